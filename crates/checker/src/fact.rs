@@ -1,0 +1,166 @@
+//! Trouble as it is found: typed values with places and numbers. The words are added in `rules/`, where every
+//! kind of fact is answered without a wildcard, so that a new one does not compile until a rule speaks for it.
+//!
+//! Positions and strands in facts count from 1 in the range they are counted in, as a person counts them.
+
+#![expect(missing_docs, reason = "the sentence over each variant tells its fields")]
+
+use crate::Place;
+use smol_str::SmolStr;
+
+/// One trouble and its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fact {
+    /// Where it is said.
+    pub place: Place,
+    /// The `work` statements that led into the motif it stands in, outermost first.
+    pub through: Vec<Place>,
+    /// What it is.
+    pub kind: FactKind,
+}
+
+/// From which side a position is counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// From the left.
+    Left,
+    /// From the right.
+    Right,
+}
+
+/// Where a strand is and how it came there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sighting {
+    /// Its position from the left in the whole band, from 1.
+    pub position: usize,
+    /// Its thread.
+    pub thread: SmolStr,
+    /// The statement that last moved it; `None` if it hangs where it started.
+    pub last_moved: Option<Place>,
+}
+
+/// What is wrong.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FactKind {
+    // The head
+    /// The first statement is not `pattern` (the place is the first statement, or the empty file).
+    NoPattern,
+    /// A statement that may stand once stands again.
+    Repeated { statement: &'static str, first: Place },
+    /// A thread, motif, parameter or label has the name of another in its name space.
+    NameTaken { name: SmolStr, first: Place },
+    /// Neither `#rgb`, `#rrggbb` nor a CSS name.
+    UnknownColor { written: String, nearest: Option<&'static str> },
+    /// There is something to tie, but no `strands`.
+    NoStrands,
+    /// There are `strands`, but nothing to tie.
+    NothingTied,
+    /// Fewer than 2 strands.
+    TooFewStrands { count: usize },
+    /// More than 200 strands.
+    TooManyStrands { count: u64 },
+    /// The halves at a `|` differ in number.
+    UnequalHalves { left: usize, right: usize },
+    /// A count of 0 in a list.
+    CountOfZero,
+    /// Both `length` and `sets`.
+    LengthAndSets { first: Place },
+    /// `length` without a `set`, `sets 0`, a length, gauge or number of rows or knots of zero.
+    ZeroMeasure { what: &'static str },
+    /// A thickness, use or measure that no thread has (a thickness above 20 mm, 10 knots in 1 m ...).
+    ImplausibleMeasure { what: &'static str, millimeters: f64 },
+    /// `start folded` or `loop` with an odd number of strands.
+    OddPairs { strands: usize },
+    /// Two strands that are said to be one thread have different threads.
+    PairsDisagree { left: usize, right: usize, left_thread: SmolStr, right_thread: SmolStr },
+
+    // Names
+    /// No thread or parameter of that name.
+    UnknownThread { name: SmolStr, nearest: Option<SmolStr> },
+    /// No number of that name.
+    UnknownNumber { name: SmolStr, nearest: Option<SmolStr> },
+    /// No label of that name (here).
+    UnknownLabel { name: SmolStr, nearest: Option<SmolStr> },
+    /// No motif of that name.
+    UnknownMotif { name: SmolStr, nearest: Option<SmolStr> },
+    /// A thread where a number is due.
+    NotANumber { name: SmolStr, given: Option<Place> },
+    /// A number where a thread is due.
+    NotAThread { name: SmolStr, given: Option<Place> },
+    /// Too few or too many arguments.
+    ArgumentCount { motif: SmolStr, wanted: usize, given: usize, defined: Place },
+    /// A motif works itself, by way of these.
+    MotifWorksItself { motif: SmolStr, by_way_of: Vec<SmolStr> },
+    /// A motif `on N` worked where there are not N strands.
+    MotifDoesNotFit { motif: SmolStr, wanted: usize, width: usize, defined: Place },
+
+    // Other files
+    /// There is no such file.
+    ImportMissing { path: String },
+    /// The file lies outside the workspace.
+    ImportOutside { path: String },
+    /// The file cannot be read.
+    ImportUnreadable { path: String, reason: String },
+    /// Files use one another in a circle.
+    ImportCircular { path: String },
+    /// The file has no such motif.
+    ImportLacks { path: String, motif: SmolStr, nearest: Option<SmolStr> },
+
+    // Strands and places
+    /// `left N`, `right N`, `to left N` outside 1..=width.
+    PlaceNotThere { number: i64, side: Side, width: usize },
+    /// `center left` or `meet center` in a range with an odd number of strands.
+    NoMiddleTwo { width: usize },
+    /// `center` in a range with an even number of strands.
+    NoMiddleOne { width: usize },
+    /// Fewer strands of a color than asked for.
+    ColorNotThere { thread: SmolStr, number: i64, there: usize },
+    /// A label's strand that hangs outside the range.
+    LabelOutside { label: SmolStr, sighting: Sighting },
+    /// A range that does not lie within the strands: wider than they are, or from 3 to 1.
+    RangeNotThere { wanted: String, width: usize },
+    /// A range of fewer than 2 strands.
+    RangeTooNarrow { strands: i64 },
+    /// `center N` that cannot lie in the middle: one of `n`, `width` is even, the other odd.
+    RangeOffCenter { strands: usize, width: usize },
+    /// `then`, or a series, after a strand named by color or label.
+    NotByPlace { word: &'static str },
+
+    // Tying
+    /// The strand in hand is not of the promised color. `nearest`: where the nearest strand of that color hangs,
+    /// counted from the left of the range.
+    BrokenPromise { promised: SmolStr, found: Sighting, nearest: Option<usize> },
+    /// A run goes on past the edge: `tied` of `wanted` could be tied.
+    PastEdge { wanted: u64, tied: u64, side: Side },
+    /// A goal that lies the other way.
+    WrongWay { at: usize, goal: usize },
+    /// A base strand of another color than promised: the `nth` knot of the run.
+    BaseIsOther { promised: SmolStr, found: Sighting, nth: u64 },
+    /// `over COLOR` whose first neighbor is another, or `until COLOR` that begins at it. At least one knot is due.
+    NothingToTie { word: &'static str, thread: SmolStr, found: Option<Sighting> },
+    /// `until COLOR` that comes to the edge before it.
+    UntilNever { thread: SmolStr },
+    /// A count below 0.
+    NegativeCount { value: i64 },
+    /// `1 down to 4`, `4 up to 1`.
+    SeriesAway { first: i64, last: i64, down: bool },
+    /// `by 0` or less.
+    StepNotPositive { value: i64 },
+    /// A number that was reckoned to more than 1,000,000,000.
+    NumberTooLarge,
+    /// `meet center` or `x` between two colors.
+    TwoColors { left: Sighting, right: Sighting },
+    /// A chart row of the wrong length.
+    RowLength { marks: usize, wanted: usize, width: usize },
+    /// A leader that does not hang at an edge.
+    LeaderNotAtEdge { position: usize, width: usize },
+    /// `expect LIST` with more or fewer strands than the range.
+    ExpectLength { listed: usize, width: usize },
+    /// An `expect` that does not hold. `position` is the first that differs, from the left of the range;
+    /// `differing` is how many differ.
+    ExpectFails { position: usize, promised: SmolStr, found: Sighting, differing: usize },
+    /// `expect start` in a motif.
+    ExpectStartInMotif,
+    /// More than 10,000,000 knots in one opening, set or closing.
+    TooManyKnots,
+}
