@@ -1,12 +1,25 @@
-//! Colors: how far apart they look, and how they look to others.
+//! Colors of thread: reading them, how far apart they look, and how they look to other eyes.
+//!
+//! Only numbers and the names of CSS; no text of patterns, no file, no picture.
+//!
+//! ```
+//! use knotwright_color::{Rgb, Eyes, look_alike};
+//!
+//! let apple: Rgb = "firebrick".parse().unwrap();
+//! let leaf: Rgb = "#228b22".parse().unwrap();
+//! let trouble = look_alike(apple, leaf).unwrap();
+//! assert_eq!(trouble.eyes, Eyes::Deutan);
+//! ```
 
-/// A color of the sRGB space, 8 bits a channel.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub struct Rgb {
-    /// Red.
-    pub red: u8,
-    /// Green.
-    pub green: u8,
-    /// Blue.
-    pub blue: u8,
-}
+mod apart;
+mod contrast;
+mod eyes;
+mod names;
+mod parse;
+mod srgb;
+
+pub use apart::{LOOK_ALIKE_BELOW, LookAlike, distance, lab_distance, look_alike};
+pub use eyes::Eyes;
+pub use names::names;
+pub use parse::NotAColor;
+pub use srgb::Rgb;
