@@ -15,6 +15,8 @@ pub struct Fact {
     pub place: Place,
     /// The `work` statements that led into the motif it stands in, outermost first.
     pub through: Vec<Place>,
+    /// Whether it is met in a mirror image: the left of the text is the right of the band there.
+    pub mirrored: bool,
     /// What it is.
     pub kind: FactKind,
 }
@@ -91,6 +93,11 @@ pub enum FactKind {
     ArgumentCount { motif: SmolStr, wanted: usize, given: usize, defined: Place },
     /// A motif works itself, by way of these.
     MotifWorksItself { motif: SmolStr, by_way_of: Vec<SmolStr> },
+    /// Motifs worked in one another, deeper than can be followed (`deepest` works).
+    WorkTooDeep { motif: SmolStr, deepest: usize },
+    /// A motif of another file names a thread of its own file, which hangs in no pattern that works the motif: a
+    /// thread comes in as a parameter.
+    ThreadOfOtherFile { name: SmolStr, motif: SmolStr },
     /// A motif `on N` worked where there are not N strands.
     MotifDoesNotFit { motif: SmolStr, wanted: usize, width: usize, defined: Place },
 
@@ -161,6 +168,6 @@ pub enum FactKind {
     ExpectFails { position: usize, promised: SmolStr, found: Sighting, differing: usize },
     /// `expect start` in a motif.
     ExpectStartInMotif,
-    /// More than 10,000,000 knots in one opening, set or closing.
+    /// More than 10,000,000 knots in one opening, set or closing, or loops that run on for longer than those would.
     TooManyKnots,
 }

@@ -107,7 +107,9 @@ pub struct Part {
     pub steps: Vec<Step>,
     /// Ranges of knots that lie in one straight row: the rows of a leader.
     pub straight: Vec<Range<u32>>,
-    /// Steps, headings and remarks in the order they are read.
+    /// The runs of all steps, one after another.
+    pub runs: Vec<(Kind, u32)>,
+    /// Steps, headings and remarks in the order they are read; none after the first 500,000.
     pub events: Vec<Event>,
 }
 
@@ -124,8 +126,16 @@ pub struct Step {
     pub from: u8,
     /// How the strand was named.
     pub named: Named,
-    /// What was tied, run by run, as it came out (mirrored already, if it stands in a mirror).
-    pub runs: Vec<(Kind, u32)>,
+    /// What was tied, run by run, as it came out (mirrored already, if it stands in a mirror): a range of
+    /// [`Part::runs`].
+    pub runs: Range<u32>,
+}
+
+impl Part {
+    /// The runs of one of its steps.
+    pub fn runs_of(&self, step: &Step) -> &[(Kind, u32)] {
+        self.runs.get(step.runs.start as usize..step.runs.end as usize).unwrap_or_default()
+    }
 }
 
 /// How the strand of a step was named.
