@@ -1,0 +1,118 @@
+//! How often each strand is tied, works, and lies idle.
+
+use crate::orders::cycles;
+use crate::{Piece, Sets};
+
+/// What one strand does in some piece of band.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Use {
+    /// Knots it ties.
+    pub working: u64,
+    /// Knots tied over it.
+    pub base: u64,
+    /// Rows in which it has a knot: one for each brick, one for all its knots in a straight row.
+    pub tied_rows: u64,
+}
+
+impl Use {
+    /// Rows in which the strand lies untied, of a band of so many: above its first knot, between its knots and below
+    /// the last. (In a brick row a strand has one knot at most; at the edges it misses every second row.)
+    pub fn idle_rows(self, height: u64) -> u64 {
+        height.saturating_sub(self.tied_rows)
+    }
+
+    fn add(&mut self, other: Self, times: u64) {
+        self.working += other.working * times;
+        self.base += other.base * times;
+        self.tied_rows += other.tied_rows * times;
+    }
+}
+
+/// By strand, what it does in a piece; strands are named by their position as it begins.
+pub fn uses(piece: &Piece) -> Vec<Use> {
+    let mut uses = vec![Use::default(); piece.strands()];
+    for knot in piece.knots() {
+        let working = &mut uses[usize::from(knot.working)];
+        working.working += 1;
+        working.tied_rows += 1;
+        let base = &mut uses[usize::from(knot.base)];
+        base.base += 1;
+        base.tied_rows += 1;
+    }
+    for range in piece.straight() {
+        once_a_row(&mut uses, &piece.knots()[range.start as usize..range.end as usize]);
+    }
+    uses
+}
+
+/// Takes back all but one tied row of each strand of a straight row.
+fn once_a_row(uses: &mut [Use], knots: &[crate::Knot]) {
+    let mut seen = [false; 256];
+    for strand in knots.iter().flat_map(|knot| [knot.working, knot.base]) {
+        let again = std::mem::replace(&mut seen[usize::from(strand)], true);
+        uses[usize::from(strand)].tied_rows -= u64::from(again);
+    }
+}
+
+/// By strand, what it does in an opening, so many sets and a closing. Strands are named by their position as the
+/// opening begins; `closing` is tied as it comes after so many sets. Pieces of another width are left out.
+///
+/// Takes time in proportion to the knots of the pieces and to the strands, however many sets there are: the strand at
+/// a place of a round does there, and on the places that follow, what sums along the round say.
+pub fn total_uses(opening: &Piece, sets: &Sets, times: u64, closing: &Piece) -> Vec<Use> {
+    let mut total = uses(opening);
+    let mut order = opening.order().to_vec();
+    let run_in = sets.run_in().iter().take(usize::try_from(times).unwrap_or(usize::MAX));
+    run_in.for_each(|set| follow(&mut total, &mut order, set));
+    let (whole, rest) = sets.periods(times);
+    if sets.period()[0].strands() == order.len() && whole > 0 {
+        follow_periods(&mut total, &mut order, sets, whole);
+    }
+    sets.period()[..rest].iter().for_each(|set| follow(&mut total, &mut order, set));
+    follow(&mut total, &mut order, closing);
+    total
+}
+
+/// Adds what the strands do in a piece that follows when they hang in `order`.
+fn follow(total: &mut [Use], order: &mut Vec<u8>, piece: &Piece) {
+    if piece.strands() != order.len() {
+        return;
+    }
+    for (position, more) in uses(piece).into_iter().enumerate() {
+        total[usize::from(order[position])].add(more, 1);
+    }
+    *order = crate::orders::one_then(order, piece.order());
+}
+
+/// Adds what the strands do in so many whole periods.
+fn follow_periods(total: &mut [Use], order: &mut Vec<u8>, sets: &Sets, times: u64) {
+    let mut once = vec![Use::default(); order.len()];
+    let mut within: Vec<u8> = (0..order.len() as u8).collect();
+    sets.period().iter().for_each(|set| follow(&mut once, &mut within, set));
+    for round in cycles(&within) {
+        for (at, sum) in sums_along(&round, &once, times).into_iter().enumerate() {
+            total[usize::from(order[usize::from(round[at])])].add(sum, 1);
+        }
+    }
+    *order = crate::orders::one_then(order, &crate::orders::tied_over(&within, times));
+}
+
+/// By place of a round, the sum of `once` over the `times` places that begin there.
+fn sums_along(round: &[u8], once: &[Use], times: u64) -> Vec<Use> {
+    let length = round.len() as u64;
+    let at = |place: u64| once[usize::from(round[(place % length) as usize])];
+    let mut sum = Use::default();
+    round.iter().for_each(|&position| sum.add(once[usize::from(position)], times / length));
+    (0..times % length).for_each(|place| sum.add(at(place), 1));
+    let mut sums = Vec::with_capacity(round.len());
+    for place in 0..length {
+        sums.push(sum);
+        let (gone, new) = (at(place), at(place + times));
+        sum = Use {
+            working: sum.working + new.working - gone.working,
+            base: sum.base + new.base - gone.base,
+            tied_rows: sum.tied_rows + new.tied_rows - gone.tied_rows,
+        };
+    }
+    sums
+}

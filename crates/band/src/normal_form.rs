@@ -1,0 +1,36 @@
+//! The band itself, whichever way it was tied.
+
+use crate::{Kind, Layout, Piece};
+
+/// One knot of a band: where it lies and how it is tied.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Cell {
+    /// Its brick row.
+    pub row: u32,
+    /// Its gap.
+    pub gap: u8,
+    /// How it is tied.
+    pub kind: Kind,
+}
+
+/// The knots of a band by row and gap, all in brick rows (leaders' rows too: how they are drawn is no matter here).
+///
+/// Two pieces with as many strands make one band exactly if their normal forms are equal: knots that share no strand
+/// can be tied in either order, and nothing else can (Cartier & Foata 1969; checked in this crate's tests against
+/// their counts).
+pub fn normal_form(piece: &Piece) -> Vec<Cell> {
+    let bricks;
+    let piece = if piece.straight().is_empty() {
+        piece
+    } else {
+        bricks = piece.clone().with_straight(Vec::new()).unwrap_or_else(|_| piece.clone());
+        &bricks
+    };
+    let layout = Layout::of(piece);
+    let cell = |knot: u32| {
+        let at = knot as usize;
+        let k = piece.knots()[at];
+        Cell { row: layout.rows[at], gap: k.gap, kind: k.kind }
+    };
+    layout.sorted(piece).into_iter().map(cell).collect()
+}
