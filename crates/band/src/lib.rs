@@ -3,6 +3,7 @@
 //! There is no text, no color name and no file here. Positions, strands, gaps, rows and sets count from 0; whoever
 //! speaks to a person adds one. A color is a number that says which strands are alike.
 
+mod chart;
 mod counts;
 mod growth;
 mod holes;
@@ -10,17 +11,20 @@ mod knot;
 mod normal_form;
 pub mod orders;
 mod piece;
+mod plan;
 mod repeats;
 mod rows;
 mod sets;
 mod tying;
 
+pub use chart::{Chart, ChartError};
 pub use counts::{Use, total_uses, uses};
 pub use growth::Growth;
 pub use holes::{Hole, holes, never_joined};
 pub use knot::{Kind, Knot, MOST_KNOTS, MOST_STRANDS};
 pub use normal_form::{Cell, normal_form};
 pub use piece::{Piece, PieceError};
+pub use plan::{Begins, Plan, Series, fewest_pick_ups, pick_ups, plan};
 pub use repeats::{Repeats, repeats};
 pub use rows::{Layout, Rows};
 pub use sets::{Sets, SetsError};
