@@ -1,6 +1,6 @@
 //! What is said to a person.
 
-use crate::{Place, Rule};
+use crate::{Place, Rule, Sighting};
 
 /// One thing worth saying about a pattern.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +19,44 @@ pub struct Finding {
     pub help: Option<String>,
     /// Edits that would mend it, the best first.
     pub mends: Vec<Mend>,
+}
+
+impl Finding {
+    /// A finding as grave as its rule says, with nothing but its message yet.
+    pub(crate) fn new(rule: &'static Rule, message: impl Into<String>) -> Self {
+        let (place, notes, mends) = (Place::default(), Vec::new(), Vec::new());
+        Self { rule, severity: rule.severity, place, message: message.into(), notes, help: None, mends }
+    }
+
+    /// At this place.
+    pub(crate) fn at(mut self, place: Place) -> Self {
+        self.place = place;
+        self
+    }
+
+    /// With another place that matters, and why.
+    pub(crate) fn note(mut self, place: Place, text: impl Into<String>) -> Self {
+        self.notes.push(Note { place, text: text.into() });
+        self
+    }
+
+    /// With advice.
+    pub(crate) fn help(mut self, text: impl Into<String>) -> Self {
+        self.help = Some(text.into());
+        self
+    }
+
+    /// With the step that brought a strand where it hangs; a strand that was never moved says so in the message.
+    pub(crate) fn moved(mut self, strand: &Sighting) -> Self {
+        let thread = &strand.thread;
+        match strand.last_moved {
+            Some(place) => self.note(place, format!("{thread} came here with this step")),
+            None => {
+                self.message.push_str(&format!(" That {thread} has hung there from the start."));
+                self
+            }
+        }
+    }
 }
 
 /// How grave a finding is.

@@ -7,7 +7,9 @@ mod fact;
 mod finding;
 mod pattern;
 mod rule;
+pub mod rules;
 mod source;
+mod wording;
 
 pub use fact::{Fact, FactKind, Side, Sighting};
 pub use finding::{Edit, Finding, Mend, Note, Severity};

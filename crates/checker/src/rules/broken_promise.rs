@@ -1,0 +1,71 @@
+//! The strand in hand is not of the promised color.
+
+use crate::wording::{ordinal, sentence, strand_is};
+use crate::{Finding, Rule, Severity, Sighting};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "broken-promise",
+    severity: Severity::Error,
+    summary: "The strand that is taken in hand has another color than promised.",
+    why: "The color in parentheses says what you should have in your hand at this step. If it is another, \
+          something before it went differently from what was meant: a knot too many or too few, a left for a right. \
+          The promise does not move anything; it tells you early, close to the slip, and not ten rows further down.",
+    example: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands kelp foam | mirror
+
+set {
+  take left 1 (foam): forward to edge
+  take right 1: backward to edge
+}
+"#,
+    instead: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands kelp foam | mirror
+
+set {
+  take left 1 (kelp): forward to edge
+  take right 1: backward to edge
+}
+"#,
+};
+
+/// `nearest`: where the nearest strand of the promised color hangs, from the left of the range.
+pub(super) fn words(promised: &str, found: &Sighting, nearest: Option<usize>) -> Finding {
+    let message = format!("{}, but {promised} was promised.", sentence(&strand_is(found)));
+    let help = match nearest {
+        Some(place) => format!("The nearest {promised} hangs {} from the left.", ordinal(place)),
+        None => format!("No {promised} hangs here."),
+    };
+    Finding::new(&RULE, message).moved(found).help(help)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::words;
+    use crate::{Place, Sighting};
+
+    #[test]
+    fn found_promised_moved_and_nearest_are_all_told() {
+        let found = Sighting { position: 3, thread: "foam".into(), last_moved: Some(Place::default()) };
+        let finding = words("sand", &found, Some(4));
+        assert_eq!(finding.message, "The third strand from the left is foam, but sand was promised.");
+        assert_eq!(finding.notes[0].text, "foam came here with this step");
+        assert_eq!(finding.help.unwrap(), "The nearest sand hangs fourth from the left.");
+    }
+
+    #[test]
+    fn a_strand_that_was_never_moved_says_so() {
+        let found = Sighting { position: 1, thread: "kelp".into(), last_moved: None };
+        let finding = words("foam", &found, None);
+        assert!(finding.notes.is_empty());
+        assert!(finding.message.ends_with("That kelp has hung there from the start."));
+        assert_eq!(finding.help.unwrap(), "No foam hangs here.");
+    }
+}

@@ -1,0 +1,37 @@
+//! A file of an edition still to come.
+
+use crate::wording::number;
+use crate::{Finding, Rule, Severity};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "newer-edition",
+    severity: Severity::Error,
+    summary: "The file is written in a newer edition of the notation.",
+    why: "`edition 2` behind the title says that the file uses what a later edition of the notation brought. Read \
+          by the rules of the first, it would mean something else or nothing. Nothing else is said of such a file.",
+    example: r#"pattern "Kelp forest" edition 2
+
+thread kelp #1f5d50
+
+strands 4 kelp
+
+set { take left 1: forward to edge }
+"#,
+    instead: r#"pattern "Kelp forest" edition 1
+
+thread kelp #1f5d50
+
+strands 4 kelp
+
+set { take left 1: forward to edge }
+"#,
+};
+
+pub(super) fn words(edition: u32) -> Finding {
+    let edition = number(u64::from(edition));
+    Finding::new(
+        &RULE,
+        format!("This file asks for edition {edition} of the notation; only edition one is known here."),
+    )
+    .help("Get a newer version of this program, or ask for the file in edition 1.")
+}

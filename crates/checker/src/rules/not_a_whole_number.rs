@@ -1,0 +1,35 @@
+//! A decimal where one counts.
+
+use crate::wording::quoted;
+use crate::{Finding, Rule, Severity};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "not-a-whole-number",
+    severity: Severity::Error,
+    summary: "A number with a decimal point stands where something is counted.",
+    why: "Strands, knots, sets and places are counted, and there is no half of them. Only lengths, such as `0.9 mm`, \
+          may have a decimal point.",
+    example: r#"pattern "Kelp forest"
+
+thread kelp #1f5d50
+
+strands 4 kelp
+sets 7.5
+
+set { take left 1: forward to edge }
+"#,
+    instead: r#"pattern "Kelp forest"
+
+thread kelp #1f5d50
+
+strands 4 kelp
+sets 8
+
+set { take left 1: forward to edge }
+"#,
+};
+
+pub(super) fn words(found: &str) -> Finding {
+    Finding::new(&RULE, format!("{} is not a whole number, but this is counted.", quoted(found)))
+        .help("Write a number without a decimal point.")
+}

@@ -1,0 +1,52 @@
+//! Neither `#rgb`, `#rrggbb` nor a color name.
+
+use crate::wording::quoted;
+use crate::{Finding, Rule, Severity};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "unknown-color",
+    severity: Severity::Error,
+    summary: "A thread is given a color that is not known.",
+    why: "A color is written as `#rgb` or `#rrggbb` (red, green and blue in hexadecimal), or as one of the 148 \
+          color names of CSS Color 4, such as `goldenrod`. Without a color the band can be neither drawn nor \
+          compared. What your shop calls the thread goes behind the color, in quotation marks.",
+    example: r#"pattern "Kelp forest"
+
+thread kelp seagren "deep kelp"
+
+strands 4 kelp
+
+set { take left 1: forward to edge }
+"#,
+    instead: r#"pattern "Kelp forest"
+
+thread kelp seagreen "deep kelp"
+
+strands 4 kelp
+
+set { take left 1: forward to edge }
+"#,
+};
+
+pub(super) fn words(written: &str, nearest: Option<&str>) -> Finding {
+    let how = "A color is `#rgb`, `#rrggbb` or a CSS color name.";
+    let help = nearest.map_or_else(|| how.to_owned(), |name| format!("Did you mean `{name}`? {how}"));
+    Finding::new(&RULE, format!("{} is not a color that is known.", quoted(written))).help(help)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::words;
+
+    #[test]
+    fn the_nearest_name_is_offered() {
+        let finding = words("seagren", Some("seagreen"));
+        assert_eq!(finding.message, "`seagren` is not a color that is known.");
+        assert!(finding.help.unwrap().starts_with("Did you mean `seagreen`?"));
+    }
+
+    #[test]
+    fn without_one_it_is_said_how_colors_are_written() {
+        assert!(words("#12", None).help.unwrap().starts_with("A color is `#rgb`"));
+    }
+}
