@@ -45,6 +45,7 @@ mod said_twice;
 mod series_runs_away;
 mod strand_count;
 mod string_sign;
+mod thread_of_other_file;
 mod too_many_knots;
 mod two_colors_meet;
 mod unclosed_string;
@@ -105,6 +106,7 @@ static ALL: &[&Rule] = &[
     &series_runs_away::RULE,
     &strand_count::RULE,
     &string_sign::RULE,
+    &thread_of_other_file::RULE,
     &too_many_knots::RULE,
     &two_colors_meet::RULE,
     &unclosed_string::RULE,
@@ -161,6 +163,9 @@ pub fn words(fact: &Fact) -> Finding {
     for &work in &fact.through {
         finding = finding.note(work, "the motif is worked here");
     }
+    if fact.mirrored {
+        finding = finding.note(fact.place, "met in the mirror image, where left and right change places");
+    }
     finding
 }
 
@@ -194,6 +199,8 @@ fn said(kind: &FactKind) -> Finding {
             argument_count::words(motif, *wanted, *given, *defined)
         }
         F::MotifWorksItself { motif, by_way_of } => motif_works_itself::words(motif, by_way_of),
+        F::WorkTooDeep { motif, deepest } => nested_too_deep::motifs(motif, *deepest),
+        F::ThreadOfOtherFile { name, motif } => thread_of_other_file::words(name, motif),
         F::MotifDoesNotFit { motif, wanted, width, defined } => {
             motif_does_not_fit::words(motif, *wanted, *width, *defined)
         }
