@@ -1,0 +1,50 @@
+//! Whether each `{` has its `}`, before anything else is read.
+//!
+//! Indentation is asked only where the braces alone do not say it: behind the first `{` that is never closed,
+//! and around a `}` too many. Elsewhere a file may be indented as it likes.
+
+use crate::{Token, TokenKind};
+use std::ops::Range;
+
+/// Where the braces of a file do not pair up. All numbers are places in the list of tokens.
+#[derive(Debug, Default)]
+pub(crate) struct Balance {
+    unclosed: Option<usize>,
+    surplus: Vec<Range<usize>>,
+}
+
+impl Balance {
+    pub(crate) fn of(tokens: &[Token]) -> Self {
+        let mut balance = Self::default();
+        let mut open = Vec::new();
+        let mut outermost = 0;
+        for (at, token) in tokens.iter().enumerate() {
+            match token.kind {
+                TokenKind::OpenBrace => {
+                    if open.is_empty() {
+                        outermost = at;
+                    }
+                    open.push(at);
+                }
+                TokenKind::CloseBrace if open.pop().is_none() => {
+                    balance.surplus.push(outermost..at);
+                    outermost = at;
+                }
+                _ => {}
+            }
+        }
+        balance.unclosed = open.first().copied();
+        balance
+    }
+
+    /// Whether the `{` at `open`, or one before it, is never closed.
+    pub(crate) fn lacks_close(&self, open: usize) -> bool {
+        self.unclosed.is_some_and(|first| first <= open)
+    }
+
+    /// Whether a `}` too many may be this one; each is granted once.
+    pub(crate) fn take_surplus(&mut self, at: usize) -> bool {
+        let found = self.surplus.iter().position(|range| range.contains(&at));
+        found.map(|index| self.surplus.remove(index)).is_some()
+    }
+}

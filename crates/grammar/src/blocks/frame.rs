@@ -1,0 +1,72 @@
+//! A block that is open while its lines are read.
+
+use super::place::Place;
+use crate::Span;
+use crate::tree::{ChartRow, Node, Statement};
+
+/// One open block.
+#[derive(Debug)]
+pub(crate) struct Frame {
+    /// The statement it belongs to, its block still empty.
+    pub(crate) statement: Statement,
+    /// What it may hold.
+    pub(crate) place: Place,
+    /// Its `{`, in the list of tokens.
+    pub(crate) open: usize,
+    /// By how many bytes the line of its statement is indented.
+    pub(crate) indent: u32,
+    /// The same for the first line in the block.
+    pub(crate) inner: Option<u32>,
+    /// Whether its one statement stands on the line of the `{`.
+    pub(crate) inline: bool,
+    /// Braces opened within a chart, where none belong.
+    pub(crate) stray: u32,
+    /// Where its statement belongs, if it stands in the wrong place.
+    pub(crate) misplaced: Option<&'static str>,
+    pub(crate) statements: Vec<Statement>,
+    pub(crate) rows: Vec<ChartRow>,
+}
+
+impl Frame {
+    pub(crate) fn new(statement: Statement) -> Self {
+        Self {
+            statement,
+            place: Place::Any,
+            open: 0,
+            indent: 0,
+            inner: None,
+            inline: false,
+            stray: 0,
+            misplaced: None,
+            statements: Vec::new(),
+            rows: Vec::new(),
+        }
+    }
+
+    /// Whether a line with so little indentation shows that the block has ended.
+    pub(crate) fn ended_before(&self, indent: u32, fits: bool) -> bool {
+        indent <= self.indent && (!fits || self.inner.is_some_and(|inner| inner > self.indent))
+    }
+
+    /// The whole statement.
+    pub(crate) fn close(self, close: Option<Span>) -> Statement {
+        let mut statement = self.statement;
+        let last = self.statements.last().map(|inner| inner.span);
+        let last = last.or(self.rows.last().map(|row| row.span));
+        let end = close.or(last).unwrap_or(statement.head);
+        statement.span = statement.span.to(end);
+        match &mut statement.node {
+            Node::Rows { chart, .. } | Node::Leader { chart, .. } => {
+                chart.close = close;
+                chart.rows = self.rows;
+            }
+            node => {
+                if let Some(block) = node.block_mut() {
+                    block.close = close;
+                    block.statements = self.statements;
+                }
+            }
+        }
+        statement
+    }
+}

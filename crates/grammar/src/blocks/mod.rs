@@ -1,0 +1,11 @@
+//! The structure of a file: its lines, its blocks, and what to do where they are broken.
+
+mod balance;
+mod chart;
+mod frame;
+mod line;
+mod place;
+mod reader;
+mod statement;
+
+pub(crate) use reader::read;

@@ -1,0 +1,193 @@
+//! Text to tokens, without loss: every byte is in a token or is white space between two.
+//!
+//! White space is the space, the tab and one byte-order mark at the very start. A name follows Unicode
+//! XID (UAX 31) with `-` inside: a `-` belongs to a name only between two characters of it, so `size-1`
+//! is one name and `a--b` is a name, two signs and a name. `--` is a comment at a line's start or after
+//! white space.
+
+use crate::{Span, Token, TokenKind};
+use unicode_ident::{is_xid_continue, is_xid_start};
+
+/// The tokens of a text of at most `u32::MAX` bytes, in order.
+pub fn lex(text: &str) -> Vec<Token> {
+    let mut lexer = Lexer { text, bytes: text.as_bytes(), at: 0, previous: "" };
+    let mut tokens = Vec::with_capacity(text.len() / 4 + 1);
+    if text.starts_with('\u{feff}') {
+        lexer.at = 3;
+    }
+    while let Some(token) = lexer.next() {
+        lexer.previous = token.span.of(text);
+        tokens.push(token);
+    }
+    tokens
+}
+
+struct Lexer<'t> {
+    text: &'t str,
+    bytes: &'t [u8],
+    at: usize,
+    /// The token before.
+    previous: &'t str,
+}
+
+impl Lexer<'_> {
+    fn next(&mut self) -> Option<Token> {
+        while matches!(self.peek(0), Some(b' ' | b'\t')) {
+            self.at += 1;
+        }
+        let start = self.at;
+        let first = self.peek(0)?;
+        let kind = match first {
+            b'a'..=b'z' | b'A'..=b'Z' => self.word(),
+            b'0'..=b'9' => self.number(),
+            b'\n' | b'\r' => self.newline(),
+            b'"' => self.string(),
+            b'#' => self.hash(),
+            b'-' => self.dash(),
+            _ => match single(first) {
+                Some(kind) => self.skip(1, kind),
+                None => self.other(),
+            },
+        };
+        Some(Token { kind, span: Span::new(start, self.at) })
+    }
+
+    fn peek(&self, ahead: usize) -> Option<u8> {
+        self.bytes.get(self.at + ahead).copied()
+    }
+
+    fn skip(&mut self, bytes: usize, kind: TokenKind) -> TokenKind {
+        self.at += bytes;
+        kind
+    }
+
+    fn char_at(&self, at: usize) -> Option<char> {
+        self.text.get(at..).and_then(|rest| rest.chars().next())
+    }
+
+    fn word(&mut self) -> TokenKind {
+        loop {
+            match self.peek(0) {
+                Some(b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'_') => self.at += 1,
+                Some(b'-') if self.continues(self.at + 1) => self.at += 1,
+                Some(0x80..) if self.continues(self.at) => self.at += self.char_len(),
+                _ => return TokenKind::Word,
+            }
+        }
+    }
+
+    /// Whether a character that goes on with a name stands at `at`.
+    fn continues(&self, at: usize) -> bool {
+        match self.bytes.get(at) {
+            Some(byte) if byte.is_ascii() => byte.is_ascii_alphanumeric() || *byte == b'_',
+            _ => self.char_at(at).is_some_and(is_xid_continue),
+        }
+    }
+
+    fn char_len(&self) -> usize {
+        self.char_at(self.at).map_or(1, char::len_utf8)
+    }
+
+    fn number(&mut self) -> TokenKind {
+        self.digits();
+        if self.peek(0) == Some(b'.') && self.peek(1).is_some_and(|byte| byte.is_ascii_digit()) {
+            self.at += 1;
+            self.digits();
+        }
+        TokenKind::Number
+    }
+
+    fn digits(&mut self) {
+        while self.peek(0).is_some_and(|byte| byte.is_ascii_digit()) {
+            self.at += 1;
+        }
+    }
+
+    fn newline(&mut self) -> TokenKind {
+        let both = self.peek(0) == Some(b'\r') && self.peek(1) == Some(b'\n');
+        self.skip(if both { 2 } else { 1 }, TokenKind::Newline)
+    }
+
+    fn string(&mut self) -> TokenKind {
+        let start = self.at;
+        self.at += 1;
+        while let Some(byte) = self.peek(0) {
+            match byte {
+                b'"' => return self.skip(1, TokenKind::String),
+                b'\\' if !matches!(self.peek(1), None | Some(b'\n' | b'\r')) => self.at += 2,
+                b'\n' | b'\r' => break,
+                _ => self.at += 1,
+            }
+        }
+        self.unclosed(start)
+    }
+
+    /// A string that is not closed takes the rest of its line. Where a title is due, a `{` at the end is left
+    /// out: it still opens a block.
+    fn unclosed(&mut self, start: usize) -> TokenKind {
+        let mut rest = self.bytes[start..self.at].trim_ascii_end();
+        if matches!(self.previous, "section" | "colorway") {
+            rest = rest.strip_suffix(b"{").unwrap_or(rest).trim_ascii_end();
+        }
+        self.at = start + rest.len();
+        TokenKind::Unknown
+    }
+
+    fn hash(&mut self) -> TokenKind {
+        self.at += 1;
+        let start = self.at;
+        while self.peek(0).is_some_and(|byte| byte.is_ascii_hexdigit()) {
+            self.at += 1;
+        }
+        if self.at == start { TokenKind::Mark } else { TokenKind::Color }
+    }
+
+    fn dash(&mut self) -> TokenKind {
+        let free = self.at == 0
+            || matches!(self.bytes[self.at - 1], b' ' | b'\t' | b'\n' | b'\r')
+            || (self.at == 3 && self.text.starts_with('\u{feff}'));
+        if !free || self.peek(1) != Some(b'-') {
+            return self.skip(1, TokenKind::Minus);
+        }
+        while !matches!(self.peek(0), None | Some(b'\n' | b'\r')) {
+            self.at += 1;
+        }
+        TokenKind::Comment
+    }
+
+    /// A name that begins with a letter beyond ASCII, or a run of signs that the notation does not know.
+    fn other(&mut self) -> TokenKind {
+        if self.char_at(self.at).is_some_and(is_xid_start) {
+            return self.word();
+        }
+        while self.is_unknown() {
+            self.at += self.char_len();
+        }
+        TokenKind::Unknown
+    }
+
+    fn is_unknown(&self) -> bool {
+        match self.char_at(self.at) {
+            None | Some(' ' | '\t' | '\n' | '\r' | '"' | '#' | '-') => false,
+            Some(c) if c.is_ascii() => !c.is_ascii_alphanumeric() && single(c as u8).is_none(),
+            Some(c) => !is_xid_start(c),
+        }
+    }
+}
+
+/// The tokens that are one sign each.
+fn single(byte: u8) -> Option<TokenKind> {
+    Some(match byte {
+        b'{' => TokenKind::OpenBrace,
+        b'}' => TokenKind::CloseBrace,
+        b'(' => TokenKind::OpenParen,
+        b')' => TokenKind::CloseParen,
+        b',' => TokenKind::Comma,
+        b':' => TokenKind::Colon,
+        b'|' => TokenKind::Pipe,
+        b'+' => TokenKind::Plus,
+        b'*' => TokenKind::Star,
+        b'\\' | b'/' | b'<' | b'>' | b'.' => TokenKind::Mark,
+        _ => return None,
+    })
+}

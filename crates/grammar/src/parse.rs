@@ -1,0 +1,41 @@
+//! The whole way from text to tree.
+
+use crate::tree::Tree;
+use crate::{Parsed, Problem, ProblemKind, Span, Token, TokenKind, blocks, lexer};
+
+/// The largest text that is read: 16 MiB.
+pub const LARGEST_TEXT: usize = 16 << 20;
+/// The newest edition of the notation that is known here.
+pub const EDITION: u32 = 1;
+
+/// Reads a text. This never fails: what does not parse is told in [`Parsed::problems`], and the rest is read.
+pub fn parse(text: &str) -> Parsed {
+    if text.len() > LARGEST_TEXT {
+        return only(Vec::new(), Span::default(), ProblemKind::TooLarge);
+    }
+    let tokens = lexer::lex(text);
+    if let Some((span, edition)) = newer_edition(text, &tokens) {
+        return only(tokens, span, ProblemKind::NewerEdition { edition });
+    }
+    let (tree, problems) = blocks::read(text, &tokens);
+    Parsed { tree, tokens, problems }
+}
+
+fn only(tokens: Vec<Token>, span: Span, kind: ProblemKind) -> Parsed {
+    Parsed { tree: Tree::default(), tokens, problems: vec![Problem { span, kind }] }
+}
+
+/// The place and number of an edition above [`EDITION`], if the file begins with `pattern "..." edition N`.
+fn newer_edition(text: &str, tokens: &[Token]) -> Option<(Span, u32)> {
+    let told = |token: &&Token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment);
+    let mut told = tokens.iter().filter(told);
+    let (pattern, title) = (told.next()?, told.next()?);
+    let (edition, number) = (told.next()?, told.next()?);
+    let begins = pattern.span.of(text) == "pattern" && title.kind == TokenKind::String;
+    if !begins || edition.span.of(text) != "edition" || number.kind != TokenKind::Number {
+        return None;
+    }
+    let digits = number.span.of(text).split('.').next().unwrap_or("");
+    let asked = digits.parse().unwrap_or(u32::MAX);
+    (asked > EDITION).then_some((number.span, asked))
+}

@@ -1,0 +1,192 @@
+//! The smallest parsers: one token each.
+
+use super::fault::Fault;
+use super::token::{In, Tok};
+use crate::tree::{Length, Name, Number, Text, Unit};
+use crate::{ProblemKind, Span, TokenKind, words};
+use chumsky::prelude::*;
+use smol_str::SmolStr;
+use std::borrow::Cow;
+use unicode_normalization::{UnicodeNormalization, is_nfc};
+
+/// A parser of a part of one statement. All of them are values of no size: building one costs nothing, so
+/// none is kept.
+pub(crate) trait Rule<'t, O, F: Fault<'t>>: Parser<'t, In<'t>, O, extra::Err<F>> + Copy {}
+
+impl<'t, O, F: Fault<'t>, P: Parser<'t, In<'t>, O, extra::Err<F>> + Copy> Rule<'t, O, F> for P {}
+
+/// Why a token will not do: something else was due, or it is wrong in itself.
+pub(crate) enum No {
+    Due(&'static str),
+    Wrong(ProblemKind),
+}
+
+/// One token that `read` accepts; `due` is what to ask for at the end of the statement.
+pub(crate) fn token<'t, O, F: Fault<'t>>(
+    due: &'static str,
+    read: impl Fn(&'t Tok<'t>) -> Result<O, No> + Copy,
+) -> impl Rule<'t, O, F> {
+    custom(move |input| {
+        let at = *input.cursor().inner();
+        match input.next_ref().map_or(Err(No::Due(due)), read) {
+            Ok(value) => Ok(value),
+            Err(No::Due(what)) => Err(F::due(at, what)),
+            Err(No::Wrong(kind)) => Err(F::wrong(at, kind)),
+        }
+    })
+}
+
+/// This word, and no other; `due` is how to ask for it.
+pub(crate) fn exact<'t, F: Fault<'t>>(text: &'static str, due: &'static str) -> impl Rule<'t, Span, F> {
+    token(due, move |tok| if tok.is(text) { Ok(tok.span) } else { Err(No::Due(due)) })
+}
+
+/// A word of the notation.
+macro_rules! word {
+    ($text:literal) => {
+        $crate::syntax::atoms::exact($text, concat!("`", $text, "`"))
+    };
+}
+pub(crate) use word;
+
+/// One sign.
+pub(crate) fn sign<'t, F: Fault<'t>>(kind: TokenKind, due: &'static str) -> impl Rule<'t, Span, F> {
+    token(due, move |tok| if tok.kind == kind { Ok(tok.span) } else { Err(No::Due(due)) })
+}
+
+/// `,`, not asked for where it is missing.
+pub(crate) fn comma<'t, F: Fault<'t>>() -> impl Rule<'t, Span, F> {
+    sign(TokenKind::Comma, "")
+}
+
+/// `(` ... `)` around `inner`.
+pub(crate) fn in_parentheses<'t, O, F: Fault<'t>>(inner: impl Rule<'t, O, F>) -> impl Rule<'t, O, F> {
+    inner.delimited_by(sign(TokenKind::OpenParen, "`(`"), sign(TokenKind::CloseParen, "`)`"))
+}
+
+/// A name where only a name will do: a reserved word is told as such.
+pub(crate) fn name<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Name, F> {
+    token(due, move |tok| match named(tok) {
+        Some(name) => Ok(name),
+        None if tok.kind == TokenKind::Word => Err(No::Wrong(ProblemKind::ReservedName)),
+        None => Err(No::Due(due)),
+    })
+}
+
+/// A name where other words could stand too.
+pub(crate) fn name_among_others<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Name, F> {
+    token(due, move |tok| named(tok).ok_or(No::Due(due)))
+}
+
+fn named(tok: &Tok) -> Option<Name> {
+    let usable = tok.kind == TokenKind::Word && !words::is_reserved(tok.text);
+    usable.then(|| Name { span: tok.span, text: normal(tok.text) })
+}
+
+/// The name in NFC.
+fn normal(text: &str) -> SmolStr {
+    if text.is_ascii() || is_nfc(text) { SmolStr::new(text) } else { text.nfc().collect() }
+}
+
+const LARGEST: u32 = 1_000_000_000;
+
+/// A whole number.
+pub(crate) fn number<'t, F: Fault<'t>>() -> impl Rule<'t, Number, F> {
+    token("a number", |tok| {
+        if tok.kind != TokenKind::Number {
+            return Err(No::Due("a number"));
+        }
+        if tok.text.contains('.') {
+            return Err(No::Wrong(ProblemKind::NotWhole));
+        }
+        match tok.text.parse() {
+            Ok(value) if value <= LARGEST => Ok(Number { span: tok.span, value }),
+            _ => Err(No::Wrong(ProblemKind::NumberTooLarge)),
+        }
+    })
+}
+
+/// A number, whole or not, and a unit.
+pub(crate) fn length<'t, F: Fault<'t>>() -> impl Rule<'t, Length, F> {
+    amount().then(unit()).map(|((value, span), (unit, end))| Length {
+        span: span.to(end),
+        millimeters: value * millimeters(unit),
+        unit,
+    })
+}
+
+fn amount<'t, F: Fault<'t>>() -> impl Rule<'t, (f64, Span), F> {
+    const DUE: &str = "a length, such as `12 cm`";
+    token(DUE, |tok| match tok.kind {
+        TokenKind::Number => match tok.text.parse() {
+            Ok(value) if value <= f64::from(LARGEST) => Ok((value, tok.span)),
+            _ => Err(No::Wrong(ProblemKind::NumberTooLarge)),
+        },
+        _ => Err(No::Due(DUE)),
+    })
+}
+
+fn unit<'t, F: Fault<'t>>() -> impl Rule<'t, (Unit, Span), F> {
+    const DUE: &str = "`mm`, `cm`, `m` or `in`";
+    token(DUE, |tok| {
+        let unit = match tok.text {
+            "mm" => Unit::Millimeter,
+            "cm" => Unit::Centimeter,
+            "m" => Unit::Meter,
+            "in" => Unit::Inch,
+            _ => return Err(No::Due(DUE)),
+        };
+        Ok((unit, tok.span))
+    })
+}
+
+/// How long a unit is. The international inch is 25.4 mm exactly (NIST SP 811, appendix B).
+fn millimeters(unit: Unit) -> f64 {
+    match unit {
+        Unit::Millimeter => 1.0,
+        Unit::Centimeter => 10.0,
+        Unit::Meter => 1000.0,
+        Unit::Inch => 25.4,
+    }
+}
+
+/// A string.
+pub(crate) fn text<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Text, F> {
+    token(due, move |tok| match tok.kind {
+        TokenKind::String => Ok(Text { span: tok.span, value: unescape(inside(tok.text)).into_owned() }),
+        _ => Err(No::Due(due)),
+    })
+}
+
+/// A thread's color, not looked up yet: `#1f5d50` or a name.
+pub(crate) fn color<'t, F: Fault<'t>>() -> impl Rule<'t, Text, F> {
+    const DUE: &str = "a color, such as `#1f5d50` or `goldenrod`";
+    token(DUE, |tok| match tok.kind {
+        TokenKind::Color => Ok(Text { span: tok.span, value: tok.text.to_owned() }),
+        TokenKind::Word if !words::is_reserved(tok.text) => {
+            Ok(Text { span: tok.span, value: tok.text.to_owned() })
+        }
+        _ => Err(No::Due(DUE)),
+    })
+}
+
+/// What stands between the quotes.
+pub(crate) fn inside(quoted: &str) -> &str {
+    quoted.strip_prefix('"').and_then(|rest| rest.strip_suffix('"')).unwrap_or("")
+}
+
+/// `\"` and `\\` resolved; an unknown escape, told elsewhere, stays as it is.
+fn unescape(raw: &str) -> Cow<'_, str> {
+    if !raw.contains('\\') {
+        return raw.into();
+    }
+    let mut value = String::with_capacity(raw.len());
+    let mut characters = raw.chars().peekable();
+    while let Some(character) = characters.next() {
+        match (character, characters.peek()) {
+            ('\\', Some('"' | '\\')) => value.extend(characters.next()),
+            _ => value.push(character),
+        }
+    }
+    value.into()
+}
