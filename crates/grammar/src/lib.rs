@@ -32,15 +32,9 @@ pub struct Parsed {
     pub problems: Vec<Problem>,
 }
 
-<<<<<<< HEAD
-/// Reads a whole file. Never fails.
-pub fn parse(_text: &str) -> Parsed {
-    Parsed::default()
-=======
 impl Parsed {
     /// The comments, in order.
     pub fn comments(&self) -> impl Iterator<Item = &Token> {
         self.tokens.iter().filter(|token| token.kind == TokenKind::Comment)
     }
->>>>>>> 47d1425 (Read a pattern: tokens without loss, statements by combinators, blocks on a stack)
 }
