@@ -1,2 +1,47 @@
-//! Chores.
-fn main() {}
+//! Chores of the workspace: `cargo xtask test` is what CI and people run.
+
+#![allow(clippy::disallowed_methods, clippy::print_stderr, reason = "chores run programs and talk")]
+
+mod fuzz;
+mod run;
+mod test;
+
+use clap::{Parser, Subcommand};
+use std::process::ExitCode;
+
+#[derive(Parser)]
+#[command(name = "cargo xtask", about = "Chores of the workspace")]
+struct Arguments {
+    #[command(subcommand)]
+    chore: Chore,
+}
+
+#[derive(Subcommand)]
+enum Chore {
+    /// Everything that must hold: format, lints, tests, the sample patterns, a minute of fuzzing.
+    Test {
+        /// Leave out the fuzzing.
+        #[arg(long)]
+        quick: bool,
+    },
+    /// Feed random bytes to the parser, the checker and the formatter.
+    Fuzz {
+        /// Seconds for each target.
+        #[arg(long, default_value_t = 60)]
+        seconds: u32,
+    },
+}
+
+fn main() -> ExitCode {
+    let done = match Arguments::parse().chore {
+        Chore::Test { quick } => test::test(quick),
+        Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(step) => {
+            eprintln!("\nfailed: {step}");
+            ExitCode::FAILURE
+        }
+    }
+}

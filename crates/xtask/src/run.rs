@@ -1,0 +1,35 @@
+//! Running other programs, and saying which.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// The top folder of the checkout.
+pub(crate) fn top() -> PathBuf {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    here.ancestors().nth(2).unwrap_or(here).to_path_buf()
+}
+
+/// Runs one line of a program and its arguments from the top folder; the error is the line that failed.
+pub(crate) fn run(line: &[&str]) -> Result<(), String> {
+    run_with(line, &[])
+}
+
+/// The same, with variables of the environment set.
+pub(crate) fn run_with(line: &[&str], variables: &[(&str, &str)]) -> Result<(), String> {
+    let said = line.join(" ");
+    eprintln!("\n> {said}");
+    let [program, arguments @ ..] = line else { return Ok(()) };
+    let status = Command::new(program)
+        .args(arguments)
+        .envs(variables.iter().copied())
+        .current_dir(top())
+        .status()
+        .map_err(|error| format!("{said}: {error}"))?;
+    if status.success() { Ok(()) } else { Err(said) }
+}
+
+/// Whether a program can be started and is content.
+pub(crate) fn is_there(line: &[&str]) -> bool {
+    let [program, arguments @ ..] = line else { return false };
+    Command::new(program).args(arguments).output().is_ok_and(|output| output.status.success())
+}

@@ -1,0 +1,1 @@
+//! Tests that look at the whole house; there is nothing to use here.
