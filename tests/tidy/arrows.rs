@@ -51,7 +51,10 @@ fn every_room_uses_only_what_the_table_allows() {
         let allowed =
             promised.get(room).unwrap_or_else(|| panic!("`{room}` is missing in docs/ARCHITECTURE.md"));
         let forbidden: Vec<_> = uses.difference(allowed).collect();
-        assert!(forbidden.is_empty(), "`{room}` uses {forbidden:?}, which docs/ARCHITECTURE.md does not allow");
+        assert!(
+            forbidden.is_empty(),
+            "`{room}` uses {forbidden:?}, which docs/ARCHITECTURE.md does not allow"
+        );
     }
 }
 

@@ -1,7 +1,13 @@
 //! Chores of the workspace: `cargo xtask test` is what CI and people run.
 
-#![allow(clippy::disallowed_methods, clippy::print_stderr, reason = "chores run programs and talk")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    clippy::print_stdout,
+    reason = "chores run programs and talk"
+)]
 
+mod bench;
 mod fuzz;
 mod run;
 mod test;
@@ -24,6 +30,8 @@ enum Chore {
         #[arg(long)]
         quick: bool,
     },
+    /// How fast, as ratios against floors and peers; prints Markdown for docs/performance.md.
+    Bench,
     /// Feed random bytes to the parser, the checker and the formatter.
     Fuzz {
         /// Seconds for each target.
@@ -35,6 +43,7 @@ enum Chore {
 fn main() -> ExitCode {
     let done = match Arguments::parse().chore {
         Chore::Test { quick } => test::test(quick),
+        Chore::Bench => bench::bench(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
     };
     match done {

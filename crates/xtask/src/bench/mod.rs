@@ -1,0 +1,58 @@
+//! How fast, always as a ratio: against a floor or a peer that runs in turn with us on the same files.
+
+mod pairs;
+mod samples;
+
+use crate::run::{is_there, run, top};
+use pairs::{Outcome, compare};
+use samples::Samples;
+
+const FILES: usize = 10_000;
+const LINES: usize = 10_000;
+
+/// Measures everything and prints Markdown.
+pub(crate) fn bench() -> Result<(), String> {
+    run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
+    let program = top().join("target/release/knotwright").display().to_string();
+    let samples = Samples::write(FILES, LINES)?;
+    let ruff = peer()?;
+    println!("\n| what | against | ratio: median (least to most) |\n| --- | --- | --- |");
+    let check = [program.as_str(), "check", samples.patterns.as_str()];
+    row("`check`, 10,000 files", "`cat` of the same files", &compare(&check, &samples.cat(), 7)?);
+    let peer = [ruff.as_str(), "check", "--no-cache", "--isolated", "--quiet", samples.python.as_str()];
+    row(
+        "`check`, 10,000 files",
+        "`ruff check --no-cache`, as many lines of Python",
+        &compare(&check, &peer, 7)?,
+    );
+    let long = [program.as_str(), "check", samples.long.as_str()];
+    row(
+        "`check`, one file of 10,000 lines",
+        "`cat` of the file",
+        &compare(&long, &["cat", &samples.long], 15)?,
+    );
+    let long_peer =
+        [ruff.as_str(), "check", "--no-cache", "--isolated", "--quiet", samples.long_python.as_str()];
+    row(
+        "`check`, one file of 10,000 lines",
+        "`ruff check --no-cache`, as many lines",
+        &compare(&long, &long_peer, 15)?,
+    );
+    println!("\nWhat happens inside one process, each beside its floor:\n");
+    run(&["cargo", "bench", "--locked", "--workspace", "--exclude", "xtask"])
+}
+
+fn row(what: &str, against: &str, outcome: &Outcome) {
+    println!("| {what} | {against} | {outcome} |");
+}
+
+/// A linter of another language, as a yardstick: ruff, from the Python package index.
+fn peer() -> Result<String, String> {
+    let home = top().join("target/bench/python").display().to_string();
+    let ruff = format!("{home}/bin/ruff");
+    if !is_there(&[&ruff, "--version"]) {
+        run(&["python3", "-m", "venv", &home])?;
+        run(&[&format!("{home}/bin/pip"), "install", "--quiet", "ruff"])?;
+    }
+    Ok(ruff)
+}
