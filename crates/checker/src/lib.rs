@@ -3,29 +3,26 @@
 //! No file is read and nothing is printed here: other files come through a [`Library`], findings leave in a
 //! [`Report`].
 
+mod checked;
 mod fact;
+mod facts;
 mod finding;
 mod pattern;
+mod report;
+mod resolve;
 mod rule;
 pub mod rules;
+mod settings;
 mod source;
+mod tie;
 mod wording;
 
+pub use checked::Checked;
 pub use fact::{Fact, FactKind, Side, Sighting};
 pub use finding::{Edit, Finding, Mend, Note, Severity};
 pub use pattern::{Colorway, Event, Extent, Gauge, Named, Part, Pattern, PatternThread, StartForm, Step};
+pub use report::{Report, check};
+pub use resolve::Script;
 pub use rule::Rule;
+pub use settings::Settings;
 pub use source::{FileId, Library, NoLibrary, OpenError, Place, Source};
-
-use std::sync::Arc;
-
-/// All that is known about one file.
-#[derive(Debug, Clone)]
-pub struct Report {
-    /// The checked file first, then those it uses.
-    pub files: Vec<Arc<Source>>,
-    /// In order of place.
-    pub findings: Vec<Finding>,
-    /// The tied pattern; `None` for a library, or if the head does not say enough to tie.
-    pub pattern: Option<Pattern>,
-}

@@ -1,10 +1,13 @@
 //! A pattern after it was tied: all that the other rooms want to know about it, without its text.
 
-use crate::Place;
+use crate::resolve::Script;
+use crate::tie::{Tied, Which, tie_one};
+use crate::{Place, Source};
 use knotwright_band::{Kind, Knot};
 use knotwright_color::Rgb;
 use smol_str::SmolStr;
 use std::ops::Range;
+use std::sync::Arc;
 
 /// A pattern with its head looked up and its opening, set and closing tied once.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,7 +24,7 @@ pub struct Pattern {
     pub threads: Vec<PatternThread>,
     /// The same pattern in other colors.
     pub colorways: Vec<Colorway>,
-    /// By starting position, which of the threads hangs there.
+    /// By starting position, which of the threads hangs there; `u16::MAX` where the name is unknown.
     pub strands: Vec<u16>,
     /// The author's swatch, lengths in millimeters.
     pub gauge: Gauge,
@@ -37,8 +40,63 @@ pub struct Pattern {
     pub set: Option<Part>,
     /// Tied once, at the end; tied here as after one set.
     pub closing: Option<Part>,
-    /// Whether some step picks strands by color: then the next set may take other places than the first.
+    /// Whether some step of the set picks strands by color: then the next set may take other places than the first.
     pub picks_by_color: bool,
+    /// What it was tied from, to tie it again.
+    script: Arc<Script>,
+}
+
+impl Pattern {
+    /// The pattern that was tied from `script`; `None` if it does not say who hangs where.
+    pub(crate) fn new(script: Arc<Script>, tied: Tied) -> Option<Self> {
+        let head = script.head.clone();
+        Some(Self {
+            title: head.title,
+            about: head.about,
+            authors: head.authors,
+            license: head.license,
+            threads: head.threads,
+            colorways: head.colorways,
+            strands: head.strands?,
+            gauge: head.gauge,
+            extent: head.extent,
+            ends: head.ends,
+            start: head.start,
+            opening: tied.opening,
+            set: tied.set,
+            closing: tied.closing,
+            picks_by_color: tied.picks_by_color,
+            script,
+        })
+    }
+
+    /// The set, tied with the strands in another order: by position, which of the pattern's strands hangs there.
+    /// The strands of the part are named by their position as it begins. Promises are not tested.
+    ///
+    /// `None` if there is no set, or `order` does not name each strand once.
+    pub fn set_from(&self, order: &[u8]) -> Option<Part> {
+        tie_one(&self.script, Which::Set, self.threads_of(order)?)
+    }
+
+    /// The closing, as [`set_from`](Self::set_from).
+    pub fn closing_from(&self, order: &[u8]) -> Option<Part> {
+        tie_one(&self.script, Which::Closing, self.threads_of(order)?)
+    }
+
+    /// The sources it was tied from, the checked file first.
+    pub fn sources(&self) -> impl Iterator<Item = &Arc<Source>> {
+        self.script.sources()
+    }
+
+    fn threads_of(&self, order: &[u8]) -> Option<Vec<u16>> {
+        let mut seen = vec![false; self.strands.len()];
+        for &strand in order {
+            let seen = seen.get_mut(usize::from(strand)).filter(|seen| !**seen)?;
+            *seen = true;
+        }
+        (order.len() == self.strands.len())
+            .then(|| order.iter().map(|&strand| self.strands[usize::from(strand)]).collect())
+    }
 }
 
 /// A thread and its color.
@@ -97,6 +155,9 @@ pub enum StartForm {
 }
 
 /// An opening, a set or a closing, tied once.
+///
+/// Where a pattern has errors the strands may have been hung anew by an `expect`; `order` then is not where the
+/// knots alone would have brought them.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Part {
     /// Its knots in the order of the script. Strands are named by their position as this part began.

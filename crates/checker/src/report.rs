@@ -1,0 +1,96 @@
+//! From a source to all that is to be said of it.
+
+use crate::facts::Facts;
+use crate::resolve::{Script, resolve};
+use crate::tie::{Limits, tie};
+use crate::{Checked, Fact, FileId, Finding, Library, Pattern, Place, Settings, Source, rules};
+use knotwright_grammar::{Problem, ProblemKind};
+use std::sync::Arc;
+
+/// So many findings of one file are shown; nobody reads more at once.
+const MOST_FINDINGS: usize = 100;
+
+/// All that is known about one file.
+#[derive(Debug, Clone)]
+pub struct Report {
+    /// The checked file first, then those it uses.
+    pub files: Vec<Arc<Source>>,
+    /// In order of place.
+    pub findings: Vec<Finding>,
+    /// The tied pattern; `None` for a library, or if the head does not say enough to tie.
+    pub pattern: Option<Pattern>,
+}
+
+/// Looks `source` up, ties it and tests every promise in it. `library` has the files that it uses.
+///
+/// Opening, set and closing are tied once each, the closing as after one set. Where the colors do not return after
+/// a set, what holds in the first may not hold in the second; that they do not return is a finding of its own.
+pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) -> Report {
+    if let Some(problem) = source.parsed.problems.iter().find(|problem| is_whole(problem)) {
+        let findings = vec![rules::problem(problem, FileId(0), &source)];
+        return Report { files: vec![source], findings, pattern: None };
+    }
+    let mut facts = Facts::default();
+    let script = Arc::new(resolve(source, library, &mut facts));
+    let tied = tie(&script, None, Limits::WHOLE, &mut facts).unwrap_or_default();
+    let closes = tied.closes;
+    let pattern = Pattern::new(Arc::clone(&script), tied);
+    let facts = facts.into_list();
+    let mut findings = problems(&script);
+    let sound = findings.is_empty() && facts.is_empty();
+    findings.extend(said(&facts));
+    let checked = Checked {
+        source: script.source(),
+        script: &script,
+        pattern: pattern.as_ref(),
+        facts: &facts,
+        closes,
+        sound,
+    };
+    findings.extend(rules::warnings(&checked));
+    let files: Vec<_> = script.sources().cloned().collect();
+    Report { findings: settle(findings, &files, settings), files, pattern }
+}
+
+/// Whether nothing else can be said of a file with this problem.
+fn is_whole(problem: &Problem) -> bool {
+    matches!(problem.kind, ProblemKind::NewerEdition { .. } | ProblemKind::TooLarge)
+}
+
+/// What does not parse: in the checked file, and in the motifs of others that it works.
+fn problems(script: &Script) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (number, source) in script.sources().enumerate() {
+        let file = FileId(number as u32);
+        let matters = |problem: &&Problem| {
+            let within = |place: Place| {
+                place.file == file
+                    && place.span.start <= problem.span.start
+                    && problem.span.end <= place.span.end
+            };
+            file == FileId(0) || is_whole(problem) || script.worked_places().any(within)
+        };
+        let problems = source.parsed.problems.iter().filter(matters);
+        findings.extend(problems.map(|problem| rules::problem(problem, file, source)));
+    }
+    findings
+}
+
+fn said(facts: &[Fact]) -> impl Iterator<Item = Finding> + '_ {
+    facts.iter().map(rules::words)
+}
+
+/// Applies the settings and the comments that allow something, sorts, and leaves out what nobody would read.
+fn settle(findings: Vec<Finding>, files: &[Arc<Source>], settings: &Settings) -> Vec<Finding> {
+    let mut findings = settings.settle(findings, files);
+    findings.sort_by_key(|finding| (finding.place, std::cmp::Reverse(finding.severity)));
+    let more = findings.len().saturating_sub(MOST_FINDINGS);
+    if more > 0 {
+        findings.truncate(MOST_FINDINGS);
+        if let Some(last) = findings.pop() {
+            let place = last.place;
+            findings.push(last.note(place, format!("{more} more findings are left out")));
+        }
+    }
+    findings
+}

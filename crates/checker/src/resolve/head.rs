@@ -1,0 +1,291 @@
+//! What the head says, statement by statement.
+
+use super::start::{Hung, start};
+use super::{File, Spread, ThreadId, UNKNOWN_THREAD, is_uneven, measures, spread, threads};
+use crate::facts::Facts;
+use crate::{Colorway, Extent, FactKind, FileId, Gauge, PatternThread, Place, StartForm};
+use knotwright_band::MOST_STRANDS;
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{
+    Block, Expr, Length, ListItem, Node, Number, Operator, Start, Statement, Strands, Text,
+};
+use std::collections::HashMap;
+
+/// Threads times colorways beyond this are not kept.
+const MOST_COLORS: usize = 100_000;
+
+/// The head of the checked file.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct Head {
+    pub(crate) title: String,
+    pub(crate) about: Vec<String>,
+    pub(crate) authors: Vec<String>,
+    pub(crate) license: Option<String>,
+    pub(crate) threads: Vec<PatternThread>,
+    pub(crate) colorways: Vec<Colorway>,
+    /// By position, which thread hangs there; `None` for a library, or if the head does not say it.
+    pub(crate) strands: Option<Vec<ThreadId>>,
+    pub(crate) gauge: Gauge,
+    pub(crate) extent: Extent,
+    pub(crate) ends: Option<f64>,
+    pub(crate) start: StartForm,
+    /// Which statements are opening, set and closing.
+    pub(crate) opening: Option<usize>,
+    pub(crate) set: Option<usize>,
+    pub(crate) closing: Option<usize>,
+}
+
+/// Reads the head of `file`, the checked one.
+pub(super) fn read(file: &File, threads: Vec<PatternThread>, facts: &mut Facts) -> Head {
+    let head = Head { threads, ..Head::default() };
+    let mut reader =
+        Reader { file, head, seen: HashMap::new(), colorways: HashMap::new(), facts, late: None };
+    reader.title_first();
+    for (index, statement) in file.source.parsed.tree.statements.iter().enumerate() {
+        reader.statement(index, statement);
+    }
+    reader.whole();
+    reader.head
+}
+
+struct Reader<'a> {
+    file: &'a File,
+    head: Head,
+    /// Where a statement that may stand once stands first.
+    seen: HashMap<&'static str, Place>,
+    /// Where a colorway of that name stands first.
+    colorways: HashMap<&'a str, Place>,
+    facts: &'a mut Facts,
+    /// `start`, which needs the strands.
+    late: Option<(&'a Start, Place)>,
+}
+
+fn place(span: Span) -> Place {
+    Place { file: FileId(0), span }
+}
+
+impl<'a> Reader<'a> {
+    fn title_first(&mut self) {
+        let statements = &self.file.source.parsed.tree.statements;
+        let span = match statements.first() {
+            Some(first) if matches!(first.node, Node::Pattern { .. } | Node::Broken { .. }) => return,
+            Some(first) => first.head,
+            None if !self.file.source.parsed.problems.is_empty() => return,
+            None => Span::default(),
+        };
+        self.facts.say(place(span), FactKind::NoPattern);
+    }
+
+    /// Whether this is the first `name`; if not, that is told.
+    fn once(&mut self, name: &'static str, statement: &Statement) -> bool {
+        let here = place(statement.head);
+        match self.seen.get(name) {
+            Some(&first) => {
+                self.facts.say(here, FactKind::Repeated { statement: name, first });
+                false
+            }
+            None => {
+                self.seen.insert(name, here);
+                true
+            }
+        }
+    }
+
+    fn statement(&mut self, index: usize, statement: &'a Statement) {
+        match &statement.node {
+            Node::About(text) => self.head.about.push(text.value.clone()),
+            Node::Author(text) => self.head.authors.push(text.value.clone()),
+            Node::Colorway { name, block } => self.colorway(name, block, statement),
+            node => {
+                if let Some(name) = single(node)
+                    && self.once(name, statement)
+                {
+                    self.single(index, statement);
+                }
+            }
+        }
+    }
+
+    fn colorway(&mut self, name: &'a Text, block: &Block, statement: &Statement) {
+        let here = place(statement.head);
+        match self.colorways.get(name.value.as_str()) {
+            Some(&first) => self.facts.say(here, FactKind::Repeated { statement: "colorway", first }),
+            None => {
+                self.colorways.insert(&name.value, here);
+            }
+        }
+        let sizes = self.head.threads.len().saturating_mul(self.head.colorways.len());
+        if sizes < MOST_COLORS {
+            let colorway = threads::colorway(name, block, &self.head.threads, self.facts);
+            self.head.colorways.push(colorway);
+        }
+    }
+
+    /// A statement that may stand once.
+    fn single(&mut self, index: usize, statement: &'a Statement) {
+        match &statement.node {
+            Node::Pattern { title, .. } => self.head.title.clone_from(&title.value),
+            Node::License(text) => self.head.license = Some(text.value.clone()),
+            Node::Strands(strands) => self.strands(strands, place(statement.span)),
+            Node::Gauge(block) => self.head.gauge = measures::gauge(block, self.facts),
+            Node::Length(length) => self.length(length, statement),
+            Node::Sets(number) => self.sets(*number, statement),
+            Node::Ends(length) => self.head.ends = measures::length("ends", length, self.facts),
+            Node::Start(start) => self.late = Some((start, place(statement.span))),
+            Node::Opening(_) => self.head.opening = Some(index),
+            Node::Set(_) => self.head.set = Some(index),
+            Node::Closing(_) => self.head.closing = Some(index),
+            _ => {}
+        }
+    }
+
+    fn only_extent(&mut self, other: &'static str, statement: &Statement) -> bool {
+        let first = self.seen.get(other).copied();
+        if let Some(first) = first {
+            self.facts.say(place(statement.head), FactKind::LengthAndSets { first });
+        }
+        first.is_none()
+    }
+
+    fn length(&mut self, length: &Length, statement: &Statement) {
+        if !self.only_extent("sets", statement) {
+            return;
+        }
+        if let Some(length) = measures::length("length", length, self.facts) {
+            self.head.extent = Extent::Length(length);
+        }
+    }
+
+    fn sets(&mut self, number: Number, statement: &Statement) {
+        if !self.only_extent("length", statement) {
+            return;
+        }
+        if number.value == 0 {
+            self.facts.say(place(number.span), FactKind::ZeroMeasure { what: "sets" });
+        } else {
+            self.head.extent = Extent::Sets(number.value);
+        }
+    }
+
+    fn strands(&mut self, strands: &Strands, place: Place) {
+        let list = match strands {
+            Strands::Across(list) => spread(&list.shape, |item| self.item(item)),
+            Strands::FromEdges { left, right } => self.edges_inward(left, right),
+        };
+        let Ok(list) = list else { return };
+        if let Some((left, right)) = is_uneven(&list) {
+            let edges = matches!(strands, Strands::FromEdges { .. });
+            // Laid out from the edges, an odd strand in the middle belongs to either half.
+            if !edges || left.abs_diff(right) > 1 {
+                self.facts.say(place, FactKind::UnequalHalves { left, right });
+            }
+        }
+        match list.count() {
+            count if count > MOST_STRANDS as u64 => {
+                self.facts.say(place, FactKind::TooManyStrands { count });
+            }
+            count if count < 2 => {
+                self.facts.say(place, FactKind::TooFewStrands { count: count as usize });
+            }
+            _ => self.head.strands = Some(list.strands()),
+        }
+    }
+
+    /// The right half is written from its edge inward.
+    fn edges_inward(&mut self, left: &[ListItem], right: &[ListItem]) -> Result<Spread<ThreadId>, Unknown> {
+        let left = left.iter().map(|item| self.item(item)).collect::<Result<Vec<_>, _>>()?;
+        let right = right.iter().rev().map(|item| self.item(item)).collect::<Result<Vec<_>, _>>()?;
+        Ok(Spread::Halves(left, right))
+    }
+
+    /// An item of the strands. A name that is not there stands for any thread; the check of all names tells it.
+    fn item(&mut self, item: &ListItem) -> Result<(u64, ThreadId), Unknown> {
+        let thread = self.file.threads.get(&item.thread.text).copied().unwrap_or(UNKNOWN_THREAD);
+        let Some(count) = &item.count else { return Ok((1, thread)) };
+        let value = constant(count).ok_or(Unknown)?;
+        if value > 1_000_000_000 {
+            self.facts.say(place(count.span()), FactKind::NumberTooLarge);
+            return Err(Unknown);
+        }
+        match value {
+            0 => self.facts.say(place(count.span()), FactKind::CountOfZero),
+            value if value < 0 => self.facts.say(place(count.span()), FactKind::NegativeCount { value }),
+            _ => {}
+        }
+        Ok((u64::try_from(value).unwrap_or(0), thread))
+    }
+
+    /// What only the whole head can tell.
+    fn whole(&mut self) {
+        if let (Some((form, place)), Some(strands)) = (self.late, &self.head.strands) {
+            let loop_length = match form {
+                Start::Loop(length, _) => measures::length("loop", length, self.facts).unwrap_or_default(),
+                _ => 0.0,
+            };
+            let names = |thread: ThreadId| {
+                self.head
+                    .threads
+                    .get(usize::from(thread))
+                    .map(|thread| thread.name.clone())
+                    .unwrap_or_default()
+            };
+            self.head.start = start(form, loop_length, &Hung { strands, names: &names }, place, self.facts);
+        }
+        self.something_to_tie();
+    }
+
+    fn something_to_tie(&mut self) {
+        let statements = &self.file.source.parsed.tree.statements;
+        if statements.iter().any(|statement| matches!(statement.node, Node::Broken { .. })) {
+            return;
+        }
+        let tied = ["opening", "set", "closing"].iter().find_map(|part| self.seen.get(part)).copied();
+        match (self.seen.get("strands").copied(), tied) {
+            (None, Some(part)) => self.facts.say(part, FactKind::NoStrands),
+            (Some(strands), None) => self.facts.say(strands, FactKind::NothingTied),
+            _ => {}
+        }
+        if let (Some(&length), None, Some(_)) = (self.seen.get("length"), self.head.set, tied) {
+            self.facts.say(length, FactKind::ZeroMeasure { what: "length without a set" });
+        }
+    }
+}
+
+/// A list that cannot be laid out; why was told.
+#[derive(Debug)]
+struct Unknown;
+
+/// The name of a statement that may stand once.
+fn single(node: &Node) -> Option<&'static str> {
+    Some(match node {
+        Node::Pattern { .. } => "pattern",
+        Node::License(_) => "license",
+        Node::Strands(_) => "strands",
+        Node::Gauge(_) => "gauge",
+        Node::Length(_) => "length",
+        Node::Sets(_) => "sets",
+        Node::Ends(_) => "ends",
+        Node::Start(_) => "start",
+        Node::Opening(_) => "opening",
+        Node::Set(_) => "set",
+        Node::Closing(_) => "closing",
+        _ => return None,
+    })
+}
+
+/// A number without names in it.
+fn constant(expr: &Expr) -> Option<i64> {
+    match expr {
+        Expr::Number(number) => Some(i64::from(number.value)),
+        Expr::Name(_) => None,
+        Expr::Group { inner, .. } => constant(inner),
+        Expr::Operation(operation) => {
+            let (left, right) = (constant(&operation.left)?, constant(&operation.right)?);
+            match operation.operator {
+                Operator::Plus => left.checked_add(right),
+                Operator::Minus => left.checked_sub(right),
+                Operator::Times => left.checked_mul(right),
+            }
+        }
+    }
+}

@@ -1,0 +1,119 @@
+//! Names are looked up: files, threads, motifs, and all that the head says.
+//!
+//! The result, a [`Script`], owns its sources and can be tied as often as wanted without reading text again.
+//! Whatever is wrong here is said once, here; the tie stays silent about names.
+
+mod cycles;
+mod files;
+mod head;
+mod lists;
+mod measures;
+mod names;
+mod nearest;
+mod salvage;
+mod start;
+mod threads;
+
+pub(crate) use files::{File, MotifRef, Slot};
+pub(crate) use head::Head;
+pub(crate) use lists::{Spread, is_uneven, spread};
+
+use crate::facts::Facts;
+use crate::{FileId, Library, Place, Source};
+use knotwright_grammar::tree::{Motif, Node, Statement};
+use smol_str::SmolStr;
+use std::fmt;
+use std::sync::Arc;
+
+/// A thread by its number: first those of the checked file, then those of the files it uses.
+pub(crate) type ThreadId = u16;
+
+/// A thread whose name says nothing; it is taken for whatever is promised.
+pub(crate) const UNKNOWN_THREAD: ThreadId = ThreadId::MAX;
+
+/// A file whose names are looked up, with the files it uses.
+#[derive(Clone, PartialEq)]
+pub struct Script {
+    pub(crate) files: Vec<File>,
+    pub(crate) head: Head,
+    /// The names of all threads, those of used files too.
+    pub(crate) thread_names: Vec<SmolStr>,
+    /// The motifs of other files that are worked, directly or not.
+    pub(crate) worked: Vec<MotifRef>,
+}
+
+impl fmt::Debug for Script {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_list().entries(self.files.iter().map(|file| &file.source.path)).finish()
+    }
+}
+
+impl Script {
+    /// The checked file.
+    pub fn source(&self) -> &Arc<Source> {
+        &self.files[0].source
+    }
+
+    /// The checked file first, then those it uses.
+    pub fn sources(&self) -> impl Iterator<Item = &Arc<Source>> {
+        self.files.iter().map(|file| &file.source)
+    }
+
+    /// The motif that `name` means in `file`, and the file it stands in.
+    pub fn motif(&self, file: FileId, name: &str) -> Option<(FileId, &Motif)> {
+        match self.file(file)?.motifs.get(name)? {
+            Slot::Known(motif) => Some((motif.file, self.motif_at(*motif)?)),
+            Slot::Unknown => None,
+        }
+    }
+
+    /// Where the motifs of other files stand that are worked.
+    pub(crate) fn worked_places(&self) -> impl Iterator<Item = Place> + '_ {
+        self.worked.iter().filter_map(|motif| {
+            let statement = self.statement(motif.file, motif.index)?;
+            Some(Place { file: motif.file, span: statement.span })
+        })
+    }
+
+    pub(crate) fn file(&self, file: FileId) -> Option<&File> {
+        self.files.get(file.0 as usize)
+    }
+
+    pub(crate) fn motif_at(&self, motif: MotifRef) -> Option<&Motif> {
+        match &self.statement(motif.file, motif.index)?.node {
+            Node::Motif(motif) => Some(motif),
+            _ => None,
+        }
+    }
+
+    fn statement(&self, file: FileId, index: usize) -> Option<&Statement> {
+        self.file(file)?.source.parsed.tree.statements.get(index)
+    }
+
+    pub(crate) fn thread(&self, file: FileId, name: &str) -> Option<ThreadId> {
+        self.file(file)?.threads.get(name).copied()
+    }
+
+    pub(crate) fn thread_name(&self, thread: ThreadId) -> SmolStr {
+        self.thread_names.get(usize::from(thread)).cloned().unwrap_or_default()
+    }
+}
+
+/// Looks up all that `source` names.
+pub(crate) fn resolve(source: Arc<Source>, library: &dyn Library, facts: &mut Facts) -> Script {
+    let mut files = files::load(source, library, facts);
+    let mut thread_names = Vec::new();
+    let mut own = Vec::new();
+    for (number, file) in files.iter_mut().enumerate() {
+        let found = threads::threads(&file.source.parsed.tree, FileId(number as u32), facts);
+        file.threads = threads::number(&found, &mut thread_names);
+        if number == 0 {
+            own = found;
+        }
+    }
+    let head = head::read(&files[0], own, facts);
+    let mut script = Script { files, head, thread_names, worked: Vec::new() };
+    script.worked = names::check(&script, facts);
+    cycles::check(&script, facts);
+    script
+}

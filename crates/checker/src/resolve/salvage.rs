@@ -1,0 +1,46 @@
+//! What can still be read from a statement that does not parse: the names it was to give. They are not
+//! reported as unknown where they are used, so that one slip stays one error.
+
+use crate::Source;
+use knotwright_grammar::tree::Node;
+use knotwright_grammar::{Span, TokenKind};
+use smol_str::SmolStr;
+use std::collections::HashSet;
+
+/// The names that broken statements of `source` seem to give.
+pub(crate) fn names(source: &Source) -> HashSet<SmolStr> {
+    let mut found = HashSet::new();
+    if source.parsed.problems.is_empty() {
+        return found;
+    }
+    let mut walk = source.parsed.tree.walk();
+    while let Some(statement) = walk.next() {
+        if matches!(statement.node, Node::Broken { .. }) {
+            given(&words(source, statement.head), walk.depth() == 0, &mut found);
+        }
+    }
+    found
+}
+
+/// The second word is a name in most statements; `use` and `motif` give several, `as` one more.
+fn given(words: &[&str], top: bool, found: &mut HashSet<SmolStr>) {
+    let gives_many = top && matches!(words.first(), Some(&("use" | "motif")));
+    let after_as = words.iter().position(|&word| word == "as").map(|at| at + 1);
+    for (at, word) in words.iter().enumerate() {
+        if at == 1 || gives_many || Some(at) == after_as {
+            found.insert(SmolStr::new(word));
+        }
+    }
+}
+
+/// The words within `span`, in order.
+fn words(source: &Source, span: Span) -> Vec<&str> {
+    let tokens = &source.parsed.tokens;
+    let first = tokens.partition_point(|token| token.span.start < span.start);
+    tokens[first..]
+        .iter()
+        .take_while(|token| token.span.start < span.end)
+        .filter(|token| token.kind == TokenKind::Word)
+        .map(|token| token.span.of(&source.text))
+        .collect()
+}

@@ -1,0 +1,171 @@
+//! Opening, set and closing, one after another.
+
+use super::frame::Frame;
+use super::log::{Log, Moved};
+use super::scope::Scope;
+use super::strands::Strands;
+use super::{Overlay, Tie};
+use crate::facts::Facts;
+use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
+use crate::{FileId, Part, Place};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Block, Node};
+
+/// Statements and passes of loops; all the knots there may be could be tied one by one in half as many.
+const MOST_STATEMENTS: u64 = 30_000_000;
+
+/// How far a tie may go.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Limits {
+    pub(crate) statements: u64,
+    pub(crate) knots: u64,
+    /// With more facts than this it stops.
+    pub(crate) facts: usize,
+    /// Whether knots and steps are kept.
+    pub(crate) keep: bool,
+}
+
+impl Limits {
+    /// The pattern itself.
+    pub(crate) const WHOLE: Self =
+        Self { statements: MOST_STATEMENTS, knots: u64::MAX, facts: usize::MAX, keep: true };
+}
+
+/// Which of the three.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Which {
+    Opening,
+    Set,
+    Closing,
+}
+
+/// What came of tying a whole pattern.
+#[derive(Debug, Default)]
+pub(crate) struct Tied {
+    pub(crate) opening: Option<Part>,
+    pub(crate) set: Option<Part>,
+    pub(crate) closing: Option<Part>,
+    /// Whether the colors hang after one set as before it; `None` if that is unknown or there is no set.
+    pub(crate) closes: Option<bool>,
+    /// Whether some step of the set picks strands by color.
+    pub(crate) picks_by_color: bool,
+    /// Whether every part was tied to its end.
+    pub(crate) whole: bool,
+    /// Knots and statements: what it cost.
+    pub(crate) cost: u64,
+}
+
+/// How the strands hang between two parts.
+struct Between {
+    /// By position, the thread.
+    threads: Vec<ThreadId>,
+    unknown: Option<(usize, usize)>,
+    /// By position, where the strand there was last moved.
+    moved: Vec<Option<Place>>,
+}
+
+/// Ties opening, set and closing once each; the closing as after one set. `None` if it is not known which strands
+/// hang where.
+pub(crate) fn tie(
+    script: &Script,
+    overlay: Option<&Overlay>,
+    limits: Limits,
+    facts: &mut Facts,
+) -> Option<Tied> {
+    let threads = script.head.strands.clone()?;
+    let moved = vec![None; threads.len()];
+    let mut between = Between { threads, unknown: None, moved };
+    let mut tied = Tied { whole: true, ..Tied::default() };
+    for which in [Which::Opening, Which::Set, Which::Closing] {
+        let Some(block) = block_of(script, which) else { continue };
+        let mut tie = begin(script, overlay, limits, (facts, &between));
+        let done = tie.block(block);
+        tied.cost += tie.spent + tie.strands.tied();
+        if done.is_err() {
+            tied.whole = false;
+            break;
+        }
+        if which == Which::Set {
+            tied.closes = closes(&tie);
+            tied.picks_by_color = tie.picks_by_color;
+        }
+        let part = end(tie, &mut between);
+        match which {
+            Which::Opening => tied.opening = Some(part),
+            Which::Set => tied.set = Some(part),
+            Which::Closing => tied.closing = Some(part),
+        }
+    }
+    Some(tied)
+}
+
+/// Ties one part with the strands of these threads, from left to right. Promises are not tested.
+pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> Option<Part> {
+    let block = block_of(script, which)?;
+    let moved = vec![None; threads.len()];
+    let mut between = Between { threads, unknown: None, moved };
+    let mut facts = Facts::default();
+    let mut tie = begin(script, None, Limits::WHOLE, (&mut facts, &between));
+    tie.block(block).ok()?;
+    Some(end(tie, &mut between))
+}
+
+fn block_of(script: &Script, which: Which) -> Option<&Block> {
+    let index = match which {
+        Which::Opening => script.head.opening,
+        Which::Set => script.head.set,
+        Which::Closing => script.head.closing,
+    }?;
+    match &script.source().parsed.tree.statements.get(index)?.node {
+        Node::Opening(block) | Node::Set(block) | Node::Closing(block) => Some(block),
+        _ => None,
+    }
+}
+
+fn begin<'a>(
+    script: &'a Script,
+    overlay: Option<&'a Overlay>,
+    limits: Limits,
+    (facts, between): (&'a mut Facts, &Between),
+) -> Tie<'a> {
+    let count = between.threads.len();
+    Tie {
+        script,
+        overlay,
+        limits,
+        spent: 0,
+        facts,
+        threads: between.threads.clone(),
+        strands: Strands::new(count, limits.keep),
+        frame: Frame { low: 0, high: count - 1, mirrored: false },
+        unknown: between.unknown,
+        start_known: between.unknown.is_none(),
+        file: FileId(0),
+        here: Span::default(),
+        scope: Scope::default(),
+        through: Vec::new(),
+        motifs: Vec::new(),
+        depth: 0,
+        log: Log::default(),
+        moved: Moved::new(between.moved.clone()),
+        picks_by_color: false,
+    }
+}
+
+fn end(tie: Tie, between: &mut Between) -> Part {
+    between.unknown = tie.unknown;
+    let order = tie.strands.order();
+    between.threads = order.iter().map(|&strand| tie.threads[usize::from(strand)]).collect();
+    between.moved = tie.moved.by_position(order, tie.strands.knots(), &tie.log.steps);
+    let (knots, order) = tie.strands.finish();
+    let Log { steps, runs, straight, events } = tie.log;
+    Part { knots, order, steps, straight, runs, events }
+}
+
+fn closes(tie: &Tie) -> Option<bool> {
+    if tie.unknown.is_some() || !tie.start_known || tie.threads.contains(&UNKNOWN_THREAD) {
+        return None;
+    }
+    // A strand is named by where it hung at the start.
+    Some((0..tie.threads.len()).all(|position| tie.thread_at(position) == tie.threads[position]))
+}

@@ -1,0 +1,168 @@
+//! One run: a kind of knot, and how far.
+
+use super::place::Target;
+use super::{Done, Halt, Tie, keeps};
+use crate::resolve::ThreadId;
+use crate::{FactKind, Side};
+use knotwright_band::Kind;
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Extent, KnotKind, Run};
+
+/// The strand in hand: where it hangs, and how it is to tie.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Hand {
+    /// Its position in the band.
+    pub(super) at: usize,
+    /// The kind as it is written, mirrors not reckoned in.
+    pub(super) kind: Kind,
+}
+
+impl Hand {
+    /// The side of the text that its neighbor is on.
+    fn side(self) -> Side {
+        if self.kind.left_works() { Side::Right } else { Side::Left }
+    }
+}
+
+pub(super) fn kind_of(kind: KnotKind) -> Kind {
+    match kind {
+        KnotKind::Forward => Kind::Forward,
+        KnotKind::Backward => Kind::Backward,
+        KnotKind::ForwardBackward => Kind::ForwardBackward,
+        KnotKind::BackwardForward => Kind::BackwardForward,
+    }
+}
+
+impl<'a> Tie<'a> {
+    /// Ties a run; `series` is the number of the present pass. Where the strand hangs then.
+    pub(super) fn run(&mut self, run: &'a Run, hand: Hand, series: Option<i64>) -> Done<usize> {
+        match &run.extent {
+            Extent::Count { count, over } => {
+                let value = self.number(count)?;
+                let over = over.as_ref().map(|over| self.thread(over));
+                self.counted_run(run.span, hand, value, over)
+            }
+            Extent::Series(_) => self.counted_run(run.span, hand, series.unwrap_or(0), None),
+            _ if !hand.kind.swaps() => Err(Halt::Lost),
+            Extent::Over(name) => {
+                let thread = self.deciding_thread(name)?;
+                let count = self.ahead(hand).take_while(|&found| found == thread).count();
+                if count == 0 {
+                    self.nothing_to_tie(run.span, hand, ("over", thread));
+                }
+                self.tie(hand, count)
+            }
+            Extent::Until(name) => {
+                let thread = self.deciding_thread(name)?;
+                self.until(run.span, hand, thread)
+            }
+            Extent::To(goal) => {
+                let target = self.target(goal)?;
+                self.to(goal.span, hand, target)
+            }
+        }
+    }
+
+    /// The threads of the strands that the hand would tie over, the next one first.
+    fn ahead(&self, hand: Hand) -> impl Iterator<Item = ThreadId> + '_ {
+        let right = self.frame.is_right(hand.side());
+        let beyond = self.frame.beyond(hand.at, right);
+        (1..=beyond).map(move |step| self.thread_at(if right { hand.at + step } else { hand.at - step }))
+    }
+
+    fn counted_run(&mut self, span: Span, hand: Hand, value: i64, over: Option<ThreadId>) -> Done<usize> {
+        let Ok(wanted) = u64::try_from(value) else {
+            self.say(span, FactKind::NegativeCount { value });
+            return Ok(hand.at);
+        };
+        let beyond = self.frame.beyond(hand.at, self.frame.is_right(hand.side())) as u64;
+        let tied = match hand.kind.swaps() {
+            true => wanted.min(beyond),
+            false if beyond == 0 => 0,
+            false => wanted,
+        };
+        if let Some(over) = over {
+            self.bases(span, hand, (over, tied as usize));
+        }
+        let at = self.tie(hand, tied as usize)?;
+        if tied < wanted {
+            self.say(span, FactKind::PastEdge { wanted, tied, side: hand.side() });
+        }
+        Ok(at)
+    }
+
+    /// Every base strand must be of the promised thread.
+    fn bases(&mut self, span: Span, hand: Hand, (over, tied): (ThreadId, usize)) {
+        let tied = if hand.kind.swaps() { tied } else { tied.min(1) };
+        let Some(nth) = self.ahead(hand).take(tied).position(|found| !keeps(over, found)) else { return };
+        let found = self.sight_ahead(hand, nth + 1);
+        let promised = self.script.thread_name(over);
+        self.say(span, FactKind::BaseIsOther { promised, found, nth: nth as u64 + 1 });
+    }
+
+    fn sight_ahead(&mut self, hand: Hand, step: usize) -> crate::Sighting {
+        let right = self.frame.is_right(hand.side());
+        self.sight(if right { hand.at + step } else { hand.at - step })
+    }
+
+    fn nothing_to_tie(&mut self, span: Span, hand: Hand, (word, thread): (&'static str, ThreadId)) {
+        let is_one_there = self.ahead(hand).next().is_some();
+        let found = is_one_there.then(|| self.sight_ahead(hand, 1));
+        let thread = self.script.thread_name(thread);
+        self.say(span, FactKind::NothingToTie { word, thread, found });
+    }
+
+    fn until(&mut self, span: Span, hand: Hand, thread: ThreadId) -> Done<usize> {
+        let (beyond, stop) = (self.ahead(hand).count(), self.ahead(hand).position(|found| found == thread));
+        let count = stop.unwrap_or(beyond);
+        if count == 0 {
+            self.nothing_to_tie(span, hand, ("until", thread));
+        } else if stop.is_none() {
+            self.say(span, FactKind::UntilNever { thread: self.script.thread_name(thread) });
+        }
+        self.tie(hand, count)
+    }
+
+    fn to(&mut self, span: Span, hand: Hand, target: Target) -> Done<usize> {
+        let at = self.frame.local(hand.at);
+        let onward = hand.side() == Side::Right;
+        let goal = match target {
+            Target::Local(goal) => goal,
+            Target::Edge if onward => self.frame.width(),
+            Target::Edge => 1,
+        };
+        if (onward && goal < at) || (!onward && goal > at) {
+            self.say(span, FactKind::WrongWay { at, goal });
+            return Ok(hand.at);
+        }
+        self.tie(hand, goal.abs_diff(at))
+    }
+
+    /// Ties `count` knots, all of which fit. Where the strand hangs then.
+    fn tie(&mut self, hand: Hand, count: usize) -> Done<usize> {
+        self.afford(count)?;
+        let kind = if self.frame.mirrored { hand.kind.mirrored() } else { hand.kind };
+        let at = hand.at;
+        let end = match kind {
+            _ if count == 0 => at,
+            Kind::Forward => {
+                self.strands.right(at, count);
+                at + count
+            }
+            Kind::Backward => {
+                self.strands.left(at, count);
+                at - count
+            }
+            Kind::ForwardBackward => {
+                self.strands.turn(at, kind, count);
+                at
+            }
+            Kind::BackwardForward => {
+                self.strands.turn(at - 1, kind, count);
+                at
+            }
+        };
+        self.log.run(kind, count, self.strands.knots().len());
+        Ok(end)
+    }
+}

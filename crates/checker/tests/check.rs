@@ -1,0 +1,56 @@
+//! Whole files, from text to findings.
+
+use knotwright_checker::{NoLibrary, Report, Settings, Source, check};
+use std::sync::Arc;
+
+fn checked(text: &str) -> Report {
+    check(Arc::new(Source::new("band.knot", text)), &NoLibrary, &Settings::default())
+}
+
+/// The rules that speak, in order of place.
+fn rules(text: &str) -> Vec<&'static str> {
+    checked(text).findings.iter().map(|finding| finding.rule.name).collect()
+}
+
+const LADDER: &str = r#"pattern "Harbor ladder"
+thread rope #c8a165
+thread tar #222222
+
+strands 2 rope 2 tar | mirror
+
+motif fan(size) {
+  take left 1: forward size down to 1
+}
+
+set {
+  section "in" {
+    both { on left 4 { work fan(3) } }
+    expect 2 tar 2 rope | mirror
+  }
+  section "out" {
+    both { on left 4 { work fan(3) } }
+  }
+  expect start
+}
+"#;
+
+#[test]
+fn a_whole_pattern_ties_and_closes() {
+    let report = checked(LADDER);
+    assert_eq!(report.findings, []);
+    let pattern = report.pattern.unwrap();
+    let set = pattern.set.as_ref().unwrap();
+    assert_eq!(set.knots.len(), 4 * 6);
+    assert_eq!(set.steps.len(), 4 * 3);
+    assert!(!pattern.picks_by_color);
+}
+
+#[test]
+fn after_an_expect_that_fails_the_tie_goes_on_from_what_it_promised() {
+    assert_eq!(rules(&LADDER.replacen("fan(3)", "fan(2)", 1)), ["expect-fails"]);
+}
+
+#[test]
+fn nothing_more_is_said_of_a_file_of_a_newer_edition() {
+    assert_eq!(rules("pattern \"Later\" edition 7\nknit all of it\n"), ["newer-edition"]);
+}
