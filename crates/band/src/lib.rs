@@ -3,6 +3,7 @@
 //! There is no text, no color name and no file here. Positions, strands, gaps, rows and sets count from 0; whoever
 //! speaks to a person adds one. A color is a number that says which strands are alike.
 
+pub mod balance;
 mod chart;
 mod counts;
 mod growth;
@@ -15,6 +16,7 @@ mod plan;
 mod repeats;
 mod rows;
 mod sets;
+pub mod thread;
 mod tying;
 
 pub use chart::{Chart, ChartError};

@@ -1,0 +1,107 @@
+//! Who ties a knot between two strands of one color, so that no strand uses more thread than it must.
+//!
+//! Such a knot may be tied by either. If the other works, the kind is the mirrored one (forward becomes backward): the
+//! two still change places, or still do not. So after the exchange every strand hangs where it hung after every knot,
+//! every knot lies in its row and gap between the same two strands, and every color seen is the same. What changes is
+//! who works, so the slant of that knot, how much thread the two use, and maybe how often strands are picked up.
+
+mod free;
+mod keeping;
+mod shares;
+
+use crate::orders::cycles;
+use crate::plan::fewest_pick_ups;
+use crate::{Piece, PieceError};
+use free::{Free, alike_in_every_set};
+use shares::Shares;
+
+/// A piece in which some knots are tied by the other of their two strands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Balance {
+    /// The piece.
+    pub piece: Piece,
+    /// The knots that changed, ascending.
+    pub turned: Vec<u32>,
+    /// The largest use of a strand (or, for a set, the largest mean use in a round) before.
+    pub before: f64,
+    /// The same after.
+    pub after: f64,
+    /// Whether nothing less is possible, whatever is turned. Always so if pick-ups did not matter.
+    pub least: bool,
+}
+
+/// What strands use.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lengths<'a> {
+    /// By strand (named as the piece begins), what it uses as the piece is tied now, and may be elsewhere.
+    pub used: &'a [f64],
+    /// How much more a strand uses in a knot when it works than when it is the base; above zero.
+    pub extra: f64,
+}
+
+/// Balances a piece that is tied once. `colors`: by strand.
+///
+/// The result is the least possible largest use. With `keep_pick_ups`, only knots are turned that leave the fewest
+/// pick-ups as they were; then the result is what single exchanges lead to, and may not be the least under that
+/// condition (`least` tells whether it is nevertheless the least of all).
+///
+/// # Errors
+/// None in practice; the type is that of [`Piece::from_tied`]. Lengths or colors that are missing or not finite count
+/// as 0, an `extra` that is not above zero changes nothing.
+pub fn balance(
+    piece: &Piece,
+    colors: &[u16],
+    lengths: Lengths<'_>,
+    keep_pick_ups: bool,
+) -> Result<Balance, PieceError> {
+    let color = |strand: u8| colors.get(usize::from(strand)).copied().unwrap_or(0);
+    let rounds: Vec<Vec<u8>> = (0..piece.strands() as u8).map(|strand| vec![strand]).collect();
+    let free = Free::new(piece, &rounds, |a, b| color(a) == color(b));
+    balanced(piece, free, Shares::new(&rounds, lengths), keep_pick_ups)
+}
+
+/// Balances a set that is tied over and over: what counts is the mean use in a round, as in the long run all strands
+/// of a round use as much. A knot may be turned if its two strands are of one color in every set. `colors`: by
+/// position as the first set begins; `lengths.used`: by position, in one set.
+///
+/// # Errors
+/// As [`balance`].
+pub fn balance_set(
+    set: &Piece,
+    colors: &[u16],
+    lengths: Lengths<'_>,
+    keep_pick_ups: bool,
+) -> Result<Balance, PieceError> {
+    let rounds = cycles(set.order());
+    let free = Free::new(set, &rounds, alike_in_every_set(&rounds, colors));
+    balanced(set, free, Shares::new(&rounds, lengths), keep_pick_ups)
+}
+
+fn balanced(piece: &Piece, free: Free, shares: Shares, keep_pick_ups: bool) -> Result<Balance, PieceError> {
+    let (now, before) = (free.counts(), shares.largest());
+    let (mut leveled, mut counts) = (shares.clone(), now.clone());
+    leveled.level(&mut counts);
+    let after = leveled.largest();
+    let turned = free.turned(&now, &counts);
+    let exact = turned_piece(piece, &turned)?;
+    let limit = fewest_pick_ups(piece);
+    if !keep_pick_ups || fewest_pick_ups(&exact) <= limit {
+        return Ok(Balance { piece: exact, turned, before, after, least: true });
+    }
+    let keeps =
+        |turned: &[u32]| turned_piece(piece, turned).is_ok_and(|other| fewest_pick_ups(&other) <= limit);
+    let (turned, kept) = keeping::level(&free, shares, piece.knots().len(), keeps);
+    Ok(Balance { piece: turned_piece(piece, &turned)?, turned, before, after: kept, least: kept <= after })
+}
+
+/// The piece with these knots tied by the other strand.
+fn turned_piece(piece: &Piece, turned: &[u32]) -> Result<Piece, PieceError> {
+    let mut knots = piece.knots().to_vec();
+    for &number in turned {
+        if let Some(knot) = knots.get_mut(number as usize) {
+            knot.kind = knot.kind.mirrored();
+            std::mem::swap(&mut knot.working, &mut knot.base);
+        }
+    }
+    Piece::from_tied(knots, piece.order().to_vec(), piece.straight().to_vec())
+}
