@@ -1,0 +1,220 @@
+/**
+ * The notation for editors. It is held to the Rust parser by shared/corpus and shared/patterns: a file is
+ * accepted by one exactly if it is by the other.
+ *
+ * A statement ends with its line, so line ends are tokens here; the scanner in src/scanner.c tells apart a
+ * line end that ends a statement, one that a `then` carries on, and one that a `,` or `|` carries on.
+ */
+
+/// <reference types="tree-sitter-cli/dsl" />
+// @ts-check
+
+const RESERVED = [
+  'left', 'right', 'center', 'edge', 'start', 'from', 'mirror', 'over', 'until', 'to', 'by', 'inside',
+  'forward', 'backward', 'forward-backward', 'backward-forward',
+]
+
+const DIRECT = ['forward', 'backward']
+const TURNING = ['forward-backward', 'backward-forward']
+
+/** `rule, rule, ...`, where a `,` may end a line */
+const commas = ($, rule) => seq(rule, repeat(seq($._comma, rule)))
+
+module.exports = grammar({
+  name: 'knotwright',
+
+  word: $ => $.identifier,
+
+  reserved: { global: _ => RESERVED },
+
+  extras: $ => [/[ \t]/, '\ufeff', $.comment],
+
+  externals: $ => [
+    $._newline, // ends a statement
+    $._then_line, // a line end that a `then` carries on
+    $._run_on, // a line end that a `,` or `|` before it carries on
+    $._apart, // nothing, but no name may touch the number before it
+    $._error,
+  ],
+
+  // `take label (foam):` and `take foam (size - 1) from left:` part ways late.
+  conflicts: $ => [[$.strand], [$._runs], [$._runs, $._series_runs], [$.then]],
+
+  supertypes: $ => [$._head_statement, $._body_statement],
+
+  rules: {
+    file: $ => seq(repeat($._newline), optional(seq(
+      $._head_statement,
+      repeat(seq(repeat1($._newline), $._head_statement)),
+      repeat($._newline),
+    ))),
+
+    comment: _ => token(seq('--', /[^\r\n]*/)),
+
+    // The head
+
+    _head_statement: $ => choice(
+      $.pattern, $.about, $.author, $.license, $.thread, $.colorway, $.strands, $.gauge, $.length, $.sets,
+      $.ends, $.start, $.use, $.motif, $.opening, $.set, $.closing,
+    ),
+
+    pattern: $ => seq('pattern', field('title', $.string), optional(seq('edition', $.whole))),
+    about: $ => seq('about', $.string),
+    author: $ => seq('author', $.string),
+    license: $ => seq('license', $.string),
+    thread: $ => seq('thread', field('name', $.name), field('color', choice($.color, $.color_name)),
+      optional(field('label', $.string))),
+    color_name: $ => $.identifier,
+    colorway: $ => seq('colorway', field('name', $.string), alias($.thread_block, $.block)),
+    strands: $ => seq('strands', choice($._list, seq(
+      'from', 'left', $.item, repeat(seq(optional($._comma), $.item)), $._comma,
+      'from', 'right', $._items,
+    ))),
+    gauge: $ => seq('gauge', alias($.swatch_block, $.block)),
+    swatch: $ => choice(
+      seq('thickness', $.measure),
+      seq($.whole, 'knots', 'use', $.measure),
+      seq($.whole, 'rows', 'measure', $.measure),
+    ),
+    length: $ => seq('length', $.measure),
+    sets: $ => seq('sets', $.whole),
+    ends: $ => seq('ends', $.measure),
+    start: $ => seq('start', choice(
+      'loose',
+      seq('folded', $._pairs),
+      seq('loop', $.measure, $._pairs),
+    )),
+    _pairs: $ => seq('pairs', choice('side-by-side', 'mirrored')),
+    use: $ => seq('use', commas($, field('motif', $.name)), 'from', field('path', $.string)),
+    motif: $ => seq('motif', field('name', $.name), field('parameters', $.parameters),
+      optional(seq('on', field('width', $._expression))), $.block),
+    parameters: $ => seq('(', optional(commas($, $.name)), ')'),
+    opening: $ => seq('opening', $.block),
+    set: $ => seq('set', $.block),
+    closing: $ => seq('closing', $.block),
+
+    // The body
+
+    _body_statement: $ => choice(
+      $.take, $.meet, $.on, $.both, $.mirrored, $.work, $.repeat, $.for, $.rows, $.leader, $.section, $.note,
+      $.expect,
+    ),
+
+    take: $ => seq('take', field('strand', $.strand), optional($.promise),
+      optional(seq('as', field('label', $.name))), ':', choice(
+        seq($._runs, repeat($.then)),
+        $._series_runs,
+      )),
+    promise: $ => seq('(', $.name, ')'),
+    then: $ => seq(optional(','), repeat($._then_line), 'then', choice(
+      seq($.bare_run, repeat(seq($._comma, $.run))),
+      $._runs,
+    )),
+    _runs: $ => commas($, $.run),
+    // A series once, among runs without one.
+    _series_runs: $ => seq(
+      repeat(seq($.run, $._comma)),
+      alias($.series_run, $.run),
+      repeat(seq($._comma, $.run)),
+    ),
+    run: $ => choice(
+      seq($.kind, choice($._count, $._far)),
+      seq(alias($.turning_kind, $.kind), $._count),
+    ),
+    bare_run: $ => choice($._count, $._far),
+    series_run: $ => seq(choice($.kind, alias($.turning_kind, $.kind)), $.series),
+    kind: _ => choice(...DIRECT),
+    turning_kind: _ => choice(...TURNING),
+    _count: $ => seq(field('count', $._expression), optional(seq('over', field('over', $.name)))),
+    _far: $ => choice(
+      seq('over', $.name),
+      seq('until', $.name),
+      seq('to', $.goal),
+    ),
+    series: $ => seq($._expression, choice('down', 'up'), 'to', $._expression,
+      optional(seq('by', $._expression))),
+    goal: $ => choice(
+      seq(choice('left', 'right'), $._expression),
+      seq('center', optional(choice('left', 'right'))),
+      'edge',
+    ),
+
+    strand: $ => choice(
+      seq(choice('left', 'right'), $._expression),
+      seq('center', optional(choice('left', 'right'))),
+      seq(field('color', $.name), $._expression, choice(
+        seq('from', choice('left', 'right')),
+        seq(choice('left', 'right'), 'of', 'center'),
+      )),
+      field('label', $.name),
+    ),
+
+    meet: _ => seq('meet', 'center'),
+    on: $ => seq('on', $.range, $.block),
+    range: $ => choice(
+      seq(choice('left', 'right', 'center', 'inside'), $._expression),
+      seq($._expression, 'to', $._expression),
+    ),
+    both: $ => seq('both', $.block),
+    mirrored: $ => seq('mirrored', $.block),
+    work: $ => seq('work', field('motif', $.name), $.arguments, optional('mirrored')),
+    arguments: $ => seq('(', optional(commas($, $._expression)), ')'),
+    repeat: $ => seq('repeat', $._expression, $.block),
+    for: $ => seq('for', field('variable', $.name), $.series, $.block),
+    section: $ => seq('section', field('title', $.string), $.block),
+    note: $ => seq('note', $.string),
+    expect: $ => seq('expect', choice($._list, seq('start', optional('mirrored')))),
+
+    rows: $ => seq('rows', optional('offset'), '{', repeat1($._newline),
+      repeat(seq(alias($.brick_row, $.row), repeat1($._newline))), '}'),
+    brick_row: $ => repeat1(alias(choice('\\', '/', '>', '<', '.', 'x'), $.mark)),
+    leader: $ => seq('leader', $.strand, optional($.promise), '{', repeat1($._newline),
+      repeat(seq(alias($.leader_row, $.row), repeat1($._newline))), '}'),
+    leader_row: $ => repeat1(alias(choice('.', '#'), $.mark)),
+
+    block: $ => block($, $._body_statement),
+    thread_block: $ => block($, $.thread),
+    swatch_block: $ => block($, $.swatch),
+
+    // Lists
+
+    _list: $ => seq($._items, optional(choice(
+      seq($._pipe, $._items),
+      seq($._pipe, $.mirror),
+      seq($._pipe, $.item, $._pipe, $.mirror),
+    ))),
+    mirror: _ => 'mirror',
+    _items: $ => seq($.item, repeat(seq(optional($._comma), $.item))),
+    item: $ => seq(optional(field('count', choice($.whole, $.group))), field('thread', $.name)),
+
+    _comma: $ => seq(',', repeat($._run_on)),
+    _pipe: $ => seq('|', repeat($._run_on)),
+
+    // Small things
+
+    _expression: $ => choice($.whole, $.name, $.operation, $.group),
+    operation: $ => choice(
+      prec.left(1, seq($._expression, choice('+', '-'), $._expression)),
+      prec.left(2, seq($._expression, '*', $._expression)),
+    ),
+    group: $ => seq('(', $._expression, ')'),
+    measure: $ => seq(choice($.whole, $.decimal), $.unit),
+    unit: _ => choice('mm', 'cm', 'm', 'in'),
+    whole: $ => seq(/[0-9]+/, $._apart),
+    decimal: $ => seq(/[0-9]+\.[0-9]+/, $._apart),
+    string: $ => seq('"', repeat(choice($.escape, token.immediate(prec(1, /[^"\\{}\r\n]+/)))),
+      token.immediate('"')),
+    escape: _ => token.immediate(/\\["\\]/),
+    color: _ => /#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})/,
+    name: $ => $.identifier,
+    identifier: _ => /\p{XID_Start}[\p{XID_Continue}]*(-[\p{XID_Continue}]+)*/,
+  },
+})
+
+/** Braces around statements, one a line; or one statement on the same line. */
+function block ($, statement) {
+  return seq('{', choice(
+    optional(statement),
+    seq(repeat1($._newline), repeat(seq(statement, repeat1($._newline)))),
+  ), '}')
+}

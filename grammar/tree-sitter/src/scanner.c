@@ -1,0 +1,96 @@
+// Tells the line ends of the notation apart, and keeps names off the numbers before them.
+
+#include "tree_sitter/parser.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <string.h>
+#include <wctype.h>
+
+enum Token { NEWLINE, THEN_LINE, RUN_ON, APART, ERROR_SENTINEL };
+
+// A line that begins with one of these is a statement of its own, whatever dangles before it.
+static const char *const STATEMENTS[] = {
+    "pattern", "about",  "author", "license", "thread",  "colorway", "strands",  "gauge",  "length",  "sets",
+    "ends",    "start",  "use",    "motif",   "opening", "set",      "closing",  "take",   "meet",    "on",
+    "both",    "mirrored", "work", "repeat",  "for",     "rows",     "leader",   "section", "note",   "expect",
+};
+
+enum { LONGEST = 16 };
+
+void *tree_sitter_knotwright_external_scanner_create(void) { return NULL; }
+void tree_sitter_knotwright_external_scanner_destroy(void *payload) { (void)payload; }
+unsigned tree_sitter_knotwright_external_scanner_serialize(void *payload, char *buffer) {
+  (void)payload;
+  (void)buffer;
+  return 0;
+}
+void tree_sitter_knotwright_external_scanner_deserialize(void *payload, const char *buffer, unsigned length) {
+  (void)payload;
+  (void)buffer;
+  (void)length;
+}
+
+static void advance(TSLexer *lexer) { lexer->advance(lexer, false); }
+static void skip(TSLexer *lexer) { lexer->advance(lexer, true); }
+
+static bool at_line_end(const TSLexer *lexer) { return lexer->lookahead == '\n' || lexer->lookahead == '\r'; }
+
+static void pass_blanks_and_comments(TSLexer *lexer) {
+  for (;;) {
+    while (lexer->lookahead == ' ' || lexer->lookahead == '\t' || at_line_end(lexer)) advance(lexer);
+    if (lexer->lookahead != '-') return;
+    advance(lexer);
+    if (lexer->lookahead != '-') return;
+    while (!at_line_end(lexer) && !lexer->eof(lexer)) advance(lexer);
+  }
+}
+
+static bool in_word(int32_t sign) { return iswalnum((wint_t)sign) || sign == '-' || sign == '_'; }
+
+// Reads the next word; a longer one than any of ours comes out cut, and so equals none.
+static void next_word(TSLexer *lexer, char word[LONGEST + 1]) {
+  size_t length = 0;
+  while (in_word(lexer->lookahead)) {
+    if (length < LONGEST) word[length++] = lexer->lookahead < 128 ? (char)lexer->lookahead : '?';
+    advance(lexer);
+  }
+  word[length] = '\0';
+}
+
+static bool begins_statement(const char *word) {
+  for (size_t at = 0; at < sizeof STATEMENTS / sizeof *STATEMENTS; at++) {
+    if (strcmp(word, STATEMENTS[at]) == 0) return true;
+  }
+  return false;
+}
+
+bool tree_sitter_knotwright_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
+  (void)payload;
+  if (valid[ERROR_SENTINEL]) return false;
+  if (valid[APART] && !in_word(lexer->lookahead) && lexer->lookahead != '.') {
+    lexer->result_symbol = APART;
+    return true;
+  }
+  if (!valid[NEWLINE] && !valid[THEN_LINE] && !valid[RUN_ON]) return false;
+  while (lexer->lookahead == ' ' || lexer->lookahead == '\t') skip(lexer);
+  if (!at_line_end(lexer)) return false;
+  bool carriage_return = lexer->lookahead == '\r';
+  advance(lexer);
+  if (carriage_return && lexer->lookahead == '\n') advance(lexer);
+  lexer->mark_end(lexer);
+  char word[LONGEST + 1];
+  pass_blanks_and_comments(lexer);
+  next_word(lexer, word);
+  bool then = strcmp(word, "then") == 0;
+  if (valid[THEN_LINE] && then) {
+    lexer->result_symbol = THEN_LINE;
+  } else if (valid[RUN_ON] && !begins_statement(word)) {
+    lexer->result_symbol = RUN_ON;
+  } else if (valid[NEWLINE]) {
+    lexer->result_symbol = NEWLINE;
+  } else {
+    return false;
+  }
+  return true;
+}
