@@ -1,0 +1,1 @@
+[ (block) (rows) (leader) ] @fold

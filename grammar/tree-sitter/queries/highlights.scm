@@ -1,0 +1,57 @@
+; Words of the notation by what they do; names by what they name.
+
+(comment) @comment
+
+[ "pattern" "edition" "about" "author" "license" "thread" "colorway" "strands" "gauge" "thickness" "knots" "use"
+  "measure" "length" "sets" "ends" "loose" "folded" "loop" "pairs" "side-by-side" "motif" "opening" "set" "closing" ] @keyword
+
+(start "start" @keyword)
+(swatch "rows" @keyword)
+(use "from" @keyword)
+(motif "on" @keyword)
+
+[ "take" "then" "as" "meet" "both" "work" "section" "note" "expect" ] @keyword
+(on "on" @keyword)
+(rows [ "rows" "offset" ] @keyword)
+(leader "leader" @keyword)
+(mirrored "mirrored" @keyword)
+(work "mirrored" @keyword)
+(start "mirrored" @keyword)
+(expect [ "start" "mirrored" ] @keyword)
+
+[ "repeat" "for" ] @keyword.repeat
+
+[ "left" "right" "center" "edge" "inside" "of" "over" "until" "to" "down" "up" "by" ] @keyword.operator
+(strand "from" @keyword.operator)
+(strands "from" @keyword.operator)
+(mirror) @keyword.operator
+
+(kind) @function.builtin
+(mark) @function.builtin
+
+(whole) @number
+(decimal) @number.float
+(unit) @type
+
+(string) @string
+(escape) @string.escape
+(pattern title: (string) @markup.heading)
+(section title: (string) @markup.heading)
+[ (color) (color_name) ] @constant
+
+(thread name: (name) @variable)
+(item thread: (name) @variable)
+(promise (name) @variable)
+(strand color: (name) @variable)
+(take label: (name) @label)
+(strand label: (name) @label)
+(parameters (name) @variable.parameter)
+(for variable: (name) @variable.parameter)
+(motif name: (name) @function)
+(work motif: (name) @function.call)
+(use motif: (name) @function)
+(use path: (string) @string.special.path)
+
+[ "{" "}" "(" ")" ] @punctuation.bracket
+[ "," ":" ] @punctuation.delimiter
+[ "|" "+" "-" "*" ] @operator

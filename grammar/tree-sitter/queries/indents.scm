@@ -1,0 +1,3 @@
+[ (block) (rows) (leader) ] @indent.begin
+"}" @indent.branch @indent.end
+(then) @indent.begin

@@ -1,0 +1,2 @@
+((comment) @injection.content
+  (#set! injection.language "comment"))
