@@ -34,6 +34,7 @@ module.exports = grammar({
     $._then_line, // a line end that a `then` carries on
     $._run_on, // a line end that a `,` or `|` before it carries on
     $._apart, // nothing, but no name may touch the number before it
+    $.comment, // at a line's start or after a space
     $._error,
   ],
 
@@ -48,8 +49,6 @@ module.exports = grammar({
       repeat(seq(repeat1($._newline), $._head_statement)),
       repeat($._newline),
     ))),
-
-    comment: _ => token(seq('--', /[^\r\n]*/)),
 
     // The head
 

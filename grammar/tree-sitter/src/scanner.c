@@ -7,7 +7,7 @@
 #include <string.h>
 #include <wctype.h>
 
-enum Token { NEWLINE, THEN_LINE, RUN_ON, APART, ERROR_SENTINEL };
+enum Token { NEWLINE, THEN_LINE, RUN_ON, APART, COMMENT, ERROR_SENTINEL };
 
 // A line that begins with one of these is a statement of its own, whatever dangles before it.
 static const char *const STATEMENTS[] = {
@@ -36,13 +36,17 @@ static void skip(TSLexer *lexer) { lexer->advance(lexer, true); }
 
 static bool at_line_end(const TSLexer *lexer) { return lexer->lookahead == '\n' || lexer->lookahead == '\r'; }
 
+static void pass_to_line_end(TSLexer *lexer) {
+  while (!at_line_end(lexer) && !lexer->eof(lexer)) advance(lexer);
+}
+
 static void pass_blanks_and_comments(TSLexer *lexer) {
   for (;;) {
     while (lexer->lookahead == ' ' || lexer->lookahead == '\t' || at_line_end(lexer)) advance(lexer);
     if (lexer->lookahead != '-') return;
     advance(lexer);
     if (lexer->lookahead != '-') return;
-    while (!at_line_end(lexer) && !lexer->eof(lexer)) advance(lexer);
+    pass_to_line_end(lexer);
   }
 }
 
@@ -65,16 +69,16 @@ static bool begins_statement(const char *word) {
   return false;
 }
 
-bool tree_sitter_knotwright_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
-  (void)payload;
-  if (valid[ERROR_SENTINEL]) return false;
-  if (valid[APART] && !in_word(lexer->lookahead) && lexer->lookahead != '.') {
-    lexer->result_symbol = APART;
-    return true;
-  }
-  if (!valid[NEWLINE] && !valid[THEN_LINE] && !valid[RUN_ON]) return false;
-  while (lexer->lookahead == ' ' || lexer->lookahead == '\t') skip(lexer);
-  if (!at_line_end(lexer)) return false;
+static bool scan_comment(TSLexer *lexer) {
+  advance(lexer);
+  if (lexer->lookahead != '-') return false;
+  pass_to_line_end(lexer);
+  lexer->mark_end(lexer);
+  lexer->result_symbol = COMMENT;
+  return true;
+}
+
+static bool scan_line_end(TSLexer *lexer, const bool *valid) {
   bool carriage_return = lexer->lookahead == '\r';
   advance(lexer);
   if (carriage_return && lexer->lookahead == '\n') advance(lexer);
@@ -82,8 +86,7 @@ bool tree_sitter_knotwright_external_scanner_scan(void *payload, TSLexer *lexer,
   char word[LONGEST + 1];
   pass_blanks_and_comments(lexer);
   next_word(lexer, word);
-  bool then = strcmp(word, "then") == 0;
-  if (valid[THEN_LINE] && then) {
+  if (valid[THEN_LINE] && strcmp(word, "then") == 0) {
     lexer->result_symbol = THEN_LINE;
   } else if (valid[RUN_ON] && !begins_statement(word)) {
     lexer->result_symbol = RUN_ON;
@@ -93,4 +96,20 @@ bool tree_sitter_knotwright_external_scanner_scan(void *payload, TSLexer *lexer,
     return false;
   }
   return true;
+}
+
+bool tree_sitter_knotwright_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
+  (void)payload;
+  if (valid[ERROR_SENTINEL]) return false;
+  if (valid[APART] && !in_word(lexer->lookahead) && lexer->lookahead != '.') {
+    lexer->result_symbol = APART;
+    return true;
+  }
+  bool free = lexer->get_column(lexer) == 0;
+  while (lexer->lookahead == ' ' || lexer->lookahead == '\t') {
+    free = true;
+    skip(lexer);
+  }
+  if (free && lexer->lookahead == '-') return scan_comment(lexer);
+  return at_line_end(lexer) && scan_line_end(lexer, valid);
 }

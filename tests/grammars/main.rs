@@ -1,0 +1,7 @@
+//! The editors' grammars against the parser: one notation, accepted and refused alike.
+
+#![allow(clippy::disallowed_methods, reason = "tests read files")]
+
+mod disturb;
+mod samples;
+mod tree_sitter_alike;

@@ -1,1 +1,0 @@
-//! Tests that look at the whole house; there is nothing to use here.
