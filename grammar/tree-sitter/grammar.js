@@ -35,6 +35,9 @@ module.exports = grammar({
     $._run_on, // a line end that a `,` or `|` before it carries on
     $._apart, // nothing, but no name may touch the number before it
     $.comment, // at a line's start or after a space
+    $._plus, // signs stand between spaces
+    $._minus,
+    $._times,
     $._error,
   ],
 
@@ -86,7 +89,7 @@ module.exports = grammar({
     _pairs: $ => seq('pairs', choice('side-by-side', 'mirrored')),
     use: $ => seq('use', commas($, field('motif', $.name)), 'from', field('path', $.string)),
     motif: $ => seq('motif', field('name', $.name), field('parameters', $.parameters),
-      optional(seq('on', field('width', $._expression))), $.block),
+      optional(seq('on', field('width', $.whole))), $.block),
     parameters: $ => seq('(', optional(commas($, $.name)), ')'),
     opening: $ => seq('opening', $.block),
     set: $ => seq('set', $.block),
@@ -193,8 +196,8 @@ module.exports = grammar({
 
     _expression: $ => choice($.whole, $.name, $.operation, $.group),
     operation: $ => choice(
-      prec.left(1, seq($._expression, choice('+', '-'), $._expression)),
-      prec.left(2, seq($._expression, '*', $._expression)),
+      prec.left(1, seq($._expression, choice(alias($._plus, '+'), alias($._minus, '-')), $._expression)),
+      prec.left(2, seq($._expression, alias($._times, '*'), $._expression)),
     ),
     group: $ => seq('(', $._expression, ')'),
     measure: $ => seq(choice($.whole, $.decimal), $.unit),

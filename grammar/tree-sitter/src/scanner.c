@@ -7,7 +7,7 @@
 #include <string.h>
 #include <wctype.h>
 
-enum Token { NEWLINE, THEN_LINE, RUN_ON, APART, COMMENT, ERROR_SENTINEL };
+enum Token { NEWLINE, THEN_LINE, RUN_ON, APART, COMMENT, PLUS, MINUS, TIMES, ERROR_SENTINEL };
 
 // A line that begins with one of these is a statement of its own, whatever dangles before it.
 static const char *const STATEMENTS[] = {
@@ -69,14 +69,22 @@ static bool begins_statement(const char *word) {
   return false;
 }
 
-static bool scan_comment(TSLexer *lexer) {
+// A comment, or one of the signs `+ - *` with a space behind it; there is a space or nothing before.
+static bool scan_sign(TSLexer *lexer, const bool *valid) {
+  enum Token sign = lexer->lookahead == '+' ? PLUS : lexer->lookahead == '*' ? TIMES : MINUS;
   advance(lexer);
-  if (lexer->lookahead != '-') return false;
-  pass_to_line_end(lexer);
+  if (sign == MINUS && lexer->lookahead == '-') {
+    pass_to_line_end(lexer);
+    sign = COMMENT;
+  } else if (lexer->lookahead != ' ' && lexer->lookahead != '\t') {
+    return false;
+  }
   lexer->mark_end(lexer);
-  lexer->result_symbol = COMMENT;
-  return true;
+  lexer->result_symbol = sign;
+  return valid[sign];
 }
+
+static bool is_sign(int32_t sign) { return sign == '+' || sign == '-' || sign == '*'; }
 
 static bool scan_line_end(TSLexer *lexer, const bool *valid) {
   bool carriage_return = lexer->lookahead == '\r';
@@ -110,6 +118,6 @@ bool tree_sitter_knotwright_external_scanner_scan(void *payload, TSLexer *lexer,
     free = true;
     skip(lexer);
   }
-  if (free && lexer->lookahead == '-') return scan_comment(lexer);
+  if (free && is_sign(lexer->lookahead)) return scan_sign(lexer, valid);
   return at_line_end(lexer) && scan_line_end(lexer, valid);
 }
