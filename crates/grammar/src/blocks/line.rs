@@ -111,6 +111,7 @@ impl Reader<'_> {
     /// A sign between numbers has a space on both sides, as `size-1` is a name.
     fn check_operator(&mut self, token: Token) {
         let before = self.at.checked_sub(1).and_then(|at| self.tokens.get(at));
+        let before = before.filter(|before| before.kind != TokenKind::Newline);
         let after = self.tokens.get(self.at + 1);
         let touches = before.is_some_and(|before| before.span.end == token.span.start)
             || after.is_some_and(|after| after.span.start == token.span.end);

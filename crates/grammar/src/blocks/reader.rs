@@ -110,9 +110,11 @@ impl<'t> Reader<'t> {
         self.frames.is_empty() && self.top.is_empty()
     }
 
-    /// By how many bytes the token ahead is indented, if it is the first of its line.
+    /// By how many bytes the line of the token ahead is indented. What stands before the token on its line does not
+    /// count, so that spaces between words mean nothing.
     pub(crate) fn indent(&self) -> u32 {
-        self.peek().map_or(0, |token| token.span.start.saturating_sub(self.line_start))
+        let line = self.text.get(self.line_start as usize..).unwrap_or("");
+        line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count() as u32
     }
 
     /// Takes note that a statement or a row begins here.
