@@ -110,7 +110,7 @@ pub(crate) fn number<'t, F: Fault<'t>>() -> impl Rule<'t, Number, F> {
 pub(crate) fn length<'t, F: Fault<'t>>() -> impl Rule<'t, Length, F> {
     amount().then(unit()).map(|((value, span), (unit, end))| Length {
         span: span.to(end),
-        millimeters: value * millimeters(unit),
+        millimeters: millimeters(value, unit),
         unit,
     })
 }
@@ -140,13 +140,14 @@ fn unit<'t, F: Fault<'t>>() -> impl Rule<'t, (Unit, Span), F> {
     })
 }
 
-/// How long a unit is. The international inch is 25.4 mm exactly (NIST SP 811, appendix B).
-fn millimeters(unit: Unit) -> f64 {
+/// The international inch is 25.4 mm exactly (NIST SP 811, appendix B). It is multiplied as tenths, so that `6 in` is
+/// 152.4 and not one bit less.
+fn millimeters(value: f64, unit: Unit) -> f64 {
     match unit {
-        Unit::Millimeter => 1.0,
-        Unit::Centimeter => 10.0,
-        Unit::Meter => 1000.0,
-        Unit::Inch => 25.4,
+        Unit::Millimeter => value,
+        Unit::Centimeter => value * 10.0,
+        Unit::Meter => value * 1000.0,
+        Unit::Inch => value * 254.0 / 10.0,
     }
 }
 

@@ -1,18 +1,26 @@
 //! The statements at the top of a file.
 
-use super::atoms::{Rule, color, comma, in_parentheses, length, name, number, text, word};
+use super::atoms::{No, Rule, color, comma, in_parentheses, length, name, number, text, token, word};
 use super::fault::Fault;
 use super::{block, open};
-use crate::tree::{Motif, Name, Node, Pairs, Start, Swatch, Thread};
+use crate::tree::{Motif, Name, Node, Number, Pairs, Start, Swatch, Thread};
 use chumsky::prelude::*;
 
 /// `pattern "title" [edition N]`
 pub(crate) fn pattern<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    let edition = word!("edition").ignore_then(number());
+    let edition = word!("edition").ignore_then(first_edition());
     word!("pattern")
         .ignore_then(text("a title in quotes"))
         .then(edition.or_not())
         .map(|(title, edition)| Node::Pattern { title, edition })
+}
+
+/// The number of an edition; newer ones than this never come here.
+fn first_edition<'t, F: Fault<'t>>() -> impl Rule<'t, Number, F> {
+    token("`1`", |tok| match tok.text {
+        "1" => Ok(Number { span: tok.span, value: 1 }),
+        _ => Err(No::Due("`1`")),
+    })
 }
 
 /// `about "..."`

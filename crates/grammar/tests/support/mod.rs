@@ -1,6 +1,7 @@
 //! A tree as compact text, to be judged by eye: one statement a line, blocks indented.
 #![allow(dead_code, unreachable_pub)]
 
+pub mod forms;
 mod parts;
 
 use knotwright_grammar::tree::*;
