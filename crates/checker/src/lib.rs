@@ -14,6 +14,8 @@ mod rule;
 pub mod rules;
 mod settings;
 mod source;
+#[cfg(test)]
+mod testing;
 mod tie;
 mod wording;
 

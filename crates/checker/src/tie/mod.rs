@@ -17,6 +17,8 @@ mod run;
 mod scope;
 mod strands;
 mod take;
+#[cfg(test)]
+mod tests;
 mod work;
 
 pub(crate) use overlay::Overlay;

@@ -89,7 +89,7 @@ pub(crate) fn tie(
             tied.closes = closes(&tie);
             tied.picks_by_color = tie.picks_by_color;
         }
-        let part = end(tie, &mut between);
+        let part = end(tie, &mut between, limits.keep && follows(script, which));
         match which {
             Which::Opening => tied.opening = Some(part),
             Which::Set => tied.set = Some(part),
@@ -107,7 +107,7 @@ pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> 
     let mut facts = Facts::default();
     let mut tie = begin(script, None, Limits::WHOLE, (&mut facts, &between));
     tie.block(block).ok()?;
-    Some(end(tie, &mut between))
+    Some(end(tie, &mut between, false))
 }
 
 fn block_of(script: &Script, which: Which) -> Option<&Block> {
@@ -119,6 +119,15 @@ fn block_of(script: &Script, which: Which) -> Option<&Block> {
     match &script.source().parsed.tree.statements.get(index)?.node {
         Node::Opening(block) | Node::Set(block) | Node::Closing(block) => Some(block),
         _ => None,
+    }
+}
+
+/// Whether another part comes after this one.
+fn follows(script: &Script, which: Which) -> bool {
+    match which {
+        Which::Opening => script.head.set.is_some() || script.head.closing.is_some(),
+        Which::Set => script.head.closing.is_some(),
+        Which::Closing => false,
     }
 }
 
@@ -152,11 +161,16 @@ fn begin<'a>(
     }
 }
 
-fn end(tie: Tie, between: &mut Between) -> Part {
+/// Finishes a part; only if another follows is it reckoned who was moved where.
+fn end(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
     between.unknown = tie.unknown;
     let order = tie.strands.order();
     between.threads = order.iter().map(|&strand| tie.threads[usize::from(strand)]).collect();
-    between.moved = tie.moved.by_position(order, tie.strands.knots(), &tie.log.steps);
+    between.moved = if goes_on {
+        tie.moved.by_position(order, tie.strands.knots(), &tie.log.steps)
+    } else {
+        vec![None; order.len()]
+    };
     let (knots, order) = tie.strands.finish();
     let Log { steps, runs, straight, events } = tie.log;
     Part { knots, order, steps, straight, runs, events }
