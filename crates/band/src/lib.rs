@@ -5,10 +5,12 @@
 
 pub mod balance;
 mod chart;
+pub mod compare;
 mod counts;
 mod growth;
 mod holes;
 mod knot;
+pub mod locate;
 mod normal_form;
 pub mod orders;
 mod piece;

@@ -19,18 +19,12 @@ pub struct Cell {
 /// can be tied in either order, and nothing else can (Cartier & Foata 1969; checked in this crate's tests against
 /// their counts).
 pub fn normal_form(piece: &Piece) -> Vec<Cell> {
-    let bricks;
-    let piece = if piece.straight().is_empty() {
-        piece
-    } else {
-        bricks = piece.clone().with_straight(Vec::new()).unwrap_or_else(|_| piece.clone());
-        &bricks
-    };
-    let layout = Layout::of(piece);
+    let piece = piece.in_bricks();
+    let layout = Layout::of(&piece);
     let cell = |knot: u32| {
         let at = knot as usize;
         let k = piece.knots()[at];
         Cell { row: layout.rows[at], gap: k.gap, kind: k.kind }
     };
-    layout.sorted(piece).into_iter().map(cell).collect()
+    layout.sorted(&piece).into_iter().map(cell).collect()
 }

@@ -1,6 +1,7 @@
 //! An opening, a set or a closing: knots tied one after another, and where they leave the strands.
 
 use crate::{Kind, Knot, MOST_KNOTS, MOST_STRANDS, Tying};
+use std::borrow::Cow;
 use std::ops::Range;
 
 /// Why there is no such piece.
@@ -106,6 +107,14 @@ impl Piece {
         }
         self.straight = straight;
         Ok(self)
+    }
+
+    /// The same knots, none of which must lie straight.
+    pub fn in_bricks(&self) -> Cow<'_, Self> {
+        if self.straight.is_empty() {
+            return Cow::Borrowed(self);
+        }
+        Cow::Owned(Self { straight: Vec::new(), ..self.clone() })
     }
 
     /// How many strands there are.
