@@ -28,3 +28,4 @@ pub use resolve::Script;
 pub use rule::Rule;
 pub use settings::Settings;
 pub use source::{FileId, Library, NoLibrary, OpenError, Place, Source};
+pub use tie::{Known, Spot, View, Which};
