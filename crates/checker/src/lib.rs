@@ -3,11 +3,15 @@
 //! No file is read and nothing is printed here: other files come through a [`Library`], findings leave in a
 //! [`Report`].
 
+mod allow;
 mod checked;
 mod fact;
 mod facts;
 mod finding;
+mod page;
 mod pattern;
+mod reading;
+mod reflection;
 mod report;
 mod resolve;
 mod rule;
@@ -17,7 +21,10 @@ mod source;
 #[cfg(test)]
 mod testing;
 mod tie;
+#[cfg(test)]
+mod trial;
 mod wording;
+mod woven;
 
 pub use checked::Checked;
 pub use fact::{Fact, FactKind, Side, Sighting};
@@ -26,6 +33,5 @@ pub use pattern::{Colorway, Event, Extent, Gauge, Named, Part, Pattern, PatternT
 pub use report::{Report, check};
 pub use resolve::Script;
 pub use rule::Rule;
-pub use settings::Settings;
+pub use settings::{Level, Settings, SettingsError, SettingsProblem};
 pub use source::{FileId, Library, NoLibrary, OpenError, Place, Source};
-pub use tie::{Known, Spot, View, Which};

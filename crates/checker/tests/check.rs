@@ -25,10 +25,12 @@ motif fan(size) {
 set {
   section "in" {
     both { on left 4 { work fan(3) } }
+    meet center
     expect 2 tar 2 rope | mirror
   }
   section "out" {
     both { on left 4 { work fan(3) } }
+    meet center
   }
   expect start
 }
@@ -40,8 +42,8 @@ fn a_whole_pattern_ties_and_closes() {
     assert_eq!(report.findings, []);
     let pattern = report.pattern.unwrap();
     let set = pattern.set.as_ref().unwrap();
-    assert_eq!(set.knots.len(), 4 * 6);
-    assert_eq!(set.steps.len(), 4 * 3);
+    assert_eq!(set.knots.len(), 4 * 6 + 2);
+    assert_eq!(set.steps.len(), 4 * 3 + 2);
     assert!(!pattern.picks_by_color);
 }
 

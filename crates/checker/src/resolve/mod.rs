@@ -17,6 +17,7 @@ mod threads;
 pub(crate) use files::{File, MotifRef, Slot};
 pub(crate) use head::Head;
 pub(crate) use lists::{Spread, is_uneven, spread};
+pub(crate) use nearest::closest;
 
 use crate::facts::Facts;
 use crate::{FileId, Library, Place, Source};

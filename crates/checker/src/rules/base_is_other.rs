@@ -19,7 +19,7 @@ strands kelp 2 foam kelp
 
 set {
   take left 1: forward 3 over foam
-  take right 1: backward to edge
+  take right 2: backward to edge
 }
 "#,
     instead: r#"pattern "Slack tide"
@@ -31,7 +31,7 @@ strands kelp 2 foam kelp
 
 set {
   take left 1: forward 2 over foam, forward to edge
-  take right 1: backward to edge
+  take right 2: backward to edge
 }
 "#,
 };

@@ -19,7 +19,7 @@ strands kelp foam | mirror
 
 set {
   take left 1 (foam): forward to edge
-  take right 1: backward to edge
+  take right 2: backward to edge
 }
 "#,
     instead: r#"pattern "Slack tide"
@@ -31,7 +31,7 @@ strands kelp foam | mirror
 
 set {
   take left 1 (kelp): forward to edge
-  take right 1: backward to edge
+  take right 2: backward to edge
 }
 "#,
 };

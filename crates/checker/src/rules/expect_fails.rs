@@ -18,8 +18,8 @@ thread foam #f4f1e8
 strands kelp foam | mirror
 
 set {
-  take left 1: forward 2
-  take right 1: backward to edge
+  take left 1: forward to edge
+  take right 2: backward 1
   expect kelp 2 foam kelp
 }
 "#,
@@ -31,8 +31,8 @@ thread foam #f4f1e8
 strands kelp foam | mirror
 
 set {
-  take left 1: forward 3
-  take right 1: backward to edge
+  take left 1: forward to edge
+  take right 2: backward 2
   expect kelp 2 foam kelp
 }
 "#,

@@ -18,7 +18,7 @@ strands kelp foam | mirror
 
 set {
   take left 1: forward to edge
-  take right 1: backward to edge
+  take right 2: backward to edge
   expect kelp foam kelp
 }
 "#,
@@ -31,7 +31,7 @@ strands kelp foam | mirror
 
 set {
   take left 1: forward to edge
-  take right 1: backward to edge
+  take right 2: backward to edge
   expect kelp 2 foam kelp
 }
 "#,

@@ -18,7 +18,7 @@ strands 4 kelp
 
 set { take left 1: forward to edge }
 
-take right 1: backward to edge
+take left 1: forward to edge
 "#,
     instead: r#"pattern "Kelp forest"
 
@@ -28,7 +28,7 @@ strands 4 kelp
 
 set {
   take left 1: forward to edge
-  take right 1: backward to edge
+  take left 1: forward to edge
 }
 "#,
 };

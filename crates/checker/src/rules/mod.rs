@@ -4,27 +4,36 @@
 //! without a wildcard, so that a new one does not compile until a rule speaks for it. Warnings look at the tied
 //! pattern and at the text themselves.
 
+pub(crate) mod allow_without_effect;
 mod argument_count;
 mod base_is_other;
 mod broken_promise;
 mod color_not_there;
 mod count_of_zero;
+mod count_where_over_would_do;
 mod expect_fails;
 mod expect_length;
 mod file_too_large;
+mod idle_strand;
 mod import_circular;
 mod import_lacks_motif;
 mod import_not_there;
 mod impossible_measure;
 mod label_outside;
+mod leader_changes_side;
 mod leader_not_at_edge;
 mod length_and_sets;
+mod look_alike_neighbours;
 mod misplaced_statement;
+mod missing_brick;
 mod motif_does_not_fit;
 mod motif_works_itself;
+mod name_differs_by_case;
 mod name_taken;
+mod near_mirror;
 mod negative_count;
 mod nested_too_deep;
+mod never_joined;
 mod newer_edition;
 mod no_pattern;
 mod no_strands;
@@ -35,14 +44,17 @@ mod nothing_tied;
 mod nothing_to_tie;
 mod number_too_large;
 mod number_touches_word;
+mod odd_chart_repeats;
 mod pairs_do_not_match;
 mod past_the_edge;
 mod place_not_there;
+mod ragged_start;
 mod range_not_there;
 mod reserved_name;
 mod row_length;
 mod said_twice;
 mod series_runs_away;
+mod set_does_not_close;
 mod strand_count;
 mod string_sign;
 mod thread_of_other_file;
@@ -50,6 +62,7 @@ mod too_many_knots;
 mod two_colors_meet;
 mod unclosed_string;
 mod unequal_halves;
+mod uneven_use;
 mod unknown_color;
 mod unknown_mark;
 mod unknown_name;
@@ -57,35 +70,49 @@ mod unknown_sign;
 mod unknown_statement;
 mod unmatched_brace;
 mod until_never;
+mod unused_label;
+mod unused_motif;
+mod unused_thread;
 mod wrong_sort;
 mod wrong_way;
 
+use crate::page;
+use crate::woven::Woven;
 use crate::{Checked, Fact, FactKind, FileId, Finding, Place, Rule, Source};
 use knotwright_grammar::{Problem, ProblemKind};
 
 /// Every rule, by name.
 static ALL: &[&Rule] = &[
+    &allow_without_effect::RULE,
     &argument_count::RULE,
     &base_is_other::RULE,
     &broken_promise::RULE,
     &color_not_there::RULE,
     &count_of_zero::RULE,
+    &count_where_over_would_do::RULE,
     &expect_fails::RULE,
     &expect_length::RULE,
     &file_too_large::RULE,
+    &idle_strand::RULE,
     &import_circular::RULE,
     &import_lacks_motif::RULE,
     &import_not_there::RULE,
     &impossible_measure::RULE,
     &label_outside::RULE,
+    &leader_changes_side::RULE,
     &leader_not_at_edge::RULE,
     &length_and_sets::RULE,
+    &look_alike_neighbours::RULE,
     &misplaced_statement::RULE,
+    &missing_brick::RULE,
     &motif_does_not_fit::RULE,
     &motif_works_itself::RULE,
+    &name_differs_by_case::RULE,
     &name_taken::RULE,
+    &near_mirror::RULE,
     &negative_count::RULE,
     &nested_too_deep::RULE,
+    &never_joined::RULE,
     &newer_edition::RULE,
     &no_pattern::RULE,
     &no_strands::RULE,
@@ -96,14 +123,17 @@ static ALL: &[&Rule] = &[
     &nothing_to_tie::RULE,
     &number_too_large::RULE,
     &number_touches_word::RULE,
+    &odd_chart_repeats::RULE,
     &pairs_do_not_match::RULE,
     &past_the_edge::RULE,
     &place_not_there::RULE,
+    &ragged_start::RULE,
     &range_not_there::RULE,
     &reserved_name::RULE,
     &row_length::RULE,
     &said_twice::RULE,
     &series_runs_away::RULE,
+    &set_does_not_close::RULE,
     &strand_count::RULE,
     &string_sign::RULE,
     &thread_of_other_file::RULE,
@@ -111,6 +141,7 @@ static ALL: &[&Rule] = &[
     &two_colors_meet::RULE,
     &unclosed_string::RULE,
     &unequal_halves::RULE,
+    &uneven_use::RULE,
     &unknown_color::RULE,
     &unknown_mark::RULE,
     &unknown_name::RULE,
@@ -118,6 +149,9 @@ static ALL: &[&Rule] = &[
     &unknown_statement::RULE,
     &unmatched_brace::RULE,
     &until_never::RULE,
+    &unused_label::RULE,
+    &unused_motif::RULE,
+    &unused_thread::RULE,
     &wrong_sort::RULE,
     &wrong_way::RULE,
 ];
@@ -132,8 +166,18 @@ pub fn named(name: &str) -> Option<&'static Rule> {
     ALL.iter().copied().find(|rule| rule.name == name)
 }
 
+/// The page of a rule, in Markdown: what `explain` shows and the docs hold.
+pub fn page(rule: &Rule) -> String {
+    page::of(rule)
+}
+
+/// The list of all pages, in Markdown.
+pub fn index() -> String {
+    page::index(ALL)
+}
+
 /// The words for something in `source` that does not parse.
-pub fn problem(problem: &Problem, file: FileId, source: &Source) -> Finding {
+pub(crate) fn problem(problem: &Problem, file: FileId, source: &Source) -> Finding {
     let found = problem.span.of(&source.text);
     let finding = match &problem.kind {
         ProblemKind::Unexpected { expected } => not_understood::words(found, expected),
@@ -158,7 +202,7 @@ pub fn problem(problem: &Problem, file: FileId, source: &Source) -> Finding {
 }
 
 /// The words for a fact.
-pub fn words(fact: &Fact) -> Finding {
+pub(crate) fn words(fact: &Fact) -> Finding {
     let mut finding = said(&fact.kind).at(fact.place);
     for &work in &fact.through {
         finding = finding.note(work, "the motif is worked here");
@@ -169,9 +213,39 @@ pub fn words(fact: &Fact) -> Finding {
     finding
 }
 
-/// What ties but is surely not meant so.
-pub fn warnings(_checked: &Checked) -> Vec<Finding> {
-    Vec::new()
+/// How a warning looks at a file: at its text, or at the band if there is no error in it.
+enum Look {
+    AtText(fn(&Checked) -> Vec<Finding>),
+    AtBand(fn(&Woven) -> Vec<Finding>),
+}
+
+static LOOKS: &[Look] = &[
+    Look::AtText(name_differs_by_case::find),
+    Look::AtText(unused_thread::find),
+    Look::AtText(unused_motif::find),
+    Look::AtText(unused_label::find),
+    Look::AtText(near_mirror::find),
+    Look::AtText(odd_chart_repeats::find),
+    Look::AtBand(set_does_not_close::find),
+    Look::AtBand(leader_changes_side::find),
+    Look::AtBand(never_joined::find),
+    Look::AtBand(idle_strand::find),
+    Look::AtBand(missing_brick::find),
+    Look::AtBand(ragged_start::find),
+    Look::AtBand(uneven_use::find),
+    Look::AtBand(look_alike_neighbours::find),
+    Look::AtBand(count_where_over_would_do::find),
+];
+
+/// What ties but is surely not meant so. With an error in the file the band is not the one that was meant, and only
+/// the text is looked at.
+pub(crate) fn warnings(checked: &Checked) -> Vec<Finding> {
+    let woven = Woven::of(checked);
+    let look = |look: &Look| match look {
+        Look::AtText(find) => find(checked),
+        Look::AtBand(find) => woven.as_ref().map(find).unwrap_or_default(),
+    };
+    LOOKS.iter().flat_map(look).collect()
 }
 
 fn said(kind: &FactKind) -> Finding {

@@ -11,21 +11,18 @@ impl<'a> Tie<'a> {
         let mark = self.scope.mark();
         self.depth += 1;
         let mut done = Ok(());
-        for (index, statement) in block.statements.iter().enumerate() {
-            done = self.look(block, index).and_then(|()| self.statement(statement));
+        for statement in &block.statements {
+            done = self.statement(statement);
             if done.is_err() {
                 break;
             }
-        }
-        if done.is_ok() {
-            done = self.look(block, block.statements.len());
         }
         self.depth -= 1;
         self.scope.back(mark);
         done
     }
 
-    pub(super) fn statement(&mut self, statement: &'a Statement) -> Done {
+    fn statement(&mut self, statement: &'a Statement) -> Done {
         self.here = statement.head;
         self.spend()?;
         let done = self.perform(statement);

@@ -19,12 +19,10 @@ mod strands;
 mod take;
 #[cfg(test)]
 mod tests;
-mod view;
 mod work;
 
 pub(crate) use overlay::Overlay;
-pub(crate) use part::{Limits, Tied, look, tie, tie_one};
-pub use view::{Known, Spot, View, Which};
+pub(crate) use part::{Limits, Tied, Which, tie, tie_one};
 
 use crate::facts::Facts;
 use crate::resolve::{MotifRef, Script, ThreadId, UNKNOWN_THREAD};
@@ -76,9 +74,6 @@ struct Tie<'a> {
     log: Log,
     moved: Moved,
     picks_by_color: bool,
-    /// The strand that was taken in hand last.
-    held: Option<u8>,
-    watch: Option<view::Watch<'a>>,
 }
 
 impl Tie<'_> {

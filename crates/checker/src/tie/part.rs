@@ -4,13 +4,12 @@ use super::frame::Frame;
 use super::log::{Log, Moved};
 use super::scope::Scope;
 use super::strands::Strands;
-use super::view::{Spot, View, Watch, Which};
 use super::{Overlay, Tie};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
 use crate::{FileId, Part, Place};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Node, Statement};
+use knotwright_grammar::tree::{Block, Node};
 
 /// Statements and passes of loops; all the knots there may be could be tied one by one in half as many.
 const MOST_STATEMENTS: u64 = 30_000_000;
@@ -30,8 +29,14 @@ impl Limits {
     /// The pattern itself.
     pub(crate) const WHOLE: Self =
         Self { statements: MOST_STATEMENTS, knots: u64::MAX, facts: usize::MAX, keep: true };
-    /// Only how the strands hang is wanted.
-    pub(crate) const LOOK: Self = Self { keep: false, ..Self::WHOLE };
+}
+
+/// Which of the three.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Which {
+    Opening,
+    Set,
+    Closing,
 }
 
 /// What came of tying a whole pattern.
@@ -105,26 +110,6 @@ pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> 
     Some(end(tie, &mut between, false))
 }
 
-/// Ties until it comes to `spot`, ties `more` there, and looks. `None` if it never comes there.
-pub(crate) fn look(script: &Script, spot: Spot, more: &[Statement]) -> Option<View> {
-    let threads = script.head.strands.clone()?;
-    let moved = vec![None; threads.len()];
-    let mut between = Between { threads, unknown: None, moved };
-    for part in [Which::Opening, Which::Set, Which::Closing] {
-        let Some(block) = block_of(script, part) else { continue };
-        let mut facts = Facts::default();
-        let mut tie = begin(script, None, Limits::LOOK, (&mut facts, &between));
-        tie.watch = Some(Watch { spot, more, part, seen: None });
-        let done = tie.block(block);
-        if let Some(view) = tie.watch.take().and_then(|watch| watch.seen) {
-            return Some(view);
-        }
-        done.ok()?;
-        end(tie, &mut between, false);
-    }
-    None
-}
-
 fn block_of(script: &Script, which: Which) -> Option<&Block> {
     let index = match which {
         Which::Opening => script.head.opening,
@@ -173,8 +158,6 @@ fn begin<'a>(
         log: Log::default(),
         moved: Moved::new(between.moved.clone()),
         picks_by_color: false,
-        held: None,
-        watch: None,
     }
 }
 

@@ -1,0 +1,103 @@
+//! Pieces of text as they read in a mirror.
+
+use crate::Source;
+use knotwright_grammar::{Span, TokenKind};
+
+/// A word, number or sign of a piece.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Part<'a> {
+    pub(crate) kind: TokenKind,
+    text: &'a str,
+    span: Span,
+}
+
+/// Two numbers at the same place of two pieces that are not equal.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Differing {
+    pub(crate) first: Span,
+    pub(crate) second: Span,
+}
+
+/// What a piece says, without remarks, titles and line ends. `None` if it holds a chart: its marks would have to be
+/// turned one by one.
+pub(crate) fn shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
+    let tokens = &source.parsed.tokens;
+    let first = tokens.partition_point(|token| token.span.start < within.start);
+    let inside = tokens[first..].iter().take_while(|token| token.span.end <= within.end);
+    let parts = inside
+        .filter(|token| !matches!(token.kind, TokenKind::Comment | TokenKind::Newline | TokenKind::String));
+    parts
+        .map(|token| match token.kind {
+            TokenKind::Mark => None,
+            kind => Some(Part { kind, text: token.span.of(&source.text), span: token.span }),
+        })
+        .collect()
+}
+
+/// As [`shape`], with left and right, forward and backward changed.
+pub(crate) fn reflection(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
+    let turned = shape(source, within)?.into_iter().map(|part| Part { text: turned(part.text), ..part });
+    Some(turned.collect())
+}
+
+fn turned(word: &str) -> &str {
+    match word {
+        "left" => "right",
+        "right" => "left",
+        "forward" => "backward",
+        "backward" => "forward",
+        "forward-backward" => "backward-forward",
+        "backward-forward" => "forward-backward",
+        _ => word,
+    }
+}
+
+/// The numbers in which two pieces differ; `None` if they differ in anything else.
+pub(crate) fn differing(one: &[Part], other: &[Part]) -> Option<Vec<Differing>> {
+    if one.len() != other.len() {
+        return None;
+    }
+    let mut found = Vec::new();
+    for (one, other) in one.iter().zip(other) {
+        if one.kind != other.kind || (one.text != other.text && one.kind != TokenKind::Number) {
+            return None;
+        }
+        if one.text != other.text {
+            found.push(Differing { first: one.span, second: other.span });
+        }
+    }
+    Some(found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn compared(one: &str, other: &str) -> Option<Vec<(String, String)>> {
+        let (one, other) = (Source::new("a", one), Source::new("b", other));
+        let whole = |source: &Source| Span::new(0, source.text.len());
+        let found = differing(&shape(&one, whole(&one))?, &reflection(&other, whole(&other))?)?;
+        let text = |d: &Differing| (d.first.of(&one.text).to_owned(), d.second.of(&other.text).to_owned());
+        Some(found.iter().map(text).collect())
+    }
+
+    #[test]
+    fn mirror_images_differ_in_nothing() {
+        assert_eq!(compared("take left 1: forward 3", "take right 1: backward 3 -- and back"), Some(vec![]));
+        let one = "take foam 1 left of center: forward-backward 1";
+        assert_eq!(compared(one, "take foam 1 right of center: backward-forward 1"), Some(vec![]));
+    }
+
+    #[test]
+    fn a_number_that_differs_is_found() {
+        let found = compared("take left 1: forward 3", "take right 1: backward 2");
+        assert_eq!(found, Some(vec![("3".to_owned(), "2".to_owned())]));
+    }
+
+    #[test]
+    fn other_words_and_charts_are_no_mirror_image() {
+        assert_eq!(compared("take left 1: forward 3", "take left 1: forward 3"), None);
+        assert_eq!(compared("take left 1: forward 3", "take right 1: backward to edge"), None);
+        assert_eq!(compared("set {\n rows {\n \\ /\n }\n}", "set {\n rows {\n \\ /\n }\n}"), None);
+    }
+}

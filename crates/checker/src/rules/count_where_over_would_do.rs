@@ -1,0 +1,180 @@
+//! A plain count over strands of one color.
+
+use crate::wording::number;
+use crate::woven::Woven;
+use crate::{Finding, Part, Place, Rule, Severity, Step};
+use knotwright_band::{Knot, Tying};
+use knotwright_grammar::tree::{Expr, Extent, KnotKind, Node, Run, StrandBy, Take};
+use std::collections::BTreeMap;
+
+pub(crate) static RULE: Rule = Rule {
+    name: "count-where-over-would-do",
+    severity: Severity::Warning,
+    summary: "A run counts strands that are all of one color, where `over` would say which.",
+    why: "`forward 4` ties over the next four strands, whatever they are. If the `take` itself promises the color of the \
+          strand in hand, and all four are foam and the next one is not, then the foam is what was meant: `forward 4 over \
+          foam` says so and is tested, and `forward over foam` stays right when the foam gets wider. The finding comes \
+          only for a run of three knots or more, written as a plain number, in a `take` that names or promises a \
+          color, and only if it is so every time the step is tied. A run that ends at the edge is not told: it may \
+          as well mean the edge.",
+    example: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands kelp 3 foam kelp
+
+set {
+  take left 1 (kelp): forward 3
+  take right 1 (kelp): backward to edge
+}
+"#,
+    instead: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands kelp 3 foam kelp
+
+set {
+  take left 1 (kelp): forward 3 over foam
+  take right 1 (kelp): backward to edge
+}
+"#,
+};
+
+/// So many strands are not counted by chance.
+const AT_LEAST: usize = 3;
+
+pub(super) fn find(woven: &Woven) -> Vec<Finding> {
+    let parts = [&woven.pattern.opening, &woven.pattern.set, &woven.pattern.closing];
+    let mut begins = [woven.pattern.strands.clone(), woven.set_threads(), Vec::new()];
+    let before_closing =
+        woven.set.as_ref().map(|set| set.order().iter().map(|&s| begins[1][usize::from(s)]).collect());
+    begins[2] = before_closing.unwrap_or_else(|| begins[1].clone());
+    // By step, the color of its strands while every pass agrees.
+    let mut passes: BTreeMap<Place, Option<u16>> = BTreeMap::new();
+    for (part, begins) in parts.into_iter().zip(begins) {
+        if let Some(part) = part {
+            walk(part, &begins, &mut passes);
+        }
+    }
+    let counted =
+        passes.into_iter().filter_map(|(place, color)| Some((run_at(woven, place)?, place, color?)));
+    counted
+        .map(|(run, place, color)| words(run, woven.name(color)).at(Place { span: run.span, ..place }))
+        .collect()
+}
+
+/// Looks at every step of a part; `begins`: by position, the thread that hangs there as it begins.
+fn walk(part: &Part, begins: &[u16], passes: &mut BTreeMap<Place, Option<u16>>) {
+    let mut tying = Tying::new(begins.len());
+    for step in &part.steps {
+        let knots = &part.knots[step.knots.start as usize..step.knots.end as usize];
+        for knot in knots {
+            let _ = tying.tie(knot.gap, knot.kind);
+        }
+        let color = one_color(part, step, knots, begins)
+            .filter(|&color| next(&tying, step, knots, begins) != Some(color));
+        let color = color.filter(|_| next(&tying, step, knots, begins).is_some());
+        passes
+            .entry(step.place)
+            .and_modify(|before| *before = before.filter(|&b| Some(b) == color))
+            .or_insert(color);
+    }
+}
+
+/// The color of all strands that a run goes over, if it is one color and not that of the strand in hand.
+fn one_color(part: &Part, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u16> {
+    let thread = |strand: u8| begins[usize::from(strand)];
+    let first = knots.first()?;
+    let (color, own) = (thread(first.base), thread(first.working));
+    let alike = knots.iter().all(|knot| knot.kind.swaps() && thread(knot.base) == color);
+    (knots.len() >= AT_LEAST && part.runs_of(step).len() == 1 && alike && own != color).then_some(color)
+}
+
+/// The thread of the strand that would come next after a run; `None` at the edge.
+fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u16> {
+    let last = knots.last()?;
+    let position = if last.kind.left_works() { last.gap.checked_add(2)? } else { last.gap.checked_sub(1)? };
+    if position < step.within.0 || position > step.within.1 {
+        return None;
+    }
+    let strand = *tying.order().get(usize::from(position))?;
+    Some(begins[usize::from(strand)])
+}
+
+/// The run of a step that is a plain count, in a `take` that speaks of colors.
+fn run_at<'a>(woven: &'a Woven, place: Place) -> Option<&'a Run> {
+    let source = woven.pattern.sources().nth(place.file.0 as usize)?;
+    source.parsed.tree.walk().find_map(|statement| match &statement.node {
+        Node::Take(take) if statement.span.start == place.span.start => counted(take),
+        _ => None,
+    })
+}
+
+fn counted(take: &Take) -> Option<&Run> {
+    let colored = take.promise.is_some() || matches!(take.strand.by, StrandBy::Color { .. });
+    let [run] = take.runs.as_slice() else { return None };
+    let plain = matches!(run.extent, Extent::Count { count: Expr::Number(_), over: None });
+    let goes = matches!(run.kind, Some((KnotKind::Forward | KnotKind::Backward, _)));
+    (colored && plain && goes).then_some(run)
+}
+
+fn words(run: &Run, color: &str) -> Finding {
+    let (Some((kind, _)), Extent::Count { count: Expr::Number(count), .. }) = (run.kind, &run.extent) else {
+        return Finding::new(&RULE, format!("All strands of this run are {color}."));
+    };
+    let kind = if kind == KnotKind::Backward { "backward" } else { "forward" };
+    let message = format!(
+        "All {} strands of this run are {color}, and the next one is not, but only their number is given.",
+        number(u64::from(count.value))
+    );
+    Finding::new(&RULE, message).help(format!(
+        "Write `{kind} {0} over {color}`, which is tested, or `{kind} over {color}`, which counts by itself.",
+        count.value
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::{found, silent, told};
+
+    fn band(step: &str) -> String {
+        RULE.example.replace("take left 1 (kelp): forward 3", step)
+    }
+
+    #[test]
+    fn what_would_do_is_written_out() {
+        let finding = &found(RULE.name, RULE.example)[0];
+        assert_eq!(
+            finding.message,
+            "All three strands of this run are foam, and the next one is not, but only their number is given."
+        );
+        assert!(finding.help.as_ref().unwrap().contains("`forward 3 over foam`"));
+    }
+
+    #[test]
+    fn a_count_that_is_tested_or_meant_as_a_count_is_left_alone() {
+        silent(RULE.name, &band("take left 1 (kelp): forward 3 over foam"));
+        silent(RULE.name, &band("take left 1 (kelp): forward over foam"));
+        silent(RULE.name, &band("take left 1: forward 3"));
+        silent(RULE.name, &band("take left 1 (kelp): forward 2"));
+    }
+
+    #[test]
+    fn a_run_to_the_edge_or_over_several_colors_is_a_count() {
+        silent(RULE.name, &RULE.example.replace("3 foam kelp", "3 foam"));
+        silent(RULE.name, &band("take left 1 (kelp): forward 4"));
+    }
+
+    #[test]
+    fn it_must_be_so_every_time() {
+        // The second time two kelp come first.
+        let text = "pattern \"A\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nstrands kelp 3 foam 2 kelp 2 foam\n\
+                    set {\n  repeat 2 { take kelp 1 from left: forward 3 }\n}\n";
+        silent(RULE.name, text);
+        assert_eq!(told(RULE.name, &text.replace("repeat 2", "repeat 1")).len(), 1);
+    }
+}

@@ -1,0 +1,170 @@
+//! Colors that touch and are hard to tell apart.
+
+use crate::wording::quoted;
+use crate::woven::Woven;
+use crate::{FileId, Finding, PatternThread, Place, Rule, Severity};
+use knotwright_color::{Eyes, look_alike};
+use knotwright_grammar::tree::{Node, Statement, Thread};
+use std::collections::BTreeMap;
+
+pub(crate) static RULE: Rule = Rule {
+    name: "look-alike-neighbours",
+    severity: Severity::Warning,
+    summary: "Two colors that touch in the band are hard to tell apart, for all eyes or for some.",
+    why: "Where two colors lie side by side, the picture lives from their difference, and whoever ties must know \
+          which strand is which. Compared are only colors of which knots really touch, in every colorway, by \
+          CIEDE2000, the difference as eyes see it. About one man in twelve and one woman in two hundred lack one \
+          kind of cones in the eye; for them red and green, or blue and green, may be one color. A difference in \
+          lightness is seen by everybody.",
+    example: r#"pattern "Rose hedge"
+
+thread rose firebrick
+thread hedge forestgreen
+
+strands rose hedge
+
+set {
+  repeat 2 { take left 1: forward 1 }
+}
+"#,
+    instead: r#"pattern "Rose hedge"
+
+thread rose lightpink
+thread hedge forestgreen
+
+strands rose hedge
+
+set {
+  repeat 2 { take left 1: forward 1 }
+}
+"#,
+};
+
+pub(super) fn find(woven: &Woven) -> Vec<Finding> {
+    let touching = touching(woven);
+    let statements = &woven.source.parsed.tree.statements;
+    let mut findings = compare(woven, &touching, &woven.pattern.threads, statements);
+    let mut colorways = woven.pattern.colorways.iter();
+    for statement in statements {
+        let Node::Colorway { name, block } = &statement.node else { continue };
+        let Some(colorway) = colorways.find(|colorway| colorway.name == name.value) else { continue };
+        let found = compare(woven, &touching, &colorway.threads, &block.statements);
+        let named = |finding: Finding| Finding {
+            message: format!("In the colorway {}: {}", quoted(&name.value), finding.message),
+            ..finding
+        };
+        findings.extend(found.into_iter().map(named));
+    }
+    findings
+}
+
+/// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.
+fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
+    let mut last: Vec<Option<(u16, u32)>> = vec![None; woven.whole.gaps()];
+    let mut pairs = BTreeMap::new();
+    for (at, knot) in woven.whole.knots().iter().enumerate() {
+        let (gap, row) = (usize::from(knot.gap), woven.layout.rows[at]);
+        let own = woven.thread(knot.working);
+        for (beside, above) in
+            last.iter().enumerate().skip(gap.saturating_sub(1)).take_while(|(at, _)| *at <= gap + 1)
+        {
+            // Beside it a knot touches if it lies one row higher, in its own gap two rows.
+            let reach = if beside == gap { 2 } else { 1 };
+            if let Some((other, above)) = *above
+                && other != own
+                && row - above.min(row) <= reach
+            {
+                pairs.entry((own.min(other), own.max(other))).or_insert(at);
+            }
+        }
+        last[gap] = Some((own, row));
+    }
+    pairs
+}
+
+/// `statements`: where the threads are given their colors; a pair of which none is given one there is left out.
+fn compare(
+    woven: &Woven,
+    touching: &BTreeMap<(u16, u16), usize>,
+    threads: &[PatternThread],
+    statements: &[Statement],
+) -> Vec<Finding> {
+    let given = |thread: u16| given(statements, threads.get(usize::from(thread))?);
+    let mut findings = Vec::new();
+    for (&(one, other), &knot) in touching {
+        let Some(place) = given(other).or_else(|| given(one)) else { continue };
+        let color = |thread: u16| threads.get(usize::from(thread)).map(|thread| thread.color);
+        let alike = color(one).zip(color(other)).and_then(|(one, other)| look_alike(one, other));
+        let Some(alike) = alike else { continue };
+        let finding = words(woven.name(one), woven.name(other), alike.eyes).at(place);
+        findings.push(match woven.place(knot) {
+            Some(step) => finding.note(step, "they touch with this step first"),
+            None => finding,
+        });
+    }
+    findings
+}
+
+/// Where a thread is given its color.
+fn given(statements: &[Statement], thread: &PatternThread) -> Option<Place> {
+    let color = |Thread { name, color, .. }: &Thread| (name.text == thread.name).then_some(color.span);
+    let span = statements.iter().find_map(|statement| match &statement.node {
+        Node::Thread(thread) => color(thread),
+        _ => None,
+    })?;
+    Some(Place { file: FileId(0), span })
+}
+
+fn words(one: &str, other: &str, eyes: Eyes) -> Finding {
+    let for_whom = match eyes {
+        Eyes::Ordinary => "",
+        Eyes::Protan => " for eyes without red cones (protan)",
+        Eyes::Deutan => " for eyes without green cones (deutan)",
+        Eyes::Tritan => " for eyes without blue cones (tritan)",
+    };
+    Finding::new(&RULE, format!("{one} and {other} touch in the band and are hard to tell apart{for_whom}."))
+        .help("Make one of them lighter or darker: a difference in lightness is seen by all eyes.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::{found, silent, told};
+
+    fn band(head: &str) -> String {
+        format!("pattern \"A\"\n{head}\nset {{ take left 1: forward to edge }}\n")
+    }
+
+    #[test]
+    fn eyes_that_have_trouble_are_named() {
+        assert_eq!(
+            told(RULE.name, RULE.example),
+            [
+                "rose and hedge touch in the band and are hard to tell apart for eyes without green cones (deutan)."
+            ]
+        );
+        let text = band("thread shell white\nthread foam ivory\nstrands shell foam");
+        assert_eq!(told(RULE.name, &text), ["shell and foam touch in the band and are hard to tell apart."]);
+        assert_eq!(found(RULE.name, &text)[0].notes[0].text, "they touch with this step first");
+    }
+
+    #[test]
+    fn colors_that_never_touch_are_not_compared() {
+        // Left and right of a dark strand over which both turn; neither turns over the other.
+        let text = "pattern \"A\"\nthread shell white\nthread pitch black\nthread foam ivory\n\
+                    strands shell 2 pitch foam\nset {\n  take left 1: forward-backward 1\n  take right 1: backward-forward 1\n  \
+                    take left 2: forward-backward 1\n}\n";
+        silent(RULE.name, text);
+    }
+
+    #[test]
+    fn every_colorway_is_looked_at() {
+        let colorway = "colorway \"fog\" {\n  thread foam #101010\n}\n";
+        let text = band(&format!("thread pitch black\nthread foam ivory\n{colorway}strands pitch foam"));
+        let told = told(RULE.name, &text);
+        assert_eq!(
+            told,
+            ["In the colorway `fog`: pitch and foam touch in the band and are hard to tell apart."]
+        );
+    }
+}

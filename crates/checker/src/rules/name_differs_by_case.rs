@@ -1,0 +1,114 @@
+//! Two names that differ in large and small letters alone.
+
+use crate::{Checked, FileId, Finding, Place, Rule, Severity};
+use knotwright_grammar::tree::{Name, Node, Tree};
+use std::collections::HashMap;
+
+pub(crate) static RULE: Rule = Rule {
+    name: "name-differs-by-case",
+    severity: Severity::Warning,
+    summary: "Two names differ only in large and small letters.",
+    why: "Large and small letters count: `Foam` and `foam` are two threads. Hardly anybody means that, and whoever \
+          reads the pattern aloud cannot tell them apart. Threads, labels and numbers are compared with one another, \
+          motifs with motifs.",
+    example: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread Kelp #f4f1e8
+
+strands kelp Kelp
+
+set {
+  repeat 2 { take left 1: forward 1 }
+}
+"#,
+    instead: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands kelp foam
+
+set {
+  repeat 2 { take left 1: forward 1 }
+}
+"#,
+};
+
+pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+    let (strands, motifs) = names(&checked.source.parsed.tree);
+    let mut findings = among(&strands);
+    findings.extend(among(&motifs));
+    findings
+}
+
+/// Names of threads, labels and numbers; names of motifs.
+fn names(tree: &Tree) -> (Vec<&Name>, Vec<&Name>) {
+    let (mut strands, mut motifs) = (Vec::new(), Vec::new());
+    for statement in tree.walk() {
+        match &statement.node {
+            Node::Thread(thread) => strands.push(&thread.name),
+            Node::Take(take) => strands.extend(&take.label),
+            Node::For { variable, .. } => strands.push(variable),
+            Node::Motif(motif) => {
+                motifs.push(&motif.name);
+                strands.extend(&motif.params);
+            }
+            Node::Use { names, .. } => motifs.extend(names),
+            _ => {}
+        }
+    }
+    (strands, motifs)
+}
+
+/// One finding for each spelling that comes after another.
+fn among(names: &[&Name]) -> Vec<Finding> {
+    let mut first: HashMap<String, Vec<&Name>> = HashMap::new();
+    let mut findings = Vec::new();
+    for name in names {
+        let alike = first.entry(name.text.to_lowercase()).or_default();
+        if alike.iter().all(|other| other.text != name.text) {
+            findings.extend(alike.first().map(|other| words(other, name)));
+            alike.push(name);
+        }
+    }
+    findings
+}
+
+fn words(first: &Name, second: &Name) -> Finding {
+    let place = |name: &Name| Place { file: FileId(0), span: name.span };
+    Finding::new(
+        &RULE,
+        format!("The names `{}` and `{}` differ only in large and small letters.", first.text, second.text),
+    )
+    .at(place(second))
+    .note(place(first), format!("`{}` is named here", first.text))
+    .help("Spell them alike if they are one, or give one of them another name.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::{silent, told};
+
+    #[test]
+    fn both_spellings_are_named() {
+        assert_eq!(
+            told(RULE.name, RULE.example),
+            ["The names `kelp` and `Kelp` differ only in large and small letters."]
+        );
+    }
+
+    #[test]
+    fn a_motif_may_be_called_like_a_thread() {
+        let text =
+            RULE.instead.replace("set {", "motif Foam() { take left 1: forward 1 }\n\nset {\n  work Foam()");
+        silent(RULE.name, &text);
+    }
+
+    #[test]
+    fn labels_are_compared_with_threads() {
+        let text = RULE.instead.replace("take left 1:", "take left 1 as FOAM:");
+        assert_eq!(told(RULE.name, &text).len(), 1);
+    }
+}

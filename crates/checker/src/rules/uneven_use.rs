@@ -1,0 +1,141 @@
+//! One strand uses far more thread than another of its kind.
+
+use crate::wording::ordinal;
+use crate::woven::Woven;
+use crate::{Extent, Finding, Rule, Severity};
+use knotwright_band::{Piece, Use, repeats, total_uses, uses};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "uneven-use",
+    severity: Severity::Warning,
+    summary: "Of two strands of the same thread, one uses far more than the other.",
+    why: "A strand that ties uses about five times as much thread as one that is only tied over. Strands of one thread \
+          are mostly cut alike; if one of them works in every row and the other never, the first runs out while the \
+          other is hardly shorter than at the start. The finding comes when one uses more than two and a half times as much \
+          as another of the same thread, over as many sets as it takes until all strands hang as they began (or over \
+          `sets`, if given). Strands of different threads are not compared: a leader is cut longer by everyone.",
+    example: r#"pattern "Night ferry"
+
+thread night #1b2440
+
+strands 4 night
+
+set {
+  take left 1: forward to edge
+  take right 1: backward to edge
+}
+"#,
+    instead: r#"pattern "Night ferry"
+
+thread night #1b2440
+
+strands 4 night
+
+set {
+  take left 1: forward to edge
+}
+"#,
+};
+
+/// How many times as much is far more.
+const FAR_MORE: f64 = 2.5;
+/// Sets until the strands are back are counted no further: use evens out long before.
+const MOST_SETS: u64 = 10_000;
+
+/// What a knot uses of its working and of its base strand, and what a row uses of a strand that lies idle, in thread
+/// thicknesses. From the model of a half hitch as a turn of a helix (docs: how much thread); only the proportions
+/// matter here.
+const WORKING: f64 = 15.2;
+const BASE: f64 = 2.75;
+const IDLE: f64 = 2.1;
+
+pub(super) fn find(woven: &Woven) -> Vec<Finding> {
+    let Some((uses, threads)) = uses_of(woven) else { return Vec::new() };
+    let height = uses.iter().map(|used| used.tied_rows).max().unwrap_or(0);
+    let need = |strand: usize| thread_of(uses[strand], height);
+    let mut findings = Vec::new();
+    for thread in 0..woven.pattern.threads.len() as u16 {
+        let strands = || (0..threads.len()).filter(|&strand| threads[strand] == thread && tied(uses[strand]));
+        let by_need = |a: &usize, b: &usize| need(*a).total_cmp(&need(*b));
+        let (Some(most), Some(least)) = (strands().max_by(by_need), strands().min_by(by_need)) else {
+            continue;
+        };
+        if need(most) > FAR_MORE * need(least) {
+            findings
+                .push(words(woven.name(thread), (most, least), need(most) / need(least)).at(woven.head()));
+        }
+    }
+    findings
+}
+
+/// A strand that is never tied is told by another rule.
+fn tied(used: Use) -> bool {
+    used.working + used.base > 0
+}
+
+/// By strand, what it does over the sets that count, and its thread.
+fn uses_of(woven: &Woven) -> Option<(Vec<Use>, Vec<u16>)> {
+    if woven.set.is_none() {
+        return Some((uses(&woven.whole), woven.pattern.strands.clone()));
+    }
+    let sets = woven.sets()?;
+    if let Extent::Sets(times) = woven.pattern.extent {
+        let uses = total_uses(&woven.opening, &sets, u64::from(times), &woven.closing);
+        return Some((uses, woven.pattern.strands.clone()));
+    }
+    let threads = woven.set_threads();
+    let again = repeats(&sets, &threads);
+    let times = (again.run_in + again.strands).min(MOST_SETS);
+    let none = Piece::empty(threads.len());
+    Some((total_uses(&none, &sets, times, &none), threads))
+}
+
+fn thread_of(used: Use, height: u64) -> f64 {
+    used.working as f64 * WORKING + used.base as f64 * BASE + used.idle_rows(height) as f64 * IDLE
+}
+
+fn words(thread: &str, (most, least): (usize, usize), times: f64) -> Finding {
+    let (most, least) = (ordinal(most + 1), ordinal(least + 1));
+    let message = format!(
+        "The {most} strand from the left uses about {times:.1} times as much {thread} as the {least}: cut alike, it \
+         would run out first."
+    );
+    Finding::new(&RULE, message).help(format!(
+        "Cut it longer, or let strands of {thread} change places, so that each works in its turn."
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::{silent, told};
+
+    #[test]
+    fn the_strand_that_runs_out_first_is_named() {
+        assert_eq!(
+            told(RULE.name, RULE.example),
+            [
+                "The first strand from the left uses about 6.6 times as much night as the second: cut alike, it would run \
+              out first."
+            ]
+        );
+    }
+
+    #[test]
+    fn a_leader_of_its_own_thread_may_use_more() {
+        let text = RULE.example.replace("strands 4 night", "thread lamp #f2c14e\n\nstrands night 3 lamp");
+        silent(RULE.name, &text);
+    }
+
+    #[test]
+    fn strands_that_take_turns_from_set_to_set_use_alike() {
+        silent(RULE.name, RULE.instead);
+    }
+
+    #[test]
+    fn what_counts_are_the_sets_that_are_tied() {
+        let text = |sets: u32| RULE.instead.replace("set {", &format!("sets {sets}\n\nset {{"));
+        silent(RULE.name, &text(4));
+        assert_eq!(told(RULE.name, &text(1)).len(), 1, "after one set only one of the four has worked");
+    }
+}

@@ -1,0 +1,92 @@
+//! A label that nothing calls.
+
+use crate::reading::stands_in;
+use crate::{Checked, FileId, Finding, Place, Rule, Severity};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Name, Node, Statement};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "unused-label",
+    severity: Severity::Warning,
+    summary: "A strand gets a label that is never called.",
+    why: "A label is there to take the same strand again later, wherever it hangs by then. It holds until the end of \
+          its block; if nothing there calls it, it is a leftover, or the step that should call it counts places \
+          instead and may get another strand in hand.",
+    example: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands foam 3 kelp
+
+set {
+  take left 1 as crest: forward to edge
+  take right 1: backward to edge
+}
+"#,
+    instead: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands foam 3 kelp
+
+set {
+  take left 1 as crest: forward to edge
+  take crest: backward to edge
+}
+"#,
+};
+
+pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let tree = &checked.source.parsed.tree;
+    for block in tree.walk().filter_map(|statement| statement.node.block()) {
+        let end = block.close.map(|close| close.start).or(block.statements.last().map(|last| last.span.end));
+        let labels = block.statements.iter().filter_map(label);
+        let unused = labels.filter(|(label, from)| {
+            let rest = Span { start: *from, end: end.unwrap_or(*from) };
+            !stands_in(checked.source, rest, &label.text)
+        });
+        findings.extend(unused.map(|(label, _)| words(label)));
+    }
+    findings
+}
+
+/// The label a statement gives, and from where on it can be called.
+fn label(statement: &Statement) -> Option<(&Name, u32)> {
+    match &statement.node {
+        Node::Take(take) => take.label.as_ref().map(|label| (label, statement.span.end)),
+        _ => None,
+    }
+}
+
+fn words(label: &Name) -> Finding {
+    Finding::new(&RULE, format!("The label `{}` is given, but never called in its block.", label.text))
+        .at(Place { file: FileId(0), span: label.span })
+        .help(format!(
+            "Write `take {0}` where this strand should be taken again, or leave out `as {0}`.",
+            label.text
+        ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::{silent, told};
+
+    #[test]
+    fn the_label_is_named() {
+        assert_eq!(
+            told(RULE.name, RULE.example),
+            ["The label `crest` is given, but never called in its block."]
+        );
+    }
+
+    #[test]
+    fn a_label_may_be_called_in_a_block_further_in() {
+        let text =
+            RULE.instead.replace("take crest: backward to edge", "repeat 1 { take crest: backward to edge }");
+        silent(RULE.name, &text);
+    }
+}

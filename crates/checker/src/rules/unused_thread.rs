@@ -1,0 +1,83 @@
+//! A thread that hangs nowhere.
+
+use crate::reading::{is_name, whole, words};
+use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Name, Node};
+
+pub(crate) static RULE: Rule = Rule {
+    name: "unused-thread",
+    severity: Severity::Warning,
+    summary: "A thread is named that no strand, promise or motif speaks of.",
+    why: "Every `thread` stands in the cut list. One that nothing speaks of would be bought for nothing; or a strand \
+          that should have been made of it was given another name.",
+    example: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+thread foam #f4f1e8
+
+strands 4 kelp
+
+set { take left 1: forward to edge }
+"#,
+    instead: r#"pattern "Slack tide"
+
+thread kelp #1f5d50
+
+strands 4 kelp
+
+set { take left 1: forward to edge }
+"#,
+};
+
+pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+    let source = checked.source;
+    let given = named_by_thread(source);
+    let used = |name: &Name| {
+        let mut words = words(source, whole(source));
+        words.any(|(span, word)| !given.contains(&span) && is_name(word, &name.text))
+    };
+    let threads = source.parsed.tree.statements.iter().filter_map(|statement| match &statement.node {
+        Node::Thread(thread) => Some(&thread.name),
+        _ => None,
+    });
+    threads.filter(|name| !used(name)).map(words_for).collect()
+}
+
+/// Where `thread` statements give their names, those of colorways too: that is no use of a thread.
+fn named_by_thread(source: &Source) -> Vec<Span> {
+    let threads = source.parsed.tree.walk().filter_map(|statement| match &statement.node {
+        Node::Thread(thread) => Some(thread.name.span),
+        _ => None,
+    });
+    threads.collect()
+}
+
+fn words_for(name: &Name) -> Finding {
+    Finding::new(&RULE, format!("No strand is made of the thread `{}`.", name.text))
+        .at(Place { file: FileId(0), span: name.span })
+        .help("Hang it with `strands`, or delete the line.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::told;
+
+    #[test]
+    fn the_thread_is_named() {
+        assert_eq!(told(RULE.name, RULE.example), ["No strand is made of the thread `foam`."]);
+    }
+
+    #[test]
+    fn a_color_of_a_colorway_is_no_use() {
+        let text = RULE.example.replace("strands", "colorway \"dusk\" { thread foam gray }\n\nstrands");
+        assert_eq!(told(RULE.name, &text).len(), 1);
+    }
+
+    #[test]
+    fn a_statement_that_does_not_parse_may_use_it() {
+        let text = RULE.example.replace("strands 4 kelp", "strands 4 kelp,, foam");
+        assert_eq!(told(RULE.name, &text), [""; 0]);
+    }
+}

@@ -1,0 +1,127 @@
+//! The band of a sound pattern, as the warnings look at it: its pieces, and the step behind every knot.
+
+use crate::{Checked, Extent, FileId, Part, Pattern, Place, Source};
+use knotwright_band::{Layout, Piece, Sets};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::Node;
+
+/// A band in which every promise holds.
+pub(crate) struct Woven<'a> {
+    pub(crate) source: &'a Source,
+    pub(crate) pattern: &'a Pattern,
+    pub(crate) opening: Piece,
+    pub(crate) set: Option<Piece>,
+    pub(crate) closing: Piece,
+    /// Opening, set and closing in one; the set twice if a second one is tied like the first, so that it is seen
+    /// how one set joins the next.
+    pub(crate) whole: Piece,
+    /// Where the knots of `whole` lie.
+    pub(crate) layout: Layout,
+    /// By part of `whole`, its first knot.
+    parts: Vec<(usize, &'a Part)>,
+}
+
+impl<'a> Woven<'a> {
+    /// `None` if there is an error: what is tied then is not what was meant.
+    pub(crate) fn of(checked: &Checked<'a>) -> Option<Self> {
+        let pattern = checked.pattern.filter(|_| checked.sound)?;
+        let strands = pattern.strands.len();
+        let piece = |part: &Option<Part>| part.as_ref().map_or_else(|| Some(Piece::empty(strands)), piece_of);
+        let (opening, closing) = (piece(&pattern.opening)?, piece(&pattern.closing)?);
+        let set = match &pattern.set {
+            Some(part) => Some(piece_of(part)?),
+            None => None,
+        };
+        let alike = checked.closes == Some(true) || !pattern.picks_by_color;
+        let twice = alike && pattern.extent != Extent::Sets(1);
+        let mut woven = Self {
+            source: checked.source,
+            pattern,
+            whole: opening.clone(),
+            layout: Layout { rows: Vec::new(), height: 0 },
+            parts: pattern.opening.iter().map(|part| (0, part)).collect(),
+            opening,
+            set,
+            closing,
+        };
+        woven.lay(twice);
+        Some(woven)
+    }
+
+    fn lay(&mut self, twice: bool) {
+        let set = self.set.clone().zip(self.pattern.set.as_ref());
+        let closing = self.pattern.closing.as_ref().map(|part| (self.closing.clone(), part));
+        let sets = set.into_iter().flat_map(|set| std::iter::repeat_n(set, if twice { 2 } else { 1 }));
+        for (piece, part) in sets.chain(closing) {
+            // Too many knots for one piece: what is laid so far tells enough.
+            let Ok(longer) = self.whole.then(&piece) else { break };
+            self.parts.push((self.whole.knots().len(), part));
+            self.whole = longer;
+        }
+        self.layout = Layout::of(&self.whole);
+    }
+
+    /// Where the step stands that tied a knot of `whole`.
+    pub(crate) fn place(&self, knot: usize) -> Option<Place> {
+        let after = self.parts.partition_point(|(first, _)| *first <= knot);
+        let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
+        step_of(part, knot - first).map(|step| part.steps[step].place)
+    }
+
+    /// The words `set`, `opening` or `closing`, whichever is there: what a finding about the band points at.
+    pub(crate) fn head(&self) -> Place {
+        let mut found = Span::default();
+        for statement in self.source.parsed.tree.statements.iter().rev() {
+            let word = match &statement.node {
+                Node::Set(_) => "set",
+                Node::Opening(_) if found.is_empty() => "opening",
+                Node::Closing(_) if found.is_empty() => "closing",
+                _ => continue,
+            };
+            let start = statement.span.start as usize;
+            found = Span::new(start, start + word.len());
+            if word == "set" {
+                break;
+            }
+        }
+        Place { file: FileId(0), span: found }
+    }
+
+    /// By strand of `whole`, or of the opening: its thread.
+    pub(crate) fn thread(&self, strand: u8) -> u16 {
+        self.pattern.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
+    }
+
+    /// What a thread is called.
+    pub(crate) fn name(&self, thread: u16) -> &'a str {
+        self.pattern.threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str())
+    }
+
+    /// By position, the thread that hangs there as the set begins.
+    pub(crate) fn set_threads(&self) -> Vec<u16> {
+        self.opening.order().iter().map(|&strand| self.thread(strand)).collect()
+    }
+
+    /// All sets, one after another; `None` if there is none, or if it cannot be said how they go on.
+    pub(crate) fn sets(&self) -> Option<Sets> {
+        let set = self.set.clone()?;
+        let begins = self.set_threads();
+        let ends = set.order().iter().map(|&strand| begins[usize::from(strand)]);
+        if !self.pattern.picks_by_color || ends.eq(begins.iter().copied()) {
+            return Some(Sets::alike(set));
+        }
+        let tie = |order: &[u8]| self.pattern.set_from(order).as_ref().and_then(piece_of).ok_or(());
+        Sets::by_color(self.opening.order(), &self.pattern.strands, tie).ok()
+    }
+}
+
+/// The step of a part that tied its knot of that number.
+pub(crate) fn step_of(part: &Part, knot: usize) -> Option<usize> {
+    let knot = u32::try_from(knot).ok()?;
+    let step = part.steps.partition_point(|step| step.knots.end <= knot);
+    part.steps.get(step).filter(|step| step.knots.contains(&knot)).map(|_| step)
+}
+
+fn piece_of(part: &Part) -> Option<Piece> {
+    Piece::from_tied(part.knots.clone(), part.order.clone(), part.straight.clone()).ok()
+}
