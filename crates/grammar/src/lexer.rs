@@ -135,11 +135,13 @@ impl Lexer<'_> {
 
     fn hash(&mut self) -> TokenKind {
         self.at += 1;
-        let start = self.at;
-        while self.peek(0).is_some_and(|byte| byte.is_ascii_hexdigit()) {
+        if !self.peek(0).is_some_and(|byte| byte.is_ascii_hexdigit()) {
+            return TokenKind::Mark;
+        }
+        while self.peek(0).is_some_and(|byte| byte.is_ascii_alphanumeric()) {
             self.at += 1;
         }
-        if self.at == start { TokenKind::Mark } else { TokenKind::Color }
+        TokenKind::Color
     }
 
     fn dash(&mut self) -> TokenKind {

@@ -20,7 +20,7 @@ pub enum TokenKind {
     Number,
     /// `"..."`, closed on its own line.
     String,
-    /// `#1f5d50`: a hash with hexadecimal digits behind it.
+    /// `#1f5d50`: a hash with a hexadecimal digit behind it, and all letters and digits that follow.
     Color,
     /// `{`
     OpenBrace,

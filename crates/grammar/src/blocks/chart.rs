@@ -15,7 +15,8 @@ impl Reader<'_> {
             return;
         }
         self.begin_in_block();
-        let mut row = ChartRow { span: first.span, marks: Vec::new(), whole: true };
+        let within_braces = self.frames.last().is_some_and(|frame| frame.stray > 0);
+        let mut row = ChartRow { span: first.span, marks: Vec::new(), whole: !within_braces };
         if let Some(word) = statement {
             let kind = ProblemKind::Misplaced { statement: word.text, belongs: belongs(word) };
             self.problem(first.span, kind);

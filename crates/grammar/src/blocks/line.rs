@@ -23,6 +23,10 @@ const MOST_OPERATORS: usize = 256;
 /// As many parentheses, and blocks, may stand in one another.
 pub(crate) const DEEPEST: usize = 64;
 
+const BRACE_ABOVE: &str = "a statement (the `{` belongs at the end of the line above)";
+const SPACES: &str = "a space (one on each side of the sign)";
+const SPACE_BEFORE_COMMENT: &str = "a space (the `--` of a comment has one before it)";
+
 /// What to watch for while gathering.
 #[derive(Default)]
 struct Watch {
@@ -42,7 +46,11 @@ impl Reader<'_> {
             match token.kind {
                 TokenKind::CloseBrace => break,
                 TokenKind::Newline if !self.runs_on(&mut watch) => break,
-                TokenKind::Newline | TokenKind::Comment => {}
+                TokenKind::Newline => {
+                    self.skip_blank_lines();
+                    continue;
+                }
+                TokenKind::Comment => {}
                 TokenKind::OpenBrace => {
                     self.push(token, &mut watch);
                     brace = Some(self.at);
@@ -115,12 +123,12 @@ impl Reader<'_> {
         let after = self.tokens.get(self.at + 1);
         let touches = before.is_some_and(|before| before.span.end == token.span.start)
             || after.is_some_and(|after| after.span.start == token.span.end);
-        if touches && self.words.last().is_none_or(|last| !is_operator(last.kind)) {
-            self.problem(
-                token.span,
-                ProblemKind::Unexpected { expected: vec!["a space on both sides of the sign"] },
-            );
+        if !touches || self.words.last().is_some_and(|last| is_operator(last.kind)) {
+            return;
         }
+        let comment =
+            token.span.of(self.text) == "-" && after.is_some_and(|after| after.kind == TokenKind::Minus);
+        self.unexpected(token.span, if comment { SPACE_BEFORE_COMMENT } else { SPACES });
     }
 
     fn check_string(&mut self, token: Token, text: &str) {
@@ -135,11 +143,16 @@ impl Reader<'_> {
         }
     }
 
+    fn skip_blank_lines(&mut self) {
+        while self.peek().is_some_and(|token| is_blank(token.kind)) {
+            self.advance();
+        }
+    }
+
     /// Whether the statement goes on in the next line with something in it.
     fn runs_on(&mut self, watch: &mut Watch) -> bool {
         let rest = self.tokens[self.at..].iter();
-        let next =
-            rest.into_iter().find(|token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment));
+        let next = rest.into_iter().find(|token| !is_blank(token.kind));
         let (Some(next), Some(last)) = (next, self.words.last()) else { return false };
         let word = next.span.of(self.text);
         match next.kind {
@@ -167,13 +180,14 @@ impl Reader<'_> {
             |first: &Tok| words::statement(first.text).is_some_and(|word| word.form.ends_with("{ ... }"));
         let meant = self.words.first().is_some_and(opens);
         if meant {
-            self.problem(
-                brace.span,
-                ProblemKind::Unexpected { expected: vec!["`{` at the end of the line above"] },
-            );
+            self.problem(brace.span, ProblemKind::Unexpected { expected: vec![BRACE_ABOVE] });
         }
         meant
     }
+}
+
+fn is_blank(kind: TokenKind) -> bool {
+    matches!(kind, TokenKind::Newline | TokenKind::Comment)
 }
 
 fn is_operator(kind: TokenKind) -> bool {

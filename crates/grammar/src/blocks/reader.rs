@@ -97,6 +97,25 @@ impl<'t> Reader<'t> {
         self.problems.push(Problem { span, kind });
     }
 
+    /// How many problems are told so far.
+    pub(crate) fn told(&self) -> usize {
+        self.problems.len()
+    }
+
+    /// Of a statement that does not parse only the first problem since `told` is kept, or `problem` if that stands
+    /// before: what follows mostly follows from it.
+    pub(crate) fn keep_first(&mut self, told: usize, problem: Option<Problem>) {
+        let slips = self.problems.split_off(told);
+        let first = slips.into_iter().chain(problem).rev().min_by_key(|problem| problem.span.start);
+        self.problems.extend(first);
+    }
+
+    /// Of a statement that is refused whole nothing else is told.
+    pub(crate) fn replace_since(&mut self, told: usize, problem: Option<Problem>) {
+        self.problems.truncate(told);
+        self.problems.extend(problem);
+    }
+
     /// What may stand here.
     pub(crate) fn place(&self) -> Place {
         self.frames.last().map_or(Place::Top, |frame| frame.place)
@@ -104,10 +123,6 @@ impl<'t> Reader<'t> {
 
     pub(crate) fn at_line_start(&self) -> bool {
         self.before == Before::Nothing
-    }
-
-    pub(crate) fn is_first_statement(&self) -> bool {
-        self.frames.is_empty() && self.top.is_empty()
     }
 
     /// By how many bytes the line of the token ahead is indented. What stands before the token on its line does not

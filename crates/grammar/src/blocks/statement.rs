@@ -6,7 +6,7 @@ use super::reader::Reader;
 use crate::syntax::{self, Tok};
 use crate::tree::{Block, Node, Statement};
 use crate::words::{self, Word};
-use crate::{ProblemKind, Span, TokenKind};
+use crate::{Problem, ProblemKind, Span, TokenKind};
 
 impl Reader<'_> {
     /// Reads one statement, up to the `{` of its block. There is a token ahead that is no comment and no line's end.
@@ -16,9 +16,9 @@ impl Reader<'_> {
             self.close_by_indentation(indent);
         }
         self.begin_in_block();
+        let (told, place) = (self.told(), self.place());
         let line = self.gather();
-        let place = self.place();
-        let (node, word) = self.node(line, place);
+        let (node, word) = self.node(line, place, told);
         let statement = Statement { span: line.span, head: line.head, node };
         match line.brace {
             None => {
@@ -43,23 +43,28 @@ impl Reader<'_> {
         }
     }
 
-    /// The node of the gathered line, and the word that says what its block holds.
-    fn node(&mut self, line: Line, place: Place) -> (Node, Option<&'static str>) {
+    /// The node of the gathered line, and the word that says what its block holds. `told` problems were told before
+    /// this line.
+    fn node(&mut self, line: Line, place: Place, told: usize) -> (Node, Option<&'static str>) {
         let broken = Node::Broken { block: self.broken_block(line) };
         let Some(first) = self.words.first().copied() else { return (broken, None) };
         let known = words::statement(first.text).filter(|_| first.kind == TokenKind::Word);
         let word = known.map(|word| word.text);
         if line.hopeless {
+            self.keep_first(told, None);
             return (broken, word);
         }
-        if !self.may_stand(first, known, place) {
+        if let Some(kind) = self.refusal(first, known, place) {
+            let problem = self.is_news(&kind, place).then_some(Problem { span: first.span, kind });
+            self.replace_since(told, problem);
             return (broken, word.or(place.nearest(first.text)));
         }
+        self.misplaced = None;
         match syntax::parse(&self.words) {
             Ok(node) => (node, word),
             Err(account) => {
                 let problem = syntax::problem(account, &self.words);
-                self.problem(problem.span, problem.kind);
+                self.keep_first(told, Some(problem));
                 (broken, word)
             }
         }
@@ -70,31 +75,22 @@ impl Reader<'_> {
         Some(Block { open, close: None, statements: Vec::new() })
     }
 
-    /// Whether a statement that begins so may stand in `place`. If not, that is told, but of a run of statements
-    /// that belong elsewhere only for the first: they have one cause.
-    fn may_stand(&mut self, first: Tok, known: Option<&'static Word>, place: Place) -> bool {
-        let refusal = self.refusal(first, known, place);
+    /// Whether a refusal is told: of a run of statements that belong elsewhere only the first is, as they have one
+    /// cause, and in the block of an unknown statement no other unknown ones are.
+    fn is_news(&mut self, refusal: &ProblemKind, place: Place) -> bool {
         let elsewhere = match refusal {
-            Some(ProblemKind::Misplaced { belongs, .. }) => Some(belongs),
+            ProblemKind::Misplaced { belongs, .. } => Some(*belongs),
             _ => None,
         };
-        let told = elsewhere.is_some() && self.misplaced == elsewhere;
-        self.misplaced = elsewhere;
-        let Some(kind) = refusal else { return true };
-        let expected_here = place == Place::Any && known.is_none();
-        if !told && !expected_here {
-            self.problem(first.span, kind);
-        }
-        false
+        let before = std::mem::replace(&mut self.misplaced, elsewhere);
+        if elsewhere.is_some() { elsewhere != before } else { place != Place::Any }
     }
 
+    /// Why a statement that begins so may not stand in `place`.
     fn refusal(&self, first: Tok, known: Option<&'static Word>, place: Place) -> Option<ProblemKind> {
         let gauge = matches!(place, Place::Gauge | Place::Any);
         let misplaced = |statement, belongs| Some(ProblemKind::Misplaced { statement, belongs });
         match known {
-            Some(word) if word.text == "pattern" && place == Place::Top && !self.is_first_statement() => {
-                misplaced(word.text, "on the first line")
-            }
             Some(word) if place.admits(word) => None,
             Some(word) => misplaced(word.text, belongs(word)),
             None if gauge && (first.kind == TokenKind::Number || first.is("thickness")) => None,

@@ -163,12 +163,16 @@ pub(crate) fn text<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Text, F
 pub(crate) fn color<'t, F: Fault<'t>>() -> impl Rule<'t, Text, F> {
     const DUE: &str = "a color, such as `#1f5d50` or `goldenrod`";
     token(DUE, |tok| match tok.kind {
-        TokenKind::Color => Ok(Text { span: tok.span, value: tok.text.to_owned() }),
-        TokenKind::Word if !words::is_reserved(tok.text) => {
-            Ok(Text { span: tok.span, value: tok.text.to_owned() })
+        TokenKind::Color if tok.text.bytes().skip(1).all(|byte| byte.is_ascii_hexdigit()) => {
+            Ok(as_written(tok))
         }
+        TokenKind::Word if !words::is_reserved(tok.text) => Ok(as_written(tok)),
         _ => Err(No::Due(DUE)),
     })
+}
+
+fn as_written(tok: &Tok) -> Text {
+    Text { span: tok.span, value: tok.text.to_owned() }
 }
 
 /// What stands between the quotes.

@@ -1,7 +1,7 @@
 //! `take`: a strand, and the knots it ties.
 
 use super::atoms::{No, Rule, comma, name, sign, token, word};
-use super::fault::{END_OF_LINE, Fault};
+use super::fault::Fault;
 use super::number::{expr, rest_of_series};
 use super::strand::{extent, goal, promise, strand};
 use super::token::In;
@@ -116,11 +116,12 @@ pub(crate) fn objection<'t, F: Fault<'t>>(take: &Take, tokens: In<'t>) -> Option
         }
     }
     let then = take.thens.first().filter(|_| series)?;
-    Some(F::due(index(then.word), END_OF_LINE))
+    Some(F::due(index(then.word), NO_THEN))
 }
 
-const PLAIN_COUNT: &str = "a plain number: a `take` has one series at most";
-const PLAIN_NUMBER: &str = "a plain number: such a knot stays on one neighbor";
+const NO_THEN: &str = "the end of the line (a `take` with a series has no `then`)";
+const PLAIN_COUNT: &str = "a plain number (a `take` has one series at most)";
+const PLAIN_NUMBER: &str = "a plain number (such a knot stays on one neighbor)";
 
 fn turns(kind: KnotKind) -> bool {
     matches!(kind, KnotKind::ForwardBackward | KnotKind::BackwardForward)
