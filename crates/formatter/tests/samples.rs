@@ -5,6 +5,7 @@
 
 mod laws;
 
+use knotwright_grammar::parse;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -28,13 +29,33 @@ fn read(path: &Path) -> String {
     String::from_utf8_lossy(&fs::read(path).expect("a sample can be read")).into_owned()
 }
 
-#[test]
-fn the_laws_hold_for_every_sample() {
-    for path in knots("corpus").iter().chain(&knots("patterns")) {
-        let text = read(path);
-        let outcome = std::panic::catch_unwind(|| laws::hold(&text));
+/// Holds the laws for what `change` makes of every sample.
+fn hold_for_all(change: impl Fn(&str) -> Vec<String> + std::panic::RefUnwindSafe) {
+    let samples = [knots("corpus"), knots("patterns")].concat();
+    assert!(samples.len() > 16, "the samples are where they are looked for");
+    for path in samples {
+        let text = read(&path);
+        let outcome =
+            std::panic::catch_unwind(|| change(&text).iter().for_each(|text| drop(laws::hold(text))));
         assert!(outcome.is_ok(), "{} breaks a law", path.display());
     }
+}
+
+#[test]
+fn the_laws_hold_for_every_sample() {
+    hold_for_all(|text| vec![text.to_owned(), text.replace('\n', "\r\n")]);
+}
+
+#[test]
+fn the_laws_hold_where_a_word_is_missing() {
+    hold_for_all(|text| {
+        let tokens = parse(text).tokens;
+        let without = tokens.iter().step_by(37).map(|token| {
+            let (before, rest) = text.split_at(token.span.start as usize);
+            format!("{before}{}", &rest[token.span.len()..])
+        });
+        without.collect()
+    });
 }
 
 #[test]
