@@ -8,6 +8,7 @@ mod rotation;
 mod rough;
 mod same_up_to;
 mod search;
+mod words;
 
 pub use edits::{Edits, edits};
 pub use follows::{Follows, Moved, follows};

@@ -80,7 +80,7 @@ fn edited(steps: &[(u8, Kind)], changes: &[Change]) -> Vec<(u8, Kind)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig::with_cases(500))]
     #[test]
     fn no_way_has_fewer_edits_between_random_bands(
         (one, other) in (2_usize..6).prop_flat_map(|n| (any_steps(n, 0..8), any_steps(n, 0..8)).prop_map(move |(a, b)| (piece(n, &a), piece(n, &b)))),
@@ -132,6 +132,13 @@ fn bands_with_little_in_common_are_compared_all_the_same() {
     assert!(!found.fewest, "given up; few, but maybe not the fewest");
     assert!(found.kept.len() > 50);
     sound(&one, &other, &found);
+}
+
+#[test]
+fn a_knot_can_be_left_out_though_others_come_before_it() {
+    let (down, up) = (piece(4, &[(0, F), (1, F), (2, T)]), piece(4, &[(2, T), (1, F), (0, F)]));
+    let found = edits(&down, &up).unwrap();
+    assert_eq!((found.removed, found.added, found.kept), (vec![1], vec![1], vec![(0, 2), (2, 0)]));
 }
 
 #[test]

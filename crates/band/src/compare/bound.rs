@@ -1,11 +1,15 @@
 //! How many edits there must be at least.
 
-use super::by_gap::{Letter, Pair, Tied};
-use crate::Kind;
+use super::by_gap::{Pair, Tied};
+use super::words::Word;
+use std::collections::HashMap;
 use std::ops::Range;
 
 /// The most entries of all tables together.
 const MOST_ENTRIES: usize = 4_000_000;
+
+/// How far one gap may be ahead of its neighbor for the distance to be reckoned out.
+const FAR_AHEAD: u32 = 200;
 
 /// Any two knots in the same gap or in neighboring gaps come one after the other. So the knots of two neighboring gaps
 /// are a word in each band, and to make the words equal takes no more edits than to make the bands equal; for pairs of
@@ -13,18 +17,6 @@ const MOST_ENTRIES: usize = 4_000_000;
 pub(super) struct Bound {
     /// For the pairs that begin with gap 0, 2, 4 ... and for those that begin with 1, 3, 5 ... and gap 0 alone.
     pairings: [Vec<Table>; 2],
-}
-
-/// The edit distance (removals and additions) between all ends of two words, near the diagonal.
-struct Table {
-    gaps: Range<usize>,
-    /// By band: how many of these knots come before the words begin, and how long the words are.
-    begin: [u32; 2],
-    length: [u32; 2],
-    /// The least difference of places that is kept, and how many.
-    first: i64,
-    kept: usize,
-    entries: Vec<u32>,
 }
 
 impl Bound {
@@ -45,71 +37,123 @@ impl Bound {
     }
 
     /// The least number of edits from here on.
-    pub(super) fn at(&self, tied: &Tied) -> u32 {
-        let sum = |tables: &Vec<Table>| tables.iter().map(|table| table.at(tied)).sum();
-        self.pairings.iter().map(sum).max().unwrap_or(0)
+    pub(super) fn at(&mut self, tied: &Tied) -> u32 {
+        let mut sum =
+            |pairing: usize| self.pairings[pairing].iter_mut().map(|table| table.at(tied)).sum::<u32>();
+        sum(0).max(sum(1))
     }
 }
 
-impl Table {
-    fn lengths(pair: &Pair, tied: &Tied, gaps: &Range<usize>) -> [u32; 2] {
-        [0, 1].map(|band| gaps.clone().map(|gap| pair.ends[band][gap] - tied[band][gap]).sum())
-    }
+/// The edit distance (removals and additions) between all ends of two words, near the diagonal.
+struct Table {
+    gaps: Range<usize>,
+    words: [Word; 2],
+    /// The least difference of places that is kept, and how many.
+    first: i64,
+    kept: usize,
+    entries: Vec<u32>,
+    /// Distances of words in which one gap is ahead of the other.
+    ahead: HashMap<[[u32; 2]; 2], u32>,
+}
 
+impl Table {
     fn size(pair: &Pair, tied: &Tied, gaps: &Range<usize>, around: usize) -> usize {
-        let [one, other] = Self::lengths(pair, tied, gaps).map(|length| length as usize);
+        let length = |band: usize| gaps.clone().map(|gap| pair.rest(band, gap, tied).len()).sum::<usize>();
+        let (one, other) = (length(0), length(1));
         (one + 1) * (one.abs_diff(other) + 2 * around + 1).min(one + other + 1)
     }
 
     fn new(pair: &Pair, tied: &Tied, gaps: Range<usize>, around: usize) -> Self {
-        let length = Self::lengths(pair, tied, &gaps);
-        let [one, other] = length.map(i64::from);
-        let first = (other - one).min(0) - (around as i64).min(one.min(other));
-        let last = (other - one).max(0) + (around as i64).min(one.min(other));
-        let kept = (last - first + 1) as usize;
-        let begin = [0, 1].map(|band| gaps.clone().map(|gap| tied[band][gap]).sum());
+        let words = [0, 1].map(|band| Word::new(pair, tied, band, gaps.clone()));
+        let [one, other] = [0, 1].map(|band| i64::from(words[band].length()));
+        let around = (around as i64).min(one.min(other));
+        let first = (other - one).min(0) - around;
+        let kept = ((other - one).max(0) + around - first + 1) as usize;
         let entries = vec![0; (one as usize + 1) * kept];
-        let mut table = Self { gaps, begin, length, first, kept, entries };
-        let plain = |letter: Letter| (letter.0, letter.1);
-        let word = |band: usize| pair.word(band, table.gaps.clone(), tied).into_iter().map(plain).collect();
-        table.fill(&[0, 1].map(word));
+        let mut table = Self { gaps, words, first, kept, entries, ahead: HashMap::new() };
+        table.fill();
         table
     }
 
-    fn fill(&mut self, words: &[Vec<(usize, Kind)>; 2]) {
-        for one in (0..=self.length[0]).rev() {
-            for at in 0..self.kept {
-                let other = i64::from(one) + self.first + at as i64;
-                if other < 0 || other > i64::from(self.length[1]) {
-                    continue;
+    fn fill(&mut self) {
+        for one in (0..=self.words[0].length()).rev() {
+            for at in (0..self.kept).rev() {
+                let other = u32::try_from(i64::from(one) + self.first + at as i64);
+                if let Some(other) = other.ok().filter(|other| *other <= self.words[1].length()) {
+                    self.entries[one as usize * self.kept + at] = self.least(one, other);
                 }
-                let other = other as u32;
-                self.entries[one as usize * self.kept + at] = self.least(words, one, other);
             }
         }
     }
 
-    fn least(&self, words: &[Vec<(usize, Kind)>; 2], one: u32, other: u32) -> u32 {
-        match (words[0].get(one as usize), words[1].get(other as usize)) {
-            (None, _) => self.length[1] - other,
-            (_, None) => self.length[0] - one,
+    fn least(&self, one: u32, other: u32) -> u32 {
+        match (self.words[0].letter(one), self.words[1].letter(other)) {
+            (None, _) => self.words[1].length() - other,
+            (_, None) => self.words[0].length() - one,
             (Some(a), Some(b)) if a == b => self.entry(one + 1, other + 1),
             _ => 1 + self.entry(one + 1, other).min(self.entry(one, other + 1)),
         }
     }
 
-    /// The distance of the words' ends from these places on; far from the diagonal, their difference in length.
-    fn entry(&self, one: u32, other: u32) -> u32 {
-        let at = i64::from(other) - i64::from(one) - self.first;
-        match usize::try_from(at) {
-            Ok(at) if at < self.kept => self.entries[one as usize * self.kept + at],
-            _ => (self.length[0] - one).abs_diff(self.length[1] - other),
-        }
+    /// Where the distance of words with so many letters gone is kept.
+    fn kept_at(&self, one: u32, other: u32) -> Option<usize> {
+        let at = usize::try_from(i64::from(other) - i64::from(one) - self.first).ok()?;
+        (at < self.kept).then_some(one as usize * self.kept + at)
     }
 
-    fn at(&self, tied: &Tied) -> u32 {
-        let place =
-            |band: usize| self.gaps.clone().map(|gap| tied[band][gap]).sum::<u32>() - self.begin[band];
-        self.entry(place(0), place(1))
+    /// The difference in length of what is left of the words.
+    fn longer(&self, one: u32, other: u32) -> u32 {
+        (self.words[0].length() - one).abs_diff(self.words[1].length() - other)
+    }
+
+    /// The distance of the words' ends from these places on; far from the diagonal, their difference in length.
+    fn entry(&self, one: u32, other: u32) -> u32 {
+        self.kept_at(one, other).map_or_else(|| self.longer(one, other), |at| self.entries[at])
+    }
+
+    fn at(&mut self, tied: &Tied) -> u32 {
+        let gone = [0, 1].map(|band| self.words[band].gone(&tied[band], self.gaps.start));
+        self.distance(gone)
+    }
+
+    /// The distance of what is left of the words; `gone`: by band and gap, how many knots are no longer there.
+    ///
+    /// If they are the beginnings of the words, it is in the table. If one gap is ahead of the other in a band (a knot
+    /// was left out before those that come before it in the other gap), it is reckoned out letter by letter until that
+    /// is so; or, if that is far, it is at least the distance of the longer ends less the letters gone from them.
+    fn distance(&mut self, gone: [[u32; 2]; 2]) -> u32 {
+        let [one, other] = [0, 1].map(|band: usize| gone[band][0] + gone[band][1]);
+        let [from, other_from] = [0, 1].map(|band| self.words[band].next(gone[band]));
+        let ahead = (one - from) + (other - other_from);
+        if ahead == 0 {
+            return self.entry(from, other_from);
+        }
+        if self.kept_at(one, other).is_none() {
+            return self.longer(one, other);
+        }
+        if self.words.iter().zip(gone).any(|(word, gone)| word.spread(gone) > FAR_AHEAD) {
+            return self.entry(from, other_from).saturating_sub(ahead);
+        }
+        if let Some(&known) = self.ahead.get(&gone) {
+            return known;
+        }
+        let distance = self.reckon(gone, from, other_from);
+        self.ahead.insert(gone, distance);
+        distance
+    }
+
+    fn reckon(&mut self, gone: [[u32; 2]; 2], from: u32, other_from: u32) -> u32 {
+        let letters = [self.words[0].letter(from), self.words[1].letter(other_from)];
+        let [Some(one), Some(other)] = letters else {
+            // Nothing is left of one of the words.
+            return self.longer(gone[0][0] + gone[0][1], gone[1][0] + gone[1][1]);
+        };
+        let (mut less, mut other_less) = (gone, gone);
+        less[0][one.0] += 1;
+        other_less[1][other.0] += 1;
+        if one == other {
+            return self.distance([less[0], other_less[1]]);
+        }
+        1 + self.distance(less).min(self.distance(other_less))
     }
 }

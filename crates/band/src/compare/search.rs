@@ -1,9 +1,14 @@
 //! The fewest edits, by a search that always goes on where the fewest may be enough (A*).
+//!
+//! A state is, by band and gap, how many knots are done with: kept or left out. A knot is kept with its like as soon
+//! as it can be; it may be left out whenever it is the next in its gap, even if knots that come before it in the gaps
+//! beside it are still to come. (It must be so: from 0, 1, 2 tied one after the other to 2, 1, 0 only the knot in gap 1
+//! is left out of both, though in neither band it is the first that can be tied.)
 
 use super::bound::Bound;
 use super::by_gap::{Pair, Tied};
 use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashSet};
+use std::collections::{BinaryHeap, HashMap};
 
 /// How many states are looked at, and how many are thought of, before the search is given up.
 const MOST_STATES: usize = 20_000;
@@ -27,7 +32,7 @@ pub(super) fn fewest_edits(pair: &Pair, start: &[u32]) -> Option<Vec<Edit>> {
     let tied = [start.to_vec(), start.to_vec()];
     let bound = Bound::new(pair, &tied)?;
     let mut search =
-        Search { pair, bound, states: Vec::new(), seen: HashSet::new(), thoughts: BinaryHeap::new() };
+        Search { pair, bound, states: Vec::new(), seen: HashMap::new(), thoughts: BinaryHeap::new() };
     search.states.push(State { tied, edits: 0, came: None });
     let mut at = 0;
     let mut thoughts = 0;
@@ -45,7 +50,8 @@ struct Search<'a> {
     pair: &'a Pair,
     bound: Bound,
     states: Vec<State>,
-    seen: HashSet<Tied>,
+    /// By state, the fewest edits that led there.
+    seen: HashMap<Tied, u32>,
     thoughts: BinaryHeap<Thought>,
 }
 
@@ -70,8 +76,9 @@ impl Search<'_> {
         loop {
             let Reverse((_, _, from, band, gap)) = self.thoughts.pop()?;
             let Some((tied, edit)) = self.after(from, band, gap) else { continue };
-            if self.seen.insert(tied.clone()) {
-                let edits = self.states[from].edits + 1;
+            let edits = self.states[from].edits + 1;
+            if self.seen.get(&tied).is_none_or(|fewest| edits < *fewest) {
+                self.seen.insert(tied.clone(), edits);
                 self.states.push(State { tied, edits, came: Some((from, edit)) });
                 return Some(self.states.len() - 1);
             }
@@ -81,7 +88,7 @@ impl Search<'_> {
     /// A state after the next knot of a gap is left out of a band and what is common then is tied.
     fn after(&self, at: usize, band: usize, gap: usize) -> Option<(Tied, Edit)> {
         let state = &self.states[at];
-        let brick = self.pair.bands[band].next(gap, &state.tied[band], &self.pair.ends[band])?;
+        let brick = self.pair.rest(band, gap, &state.tied).first()?;
         let mut tied = state.tied.clone();
         tied[band][gap] += 1;
         let last = self.pair.ends[0].len() - 1;
