@@ -1,0 +1,81 @@
+//! Patterns in the fenced blocks of a Markdown file.
+
+use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
+use std::ops::Range;
+
+/// The patterns fenced in `markdown` as ```` ```knot ````, each as a text in which all that is not the pattern is
+/// blank: what is said about a place in it holds for the same place in the Markdown file.
+///
+/// A block that says more behind `knot`, such as ```` ```knot fragment ````, is no whole pattern and is left out.
+pub fn patterns(markdown: &str) -> Vec<String> {
+    if !markdown.contains("knot") {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    let mut lines: Option<Vec<Range<usize>>> = None;
+    for (event, place) in Parser::new(markdown).into_offset_iter() {
+        match event {
+            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(says))) if says.trim() == "knot" => {
+                lines = Some(Vec::new());
+            }
+            Event::Text(_) => lines.iter_mut().for_each(|lines| lines.push(place.clone())),
+            Event::End(TagEnd::CodeBlock) => {
+                found.extend(lines.take().map(|lines| blanked(markdown, &lines)))
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+/// `text` up to the end of the last of `kept`, with spaces for every byte that is neither in them nor ends a line.
+fn blanked(text: &str, kept: &[Range<usize>]) -> String {
+    let mut out = String::with_capacity(kept.last().map_or(0, |range| range.end));
+    for range in kept {
+        let before = text.get(out.len()..range.start).unwrap_or_default();
+        out.extend(
+            before.bytes().map(|byte| if matches!(byte, b'\r' | b'\n') { char::from(byte) } else { ' ' }),
+        );
+        out.push_str(text.get(range.clone()).unwrap_or_default());
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is not blank of each pattern, after a test that every such byte stands where it stands in the Markdown.
+    fn read(markdown: &str) -> Vec<String> {
+        let texts = patterns(markdown);
+        for text in &texts {
+            let same =
+                |(at, byte): (usize, u8)| byte.is_ascii_whitespace() || markdown.as_bytes()[at] == byte;
+            assert!(text.bytes().enumerate().all(same), "{text:?} is out of place");
+            let line_ends = |text: &str| text.matches('\n').count();
+            assert_eq!(line_ends(text), line_ends(&markdown[..text.len()]));
+        }
+        texts.iter().map(|text| text.split_whitespace().collect::<Vec<_>>().join(" ")).collect()
+    }
+
+    #[test]
+    fn only_blocks_marked_knot_are_patterns() {
+        let markdown =
+            "# Tidepool\n\n```knot\npattern \"a\"\n```\n\n~~~text\nno\n~~~\n\n~~~~ knot\nb\n~~~\n~~~~\n";
+        assert_eq!(read(markdown), ["pattern \"a\"", "b ~~~"]);
+        assert!(read("```knot fragment\nset {\n```\n").is_empty());
+        assert!(read("the word knot, `knot`\n\n    indented\n").is_empty());
+    }
+
+    #[test]
+    fn places_hold_in_lists_and_quotes_and_behind_letters_of_many_bytes() {
+        let markdown = "été\r\n\r\n1. item\r\n\r\n   ```knot\r\n   one\r\n     two é\r\n   ```\r\n\r\n> ```knot\r\n> three\r\n> ```\r\n";
+        assert_eq!(read(markdown), ["one two é", "three"]);
+    }
+
+    #[test]
+    fn a_block_without_an_end_goes_on_to_the_end_of_the_file() {
+        assert_eq!(read("```knot\npattern"), ["pattern"]);
+        assert_eq!(read("```knot"), [""]);
+    }
+}

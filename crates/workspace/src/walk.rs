@@ -1,0 +1,226 @@
+//! From what was typed, files and folders, to the files that are meant.
+
+use crate::{Home, HomeError, Homes, ReadError};
+use ignore::{DirEntry, WalkBuilder};
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// The ending of pattern files.
+pub const PATTERN_ENDING: &str = "knot";
+
+/// The ending of Markdown files.
+pub const MARKDOWN_ENDING: &str = "md";
+
+/// A file that is meant.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// Where it is.
+    pub path: PathBuf,
+    /// Its name as shown to people.
+    pub shown: String,
+    /// Its workspace.
+    pub home: Arc<Home>,
+    /// Whether it was named itself, and not found in a folder.
+    pub named: bool,
+}
+
+impl Found {
+    /// Whether it is a Markdown file, with patterns in fenced blocks.
+    pub fn is_markdown(&self) -> bool {
+        has_ending(&self.path, MARKDOWN_ENDING)
+    }
+}
+
+/// All that was found.
+#[derive(Debug, Default)]
+pub struct Finds {
+    /// The files, in the order of their names, each once.
+    pub files: Vec<Found>,
+    /// Files and folders that cannot be had, and why.
+    pub lost: Vec<(String, ReadError)>,
+}
+
+/// Looks up what was typed. A file that was named is taken whatever its ending; folders are walked for files with
+/// one of `endings`. Hidden files, what `.gitignore` names and what the settings exclude is left out of a walk,
+/// and symbolic links are not followed.
+///
+/// # Errors
+/// The settings of one of the workspaces cannot be read.
+pub fn find(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<Finds, HomeError> {
+    let mut search = Search { endings, homes, known: HashMap::new(), finds: Finds::default() };
+    for path in typed {
+        match path.metadata() {
+            Ok(about) if about.is_dir() => search.walk(path)?,
+            Ok(_) => search.take(path.clone(), folder_of(path), true)?,
+            Err(error) => search.finds.lost.push((crate::shown(path), error.into())),
+        }
+    }
+    let mut finds = search.finds;
+    finds.files.sort_unstable_by(|one, other| one.shown.cmp(&other.shown).then(other.named.cmp(&one.named)));
+    finds.files.dedup_by(|later, first| later.shown == first.shown);
+    Ok(finds)
+}
+
+/// The folder that a file lies in.
+pub fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+struct Search<'a> {
+    endings: &'a [&'a str],
+    homes: &'a Homes,
+    /// By folder as it is spelled.
+    known: HashMap<PathBuf, Arc<Home>>,
+    finds: Finds,
+}
+
+impl Search<'_> {
+    fn walk(&mut self, folder: &Path) -> Result<(), HomeError> {
+        let home = self.home(folder, folder)?;
+        let place = Arc::new(Place { typed: folder.to_path_buf(), canonical: canonical(folder) });
+        let (outer, of) = (Arc::clone(&home), Arc::clone(&place));
+        let walk = WalkBuilder::new(folder)
+            .standard_filters(false)
+            .hidden(true)
+            .parents(true)
+            .git_ignore(true)
+            .require_git(false)
+            .filter_entry(move |entry| of.keeps(entry, &outer))
+            .build();
+        for entry in walk {
+            match entry {
+                Ok(entry) if self.is_wanted(&entry) => {
+                    // A workspace within the folder has settings, and excludes, of its own.
+                    let home = self.home(folder_of(entry.path()), folder)?;
+                    if place.keeps(&entry, &home) {
+                        self.take(entry.into_path(), folder, false)?;
+                    }
+                }
+                Ok(_) => {}
+                Err(error) => self.lose(folder, error),
+            }
+        }
+        Ok(())
+    }
+
+    fn is_wanted(&self, entry: &DirEntry) -> bool {
+        entry.file_type().is_some_and(|kind| kind.is_file())
+            && self.endings.iter().any(|ending| has_ending(entry.path(), ending))
+    }
+
+    fn take(&mut self, path: PathBuf, given: &Path, named: bool) -> Result<(), HomeError> {
+        let Some(shown) = path.to_str().map(|_| crate::shown(&path)) else {
+            self.finds.lost.push((crate::shown(&path), ReadError::Name));
+            return Ok(());
+        };
+        let home = self.home(folder_of(&path), given)?;
+        self.finds.files.push(Found { path, shown, home, named });
+        Ok(())
+    }
+
+    fn home(&mut self, folder: &Path, given: &Path) -> Result<Arc<Home>, HomeError> {
+        if let Some(home) = self.known.get(folder) {
+            return Ok(Arc::clone(home));
+        }
+        let home = self.homes.of(folder, given)?;
+        self.known.insert(folder.to_path_buf(), Arc::clone(&home));
+        Ok(home)
+    }
+
+    fn lose(&mut self, folder: &Path, error: ignore::Error) {
+        let path = match &error {
+            ignore::Error::WithPath { path, .. } => path.clone(),
+            ignore::Error::WithDepth { err, .. } if let ignore::Error::WithPath { path, .. } = &**err => {
+                path.clone()
+            }
+            _ => folder.to_path_buf(),
+        };
+        let words = error.to_string();
+        let reason = error.into_io_error().map_or(ReadError::Other(words), ReadError::from);
+        self.finds.lost.push((crate::shown(&path), reason));
+    }
+}
+
+/// A folder as it was typed, and where it is.
+struct Place {
+    typed: PathBuf,
+    canonical: PathBuf,
+}
+
+impl Place {
+    /// Whether the settings of `home` leave `entry`, found in this folder, in. The folder itself is meant, even if
+    /// its own settings exclude it.
+    fn keeps(&self, entry: &DirEntry, home: &Home) -> bool {
+        if !home.excludes_anything() || entry.depth() == 0 {
+            return true;
+        }
+        let Ok(rest) = entry.path().strip_prefix(&self.typed) else { return true };
+        let is_folder = entry.file_type().is_some_and(|kind| kind.is_dir());
+        !home.excludes(&self.canonical.join(rest), is_folder)
+    }
+}
+
+fn canonical(folder: &Path) -> PathBuf {
+    folder.canonicalize().unwrap_or_else(|_| folder.to_path_buf())
+}
+
+fn has_ending(path: &Path, ending: &str) -> bool {
+    path.extension().is_some_and(|found| found == ending)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fs;
+
+    /// The names, without the folder, of what a walk of a folder with these files finds.
+    fn walk(files: &[(&str, &str)]) -> Vec<String> {
+        let folder = tempfile::tempdir().unwrap();
+        for (path, text) in files {
+            let path = folder.path().join(path);
+            fs::create_dir_all(path.parent().unwrap()).unwrap();
+            fs::write(path, text).unwrap();
+        }
+        let typed = [folder.path().to_path_buf(), folder.path().join("a.knot")];
+        let finds = find(&typed, &[PATTERN_ENDING, MARKDOWN_ENDING], &Homes::default()).unwrap();
+        let root = crate::shown(folder.path()) + "/";
+        finds.files.iter().map(|file| file.shown.strip_prefix(&root).unwrap().to_owned()).collect()
+    }
+
+    #[test]
+    fn a_walk_is_in_order_and_takes_each_file_once() {
+        assert_eq!(
+            walk(&[("b/c.knot", ""), ("a.knot", ""), ("b/a.md", ""), ("b/a.txt", "")]),
+            ["a.knot", "b/a.md", "b/c.knot"]
+        );
+    }
+
+    #[test]
+    fn what_is_hidden_ignored_or_excluded_stays_out() {
+        let files = [
+            (".gitignore", "/build\n*.old.knot\n"),
+            ("knotwright.toml", "exclude = [\"drafts/\"]\n"),
+            ("a.knot", ""),
+            (".hidden/a.knot", ""),
+            ("build/a.knot", ""),
+            ("a.old.knot", ""),
+            ("drafts/deep/a.knot", ""),
+            ("inner/knotwright.toml", "exclude = [\"trials/*\"]\n"),
+            ("inner/trials/a.knot", ""),
+            ("inner/b.knot", ""),
+        ];
+        assert_eq!(walk(&files), ["a.knot", "inner/b.knot"]);
+    }
+
+    #[test]
+    fn a_file_that_is_named_is_meant_even_if_it_is_excluded() {
+        assert_eq!(walk(&[("a.knot", ""), ("knotwright.toml", "exclude = [\"*.knot\"]\n")]), ["a.knot"]);
+    }
+
+    #[test]
+    fn what_is_not_there_is_told_and_the_rest_is_found() {
+        let finds = find(&[PathBuf::from("none-such.knot")], &[PATTERN_ENDING], &Homes::default()).unwrap();
+        assert_eq!(finds.lost, [("none-such.knot".to_owned(), ReadError::Missing)]);
+    }
+}
