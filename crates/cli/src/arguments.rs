@@ -1,0 +1,120 @@
+//! What was typed.
+
+use crate::commands;
+use crate::terminal::{Answer, ColorWish, Failure, Terminal};
+use clap::{ColorChoice, CommandFactory, FromArgMatches, Parser, Subcommand};
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+/// Friendship bracelets as text: tie a pattern before you cut a thread
+#[derive(Debug, Parser)]
+#[command(name = "knotwright", version, arg_required_else_help = true, subcommand_required = true)]
+#[command(
+    after_help = "Exit codes: 0, all is well; 1, there is something to mend; 2, something typed, set up, read or \
+                        written is at fault."
+)]
+struct Arguments {
+    /// When to use color
+    #[arg(long, global = true, value_enum, default_value_t, value_name = "WHEN")]
+    color: ColorWish,
+
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Check(commands::check::CheckArguments),
+    Format(commands::format::FormatArguments),
+    Export(commands::export::ExportArguments),
+    Explain(commands::explain::ExplainArguments),
+    New(commands::new::NewArguments),
+    Completions(commands::completions::CompletionsArguments),
+    Man(commands::man::ManArguments),
+}
+
+impl Command {
+    fn run(self, terminal: &Terminal) -> Answer {
+        match self {
+            Self::Check(typed) => commands::check::run(typed, terminal),
+            Self::Format(typed) => commands::format::run(typed, terminal),
+            Self::Export(typed) => commands::export::run(typed, terminal),
+            Self::Explain(typed) => commands::explain::run(&typed, terminal),
+            Self::New(typed) => commands::new::run(&typed, terminal),
+            Self::Completions(typed) => commands::completions::run(&typed, terminal),
+            Self::Man(typed) => commands::man::run(&typed, terminal),
+        }
+    }
+}
+
+/// The whole program as it is typed: help, completions and the manual are made from it.
+pub(crate) fn program() -> clap::Command {
+    Arguments::command()
+}
+
+/// Reads what was typed, and does it.
+pub(crate) fn run(typed: impl Iterator<Item = OsString>) -> ExitCode {
+    let typed: Vec<OsString> = typed.collect();
+    let program = program().color(color_of_help(&typed));
+    let arguments =
+        program.try_get_matches_from(typed).and_then(|matches| Arguments::from_arg_matches(&matches));
+    match arguments {
+        Ok(Arguments { color, command }) => {
+            let terminal = Terminal::new(color);
+            match command.run(&terminal) {
+                Ok(exit) => exit.into(),
+                Err(failure) => fail(&failure, &terminal),
+            }
+        }
+        Err(error) => {
+            // A closed output is no reason to fail: whoever asked for help has seen enough.
+            let _ = error.print();
+            ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2))
+        }
+    }
+}
+
+fn fail(failure: &Failure, terminal: &Terminal) -> ExitCode {
+    match failure {
+        Failure::Said(message) => {
+            terminal.error(message);
+            ExitCode::from(2)
+        }
+        Failure::Gone => ExitCode::SUCCESS,
+    }
+}
+
+/// Help and complaints about what was typed are printed before `--color` is understood: it is looked up by hand.
+fn color_of_help(typed: &[OsString]) -> ColorChoice {
+    let wish = typed.iter().enumerate().find_map(|(at, word)| match word.to_str()? {
+        "--color" => typed.get(at + 1)?.to_str(),
+        word => word.strip_prefix("--color="),
+    });
+    match wish {
+        Some("always") => ColorChoice::Always,
+        Some("never") => ColorChoice::Never,
+        _ => ColorChoice::Auto,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_definition_is_sound() {
+        program().debug_assert();
+    }
+
+    #[test]
+    fn every_command_shows_an_example() {
+        for command in program().get_subcommands() {
+            let help = command.clone().render_long_help().to_string();
+            assert!(
+                help.contains("knotwright ") && help.contains("Example"),
+                "{}:\n{help}",
+                command.get_name()
+            );
+        }
+    }
+}

@@ -1,0 +1,37 @@
+//! `knotwright man`
+
+use crate::terminal::{Answer, Exit, Failure, Terminal};
+use clap::Args;
+use clap_mangen::Man;
+
+/// Print a page of the manual, for `man` to show
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  knotwright man | man -l -\n  knotwright man check > knotwright-check.1")]
+pub(crate) struct ManArguments {
+    /// The command whose page is wanted; without one, the page of the whole program
+    command: Option<String>,
+}
+
+pub(crate) fn run(typed: &ManArguments, terminal: &Terminal) -> Answer {
+    let mut program = crate::arguments::program();
+    program.build();
+    let page = match &typed.command {
+        None => program,
+        Some(name) => match program.find_subcommand(name) {
+            Some(command) => command.clone(),
+            None => {
+                return Err(Failure::said(format_args!(
+                    "there is no command `{name}`; `knotwright --help` lists them"
+                )));
+            }
+        },
+    };
+    let mut text = Vec::new();
+    Man::new(page)
+        .render(&mut text)
+        .map_err(|error| Failure::said(format_args!("no page can be made: {error}")))?;
+    let mut out = terminal.out();
+    out.write(&String::from_utf8_lossy(&text))?;
+    out.flush()?;
+    Ok(Exit::Clean)
+}

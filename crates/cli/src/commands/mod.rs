@@ -1,0 +1,9 @@
+//! The commands: one file each, with what can be typed, what that means, and what is done.
+
+pub(crate) mod check;
+pub(crate) mod completions;
+pub(crate) mod explain;
+pub(crate) mod export;
+pub(crate) mod format;
+pub(crate) mod man;
+pub(crate) mod new;

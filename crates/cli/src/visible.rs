@@ -1,0 +1,169 @@
+//! Text from a file on its way to a terminal. A pattern may hold signs that move the cursor, hide text or turn its
+//! direction; a person must see them, and the terminal must not obey them.
+
+use knotwright_grammar::Span;
+use serde::Serialize;
+use serde_json::ser::Formatter;
+use std::borrow::Cow;
+use std::fmt::Write as _;
+use std::io;
+
+/// Whether a terminal, or the eye, could be misled by this sign. Tabs and line feeds are harmless.
+fn misleads(sign: char) -> bool {
+    matches!(sign,
+        '\0'..='\u{8}' | '\u{b}'..='\u{1f}' | '\u{7f}'..='\u{9f}' // control characters, C0 and C1
+        | '\u{61c}' | '\u{200e}' | '\u{200f}'                     // direction marks
+        | '\u{2028}' | '\u{2029}'                                 // line and paragraph separators
+        | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'       // direction embeddings, overrides, isolates
+        | '\u{feff}' | '\u{fff9}'..='\u{fffb}'                    // no-break space without width, annotations
+        | '\u{e0000}'..='\u{e007f}'                               // tags
+    )
+}
+
+/// `text` with every misleading sign written as `<U+001B>`.
+pub(crate) fn visible(text: &str) -> Cow<'_, str> {
+    if !text.contains(misleads) {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::with_capacity(text.len() + 16);
+    text.chars().for_each(|sign| push(&mut out, sign));
+    Cow::Owned(out)
+}
+
+/// As [`visible`], and on one line: line breaks and tabs are misleading, too.
+pub(crate) fn on_one_line(text: &str) -> String {
+    visible(&text.replace(['\r', '\n', '\t'], " ")).into_owned()
+}
+
+/// JSON with every misleading sign in its strings as `\u001b`: the same value, and safe to look at.
+///
+/// # Errors
+/// What `to` says; and if `value` has a map whose keys are no strings.
+pub(crate) fn write_json(to: impl io::Write, value: &impl Serialize) -> serde_json::Result<()> {
+    value.serialize(&mut serde_json::Serializer::with_formatter(to, VisibleJson))
+}
+
+/// As [`write_json`], into a string.
+pub(crate) fn to_json(value: &impl Serialize) -> String {
+    let mut bytes = Vec::new();
+    // Memory takes all, and no value of ours has keys that are no strings.
+    let _ = write_json(&mut bytes, value);
+    String::from_utf8_lossy(&bytes).into_owned()
+}
+
+struct VisibleJson;
+
+impl Formatter for VisibleJson {
+    fn write_string_fragment<W: io::Write + ?Sized>(&mut self, to: &mut W, fragment: &str) -> io::Result<()> {
+        let mut done = 0;
+        for (at, nasty) in fragment.match_indices(misleads) {
+            to.write_all(&fragment.as_bytes()[done..at])?;
+            for unit in nasty.encode_utf16() {
+                write!(to, "\\u{unit:04x}")?;
+            }
+            done = at + nasty.len();
+        }
+        to.write_all(&fragment.as_bytes()[done..])
+    }
+}
+
+fn push(out: &mut String, sign: char) {
+    if misleads(sign) {
+        let _ = write!(out, "<U+{:04X}>", u32::from(sign));
+    } else {
+        out.push(sign);
+    }
+}
+
+/// Where the places of an original text are in its visible text.
+#[derive(Debug, Default)]
+pub(crate) struct Shifts {
+    /// Offsets in the original from which on the places lie farther right, and by how many bytes; in order.
+    steps: Vec<(u32, i64)>,
+}
+
+/// The text of a file, made visible, and where the places of the original are in it.
+///
+/// Its lines are those of the original: line ends stay (one of `\r` alone becomes `\n`). A byte-order mark is left out.
+pub(crate) fn visible_text(original: &str) -> (String, Shifts) {
+    let (mut text, mut shifts) = (String::with_capacity(original.len()), Shifts::default());
+    for (at, sign) in original.char_indices() {
+        match sign {
+            '\u{feff}' if at == 0 => {}
+            '\r' if original[at + 1..].starts_with('\n') => text.push('\r'),
+            '\r' => text.push('\n'),
+            sign => push(&mut text, sign),
+        }
+        shifts.note(at + sign.len_utf8(), text.len());
+    }
+    (text, shifts)
+}
+
+impl Shifts {
+    fn note(&mut self, original: usize, visible: usize) {
+        let shift = visible as i64 - original as i64;
+        if shift != self.steps.last().map_or(0, |(_, shift)| *shift) {
+            self.steps.push((original as u32, shift));
+        }
+    }
+
+    /// The bytes of the visible `text` that show `span` of the original. They lie within the text, whatever `span`
+    /// is, and begin and end between two signs.
+    pub(crate) fn place(&self, text: &str, span: Span) -> std::ops::Range<usize> {
+        let start = self.offset(text, span.start);
+        start..self.offset(text, span.end).max(start)
+    }
+
+    fn offset(&self, text: &str, original: u32) -> usize {
+        let index = self.steps.partition_point(|(from, _)| *from <= original);
+        let shift = index.checked_sub(1).map_or(0, |index| self.steps[index].1);
+        let offset = (i64::from(original) + shift).clamp(0, text.len() as i64) as usize;
+        (0..=offset).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn signs_that_a_terminal_obeys_are_written_out() {
+        let nasty = "\u{1b}]0;owned\u{7}\u{1b}[2J \u{202e}txet\u{2066} \u{9b}31m\u{7f}\u{feff}\u{e0041}";
+        assert_eq!(
+            visible(nasty),
+            "<U+001B>]0;owned<U+0007><U+001B>[2J <U+202E>txet<U+2066> <U+009B>31m<U+007F><U+FEFF><U+E0041>"
+        );
+        assert_eq!(visible("tide \u{e9}\u{1f980}\tpool\n"), "tide \u{e9}\u{1f980}\tpool\n");
+        assert_eq!(on_one_line("a\r\nb\tc"), "a  b c");
+    }
+
+    #[test]
+    fn json_says_the_same_and_is_harmless() {
+        let value = "\u{1b}[2J\u{202e}\u{7f}\u{e0041} \u{e9}";
+        let json = to_json(&value);
+        assert!(!json.contains(misleads), "{json}");
+        assert_eq!(serde_json::from_str::<String>(&json).unwrap(), value);
+    }
+
+    #[test]
+    fn places_hold_after_signs_that_grew() {
+        let original = "\u{feff}a\u{1b}b\rc\r\n\u{202e}d\u{e9}e";
+        let (text, shifts) = visible_text(original);
+        assert_eq!(text, "a<U+001B>b\nc\r\n<U+202E>d\u{e9}e");
+        let shown = |sign: &str| {
+            let at = original.find(sign).unwrap();
+            &text[shifts.place(&text, Span::new(at, at + sign.len()))]
+        };
+        for letter in ["a", "b", "c", "d", "\u{e9}", "e"] {
+            assert_eq!(shown(letter), letter);
+        }
+        assert_eq!(shown("\u{1b}"), "<U+001B>");
+    }
+
+    #[test]
+    fn a_place_beyond_the_text_is_its_end() {
+        let (text, shifts) = visible_text("\u{e9}");
+        assert_eq!(shifts.place(&text, Span::new(90, 95)), 2..2);
+        assert_eq!(shifts.place(&text, Span::new(1, 2)), 0..2, "within a letter: its start");
+    }
+}

@@ -1,0 +1,13 @@
+//! The real program in folders of its own: what it writes, what it says, how it ends.
+
+mod check;
+mod explain;
+mod export;
+mod find;
+mod format;
+mod mend;
+mod new;
+mod stage;
+mod stdin;
+mod text;
+mod trouble;

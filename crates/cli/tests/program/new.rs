@@ -1,0 +1,54 @@
+//! `new`, `completions`, `man`.
+
+use crate::stage::Stage;
+
+#[test]
+fn a_new_pattern_is_clean_and_written_the_usual_way() {
+    let stage = Stage::with(&[]);
+    let said = stage.run(&["new", "harbor-lights.knot"]);
+    assert_eq!((said.code, said.out.as_str()), (0, ""), "{said:?}");
+    assert!(stage.read("harbor-lights.knot").contains("pattern \"Harbor lights\""));
+    let said = stage.run(&["check", "--deny", "warnings", "harbor-lights.knot"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    assert_eq!(stage.run(&["format", "--check", "harbor-lights.knot"]).code, 0);
+}
+
+#[test]
+fn nothing_is_written_over() {
+    let stage = Stage::with(&[("a.knot", "mine")]);
+    let said = stage.run(&["new", "a.knot"]);
+    assert_eq!(said.code, 2);
+    assert!(said.err.contains("a.knot: there is already something of that name"), "{}", said.err);
+    assert_eq!(stage.read("a.knot"), "mine");
+    assert_eq!(stage.run(&["new", "no/such/folder.knot"]).code, 2);
+}
+
+#[test]
+fn a_title_is_kept_to_the_letter_or_refused() {
+    let stage = Stage::with(&[]);
+    let said = stage.run(&["new", "--title", "The \"tall\" \\ tide", "-"]);
+    assert!(said.out.contains(r#"pattern "The \"tall\" \\ tide""#), "{}", said.out);
+    assert_eq!(stage.run_with_input(&["check", "-"], &said.out).code, 0);
+    for title in ["{", "a\nb", "\u{1b}[2J"] {
+        assert_eq!(stage.run(&["new", "--title", title, "a.knot"]).code, 2);
+    }
+    assert!(stage.names().is_empty());
+}
+
+#[test]
+fn shells_and_the_manual_know_every_command() {
+    let stage = Stage::with(&[]);
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let said = stage.run(&["completions", shell]);
+        assert!(said.code == 0 && said.out.contains("explain"), "{shell}: {said:?}");
+    }
+    let page = stage.run(&["man"]);
+    assert!(
+        page.out.contains(".TH knotwright 1") && page.out.contains("knotwright\\-check(1)"),
+        "{}",
+        page.out
+    );
+    let page = stage.run(&["man", "check"]);
+    assert!(page.out.contains(".TH knotwright-check 1") && page.out.contains("deny"), "{}", page.out);
+    assert_eq!(stage.run(&["man", "tie"]).code, 2);
+}
