@@ -122,8 +122,9 @@ fn as_text(bytes: &[u8]) -> Result<&str, ReadError> {
     if bytes.len() > MOST_BYTES {
         return Err(ReadError::TooLarge);
     }
-    if let Some(at) = bytes.iter().position(|byte| *byte == 0) {
-        let (line, column) = place_of(&bytes[..at]);
+    // `contains` goes by words, a search byte by byte.
+    if bytes.contains(&0) {
+        let (line, column) = place_of(bytes.split(|byte| *byte == 0).next().unwrap_or_default());
         return Err(ReadError::Nul { line, column });
     }
     std::str::from_utf8(bytes).map_err(|error| {
