@@ -2,6 +2,21 @@
 //!
 //! Parsing never fails and never panics. There is no name lookup, no knot and no file here, and no
 //! type of the parser library leaves the crate.
+//!
+//! # What holds for every answer
+//!
+//! - No problems: the text is a sentence of `docs/grammar.ebnf`. A test holds the two to each other.
+//! - A statement is [`Broken`](tree::Node::Broken) if its words do not parse or it stands where it may not. Of
+//!   such a statement one problem is told. Small slips (`15cm`, `n -1`, an unknown escape, a `{` below its line) are
+//!   told and leave the statement as it was meant.
+//! - Head statements stand at the top alone, body statements in `opening`, `set`, `closing` and motifs, threads also
+//!   in a colorway, swatches in a gauge. Only the block of a broken statement of no known word may hold anything.
+//! - Blocks are at most 64 deep, and so is the tree; it can be walked by calls.
+//! - Between two tokens is nothing but spaces and tabs, and a byte-order mark before the first.
+//! - Spaces between words change nothing but places. The indentation of lines is asked only where a brace is missing
+//!   or too many.
+//! - `pattern` first, statements that stand once, names, and `then` or a series after a color or a label are the
+//!   checker's to judge.
 
 mod blocks;
 mod lexer;

@@ -84,6 +84,18 @@ fn a_take_of_a_million_lines() {
 }
 
 #[test]
+fn a_far_indented_line_of_many_statements() {
+    let text = " ".repeat(MILLION) + &"set { } ".repeat(MILLION / 10);
+    assert_eq!(kinds(&text).len(), MILLION / 10 - 1);
+}
+
+#[test]
+fn a_great_many_braces_too_many() {
+    let told = kinds(&"set {\n  both {\n    }\n  }\n}\n".repeat(MILLION / 10));
+    assert_eq!(told.len(), MILLION / 10);
+}
+
+#[test]
 fn blank_lines_and_strings() {
     assert_eq!(kinds(&"\n".repeat(MILLION)), []);
     assert_eq!(kinds(&"\r".repeat(MILLION)), []);

@@ -21,4 +21,5 @@ fn a_missing_brace_is_placed_by_the_indent_of_lines_alone() {
 fn a_sign_at_the_start_of_a_line_touches_nothing() {
     let kinds = |text: &str| parse(text).problems.into_iter().map(|problem| problem.kind).collect::<Vec<_>>();
     assert_eq!(kinds("\n- 4\n"), kinds("- 4\n"));
+    assert_eq!(kinds("set { repeat 4 -\n}"), kinds("set { repeat 4 - \n}"));
 }

@@ -10,6 +10,7 @@ use std::ops::Range;
 #[derive(Debug, Default)]
 pub(crate) struct Balance {
     unclosed: Option<usize>,
+    /// Where each `}` too many may stand, in order; emptied once it is found.
     surplus: Vec<Range<usize>>,
 }
 
@@ -44,7 +45,11 @@ impl Balance {
 
     /// Whether a `}` too many may be this one; each is granted once.
     pub(crate) fn take_surplus(&mut self, at: usize) -> bool {
-        let found = self.surplus.iter().position(|range| range.contains(&at));
-        found.map(|index| self.surplus.remove(index)).is_some()
+        let index = self.surplus.partition_point(|range| range.end <= at);
+        let Some(range) = self.surplus.get_mut(index).filter(|range| range.contains(&at)) else {
+            return false;
+        };
+        range.start = range.end;
+        true
     }
 }

@@ -120,7 +120,7 @@ impl Reader<'_> {
     fn check_operator(&mut self, token: Token) {
         let before = self.at.checked_sub(1).and_then(|at| self.tokens.get(at));
         let before = before.filter(|before| before.kind != TokenKind::Newline);
-        let after = self.tokens.get(self.at + 1);
+        let after = self.tokens.get(self.at + 1).filter(|after| after.kind != TokenKind::Newline);
         let touches = before.is_some_and(|before| before.span.end == token.span.start)
             || after.is_some_and(|after| after.span.start == token.span.end);
         if !touches || self.words.last().is_some_and(|last| is_operator(last.kind)) {

@@ -2,6 +2,7 @@
 
 mod balance;
 mod chart;
+mod closing;
 mod frame;
 mod line;
 mod place;

@@ -61,6 +61,7 @@ impl Place {
         let candidates = words::statements().filter(|word| self.admits(word)).map(|word| word.text);
         candidates
             .chain((self == Self::Gauge).then_some("thickness"))
+            .filter(|word| word.len().abs_diff(length) <= allowed)
             .map(|word| (strsim::osa_distance(unknown, word), word))
             .filter(|(distance, _)| *distance <= allowed)
             .min_by_key(|(distance, _)| *distance)

@@ -18,7 +18,7 @@ pub(crate) fn read(text: &str, tokens: &[Token]) -> (Tree, Vec<Problem>) {
 
 /// What stands before the next token on its line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Before {
+pub(super) enum Before {
     /// Nothing.
     Nothing,
     /// A `{`: one statement may follow.
@@ -40,17 +40,19 @@ pub(crate) struct Reader<'t> {
     pub(crate) misplaced: Option<&'static str>,
     top: Vec<Statement>,
     problems: Vec<Problem>,
-    line_start: u32,
-    before: Before,
+    pub(super) line_start: u32,
+    indent: u32,
+    pub(super) before: Before,
     /// Whether a `}` too many was just told.
-    stray: bool,
+    pub(super) stray: bool,
     /// Whether the text ended within blocks too deep to be read.
-    lost: bool,
+    pub(super) lost: bool,
 }
 
 impl<'t> Reader<'t> {
     fn new(text: &'t str, tokens: &'t [Token]) -> Self {
-        Self {
+        let line_start = if text.starts_with('\u{feff}') { 3 } else { 0 };
+        let mut reader = Self {
             text,
             tokens,
             at: 0,
@@ -60,11 +62,20 @@ impl<'t> Reader<'t> {
             misplaced: None,
             top: Vec::new(),
             problems: Vec::new(),
-            line_start: if text.starts_with('\u{feff}') { 3 } else { 0 },
+            line_start,
+            indent: 0,
             before: Before::Nothing,
             stray: false,
             lost: false,
-        }
+        };
+        reader.indent = reader.white_from(line_start);
+        reader
+    }
+
+    /// How many spaces and tabs stand from `start`.
+    fn white_from(&self, start: u32) -> u32 {
+        let line = self.text.get(start as usize..).unwrap_or("");
+        line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count() as u32
     }
 
     fn read_all(&mut self) {
@@ -89,6 +100,7 @@ impl<'t> Reader<'t> {
     pub(crate) fn advance(&mut self) {
         if let Some(token) = self.peek().filter(|token| token.kind == TokenKind::Newline) {
             self.line_start = token.span.end;
+            self.indent = self.white_from(token.span.end);
         }
         self.at += 1;
     }
@@ -128,8 +140,7 @@ impl<'t> Reader<'t> {
     /// By how many bytes the line of the token ahead is indented. What stands before the token on its line does not
     /// count, so that spaces between words mean nothing.
     pub(crate) fn indent(&self) -> u32 {
-        let line = self.text.get(self.line_start as usize..).unwrap_or("");
-        line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count() as u32
+        self.indent
     }
 
     /// Takes note that a statement or a row begins here.
@@ -172,7 +183,7 @@ impl<'t> Reader<'t> {
         }
     }
 
-    fn pop(&mut self, close: Option<Span>) {
+    pub(super) fn pop(&mut self, close: Option<Span>) {
         if let Some(frame) = self.frames.pop() {
             self.misplaced = frame.misplaced;
             self.add(frame.close(close));
@@ -199,91 +210,5 @@ impl<'t> Reader<'t> {
             self.advance();
         }
         self.lost |= depth > 0;
-    }
-
-    fn end_line(&mut self) {
-        if self.before == Before::Statement {
-            self.end_inline_block();
-        }
-        self.advance();
-        self.before = Before::Nothing;
-    }
-
-    /// A block begun on one line ends on it.
-    fn end_inline_block(&mut self) {
-        while self.frames.last().is_some_and(|frame| frame.inline) {
-            if self.next_line_is_outside() {
-                self.close_missing();
-                continue;
-            }
-            let end = self.tokens[..self.at].iter().rev().find(|token| token.kind != TokenKind::Comment);
-            let end = end.map_or(0, |token| token.span.end);
-            self.unexpected(Span { start: end, end }, "`}`");
-            self.frames.iter_mut().for_each(|frame| frame.inline = false);
-        }
-    }
-
-    /// Whether a `}` is missing in the file and the next line is indented no more than that of the open block.
-    fn next_line_is_outside(&self) -> bool {
-        let Some(frame) = self.frames.last().filter(|frame| self.balance.lacks_close(frame.open)) else {
-            return false;
-        };
-        let mut start = self.line_start;
-        for token in &self.tokens[self.at..] {
-            match token.kind {
-                TokenKind::Newline => start = token.span.end,
-                TokenKind::Comment => {}
-                TokenKind::CloseBrace => return token.span.start - start < frame.indent,
-                _ => return token.span.start - start <= frame.indent,
-            }
-        }
-        true
-    }
-
-    /// Whether a `}` is one of a block, and not one within a line of a chart that holds braces.
-    fn closes(&self) -> bool {
-        self.frames.last().is_none_or(|frame| frame.stray == 0)
-    }
-
-    fn close(&mut self, token: Token) {
-        if self.at_line_start() {
-            let indent = self.indent();
-            while self
-                .frames
-                .last()
-                .is_some_and(|frame| frame.indent > indent && self.balance.lacks_close(frame.open))
-            {
-                self.close_missing();
-            }
-        }
-        if self.is_stray() {
-            self.tell_stray(token.span);
-        } else {
-            self.close_innermost(token.span);
-        }
-        self.advance();
-        self.before = Before::Statement;
-    }
-
-    fn is_stray(&mut self) -> bool {
-        let Some(frame) = self.frames.last() else { return true };
-        let deeper = self.at_line_start() && self.indent() > frame.indent;
-        deeper && self.balance.take_surplus(self.at)
-    }
-
-    fn tell_stray(&mut self, span: Span) {
-        if !self.stray {
-            self.problem(span, ProblemKind::StrayClose);
-        }
-        self.stray = true;
-    }
-
-    fn close_innermost(&mut self, close: Span) {
-        let inline = self.frames.last().is_some_and(|frame| frame.inline);
-        if self.before == Before::Statement && !inline {
-            self.unexpected(close, "the end of the line");
-        }
-        self.stray = false;
-        self.pop(Some(close));
     }
 }

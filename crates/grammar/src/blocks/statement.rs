@@ -55,9 +55,13 @@ impl Reader<'_> {
             return (broken, word);
         }
         if let Some(kind) = self.refusal(first, known, place) {
+            let meant = match kind {
+                ProblemKind::UnknownStatement { nearest } => nearest,
+                _ => word,
+            };
             let problem = self.is_news(&kind, place).then_some(Problem { span: first.span, kind });
             self.replace_since(told, problem);
-            return (broken, word.or(place.nearest(first.text)));
+            return (broken, meant);
         }
         self.misplaced = None;
         match syntax::parse(&self.words) {
