@@ -1,0 +1,84 @@
+//! The way of every strand through the band.
+
+use crate::frame::Frame;
+use crate::path::{Path, Point};
+use crate::placed::Placed;
+use crate::scene::{Cord, thread};
+use crate::{Band, ends};
+
+/// Every strand from its beginning to its tip, and before them what joins two of them above the band.
+pub(crate) fn cords(band: &Band<'_>, knots: &[Placed], frame: &Frame) -> Vec<Cord> {
+    let mut ways: Vec<Way> = (0..frame.strands).map(|position| Way::begin(band, position, frame)).collect();
+    for knot in knots {
+        ways[usize::from(knot.working)].through(knot, true, frame);
+        ways[usize::from(knot.base)].through(knot, false, frame);
+    }
+    let done =
+        |(strand, way): (usize, Way)| Cord { thread: thread(band, strand as u8), path: way.finish(frame) };
+    ends::turns(band, frame).into_iter().chain(ways.into_iter().enumerate().map(done)).collect()
+}
+
+struct Way {
+    path: Path,
+    /// The direction in which it goes on from the end of the path.
+    leave: Point,
+    position: usize,
+}
+
+impl Way {
+    fn begin(band: &Band<'_>, position: usize, frame: &Frame) -> Self {
+        Self { path: ends::beginning(band, frame, position), leave: upright(frame), position }
+    }
+
+    fn through(&mut self, knot: &Placed, works: bool, frame: &Frame) {
+        let from_left = works == knot.kind.left_works();
+        let across = if from_left { frame.cell.x } else { -frame.cell.x };
+        let middle = frame.knot(knot.row, knot.gap);
+        let leads = knot.leader == Some(if works { knot.working } else { knot.base });
+        let (at, direction) = match knot.leader {
+            // Between its two hitches the strands have changed places: each is seen, or hidden, on the other side.
+            _ if !knot.kind.swaps() => (middle.plus(Point::new(across, 0.0), 0.4), upright(frame)),
+            None => (middle, Point::new(across, frame.cell.y)),
+            Some(_) if leads => (middle, Point::new(across, 0.0)),
+            Some(_) => (middle, upright(frame)),
+        };
+        self.go(at, direction, frame);
+        self.leave = direction;
+        self.position = usize::from(knot.gap) + usize::from(from_left == knot.kind.swaps());
+    }
+
+    /// From where it is to a knot; down the column of its position if there is room.
+    fn go(&mut self, to: Point, arrive: Point, frame: &Frame) {
+        let from = self.path.end();
+        let way = to.plus(from, -1.0);
+        if way.cross(self.leave).abs() < 1e-6 && way.cross(arrive).abs() < 1e-6 {
+            self.path.line(to);
+        } else if way.y < frame.cell.y * 1.5 {
+            self.path.curve(self.leave.scaled(0.5), arrive.scaled(0.5), to);
+        } else {
+            self.join_column(frame);
+            self.path.line(Point::new(frame.column(self.position as f64), to.y - frame.cell.y));
+            self.path.curve(upright(frame).scaled(0.5), arrive.scaled(0.45), to);
+        }
+    }
+
+    /// One row on, it hangs straight in the column of its position.
+    fn join_column(&mut self, frame: &Frame) {
+        let beside = Point::new(frame.column(self.position as f64), self.path.end().y + frame.cell.y);
+        self.path.curve(self.leave.scaled(0.45), upright(frame).scaled(0.5), beside);
+    }
+
+    fn finish(mut self, frame: &Frame) -> Path {
+        let to = Point::new(frame.column(self.position as f64), frame.bottom());
+        if (to.x - self.path.end().x).abs() > 1e-6 {
+            self.join_column(frame);
+        }
+        self.path.line(to);
+        ends::free_below(frame, self.position, &mut self.path);
+        self.path
+    }
+}
+
+fn upright(frame: &Frame) -> Point {
+    Point::new(0.0, frame.cell.y)
+}

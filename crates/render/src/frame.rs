@@ -1,0 +1,57 @@
+//! Where rows and positions lie in the picture.
+
+use crate::path::Point;
+use crate::placed::Placed;
+use crate::{Band, ends};
+
+/// The measures of a picture, in tenths of a millimeter.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Frame {
+    pub(crate) cell: Point,
+    /// The left edge of the band, and the line one row above its first row.
+    pub(crate) corner: Point,
+    pub(crate) strands: usize,
+    pub(crate) rows: u32,
+}
+
+impl Frame {
+    pub(crate) fn of(band: &Band<'_>, knots: &[Placed]) -> Self {
+        let cell = Point::new(in_reach(band.gauge.width), in_reach(band.gauge.pitch));
+        let rows = knots.iter().map(|knot| knot.row + 1).max().unwrap_or(0);
+        let strands = band.strands.len().min(knotwright_band::MOST_STRANDS);
+        let mut frame = Self { cell, corner: Point::default(), strands, rows };
+        frame.corner =
+            Point::new(frame.thickness() * 2.0 + ends::beside(band, &frame), ends::above(band, &frame));
+        frame
+    }
+
+    pub(crate) fn size(&self) -> Point {
+        let width = self.strands as f64 * self.cell.x + self.corner.x * 2.0;
+        Point::new(width, self.bottom() + ends::below(self))
+    }
+
+    /// The middle of a position.
+    pub(crate) fn column(&self, position: f64) -> f64 {
+        self.corner.x + (position + 0.5) * self.cell.x
+    }
+
+    pub(crate) fn knot(&self, row: u32, gap: u8) -> Point {
+        let x = self.column(f64::from(gap) + 0.5);
+        Point::new(x, self.corner.y + (f64::from(row) + 1.0) * self.cell.y)
+    }
+
+    /// The line one row below the last row.
+    pub(crate) fn bottom(&self) -> f64 {
+        self.corner.y + (f64::from(self.rows) + 1.0) * self.cell.y
+    }
+
+    /// The thickness of a strand: a position is 1.5 and a row 2 of them.
+    pub(crate) fn thickness(&self) -> f64 {
+        (self.cell.x * self.cell.y / 3.0).sqrt()
+    }
+}
+
+/// Millimeters to tenths; what no thread can have is brought back to what one might.
+fn in_reach(millimeters: f64) -> f64 {
+    if millimeters.is_finite() { (millimeters * 10.0).clamp(0.5, 500.0) } else { 10.0 }
+}

@@ -1,0 +1,81 @@
+//! What is drawn: plain numbers, borrowed from whoever tied the band.
+
+use std::ops::Range;
+
+use knotwright_band::Piece;
+use knotwright_color::{Eyes, Rgb};
+
+/// A band to be drawn. Nothing in it need fit together: what cannot be tied is left out of the picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band<'a> {
+    /// What the picture is called, for those who hear it; may be empty.
+    pub title: String,
+    /// The threads.
+    pub threads: Vec<Thread>,
+    /// By starting position, the index of the thread that hangs there; at most 200.
+    pub strands: Vec<u16>,
+    /// How large a knot is.
+    pub gauge: Gauge,
+    /// How the strands hang at the start.
+    pub start: Start,
+    /// What is tied, one after another: the opening, every pass of the set, the closing.
+    pub parts: Vec<Part<'a>>,
+}
+
+/// A thread.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Thread {
+    /// What a legend calls it.
+    pub name: String,
+    /// Its color.
+    pub color: Rgb,
+}
+
+/// The size of a knot in millimeters, as the band lies.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gauge {
+    /// From one position to the next.
+    pub width: f64,
+    /// From one brick row to the next.
+    pub pitch: f64,
+}
+
+impl Default for Gauge {
+    /// A thread of 0.9 mm, softness 0.85: a position is 1.5 and a row is 2 effective thicknesses.
+    fn default() -> Self {
+        let thickness = 0.9 * 0.85;
+        Self { width: 1.5 * thickness, pitch: 2.0 * thickness }
+    }
+}
+
+/// How the strands hang; pairs are starting positions that are one thread, from 0.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Start {
+    /// Each by itself.
+    #[default]
+    Loose,
+    /// Each pair folded in its middle.
+    Folded(Vec<(u8, u8)>),
+    /// All pairs together folded into a loop.
+    Loop(Vec<(u8, u8)>),
+}
+
+/// Something tied without a break: an opening, one pass of a set, a closing. A piece with another number of strands
+/// than the band is left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Part<'a> {
+    /// Its knots; strands are named by their position as it begins.
+    pub piece: &'a Piece,
+    /// Ranges of knots that are one step of the script; ascending, none overlaps another. May be empty.
+    pub steps: &'a [Range<u32>],
+}
+
+impl Band<'_> {
+    /// The same band in the colors that other eyes see.
+    pub fn seen_by(mut self, eyes: Eyes) -> Self {
+        for thread in &mut self.threads {
+            thread.color = eyes.see(thread.color);
+        }
+        self
+    }
+}

@@ -1,0 +1,79 @@
+//! Every knot of a band in its place.
+
+use std::ops::Range;
+
+use knotwright_band::{Kind, Rows, orders};
+
+use crate::{Band, Part};
+
+/// A knot in its place. Rows and gaps count from 0; strands are named by their starting position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Placed {
+    pub(crate) row: u32,
+    pub(crate) gap: u8,
+    pub(crate) kind: Kind,
+    pub(crate) working: u8,
+    pub(crate) base: u8,
+    /// In a straight row: the strand that leads it.
+    pub(crate) leader: Option<u8>,
+    /// Index of the part, and in it of the step.
+    pub(crate) part: u32,
+    pub(crate) step: u32,
+}
+
+/// The knots in the order of tying.
+pub(crate) fn place(band: &Band<'_>) -> Vec<Placed> {
+    let strands = band.strands.len();
+    let fits = |part: &&Part<'_>| part.piece.strands() == strands && strands <= knotwright_band::MOST_STRANDS;
+    let mut order: Vec<u8> = (0..strands).map(|position| position as u8).collect();
+    let mut rows = Rows::new(strands);
+    let mut placed = Vec::new();
+    for (index, part) in band.parts.iter().filter(fits).enumerate() {
+        let first = placed.len();
+        placed.extend(knots(part, index as u32, &rows.lay(part.piece), &order));
+        for range in part.piece.straight() {
+            lead(&mut placed[first + range.start as usize..first + range.end as usize]);
+        }
+        order = orders::one_then(&order, part.piece.order());
+    }
+    placed
+}
+
+fn knots(part: &Part<'_>, index: u32, rows: &[u32], order: &[u8]) -> Vec<Placed> {
+    let mut step = Steps { steps: part.steps, at: 0 };
+    let knots = part.piece.knots().iter().zip(rows).enumerate();
+    let placed = knots.map(|(number, (knot, &row))| Placed {
+        row,
+        gap: knot.gap,
+        kind: knot.kind,
+        working: order[usize::from(knot.working)],
+        base: order[usize::from(knot.base)],
+        leader: None,
+        part: index,
+        step: step.of(number as u32),
+    });
+    placed.collect()
+}
+
+/// Names the strand that all knots of a straight row share as its leader.
+fn lead(row: &mut [Placed]) {
+    let (Some(first), Some(last)) = (row.first(), row.last()) else { return };
+    let shared = |strand: &u8| *strand == last.working || *strand == last.base;
+    let leader = [first.working, first.base].into_iter().find(shared);
+    row.iter_mut().for_each(|knot| knot.leader = leader);
+}
+
+/// Finds the step of one knot after another.
+struct Steps<'a> {
+    steps: &'a [Range<u32>],
+    at: usize,
+}
+
+impl Steps<'_> {
+    fn of(&mut self, knot: u32) -> u32 {
+        while self.steps.get(self.at).is_some_and(|step| step.end <= knot) {
+            self.at += 1;
+        }
+        self.at as u32
+    }
+}

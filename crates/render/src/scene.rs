@@ -1,0 +1,129 @@
+//! The picture before it is written: lines and beads in their places.
+
+use knotwright_band::Kind;
+use knotwright_color::Rgb;
+
+use crate::bead::Form;
+use crate::frame::Frame;
+use crate::path::{Path, Point};
+use crate::placed::{Placed, place};
+use crate::{Band, cord, ends};
+
+/// A band as shapes. Lengths are tenths of a millimeter, from the upper left corner.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scene {
+    /// What the picture is called.
+    pub title: String,
+    /// Its width and height.
+    pub size: Point,
+    /// The colors of the threads.
+    pub colors: Vec<Rgb>,
+    /// From one position to the next, and from one row to the next.
+    pub cell: Point,
+    /// The strands where they run down the band, drawn first.
+    pub cords: Vec<Cord>,
+    /// What holds a loop together, if there is one.
+    pub neck: Option<Neck>,
+    /// How far down from the top strands fade in, and how far up from the bottom they fade out; 0 where they do not.
+    pub fade: (f64, f64),
+    /// The knots, in the order of tying.
+    pub beads: Vec<Bead>,
+    /// How many rows there are.
+    pub rows: u32,
+}
+
+/// A strand on its way.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cord {
+    /// Its thread.
+    pub thread: u16,
+    /// Its middle line.
+    pub path: Path,
+}
+
+/// A thread wound around all the others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Neck {
+    /// Its middle.
+    pub middle: Point,
+    /// Half its width and height.
+    pub half: Point,
+    /// Its thread.
+    pub thread: u16,
+}
+
+/// A knot.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bead {
+    /// Its middle.
+    pub middle: Point,
+    /// What it looks like.
+    pub form: Form,
+    /// The thread that is seen.
+    pub thread: u16,
+    /// Its row, from 0.
+    pub row: u32,
+    /// Its gap, from 0.
+    pub gap: u8,
+    /// Index of the part it is tied in.
+    pub part: u32,
+    /// Index of the step in that part.
+    pub step: u32,
+}
+
+impl Scene {
+    /// Lays out a band.
+    pub fn of(band: &Band<'_>) -> Self {
+        let knots = place(band);
+        let frame = Frame::of(band, &knots);
+        Self {
+            title: band.title.clone(),
+            size: frame.size(),
+            colors: band.threads.iter().map(|thread| thread.color).collect(),
+            cell: frame.cell,
+            cords: cord::cords(band, &knots, &frame),
+            neck: ends::neck(band, &frame),
+            fade: (ends::fade(band, &frame), ends::below(&frame)),
+            beads: knots.iter().map(|knot| bead(band, &frame, knot)).collect(),
+            rows: frame.rows,
+        }
+    }
+
+    /// The color of a thread; gray if there is no such thread.
+    pub fn color(&self, thread: u16) -> Rgb {
+        self.colors.get(usize::from(thread)).copied().unwrap_or(Rgb::new(128, 128, 128))
+    }
+
+    /// The thickness of a strand, in the picture's unit.
+    pub(crate) fn thickness(&self) -> f64 {
+        (self.cell.x * self.cell.y / 3.0).sqrt()
+    }
+}
+
+fn bead(band: &Band<'_>, frame: &Frame, knot: &Placed) -> Bead {
+    Bead {
+        middle: frame.knot(knot.row, knot.gap),
+        form: form(knot),
+        thread: thread(band, knot.working),
+        row: knot.row,
+        gap: knot.gap,
+        part: knot.part,
+        step: knot.step,
+    }
+}
+
+/// The thread of a strand.
+pub(crate) fn thread(band: &Band<'_>, strand: u8) -> u16 {
+    band.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
+}
+
+fn form(knot: &Placed) -> Form {
+    match (knot.leader, knot.kind) {
+        (Some(leader), _) if leader == knot.working => Form::LeaderShows,
+        (Some(_), _) => Form::StrandShows,
+        (None, Kind::Forward) => Form::Forward,
+        (None, Kind::Backward) => Form::Backward,
+        (None, Kind::ForwardBackward) => Form::ForwardBackward,
+        (None, Kind::BackwardForward) => Form::BackwardForward,
+    }
+}

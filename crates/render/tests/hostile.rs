@@ -1,0 +1,52 @@
+//! No band makes a panic, and every picture can be read back.
+
+mod bands;
+
+use knotwright_band::{Kind, Piece};
+use knotwright_color::Rgb;
+use knotwright_render::{Band, Gauge, Part, Scene, Start, SvgOptions, Thread, png, svg};
+use proptest::prelude::*;
+
+fn kind() -> impl Strategy<Value = Kind> {
+    prop::sample::select(vec![Kind::Forward, Kind::Backward, Kind::ForwardBackward, Kind::BackwardForward])
+}
+
+fn start() -> impl Strategy<Value = Start> {
+    let pairs = || prop::collection::vec((any::<u8>(), 0..9_u8), 0..6);
+    prop_oneof![Just(Start::Loose), pairs().prop_map(Start::Folded), pairs().prop_map(Start::Loop)]
+}
+
+fn length() -> impl Strategy<Value = f64> {
+    prop_oneof![0.2..3.0, Just(0.0), Just(-1.0), Just(f64::NAN), Just(f64::INFINITY), Just(1e300)]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+    #[test]
+    fn any_band_can_be_drawn(
+        strands in 0..9_usize,
+        steps in prop::collection::vec((0..8_u8, kind()), 0..20),
+        threads in prop::collection::vec(any::<u16>(), 0..9),
+        (width, pitch) in (length(), length()),
+        start in start(),
+        title in ".*",
+    ) {
+        let steps = steps.into_iter().filter(|(gap, _)| usize::from(*gap) + 1 < strands);
+        let piece = Piece::tie(strands, steps).unwrap();
+        let band = Band {
+            title,
+            threads: vec![Thread { name: "sea".into(), color: Rgb::BLACK }],
+            strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
+            gauge: Gauge { width, pitch },
+            start,
+            parts: vec![Part { piece: &piece, steps: &[] }; 2],
+        };
+        let scene = Scene::of(&band);
+        let options = SvgOptions { pixels_per_millimeter: 1.0, ..SvgOptions::default() };
+        let picture = svg(&scene, &options);
+        resvg::usvg::Tree::from_str(&picture, &resvg::usvg::Options::default()).unwrap();
+        prop_assert!(!picture.contains("NaN") && !picture.contains("inf"));
+        // What is too large is refused; nothing else may fail.
+        let _ = png(&scene, &options);
+    }
+}

@@ -1,0 +1,115 @@
+//! What lies where in the picture.
+
+mod bands;
+
+use knotwright_band::{Kind, Piece};
+use knotwright_render::{Band, Form, Part, Point, Scene, Start, Stretch};
+
+fn end(path: &knotwright_render::Path) -> Point {
+    match path.stretches.last() {
+        None => path.start,
+        Some(Stretch::Line(to) | Stretch::Curve(_, _, to)) => *to,
+    }
+}
+
+#[test]
+fn knots_lie_in_bricks_of_the_gauge() {
+    let set = bands::of_all_kinds();
+    let mut band = bands::band(&set, 2);
+    band.gauge.width = 1.5;
+    band.gauge.pitch = 2.0;
+    let scene = Scene::of(&band);
+    let first = scene.beads[0].middle;
+    for bead in &scene.beads {
+        // Tenths of a millimeter: a position is 15, a row 20.
+        assert_eq!(bead.middle.x - first.x, 15.0 * f64::from(bead.gap));
+        assert_eq!(bead.middle.y - first.y, 20.0 * f64::from(bead.row));
+        assert_eq!((bead.row + u32::from(bead.gap)) % 2, 0);
+    }
+    assert_eq!(scene.rows, 4);
+}
+
+#[test]
+fn every_kind_has_its_form_and_the_working_strands_color() {
+    let set = bands::of_all_kinds();
+    let mut band = bands::band(&set, 1);
+    band.strands = vec![0, 1, 2, 3, 4];
+    let seen: Vec<(Form, u16)> = Scene::of(&band).beads.iter().map(|bead| (bead.form, bead.thread)).collect();
+    // Forward changes strands 0 and 1; then the right one of the two at gap 1, strand 2, works.
+    let expected =
+        [(Form::Forward, 0), (Form::ForwardBackward, 2), (Form::BackwardForward, 2), (Form::Backward, 4)];
+    assert_eq!(seen, expected);
+}
+
+#[test]
+fn rows_of_a_leader_lie_straight_and_say_who_shows() {
+    use Form::{LeaderShows, StrandShows};
+    let set = bands::led();
+    let scene = Scene::of(&bands::band(&set, 1));
+    let rows: Vec<u32> = scene.beads.iter().map(|bead| bead.row).collect();
+    assert_eq!(rows, [0, 0, 0, 1, 1, 1]);
+    let forms: Vec<Form> = scene.beads.iter().map(|bead| bead.form).collect();
+    assert_eq!(forms, [LeaderShows, StrandShows, LeaderShows, LeaderShows, StrandShows, LeaderShows]);
+}
+
+#[test]
+fn every_strand_leaves_the_band_where_it_hangs() {
+    let set = bands::diagonal(5);
+    let mut band = bands::band(&set, 2);
+    band.strands = vec![0, 1, 2, 3, 4];
+    let scene = Scene::of(&band);
+    let mut tips: Vec<(f64, u16)> = scene.cords.iter().map(|cord| (end(&cord.path).x, cord.thread)).collect();
+    tips.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // A diagonal takes the left strand to the right edge: twice, and 2 3 4 0 1 hang there.
+    assert_eq!(tips.iter().map(|tip| tip.1).collect::<Vec<_>>(), [2, 3, 4, 0, 1]);
+}
+
+#[test]
+fn sets_interlock() {
+    let set = bands::diagonal(8);
+    let rows = |sets| Scene::of(&bands::band(&set, sets)).rows;
+    // Seven knots in one diagonal are seven rows alone, but add two a set.
+    assert_eq!([rows(1), rows(2), rows(3)], [7, 9, 11]);
+}
+
+#[test]
+fn knots_know_their_part_and_step() {
+    let set = bands::of_all_kinds();
+    let steps = [0..2, 2..2, 2..4];
+    let part = Part { piece: &set, steps: &steps };
+    let band = Band { parts: vec![part; 2], ..bands::band(&set, 0) };
+    let known: Vec<_> = Scene::of(&band).beads.iter().map(|bead| (bead.part, bead.step)).collect();
+    assert_eq!(known, [(0, 0), (0, 0), (0, 2), (0, 2), (1, 0), (1, 0), (1, 2), (1, 2)]);
+}
+
+#[test]
+fn pairs_are_joined_above_the_band() {
+    let set = bands::led();
+    let with = |start| Scene::of(&Band { start, ..bands::band(&set, 1) });
+    let folded = with(Start::Folded(vec![(0, 1), (2, 3)]));
+    assert_eq!(folded.cords.len(), 4 + 2, "a turn for every pair");
+    assert_eq!(folded.fade.0, 0.0, "nothing is free above");
+    assert_eq!(folded.neck, None);
+    let looped = with(Start::Loop(vec![(0, 3), (1, 2)]));
+    assert!(looped.neck.is_some());
+    assert!(looped.size.y > folded.size.y);
+    let loose = with(Start::Loose);
+    assert!(loose.fade.0 > 0.0);
+    assert_eq!(loose.cords.len(), 4);
+}
+
+#[test]
+fn a_piece_of_another_width_is_left_out() {
+    let (three, four) = (bands::diagonal(3), bands::diagonal(4));
+    let mut band = bands::band(&three, 1);
+    band.parts.push(Part { piece: &four, steps: &[] });
+    assert_eq!(Scene::of(&band).beads.len(), 2);
+}
+
+#[test]
+fn a_band_without_knots_is_only_its_strands() {
+    let nothing = Piece::tie(4, std::iter::empty::<(u8, Kind)>()).unwrap();
+    let scene = Scene::of(&bands::band(&nothing, 1));
+    assert!(scene.beads.is_empty());
+    assert_eq!(scene.cords.len(), 4);
+}
