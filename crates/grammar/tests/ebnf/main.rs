@@ -1,11 +1,13 @@
 //! Holds `docs/grammar.ebnf` and the parser to each other.
-#![allow(unreachable_pub)]
+#![allow(unreachable_pub, clippy::disallowed_methods)]
 
 mod earley;
 #[path = "../support/forms.rs"]
 mod forms;
 mod grammar;
 mod layout;
+#[path = "../support/samples.rs"]
+mod samples;
 mod sentences;
 
 use earley::Recognizer;
@@ -77,7 +79,8 @@ fn what_the_grammar_makes_the_parser_accepts() {
 #[test]
 fn every_form_is_accepted_by_both() {
     let recognizer = Recognizer::new(&Grammar::read(EBNF), &WHOLE);
-    for text in forms::files().chain([forms::together()]) {
+    let shared = samples::samples("corpus/accepted").into_iter().map(|(_, text)| text);
+    for text in forms::files().chain([forms::together()]).chain(shared) {
         let parsed = parse(&text);
         assert!(parsed.problems.is_empty(), "{text}\n{:?}", parsed.problems);
         assert!(recognizer.accepts("File", &signs(&text)), "the grammar lacks:\n{text}");

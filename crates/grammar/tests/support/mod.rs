@@ -1,12 +1,14 @@
 //! A tree as compact text, to be judged by eye: one statement a line, blocks indented.
-#![allow(dead_code, unreachable_pub)]
+#![allow(dead_code, unreachable_pub, unused_imports, clippy::disallowed_methods)]
 
 pub mod forms;
 mod parts;
+mod samples;
 
 use knotwright_grammar::tree::*;
 use knotwright_grammar::{Columns, LineIndex, Parsed, parse};
 use parts::*;
+pub use samples::samples;
 use std::fmt::Write;
 
 /// The tree and the problems of a text.
