@@ -1,10 +1,11 @@
 //! A pattern after it was tied: all that the other rooms want to know about it, without its text.
 
 use crate::resolve::Script;
-use crate::tie::{Tied, Which, tie_one};
+use crate::tie::{Spot, Tied, View, Which, look, tie_one};
 use crate::{Place, Source};
 use knotwright_band::{Kind, Knot};
 use knotwright_color::Rgb;
+use knotwright_grammar::tree::Statement;
 use smol_str::SmolStr;
 use std::ops::Range;
 use std::sync::Arc;
@@ -86,6 +87,17 @@ impl Pattern {
     /// The sources it was tied from, the checked file first.
     pub fn sources(&self) -> impl Iterator<Item = &Arc<Source>> {
         self.script.sources()
+    }
+
+    /// The strands at a spot, the first time the tie comes there; `more` is tied there before the look.
+    /// `None` if it never comes there. Takes time in proportion to the knots before.
+    pub fn look(&self, spot: Spot, more: &[Statement]) -> Option<View> {
+        look(&self.script, spot, more)
+    }
+
+    /// What was looked up: motifs by name.
+    pub fn script(&self) -> &Script {
+        &self.script
     }
 
     fn threads_of(&self, order: &[u8]) -> Option<Vec<u16>> {

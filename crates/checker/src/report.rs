@@ -1,6 +1,7 @@
 //! From a source to all that is to be said of it.
 
 use crate::facts::Facts;
+use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, respell};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, tie};
 use crate::{Checked, Fact, FileId, Finding, Library, Pattern, Place, Settings, Source, rules};
@@ -32,13 +33,26 @@ pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) ->
     }
     let mut facts = Facts::default();
     let script = Arc::new(resolve(source, library, &mut facts));
+    let names = facts.count();
     let tied = tie(&script, None, Limits::WHOLE, &mut facts).unwrap_or_default();
-    let closes = tied.closes;
+    let (closes, cost) = (tied.closes, tied.cost);
     let pattern = Pattern::new(Arc::clone(&script), tied);
     let facts = facts.into_list();
-    let mut findings = problems(&script);
-    let sound = findings.is_empty() && facts.is_empty();
-    findings.extend(said(&facts));
+    let problems = problems(&script);
+    let sound = problems.is_empty() && facts.is_empty();
+    let (named, untied) = facts.split_at(names);
+    let goal =
+        Goal { script: &script, facts: untied, closes, cost, clean: problems.is_empty() && names == 0 };
+    let mended = mend_facts(&goal);
+
+    let mut findings = problems;
+    let alone = findings.is_empty() && facts.len() == 1;
+    findings.extend(named.iter().map(|fact| {
+        let mut finding = rules::words(fact);
+        finding.mends.extend(respell(fact, script.source(), (library, alone)));
+        finding
+    }));
+    findings.extend(tied_wrong(untied, &mended));
     let checked = Checked {
         source: script.source(),
         script: &script,
@@ -49,7 +63,43 @@ pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) ->
     };
     findings.extend(rules::warnings(&checked));
     let files: Vec<_> = script.sources().cloned().collect();
-    Report { findings: settle(findings, &files, settings), files, pattern }
+    let mut findings = settle(findings, &files, settings);
+    mend_warnings(&mut findings, &goal);
+    Report { findings, files, pattern }
+}
+
+/// What is wrong with the tie. If one edit settles all of it, it is one mistake, and said once.
+fn tied_wrong(facts: &[Fact], mended: &Mended) -> Vec<Finding> {
+    let said = facts.iter().zip(&mended.facts).map(|(fact, mends)| {
+        let mut finding = rules::words(fact);
+        finding.mends.clone_from(mends);
+        finding
+    });
+    if !mended.is_one {
+        return said.collect();
+    }
+    let first = said.take(1);
+    let follow = facts.len() - 1;
+    first
+        .map(|finding| match facts.get(1) {
+            Some(next) => {
+                finding.note(next.place, format!("what follows from it ({follow} more) begins here"))
+            }
+            None => finding,
+        })
+        .collect()
+}
+
+/// A set that does not close gets its mends; so does the first hole, if there is nothing worse.
+fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
+    if !goal.facts.is_empty() || !goal.clean {
+        return;
+    }
+    if let Some(open) = findings.iter_mut().find(|finding| finding.rule.name == "set-does-not-close") {
+        open.mends = mend_closing(goal);
+    } else if let Some(hole) = findings.iter_mut().find(|finding| is_hole(finding.rule.name)) {
+        hole.mends = mend_hole(goal, hole.place);
+    }
 }
 
 /// Whether nothing else can be said of a file with this problem.
@@ -74,10 +124,6 @@ fn problems(script: &Script) -> Vec<Finding> {
         findings.extend(problems.map(|problem| rules::problem(problem, file, source)));
     }
     findings
-}
-
-fn said(facts: &[Fact]) -> impl Iterator<Item = Finding> + '_ {
-    facts.iter().map(rules::words)
 }
 
 /// Applies the settings and the comments that allow something, sorts, and leaves out what nobody would read.

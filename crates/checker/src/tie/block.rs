@@ -2,7 +2,7 @@
 
 use super::scope::Value;
 use super::{Done, Tie};
-use crate::{Event, FactKind};
+use crate::{Event, FactKind, FileId};
 use knotwright_grammar::tree::{Block, Expr, Name, Node, Range, Series, Statement};
 
 impl<'a> Tie<'a> {
@@ -11,20 +11,26 @@ impl<'a> Tie<'a> {
         let mark = self.scope.mark();
         self.depth += 1;
         let mut done = Ok(());
-        for statement in &block.statements {
-            done = self.statement(statement);
+        for (index, statement) in block.statements.iter().enumerate() {
+            done = self.look(block, index).and_then(|()| self.statement(statement));
             if done.is_err() {
                 break;
             }
+        }
+        if done.is_ok() {
+            done = self.look(block, block.statements.len());
         }
         self.depth -= 1;
         self.scope.back(mark);
         done
     }
 
-    fn statement(&mut self, statement: &'a Statement) -> Done {
+    pub(super) fn statement(&mut self, statement: &'a Statement) -> Done {
         self.here = statement.head;
         self.spend()?;
+        if let (Some(trace), FileId(0)) = (&mut self.trace, self.file) {
+            trace.note(statement.span.start);
+        }
         let done = self.perform(statement);
         self.recover(done)
     }

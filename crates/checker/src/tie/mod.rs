@@ -19,12 +19,15 @@ mod strands;
 mod take;
 #[cfg(test)]
 mod tests;
+mod view;
 mod work;
 
-pub(crate) use overlay::Overlay;
-pub(crate) use part::{Limits, Tied, Which, tie, tie_one};
+pub(crate) use overlay::{Change, Overlay};
+pub(crate) use part::{Limits, Tied, look, tie, tie_one, tie_traced};
+pub use view::{Known, Spot, View, Which};
 
 use crate::facts::Facts;
+use crate::mend::Trace;
 use crate::resolve::{MotifRef, Script, ThreadId, UNKNOWN_THREAD};
 use crate::{Fact, FactKind, FileId, Place, Sighting};
 use frame::Frame;
@@ -74,6 +77,11 @@ struct Tie<'a> {
     log: Log,
     moved: Moved,
     picks_by_color: bool,
+    /// Which statements were tied; kept only for the search of mends.
+    trace: Option<&'a mut Trace>,
+    /// The strand that was taken in hand last.
+    held: Option<u8>,
+    watch: Option<view::Watch<'a>>,
 }
 
 impl Tie<'_> {

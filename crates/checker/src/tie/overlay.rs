@@ -14,7 +14,6 @@ pub(crate) struct Overlay {
 }
 
 /// How it is read.
-#[expect(dead_code, reason = "the search for mends, which proposes them, comes next")]
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Change {
     /// A number, as this one.

@@ -4,12 +4,14 @@ use super::frame::Frame;
 use super::log::{Log, Moved};
 use super::scope::Scope;
 use super::strands::Strands;
+use super::view::{Spot, View, Watch, Which};
 use super::{Overlay, Tie};
 use crate::facts::Facts;
+use crate::mend::Trace;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
 use crate::{FileId, Part, Place};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Node};
+use knotwright_grammar::tree::{Block, Node, Statement};
 
 /// Statements and passes of loops; all the knots there may be could be tied one by one in half as many.
 const MOST_STATEMENTS: u64 = 30_000_000;
@@ -29,14 +31,15 @@ impl Limits {
     /// The pattern itself.
     pub(crate) const WHOLE: Self =
         Self { statements: MOST_STATEMENTS, knots: u64::MAX, facts: usize::MAX, keep: true };
-}
 
-/// Which of the three.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Which {
-    Opening,
-    Set,
-    Closing,
+    /// For a pattern with one edit, where the unedited one costs `cost`: some times as much, not more.
+    pub(crate) fn trial(cost: u64) -> Self {
+        let most = 4 * cost + 1000;
+        Self { statements: most, knots: most, facts: 0, keep: false }
+    }
+
+    /// Only how the strands hang is wanted.
+    pub(crate) const LOOK: Self = Self { keep: false, ..Self::WHOLE };
 }
 
 /// What came of tying a whole pattern.
@@ -72,13 +75,31 @@ pub(crate) fn tie(
     limits: Limits,
     facts: &mut Facts,
 ) -> Option<Tied> {
+    run(&Run { script, overlay, limits }, facts, None)
+}
+
+/// Ties it only to see which statements are tied, in which order.
+pub(crate) fn tie_traced(script: &Script, limits: Limits, trace: &mut Trace) {
+    run(&Run { script, overlay: None, limits }, &mut Facts::default(), Some(trace));
+}
+
+/// What is tied, and how far.
+struct Run<'a> {
+    script: &'a Script,
+    overlay: Option<&'a Overlay>,
+    limits: Limits,
+}
+
+fn run(run: &Run, facts: &mut Facts, mut trace: Option<&mut Trace>) -> Option<Tied> {
+    let script = run.script;
     let threads = script.head.strands.clone()?;
     let moved = vec![None; threads.len()];
     let mut between = Between { threads, unknown: None, moved };
     let mut tied = Tied { whole: true, ..Tied::default() };
     for which in [Which::Opening, Which::Set, Which::Closing] {
         let Some(block) = block_of(script, which) else { continue };
-        let mut tie = begin(script, overlay, limits, (facts, &between));
+        let mut tie = begin(run, facts, &between);
+        tie.trace = trace.as_deref_mut();
         let done = tie.block(block);
         tied.cost += tie.spent + tie.strands.tied();
         if done.is_err() {
@@ -89,13 +110,15 @@ pub(crate) fn tie(
             tied.closes = closes(&tie);
             tied.picks_by_color = tie.picks_by_color;
         }
-        let part = end(tie, &mut between, limits.keep && follows(script, which));
+        let part = end(tie, &mut between, run.limits.keep && follows(script, which));
         match which {
             Which::Opening => tied.opening = Some(part),
             Which::Set => tied.set = Some(part),
             Which::Closing => tied.closing = Some(part),
         }
     }
+    // A mistake in the last statement stops nothing; it counts all the same.
+    tied.whole &= facts.count() <= run.limits.facts;
     Some(tied)
 }
 
@@ -105,9 +128,31 @@ pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> 
     let moved = vec![None; threads.len()];
     let mut between = Between { threads, unknown: None, moved };
     let mut facts = Facts::default();
-    let mut tie = begin(script, None, Limits::WHOLE, (&mut facts, &between));
+    let run = Run { script, overlay: None, limits: Limits::WHOLE };
+    let mut tie = begin(&run, &mut facts, &between);
     tie.block(block).ok()?;
     Some(end(tie, &mut between, false))
+}
+
+/// Ties until it comes to `spot`, ties `more` there, and looks. `None` if it never comes there.
+pub(crate) fn look(script: &Script, spot: Spot, more: &[Statement]) -> Option<View> {
+    let threads = script.head.strands.clone()?;
+    let moved = vec![None; threads.len()];
+    let mut between = Between { threads, unknown: None, moved };
+    for part in [Which::Opening, Which::Set, Which::Closing] {
+        let Some(block) = block_of(script, part) else { continue };
+        let mut facts = Facts::default();
+        let run = Run { script, overlay: None, limits: Limits::LOOK };
+        let mut tie = begin(&run, &mut facts, &between);
+        tie.watch = Some(Watch { spot, more, part, seen: None });
+        let done = tie.block(block);
+        if let Some(view) = tie.watch.take().and_then(|watch| watch.seen) {
+            return Some(view);
+        }
+        done.ok()?;
+        end(tie, &mut between, false);
+    }
+    None
 }
 
 fn block_of(script: &Script, which: Which) -> Option<&Block> {
@@ -131,21 +176,16 @@ fn follows(script: &Script, which: Which) -> bool {
     }
 }
 
-fn begin<'a>(
-    script: &'a Script,
-    overlay: Option<&'a Overlay>,
-    limits: Limits,
-    (facts, between): (&'a mut Facts, &Between),
-) -> Tie<'a> {
+fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> {
     let count = between.threads.len();
     Tie {
-        script,
-        overlay,
-        limits,
+        script: run.script,
+        overlay: run.overlay,
+        limits: run.limits,
         spent: 0,
         facts,
         threads: between.threads.clone(),
-        strands: Strands::new(count, limits.keep),
+        strands: Strands::new(count, run.limits.keep),
         frame: Frame { low: 0, high: count - 1, mirrored: false },
         unknown: between.unknown,
         start_known: between.unknown.is_none(),
@@ -158,6 +198,9 @@ fn begin<'a>(
         log: Log::default(),
         moved: Moved::new(between.moved.clone()),
         picks_by_color: false,
+        trace: None,
+        held: None,
+        watch: None,
     }
 }
 

@@ -64,6 +64,11 @@ impl<'a> Scope<'a> {
         self.entries.push(Entry { name, value, given });
     }
 
+    /// The names that are known now, the innermost last.
+    pub(super) fn names(&self) -> impl Iterator<Item = (&'a SmolStr, Value)> {
+        self.entries[self.floor..].iter().map(|entry| (entry.name, entry.value))
+    }
+
     /// What `name` stands for, and the argument it got that from.
     pub(super) fn find(&self, name: &SmolStr) -> Option<(Value, Option<Place>)> {
         let own = &self.entries[self.floor..];

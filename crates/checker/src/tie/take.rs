@@ -75,6 +75,7 @@ impl<'a> Tie<'a> {
 
     fn step(&mut self, phase: &Phase<'a>, before: Kind, (series, named): (Option<i64>, Named)) -> Done<Kind> {
         self.begin(phase.span, phase.start, named);
+        self.held = self.strands.order().get(phase.start).copied();
         let mut hand = Hand { at: phase.start, kind: before };
         for run in phase.runs {
             if let Some((kind, span)) = run.kind {

@@ -1,0 +1,152 @@
+//! What is proposed where something is wrong, and what comes of it.
+
+use knotwright_checker::{Edit, Mend, NoLibrary, Report, Settings, Source, check};
+use std::sync::Arc;
+
+fn checked(text: &str) -> Report {
+    check(Arc::new(Source::new("band.knot", text)), &NoLibrary, &Settings::default())
+}
+
+/// The findings' rules, and their mends: `line: title`, certain ones marked.
+fn proposed(text: &str) -> Vec<String> {
+    let line = |edit: &Edit| text[..edit.place.span.start as usize].matches('\n').count() + 1;
+    let mend = |mend: &Mend| {
+        let certain = if mend.certain { " (certain)" } else { "" };
+        format!("  {}: {}{certain}", line(&mend.edits[0]), mend.title)
+    };
+    let report = checked(text);
+    let said = report.findings.iter().flat_map(|finding| {
+        std::iter::once(finding.rule.name.to_owned()).chain(finding.mends.iter().map(mend))
+    });
+    said.collect()
+}
+
+fn applied(text: &str, mend: &Mend) -> String {
+    let mut text = text.to_owned();
+    for edit in &mend.edits {
+        text.replace_range(edit.place.span.start as usize..edit.place.span.end as usize, &edit.text);
+    }
+    text
+}
+
+/// A chevron, with a promise wherever a strand is taken.
+const CHEVRON: &str = r#"pattern "Slipway"
+
+thread rope #c8a165
+thread tar #222222
+thread foam #f4f1e8
+
+strands rope tar foam | mirror
+
+set {
+  both { take left 1 (rope): forward 2 }
+  meet center
+  both { take left 1 (tar): forward 2 }
+  meet center
+  expect foam rope tar | mirror
+  both {
+    take left 1 (foam): forward 1
+    take left 2 (foam): forward to center left
+  }
+  meet center
+}
+"#;
+
+#[test]
+fn the_sample_itself_holds() {
+    assert_eq!(proposed(CHEVRON), [""; 0]);
+}
+
+#[test]
+fn a_wrong_count_is_mended_where_it_was_written() {
+    let found = proposed(&CHEVRON.replacen("forward 2", "forward 1", 1));
+    assert_eq!(
+        found,
+        [
+            "expect-fails",
+            "  10: write `2` instead of `1`: every promise holds then and the set closes (certain)"
+        ]
+    );
+}
+
+#[test]
+fn what_follows_from_one_slip_is_said_once() {
+    let text = CHEVRON.replacen("forward 2", "forward 1", 1).replacen("expect foam rope tar | mirror", "", 1);
+    let report = checked(&text);
+    assert_eq!(report.findings.len(), 1);
+    let last = report.findings[0].notes.last().unwrap();
+    assert!(last.text.contains("what follows from it"), "{}", last.text);
+}
+
+#[test]
+fn left_for_right_and_a_kind_turned_round() {
+    let found = proposed(&CHEVRON.replacen("take left 1 (tar)", "take right 1 (tar)", 1));
+    assert!(found[1].starts_with("  12: write `left` instead of `right`"), "{found:?}");
+    let found = proposed(&CHEVRON.replacen("forward to center", "backward to center", 1));
+    assert!(found[1].starts_with("  17: write `forward` instead of `backward`"), "{found:?}");
+}
+
+#[test]
+fn a_set_that_does_not_close_is_mended_without_any_promise() {
+    let text = "pattern \"Tide\"\nthread a teal\nthread b coral\nstrands a b a b\n\
+                set {\n  take left 1: forward 2\n  take left 3: backward 1\n}\n";
+    let found = proposed(text);
+    assert!(found.contains(&"set-does-not-close".to_owned()), "{found:?}");
+    assert!(
+        found.contains(&"  7: write `2` instead of `1`: the set closes then".to_owned())
+            || found.contains(&"  7: write `2` instead of `1`: the set closes then (certain)".to_owned()),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn two_slips_are_two_mistakes_with_a_mend_for_each() {
+    let text = CHEVRON.replacen("forward 2", "forward 1", 1).replacen("take left 2", "take left 1", 1);
+    let found = proposed(&text);
+    let mends: Vec<_> = found.iter().filter(|line| line.starts_with("  ")).collect();
+    let is_there = |start: &str| mends.iter().any(|line| line.starts_with(start));
+    assert!(is_there("  10: write `2` instead of `1`: this holds then"), "{found:?}");
+    assert!(is_there("  17: write `2` instead of `1`: this holds then"), "{found:?}");
+    assert!(!mends.iter().any(|line| line.ends_with("(certain)")), "{found:?}");
+}
+
+#[test]
+fn with_a_certain_mend_nothing_is_wrong_any_more() {
+    let mut certain = 0;
+    for (written, slip) in [
+        ("forward 2", "forward 1"),
+        ("forward 2", "forward 3"),
+        ("forward 2", "backward 2"),
+        ("(tar): forward 2", "(tar): forward 1"),
+        ("forward 1", "forward 2"),
+        ("take left 2", "take left 1"),
+        ("take left 1 (tar)", "take left 2 (tar)"),
+        ("take left 1 (tar)", "take right 1 (tar)"),
+    ] {
+        let text = CHEVRON.replacen(written, slip, 1);
+        let report = checked(&text);
+        assert!(!report.findings.is_empty(), "{slip}");
+        for mend in report.findings.iter().flat_map(|finding| &finding.mends).filter(|mend| mend.certain) {
+            assert_eq!(applied(&text, mend), CHEVRON, "{slip}");
+            certain += 1;
+        }
+    }
+    assert!(certain >= 4, "{certain}");
+}
+
+#[test]
+fn a_misspelled_name_is_put_right() {
+    let text = CHEVRON.replacen("(foam)", "(faom)", 1);
+    assert_eq!(proposed(&text), ["unknown-name", "  16: write `foam`: all the rest holds then (certain)"]);
+    let text = text.replacen("(rope)", "(rpoe)", 1);
+    assert_eq!(proposed(&text), ["unknown-name", "  10: write `rope`", "unknown-name", "  16: write `foam`"]);
+    // Put right, the name breaks the promise: then it is only a guess.
+    let text = CHEVRON.replacen("(foam)", "(trar)", 1);
+    assert_eq!(proposed(&text), ["unknown-name", "  16: write `tar`"]);
+}
+
+#[test]
+fn the_same_file_has_the_same_mends() {
+    let text = CHEVRON.replacen("forward 2", "forward 1", 1).replacen("left 2", "left 1", 1);
+    assert_eq!(checked(&text).findings, checked(&text).findings);
+}
