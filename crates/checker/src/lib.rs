@@ -24,6 +24,7 @@ mod testing;
 mod tie;
 #[cfg(test)]
 mod trial;
+mod unrepeated;
 mod wording;
 mod woven;
 

@@ -4,6 +4,7 @@ use crate::facts::Facts;
 use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, respell};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, tie};
+use crate::unrepeated::unrepeated;
 use crate::{Checked, Fact, FileId, Finding, Library, Pattern, Place, Settings, Source, rules};
 use knotwright_grammar::{Problem, ProblemKind};
 use std::sync::Arc;
@@ -120,7 +121,7 @@ fn problems(script: &Script) -> Vec<Finding> {
             };
             file == FileId(0) || is_whole(problem) || script.worked_places().any(within)
         };
-        let problems = source.parsed.problems.iter().filter(matters);
+        let problems = unrepeated(source).into_iter().filter(matters);
         findings.extend(problems.map(|problem| rules::problem(problem, file, source)));
     }
     findings

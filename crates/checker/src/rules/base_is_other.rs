@@ -42,7 +42,7 @@ pub(super) fn words(promised: &str, found: &Sighting, nth: u64) -> Finding {
         format!("The {nth} knot of this run goes over {}, but {promised} was promised.", found.thread);
     Finding::new(&RULE, message)
         .moved(found)
-        .help(format!("Tie as many as there is {promised}: `over {promised}` stops by itself."))
+        .help(format!("Tie only as far as the {promised} goes: `over {promised}` stops there by itself."))
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! A color reference beyond the strands of that color.
 
-use crate::wording::{count, ordinal};
+use crate::wording::{number, ordinal};
 use crate::{Finding, Rule, Severity};
 
 pub(crate) static RULE: Rule = Rule {
@@ -38,8 +38,8 @@ set {
 
 pub(super) fn words(thread: &str, number: i64, there: usize) -> Finding {
     let message = match usize::try_from(number) {
-        Ok(number) if number > 0 => {
-            format!("There is no {} {thread} to count to: {} here.", ordinal(number), those(there))
+        Ok(nth) if nth > 0 => {
+            format!("There is no {} strand of {thread}: {} here.", ordinal(nth), those(there))
         }
         _ => format!("There is no {thread} {number}: strands are counted from 1."),
     };
@@ -51,8 +51,8 @@ pub(super) fn words(thread: &str, number: i64, there: usize) -> Finding {
 fn those(there: usize) -> String {
     match there {
         0 => "none hangs".to_owned(),
-        1 => "only one strand of it hangs".to_owned(),
-        _ => format!("only {} of it hang", count(there as u64, "strand")),
+        1 => "only one hangs".to_owned(),
+        _ => format!("only {} hang", number(there as u64)),
     }
 }
 
@@ -62,15 +62,9 @@ mod tests {
 
     #[test]
     fn those_that_are_there_are_counted() {
-        assert_eq!(
-            words("foam", 2, 1).message,
-            "There is no second foam to count to: only one strand of it hangs here."
-        );
-        assert_eq!(
-            words("foam", 4, 3).message,
-            "There is no fourth foam to count to: only three strands of it hang here."
-        );
-        assert_eq!(words("foam", 1, 0).message, "There is no first foam to count to: none hangs here.");
+        assert_eq!(words("foam", 2, 1).message, "There is no second strand of foam: only one hangs here.");
+        assert_eq!(words("foam", 4, 3).message, "There is no fourth strand of foam: only three hang here.");
+        assert_eq!(words("foam", 1, 0).message, "There is no first strand of foam: none hangs here.");
         assert_eq!(words("foam", 0, 2).message, "There is no foam 0: strands are counted from 1.");
     }
 }

@@ -47,16 +47,21 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 
 fn words(woven: &Woven, idle: &[usize]) -> Finding {
     let threads = if woven.set.is_some() { woven.set_threads() } else { woven.pattern.strands.clone() };
-    let named = |&at: &usize| format!("the {} ({})", ordinal(at + 1), woven.name(threads[at]));
-    let names: Vec<String> = idle.iter().map(named).collect();
-    let names = sentence(&both(&names.iter().map(String::as_str).collect::<Vec<_>>()));
-    let verbs = if idle.len() == 1 {
-        "strand from the left is touched by no knot and hangs"
-    } else {
-        "strand from the left are touched by no knot and hang"
+    let name = |at: usize| woven.name(threads[at]);
+    let message = match idle {
+        &[at] => format!(
+            "The {} strand from the left ({}) is touched by no knot and hangs loose all along the band.",
+            ordinal(at + 1),
+            name(at)
+        ),
+        _ => {
+            let named: Vec<String> =
+                idle.iter().map(|&at| format!("the {} ({})", ordinal(at + 1), name(at))).collect();
+            let named = sentence(&both(&named.iter().map(String::as_str).collect::<Vec<_>>()));
+            format!("{named} strand from the left are touched by no knot and hang loose all along the band.")
+        }
     };
-    Finding::new(&RULE, format!("{names} {verbs} loose all along the band."))
-        .help("Let a run reach as far, or leave the strand out of `strands`.")
+    Finding::new(&RULE, message).help("Let a run reach as far, or leave the strand out of `strands`.")
 }
 
 #[cfg(test)]
@@ -74,7 +79,7 @@ mod tests {
         assert_eq!(
             told(RULE.name, &text("4 kelp foam", "take left 1: forward 3")),
             [
-                "The fifth (foam) strand from the left is touched by no knot and hangs loose all along the band."
+                "The fifth strand from the left (foam) is touched by no knot and hangs loose all along the band."
             ]
         );
         assert_eq!(

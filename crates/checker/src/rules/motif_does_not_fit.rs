@@ -1,6 +1,6 @@
 //! A motif worked on another width than it is meant for.
 
-use crate::wording::{count, number, sentence};
+use crate::wording::{count, number};
 use crate::{Finding, Place, Rule, Severity};
 
 pub(crate) static RULE: Rule = Rule {
@@ -46,7 +46,7 @@ pub(super) fn words(motif: &str, wanted: usize, width: usize, defined: Place) ->
     let verb = if width == 1 { "hangs" } else { "hang" };
     let here = number(width as u64);
     Finding::new(&RULE, format!("The motif `{motif}` is meant for {meant}, but {here} {verb} here."))
-        .note(defined, format!("{} were asked for here", sentence(&meant)))
+        .note(defined, "it says here for how many")
         .help(format!(
             "Work it within braces that hold {meant}, such as `on left {wanted} {{ work {motif}() }}`."
         ))

@@ -1,6 +1,5 @@
 //! A file of an edition still to come.
 
-use crate::wording::number;
 use crate::{Finding, Rule, Severity};
 
 pub(crate) static RULE: Rule = Rule {
@@ -28,10 +27,9 @@ set { take left 1: forward to edge }
 };
 
 pub(super) fn words(edition: u32) -> Finding {
-    let edition = number(u64::from(edition));
     Finding::new(
         &RULE,
-        format!("This file asks for edition {edition} of the notation; only edition one is known here."),
+        format!("This file asks for edition {edition} of the notation; only edition 1 is known here."),
     )
     .help("Get a newer version of this program, or ask for the file in edition 1.")
 }

@@ -30,14 +30,27 @@ set { take left 1: forward to edge }
 
 /// `found`: what stands there; empty at the end of the line.
 pub(super) fn words(found: &str, expected: &[&'static str]) -> Finding {
-    let due = either(expected);
+    let due = due(expected);
     let message = match (found.trim().is_empty(), due.is_empty()) {
         (true, true) => "The line ends too early.".to_owned(),
         (true, false) => format!("The line ends here, but {due} should come next."),
         (false, true) => format!("{} does not belong here.", quoted(found)),
         (false, false) => format!("Here stands {}, but {due} should come next.", quoted(found)),
     };
-    Finding::new(&RULE, message)
+    let finding = Finding::new(&RULE, message);
+    if found == "/" { finding.help("A remark for readers begins with `--`.") } else { finding }
+}
+
+/// What could have stood there, as one list. Something with an example keeps it in parentheses.
+fn due(expected: &[&'static str]) -> String {
+    let mut words = Vec::new();
+    for word in expected {
+        match word.split_once(", such as ") {
+            Some((what, example)) => words.push(format!("{what} (such as {example})")),
+            None => words.extend(word.split(" or ").map(str::to_owned)),
+        }
+    }
+    either(&words.iter().map(String::as_str).collect::<Vec<_>>())
 }
 
 #[cfg(test)]
@@ -52,5 +65,18 @@ mod tests {
             "The line ends here, but `left` or `right` should come next."
         );
         assert_eq!(words("}", &[]).message, "`}` does not belong here.");
+    }
+    #[test]
+    fn long_lists_read_well() {
+        let due = ["a kind of knot, such as `forward`", "`over`", "a thread or a label"];
+        assert_eq!(
+            words("sideways", &due).message,
+            "Here stands `sideways`, but a kind of knot (such as `forward`), `over`, a thread or a label should come next."
+        );
+    }
+
+    #[test]
+    fn slashes_are_no_remark() {
+        assert!(words("/", &["a statement"]).help.unwrap().contains("`--`"));
     }
 }

@@ -1,6 +1,6 @@
 //! A thread that hangs nowhere.
 
-use crate::reading::{is_name, whole, words};
+use crate::reading::{is_library, is_name, whole, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node};
@@ -32,6 +32,9 @@ set { take left 1: forward to edge }
 
 pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     let source = checked.source;
+    if hides_strands(source) {
+        return Vec::new();
+    }
     let given = named_by_thread(source);
     let used = |name: &Name| {
         let mut words = words(source, whole(source));
@@ -42,6 +45,14 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
         _ => None,
     });
     threads.filter(|name| !used(name)).map(words_for).collect()
+}
+
+/// Whether the strands are missing, or stand in a line that does not parse: then it is not known what hangs there.
+fn hides_strands(source: &Source) -> bool {
+    let statements = &source.parsed.tree.statements;
+    let hangs = statements.iter().any(|statement| matches!(statement.node, Node::Strands(_)));
+    let lends = is_library(source) && source.parsed.problems.is_empty();
+    !hangs && !lends
 }
 
 /// Where `thread` statements give their names, those of colorways too: that is no use of a thread.
@@ -79,5 +90,15 @@ mod tests {
     fn a_statement_that_does_not_parse_may_use_it() {
         let text = RULE.example.replace("strands 4 kelp", "strands 4 kelp,, foam");
         assert_eq!(told(RULE.name, &text), [""; 0]);
+    }
+    #[test]
+    fn without_strands_nothing_is_said() {
+        assert_eq!(told(RULE.name, &RULE.example.replace("strands 4 kelp", "")), [""; 0]);
+        assert_eq!(told(RULE.name, &RULE.example.replace("strands 4 kelp", "strands 4")), [""; 0]);
+    }
+
+    #[test]
+    fn a_library_has_no_use_for_a_thread_that_no_motif_names() {
+        assert_eq!(told(RULE.name, "pattern \"Sweeps\"\nthread foam white\n").len(), 1);
     }
 }
