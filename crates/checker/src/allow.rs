@@ -9,6 +9,9 @@ use crate::{FileId, Finding, Place, Severity, Source};
 use knotwright_grammar::Span;
 use std::sync::Arc;
 
+/// So many lines of comments may stand between an allowance and the line it is for.
+const MOST_COMMENTS: usize = 50;
+
 /// One such comment.
 #[derive(Debug, Clone, PartialEq)]
 struct Allow<'a> {
@@ -39,14 +42,15 @@ pub(crate) fn apply(mut findings: Vec<Finding>, files: &[Arc<Source>]) -> Vec<Fi
 }
 
 fn silenced(finding: &Finding, allows: &mut [Allow]) -> bool {
-    let at = finding.place.span.start as usize;
-    let meant = |allow: &&mut Allow| {
-        allow.reason && allow.rule == finding.rule.name && (allow.line.0..=allow.line.1).contains(&at)
-    };
     if finding.rule.severity == Severity::Error {
         return false;
     }
-    allows.iter_mut().filter(meant).map(|allow| allow.used = true).count() > 0
+    // Allowances stand in the order of their lines; several may hold for one.
+    let at = finding.place.span.start as usize;
+    let first = allows.partition_point(|allow| allow.line.1 < at);
+    let here = allows[first..].iter_mut().take_while(|allow| allow.line.0 <= at);
+    let meant = here.filter(|allow| allow.reason && allow.rule == finding.rule.name);
+    meant.map(|allow| allow.used = true).count() > 0
 }
 
 /// What is to be said of a comment that allows nothing. With errors in the file it is not known which warnings there
@@ -84,7 +88,11 @@ fn line(text: &str, comment: Span) -> (usize, usize) {
     let is_end = |letter: char| letter == '\n' || letter == '\r';
     let own = text[..comment.start as usize].rfind(is_end).map_or(0, |end| end + 1);
     let (mut start, mut end) = (own, comment.end as usize);
-    while text[start..].trim_start_matches([' ', '\t', '\u{feff}']).starts_with("--") && end < text.len() {
+    for _ in 0..MOST_COMMENTS {
+        let is_comment = text[start..end].trim_start_matches([' ', '\t', '\u{feff}']).starts_with("--");
+        if !is_comment || end == text.len() {
+            break;
+        }
         start = end + if text[end..].starts_with("\r\n") { 2 } else { 1 };
         end = text[start..].find(is_end).map_or(text.len(), |length| start + length);
     }

@@ -4,32 +4,17 @@
 use crate::Source;
 use knotwright_grammar::tree::{Node, Statement};
 use knotwright_grammar::{Span, TokenKind};
+use std::borrow::Cow;
 use unicode_normalization::UnicodeNormalization;
 
-/// The words from byte `start` to byte `end`, with their places.
-pub(crate) fn words(source: &Source, within: Span) -> impl Iterator<Item = (Span, &str)> {
-    let tokens = &source.parsed.tokens;
-    let first = tokens.partition_point(|token| token.span.start < within.start);
-    tokens[first..]
-        .iter()
-        .take_while(move |token| token.span.end <= within.end)
-        .filter(|token| token.kind == TokenKind::Word)
-        .map(|token| (token.span, token.span.of(&source.text)))
+/// Every word of a file with its place, a name in NFC.
+pub(crate) fn words(source: &Source) -> impl Iterator<Item = (Span, Cow<'_, str>)> {
+    let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
+    words.map(|token| (token.span, in_nfc(token.span.of(&source.text))))
 }
 
-/// The whole of a file.
-pub(crate) fn whole(source: &Source) -> Span {
-    Span::new(0, source.text.len())
-}
-
-/// Whether a word as written is that name (names are compared in NFC).
-pub(crate) fn is_name(word: &str, name: &str) -> bool {
-    word == name || (!word.is_ascii() && word.nfc().eq(name.chars()))
-}
-
-/// Whether `name` stands anywhere in a span.
-pub(crate) fn stands_in(source: &Source, within: Span, name: &str) -> bool {
-    words(source, within).any(|(_, word)| is_name(word, name))
+fn in_nfc(word: &str) -> Cow<'_, str> {
+    if word.is_ascii() { Cow::Borrowed(word) } else { Cow::Owned(word.nfc().collect()) }
 }
 
 /// Whether a file lends its motifs and ties nothing itself.

@@ -1,6 +1,8 @@
 //! Every rule's page is run: its example has the mistake, and no other; the file below it has none.
 
-use knotwright_checker::{Finding, Library, OpenError, Rule, Settings, Severity, Source, check, rules};
+use knotwright_checker::{
+    Finding, Library, OpenError, Place, Rule, Settings, Severity, Source, check, rules,
+};
 use std::collections::HashSet;
 use std::sync::{Arc, LazyLock};
 
@@ -152,4 +154,32 @@ fn no_sentence_speaks_of_plumbing() {
         }
     }
     assert_eq!(wrong, "");
+}
+
+/// All that is said of the examples, to be read as a whole.
+#[test]
+fn what_is_said_of_the_examples() {
+    let mut said = String::new();
+    for (rule, findings) in SHOWN.iter() {
+        for finding in findings.iter().filter(|finding| finding.rule.name == rule.name) {
+            said += &format!(
+                "{} at `{}`\n  {}\n",
+                rule.name,
+                shown(rule.example, finding.place),
+                finding.message
+            );
+            for note in &finding.notes {
+                said += &format!("  note at `{}`: {}\n", shown(rule.example, note.place), note.text);
+            }
+            said += &finding.help.as_ref().map_or_else(String::new, |help| format!("  help: {help}\n"));
+        }
+    }
+    insta::assert_snapshot!(said);
+}
+
+/// What stands at a place of the example, in one line; places in other files are named as such.
+fn shown(text: &str, place: Place) -> String {
+    let here = place.file == Place::default().file;
+    let found = if here { place.span.of(text) } else { "(another file)" };
+    found.split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -2,10 +2,10 @@
 
 use crate::wording::number;
 use crate::woven::Woven;
-use crate::{Finding, Part, Place, Rule, Severity, Step};
+use crate::{FileId, Finding, Part, Place, Rule, Severity, Step};
 use knotwright_band::{Knot, Tying};
 use knotwright_grammar::tree::{Expr, Extent, KnotKind, Node, Run, StrandBy, Take};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 pub(crate) static RULE: Rule = Rule {
     name: "count-where-over-would-do",
@@ -47,6 +47,10 @@ set {
 const AT_LEAST: usize = 3;
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
+    let runs = counted_runs(woven);
+    if runs.is_empty() {
+        return Vec::new();
+    }
     let parts = [&woven.pattern.opening, &woven.pattern.set, &woven.pattern.closing];
     let mut begins = [woven.pattern.strands.clone(), woven.set_threads(), Vec::new()];
     let before_closing =
@@ -59,11 +63,11 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
             walk(part, &begins, &mut passes);
         }
     }
-    let counted =
-        passes.into_iter().filter_map(|(place, color)| Some((run_at(woven, place)?, place, color?)));
-    counted
-        .map(|(run, place, color)| words(run, woven.name(color)).at(Place { span: run.span, ..place }))
-        .collect()
+    let counted = passes.into_iter().filter_map(|(place, color)| {
+        let run = *runs.get(&(place.file, place.span.start))?;
+        Some(words(run, woven.name(color?)).at(Place { span: run.span, ..place }))
+    });
+    counted.collect()
 }
 
 /// Looks at every step of a part; `begins`: by position, the thread that hangs there as it begins.
@@ -104,13 +108,19 @@ fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u1
     Some(begins[usize::from(strand)])
 }
 
-/// The run of a step that is a plain count, in a `take` that speaks of colors.
-fn run_at<'a>(woven: &'a Woven, place: Place) -> Option<&'a Run> {
-    let source = woven.pattern.sources().nth(place.file.0 as usize)?;
-    source.parsed.tree.walk().find_map(|statement| match &statement.node {
-        Node::Take(take) if statement.span.start == place.span.start => counted(take),
-        _ => None,
-    })
+/// By where its `take` begins: the run of a `take` that speaks of colors, if it is a plain count.
+fn counted_runs<'a>(woven: &'a Woven) -> HashMap<(FileId, u32), &'a Run> {
+    let mut runs = HashMap::new();
+    for (number, source) in woven.pattern.sources().enumerate() {
+        for statement in source.parsed.tree.walk() {
+            if let Node::Take(take) = &statement.node
+                && let Some(run) = counted(take)
+            {
+                runs.insert((FileId(number as u32), statement.span.start), run);
+            }
+        }
+    }
+    runs
 }
 
 fn counted(take: &Take) -> Option<&Run> {

@@ -2,9 +2,12 @@
 
 use crate::wording::ordinal;
 use crate::woven::Woven;
-use crate::{Extent, Finding, Named, Place, Rule, Severity, Step};
+use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
 use knotwright_band::Knot;
+use knotwright_grammar::Span;
 use knotwright_grammar::tree::Node;
+use std::collections::HashSet;
+use std::sync::Arc;
 
 pub(crate) static RULE: Rule = Rule {
     name: "leader-changes-side",
@@ -52,15 +55,17 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     if woven.pattern.extent == Extent::Sets(1) {
         return Vec::new();
     }
-    let mut findings: Vec<Finding> = Vec::new();
+    let heads = heads(woven);
+    let mut seen = HashSet::new();
+    let mut findings = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
-        let place = head_of(woven, step);
-        let Some(leader) = leader(&part.knots[step.knots.start as usize..step.knots.end as usize]) else {
-            continue;
-        };
-        if set.order()[usize::from(leader)] != leader && findings.iter().all(|finding| finding.place != place)
-        {
-            findings.push(words(woven, set.order(), leader).at(place));
+        let row = part.knots.get(step.knots.start as usize..step.knots.end as usize);
+        let Some(leader) = row.and_then(leader) else { continue };
+        if set.order()[usize::from(leader)] != leader {
+            let place = head_of(&heads, step);
+            if seen.insert(place) {
+                findings.push(words(woven, set.order(), leader).at(place));
+            }
         }
     }
     findings
@@ -72,15 +77,23 @@ fn leader(row: &[Knot]) -> Option<u8> {
     [one.working, one.base].into_iter().find(|strand| [other.working, other.base].contains(strand))
 }
 
-/// The `leader` statement around a row, up to its brace.
-fn head_of(woven: &Woven, row: &Step) -> Place {
-    let Some(source) = woven.pattern.sources().nth(row.place.file.0 as usize) else { return row.place };
-    let around = source.parsed.tree.walk().find(|statement| {
-        matches!(statement.node, Node::Leader { .. })
-            && statement.span.start <= row.place.span.start
-            && row.place.span.end <= statement.span.end
-    });
-    around.map_or(row.place, |statement| Place { span: statement.head, ..row.place })
+/// By file, the `leader` statements, in order: the whole of each and its first line.
+fn heads(woven: &Woven) -> Vec<Vec<(Span, Span)>> {
+    let heads = |source: &Arc<Source>| {
+        let statements = source.parsed.tree.walk();
+        let leaders = statements.filter(|statement| matches!(statement.node, Node::Leader { .. }));
+        leaders.map(|statement| (statement.span, statement.head)).collect()
+    };
+    woven.pattern.sources().map(heads).collect()
+}
+
+/// The first line of the `leader` statement around a row.
+fn head_of(heads: &[Vec<(Span, Span)>], row: &Step) -> Place {
+    let place = row.place;
+    let Some(heads) = heads.get(place.file.0 as usize) else { return place };
+    let after = heads.partition_point(|(whole, _)| whole.start <= place.span.start);
+    let around = after.checked_sub(1).map(|at| heads[at]).filter(|(whole, _)| place.span.end <= whole.end);
+    around.map_or(place, |(_, head)| Place { span: head, ..place })
 }
 
 fn words(woven: &Woven, order: &[u8], leader: u8) -> Finding {

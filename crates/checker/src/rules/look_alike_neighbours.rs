@@ -4,8 +4,8 @@ use crate::wording::quoted;
 use crate::woven::Woven;
 use crate::{FileId, Finding, PatternThread, Place, Rule, Severity};
 use knotwright_color::{Eyes, look_alike};
-use knotwright_grammar::tree::{Node, Statement, Thread};
-use std::collections::BTreeMap;
+use knotwright_grammar::tree::{Node, Statement};
+use std::collections::{BTreeMap, HashMap};
 
 pub(crate) static RULE: Rule = Rule {
     name: "look-alike-neighbours",
@@ -89,14 +89,16 @@ fn compare(
     threads: &[PatternThread],
     statements: &[Statement],
 ) -> Vec<Finding> {
-    let given = |thread: u16| given(statements, threads.get(usize::from(thread))?);
+    let given = given(statements);
     let mut findings = Vec::new();
     for (&(one, other), &knot) in touching {
-        let Some(place) = given(other).or_else(|| given(one)) else { continue };
+        let Some(place) = given.get(woven.name(other)).or_else(|| given.get(woven.name(one))) else {
+            continue;
+        };
         let color = |thread: u16| threads.get(usize::from(thread)).map(|thread| thread.color);
         let alike = color(one).zip(color(other)).and_then(|(one, other)| look_alike(one, other));
         let Some(alike) = alike else { continue };
-        let finding = words(woven.name(one), woven.name(other), alike.eyes).at(place);
+        let finding = words(woven.name(one), woven.name(other), alike.eyes).at(*place);
         findings.push(match woven.place(knot) {
             Some(step) => finding.note(step, "they touch with this step first"),
             None => finding,
@@ -105,14 +107,15 @@ fn compare(
     findings
 }
 
-/// Where a thread is given its color.
-fn given(statements: &[Statement], thread: &PatternThread) -> Option<Place> {
-    let color = |Thread { name, color, .. }: &Thread| (name.text == thread.name).then_some(color.span);
-    let span = statements.iter().find_map(|statement| match &statement.node {
-        Node::Thread(thread) => color(thread),
+/// By thread, where it is given its color.
+fn given(statements: &[Statement]) -> HashMap<&str, Place> {
+    let threads = statements.iter().rev().filter_map(|statement| match &statement.node {
+        Node::Thread(thread) => {
+            Some((thread.name.text.as_str(), Place { file: FileId(0), span: thread.color.span }))
+        }
         _ => None,
-    })?;
-    Some(Place { file: FileId(0), span })
+    });
+    threads.collect()
 }
 
 fn words(one: &str, other: &str, eyes: Eyes) -> Finding {

@@ -4,6 +4,7 @@ use crate::wording::{count, ordinal};
 use crate::woven::Woven;
 use crate::{Finding, Place, Rule, Severity};
 use knotwright_band::{Hole, holes};
+use std::collections::HashSet;
 
 pub(crate) static RULE: Rule = Rule {
     name: "missing-brick",
@@ -46,24 +47,38 @@ set {
 };
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let mut findings: Vec<Finding> = Vec::new();
+    let by_row = knots_by_row(woven);
+    let mut seen = HashSet::new();
+    let mut findings = Vec::new();
     for hole in holes(&woven.whole) {
-        let place = below(woven, hole).unwrap_or_else(|| woven.head());
+        let place = below(woven, hole, &by_row).unwrap_or_else(|| woven.head());
         // The same hole comes again in every set.
-        if findings.iter().all(|finding| finding.place != place) {
+        if seen.insert(place) {
             findings.push(words(hole).at(place));
         }
     }
     findings
 }
 
-/// The step that closes the hole from below.
-fn below(woven: &Woven, hole: Hole) -> Option<Place> {
+/// By gap, the rows of its knots, in order, and their numbers.
+fn knots_by_row(woven: &Woven) -> Vec<Vec<(u32, usize)>> {
+    let mut by_gap = vec![Vec::new(); woven.whole.gaps()];
+    for (at, knot) in woven.whole.knots().iter().enumerate() {
+        by_gap[usize::from(knot.gap)].push((woven.layout.rows[at], at));
+    }
+    by_gap
+}
+
+/// The step that closes the hole from below: the later one of the knots to its left and right.
+fn below(woven: &Woven, hole: Hole, by_row: &[Vec<(u32, usize)>]) -> Option<Place> {
     let row = hole.row + 2 * hole.knots - 1;
-    let beside = |gap: u8| gap + 1 == hole.gap || gap == hole.gap + 1;
-    let at = |knot: &usize| woven.layout.rows[*knot] == row && beside(woven.whole.knots()[*knot].gap);
-    let knot = (0..woven.layout.rows.len()).rfind(at)?;
-    woven.place(knot)
+    let knot_in = |gap: usize| {
+        let knots = by_row.get(gap)?;
+        let at = knots.binary_search_by_key(&row, |(row, _)| *row).ok()?;
+        Some(knots[at].1)
+    };
+    let gap = usize::from(hole.gap);
+    woven.place(knot_in(gap.checked_sub(1)?).max(knot_in(gap + 1))?)
 }
 
 fn words(hole: Hole) -> Finding {

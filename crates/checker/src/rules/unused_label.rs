@@ -1,9 +1,9 @@
 //! A label that nothing calls.
 
-use crate::reading::stands_in;
-use crate::{Checked, FileId, Finding, Place, Rule, Severity};
-use knotwright_grammar::Span;
+use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source, reading};
 use knotwright_grammar::tree::{Name, Node, Statement};
+use std::borrow::Cow;
+use std::collections::HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-label",
@@ -39,18 +39,31 @@ set {
 };
 
 pub(super) fn find(checked: &Checked) -> Vec<Finding> {
-    let mut findings = Vec::new();
     let tree = &checked.source.parsed.tree;
+    let calls = calls(checked.source);
+    let mut findings = Vec::new();
     for block in tree.walk().filter_map(|statement| statement.node.block()) {
         let end = block.close.map(|close| close.start).or(block.statements.last().map(|last| last.span.end));
-        let labels = block.statements.iter().filter_map(label);
-        let unused = labels.filter(|(label, from)| {
-            let rest = Span { start: *from, end: end.unwrap_or(*from) };
-            !stands_in(checked.source, rest, &label.text)
-        });
-        findings.extend(unused.map(|(label, _)| words(label)));
+        for (label, from) in block.statements.iter().filter_map(label) {
+            let called = calls.get(label.text.as_str()).is_some_and(|places| {
+                let next = places.get(places.partition_point(|&place| place < from));
+                next.is_some_and(|&place| Some(place) < end)
+            });
+            if !called {
+                findings.push(words(label));
+            }
+        }
     }
     findings
+}
+
+/// By word, where it stands, in order.
+fn calls(source: &Source) -> HashMap<Cow<'_, str>, Vec<u32>> {
+    let mut calls: HashMap<Cow<str>, Vec<u32>> = HashMap::new();
+    for (span, word) in reading::words(source) {
+        calls.entry(word).or_default().push(span.start);
+    }
+    calls
 }
 
 /// The label a statement gives, and from where on it can be called.

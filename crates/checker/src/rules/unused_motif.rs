@@ -1,9 +1,11 @@
 //! A motif that is never worked.
 
-use crate::reading::{is_library, is_name, whole, words};
-use crate::{Checked, FileId, Finding, Place, Rule, Severity};
+use crate::reading::{is_library, words};
+use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node};
+use std::borrow::Cow;
+use std::collections::HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-motif",
@@ -41,16 +43,21 @@ set { work sweep() }
 pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     let source = checked.source;
     let made_here = !is_library(source);
+    let calls = calls(source);
     let mut findings = Vec::new();
     for statement in &source.parsed.tree.statements {
-        let unworked = |name: &&Name| !worked(checked, name, statement.span);
+        // A motif that works itself is not worked by that.
+        let own = statement.span;
+        let worked = |name: &Name| {
+            calls.get(name.text.as_str()).is_some_and(|all| all.start < own.start || own.end < all.end)
+        };
         match &statement.node {
-            Node::Motif(motif) if made_here => {
-                findings
-                    .extend([&motif.name].into_iter().filter(unworked).map(|name| words_for(name, "made")));
+            Node::Motif(motif) if made_here && !worked(&motif.name) => {
+                findings.push(words_for(&motif.name, "made"))
             }
             Node::Use { names, .. } => {
-                findings.extend(names.iter().filter(unworked).map(|name| words_for(name, "fetched")));
+                findings
+                    .extend(names.iter().filter(|name| !worked(name)).map(|name| words_for(name, "fetched")));
             }
             _ => {}
         }
@@ -58,14 +65,18 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     findings
 }
 
-/// Whether `work NAME` stands anywhere but in the motif itself.
-fn worked(checked: &Checked, name: &Name, own: Span) -> bool {
-    let mut before = "";
-    words(checked.source, whole(checked.source)).any(|(span, word)| {
-        let called = before == "work" && is_name(word, &name.text);
-        before = word;
-        called && !(own.start <= span.start && span.end <= own.end)
-    })
+/// By motif, from the first `work` that calls it to the last.
+fn calls(source: &Source) -> HashMap<Cow<'_, str>, Span> {
+    let mut calls: HashMap<Cow<str>, Span> = HashMap::new();
+    let mut after_work = false;
+    for (span, word) in words(source) {
+        let is_work = word == "work";
+        if after_work {
+            calls.entry(word).and_modify(|all| *all = all.to(span)).or_insert(span);
+        }
+        after_work = is_work;
+    }
+    calls
 }
 
 fn words_for(name: &Name, how: &str) -> Finding {

@@ -1,9 +1,11 @@
 //! A thread that hangs nowhere.
 
-use crate::reading::{is_library, is_name, whole, words};
+use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node};
+use std::borrow::Cow;
+use std::collections::HashSet;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-thread",
@@ -36,15 +38,13 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
         return Vec::new();
     }
     let given = named_by_thread(source);
-    let used = |name: &Name| {
-        let mut words = words(source, whole(source));
-        words.any(|(span, word)| !given.contains(&span) && is_name(word, &name.text))
-    };
+    let used: HashSet<Cow<str>> =
+        words(source).filter(|(span, _)| !given.contains(span)).map(|(_, word)| word).collect();
     let threads = source.parsed.tree.statements.iter().filter_map(|statement| match &statement.node {
         Node::Thread(thread) => Some(&thread.name),
         _ => None,
     });
-    threads.filter(|name| !used(name)).map(words_for).collect()
+    threads.filter(|name| !used.contains(name.text.as_str())).map(words_for).collect()
 }
 
 /// Whether the strands are missing, or stand in a line that does not parse: then it is not known what hangs there.
@@ -56,7 +56,7 @@ fn hides_strands(source: &Source) -> bool {
 }
 
 /// Where `thread` statements give their names, those of colorways too: that is no use of a thread.
-fn named_by_thread(source: &Source) -> Vec<Span> {
+fn named_by_thread(source: &Source) -> HashSet<Span> {
     let threads = source.parsed.tree.walk().filter_map(|statement| match &statement.node {
         Node::Thread(thread) => Some(thread.name.span),
         _ => None,
