@@ -5,8 +5,9 @@ use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, re
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, tie};
 use crate::unrepeated::unrepeated;
-use crate::{Checked, Fact, FileId, Finding, Library, Pattern, Place, Settings, Source, rules};
+use crate::{Checked, Fact, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, rules};
 use knotwright_grammar::{Problem, ProblemKind};
+use std::cmp::Reverse;
 use std::sync::Arc;
 
 /// So many findings of one file are shown; nobody reads more at once.
@@ -130,14 +131,16 @@ fn problems(script: &Script) -> Vec<Finding> {
 /// Applies the settings and the comments that allow something, sorts, and leaves out what nobody would read.
 fn settle(findings: Vec<Finding>, files: &[Arc<Source>], settings: &Settings) -> Vec<Finding> {
     let mut findings = settings.settle(findings, files);
-    findings.sort_by_key(|finding| (finding.place, std::cmp::Reverse(finding.severity)));
     let more = findings.len().saturating_sub(MOST_FINDINGS);
     if more > 0 {
+        // Warnings are left out before errors.
+        findings.sort_by_key(|finding| (Reverse(finding.severity), finding.place));
         findings.truncate(MOST_FINDINGS);
-        if let Some(last) = findings.pop() {
-            let place = last.place;
-            findings.push(last.note(place, format!("{more} more findings are left out")));
-        }
+    }
+    findings.sort_by_key(|finding| (finding.place, Reverse(finding.severity)));
+    if let Some(last) = findings.last_mut().filter(|_| more > 0) {
+        let text = format!("{more} more findings are left out");
+        last.notes.push(Note { place: last.place, text });
     }
     findings
 }

@@ -4,6 +4,12 @@ use crate::{Checked, Extent, FileId, Part, Pattern, Place, Source};
 use knotwright_band::{Layout, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Node;
+use std::cell::OnceCell;
+
+/// Sets that pick strands by color are tied one after another until their colors come again, but no more knots
+/// than this: an answer is wanted while one writes. A set counts as some knots, however few it has.
+const MOST_KNOTS_LOOKED_AHEAD: usize = 500_000;
+const KNOTS_FOR_A_SET: usize = 50;
 
 /// A band in which every promise holds.
 pub(crate) struct Woven<'a> {
@@ -17,6 +23,7 @@ pub(crate) struct Woven<'a> {
     pub(crate) whole: Piece,
     /// Where the knots of `whole` lie.
     pub(crate) layout: Layout,
+    sets: OnceCell<Option<Sets>>,
     /// By part of `whole`, its first knot.
     parts: Vec<(usize, &'a Part)>,
 }
@@ -39,6 +46,7 @@ impl<'a> Woven<'a> {
             pattern,
             whole: opening.clone(),
             layout: Layout { rows: Vec::new(), height: 0 },
+            sets: OnceCell::new(),
             parts: pattern.opening.iter().map(|part| (0, part)).collect(),
             opening,
             set,
@@ -103,15 +111,24 @@ impl<'a> Woven<'a> {
     }
 
     /// All sets, one after another; `None` if there is none, or if it cannot be said how they go on.
-    pub(crate) fn sets(&self) -> Option<Sets> {
+    pub(crate) fn sets(&self) -> Option<&Sets> {
+        self.sets.get_or_init(|| self.find_sets()).as_ref()
+    }
+
+    fn find_sets(&self) -> Option<Sets> {
         let set = self.set.clone()?;
         let begins = self.set_threads();
         let ends = set.order().iter().map(|&strand| begins[usize::from(strand)]);
         if !self.pattern.picks_by_color || ends.eq(begins.iter().copied()) {
             return Some(Sets::alike(set));
         }
-        let tie = |order: &[u8]| self.pattern.set_from(order).as_ref().and_then(piece_of).ok_or(());
-        Sets::by_color(self.opening.order(), &self.pattern.strands, tie).ok()
+        let mut affordable = MOST_KNOTS_LOOKED_AHEAD;
+        let mut tie = |order: &[u8]| {
+            let set = self.pattern.set_from(order).as_ref().and_then(piece_of)?;
+            affordable = affordable.checked_sub(set.knots().len().max(KNOTS_FOR_A_SET))?;
+            Some(set)
+        };
+        Sets::by_color(self.opening.order(), &self.pattern.strands, |order| tie(order).ok_or(())).ok()
     }
 }
 

@@ -56,3 +56,14 @@ fn after_an_expect_that_fails_the_tie_goes_on_from_what_it_promised() {
 fn nothing_more_is_said_of_a_file_of_a_newer_edition() {
     assert_eq!(rules("pattern \"Later\" edition 7\nknit all of it\n"), ["newer-edition"]);
 }
+
+#[test]
+fn an_error_is_never_left_out_for_warnings() {
+    let threads: String = (0..150).map(|number| format!("thread t{number} red\n")).collect();
+    let text = format!("pattern \"Many\"\n{threads}strands 4 t0\nset {{ take left 1: forward 9 }}\n");
+    let findings = checked(&text).findings;
+    assert_eq!(findings.len(), 100);
+    let last = findings.last().unwrap();
+    assert_eq!((last.rule.name, last.notes.len()), ("past-the-edge", 1));
+    assert_eq!(last.notes[0].text, "50 more findings are left out");
+}

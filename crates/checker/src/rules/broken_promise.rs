@@ -18,8 +18,8 @@ thread foam #f4f1e8
 strands kelp foam | mirror
 
 set {
-  take left 1 (foam): forward to edge
-  take right 2: backward to edge
+  take left 1 (kelp): forward to edge
+  take right 2 (foam): backward to edge
 }
 "#,
     instead: r#"pattern "Slack tide"
@@ -31,7 +31,7 @@ strands kelp foam | mirror
 
 set {
   take left 1 (kelp): forward to edge
-  take right 2: backward to edge
+  take right 2 (kelp): backward to edge
 }
 "#,
 };

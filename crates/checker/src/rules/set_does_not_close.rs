@@ -64,7 +64,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 
 fn after_how_many(woven: &Woven, begins: &[u16]) -> String {
     const STEP: &str = "look for a step that goes a knot too far or not far enough";
-    match woven.sets().map(|sets| repeats(&sets, begins)) {
+    match woven.sets().map(|sets| repeats(sets, begins)) {
         Some(again) if again.run_in == 0 && again.colors <= 100 => format!(
             "Tied {} times over, it closes: write `repeat {} {{ ... }}` around its steps if they are only a part of \
              the set. Otherwise {STEP}.",

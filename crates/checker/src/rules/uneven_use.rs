@@ -80,14 +80,14 @@ fn uses_of(woven: &Woven) -> Option<(Vec<Use>, Vec<u16>)> {
     }
     let sets = woven.sets()?;
     if let Extent::Sets(times) = woven.pattern.extent {
-        let uses = total_uses(&woven.opening, &sets, u64::from(times), &woven.closing);
+        let uses = total_uses(&woven.opening, sets, u64::from(times), &woven.closing);
         return Some((uses, woven.pattern.strands.clone()));
     }
     let threads = woven.set_threads();
-    let again = repeats(&sets, &threads);
+    let again = repeats(sets, &threads);
     let times = (again.run_in + again.strands).min(MOST_SETS);
     let none = Piece::empty(threads.len());
-    Some((total_uses(&none, &sets, times, &none), threads))
+    Some((total_uses(&none, sets, times, &none), threads))
 }
 
 fn thread_of(used: Use, height: u64) -> f64 {
