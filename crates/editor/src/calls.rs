@@ -1,0 +1,112 @@
+//! Which motif is worked from where.
+
+use crate::motifs::{self, Found, signature};
+use crate::names::Sort;
+use crate::world::everywhere;
+use crate::{Checked, World};
+use knotwright_checker::Source;
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Node, Statement};
+use std::sync::Arc;
+
+/// A motif or a part, as one end of a call.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CallItem {
+    /// Its name.
+    pub name: String,
+    /// Its signature.
+    pub detail: String,
+    /// Its file.
+    pub path: String,
+    /// All of it.
+    pub span: Span,
+    /// Where its name stands.
+    pub name_span: Span,
+}
+
+/// The other end of calls, and where in the text they stand: in the file of the one who works.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Call {
+    /// The other end.
+    pub item: CallItem,
+    /// The names in `work` statements.
+    pub spans: Vec<Span>,
+}
+
+/// The motif whose name is under the cursor, else the motif or part around it.
+pub fn call_item(checked: &Checked, offset: u32) -> Option<CallItem> {
+    let names = checked.names();
+    if let Some(mention) = names.at(offset)
+        && names.symbol(mention).sort == Sort::Motif
+    {
+        return motifs::find(checked, &names.symbol(mention).name).map(motif_item);
+    }
+    let source = checked.source();
+    let around = checked.top().iter().find(|statement| statement.span.touches(offset))?;
+    item(source, around)
+}
+
+/// Who works the motif whose name or block is under the cursor, in all files.
+pub fn incoming(checked: &Checked, world: &World, offset: u32) -> Vec<Call> {
+    let names = checked.names();
+    let named = names.at(offset).filter(|mention| names.symbol(mention).sort == Sort::Motif);
+    let symbol = named.map(|mention| mention.symbol).or_else(|| {
+        let around = checked.top().iter().find(|statement| statement.span.touches(offset))?;
+        let Node::Motif(motif) = &around.node else { return None };
+        names.exactly(motif.name.span).map(|mention| mention.symbol)
+    });
+    let Some(symbol) = symbol else { return Vec::new() };
+    let mut calls = Vec::new();
+    for stands in everywhere(checked, world, symbol) {
+        for statement in &stands.source.parsed.tree.statements {
+            let within = |span: &Span| statement.span.start <= span.start && span.end <= statement.span.end;
+            let worked = stands.spans.iter().filter(|(_, gives)| !gives).map(|(span, _)| *span);
+            let spans: Vec<Span> = worked.filter(within).collect();
+            if let (false, Some(item)) = (spans.is_empty(), item(&stands.source, statement)) {
+                calls.push(Call { item, spans });
+            }
+        }
+    }
+    calls
+}
+
+/// What the motif or part around the cursor works.
+pub fn outgoing(checked: &Checked, offset: u32) -> Vec<Call> {
+    let Some(around) = checked.top().iter().find(|statement| statement.span.touches(offset)) else {
+        return Vec::new();
+    };
+    let mut calls: Vec<Call> = Vec::new();
+    for statement in around.node.block().into_iter().flat_map(|block| block.walk()) {
+        let Node::Work(work) = &statement.node else { continue };
+        let Some(found) = motifs::find(checked, &work.motif.text) else { continue };
+        let item = motif_item(found);
+        match calls.iter_mut().find(|call| call.item == item) {
+            Some(call) => call.spans.push(work.motif.span),
+            None => calls.push(Call { item, spans: vec![work.motif.span] }),
+        }
+    }
+    calls
+}
+
+fn motif_item(found: Found) -> CallItem {
+    CallItem {
+        name: found.motif.name.text.to_string(),
+        detail: signature(found.motif),
+        path: found.source.path.clone(),
+        span: found.statement.span,
+        name_span: found.motif.name.span,
+    }
+}
+
+fn item(source: &Arc<Source>, statement: &Statement) -> Option<CallItem> {
+    let word = match &statement.node {
+        Node::Motif(motif) => return Some(motif_item(Found { motif, statement, source })),
+        Node::Opening(_) => "opening",
+        Node::Set(_) => "set",
+        Node::Closing(_) => "closing",
+        _ => return None,
+    };
+    let name_span = Span { end: statement.span.start + word.len() as u32, ..statement.span };
+    let (name, path) = (word.to_owned(), source.path.clone());
+    Some(CallItem { name, detail: String::new(), path, span: statement.span, name_span })
+}

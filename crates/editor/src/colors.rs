@@ -1,0 +1,32 @@
+//! The colors that are written in a file, and how else they could be written.
+
+use knotwright_checker::Source;
+use knotwright_color::Rgb;
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::Node;
+
+/// A color as written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WrittenColor {
+    /// Where.
+    pub span: Span,
+    /// Which.
+    pub color: Rgb,
+}
+
+/// All colors of threads and colorways, in order of place.
+pub fn colors(source: &Source) -> Vec<WrittenColor> {
+    let written = |node: &Node| match node {
+        Node::Thread(thread) => {
+            Some(WrittenColor { span: thread.color.span, color: thread.color.value.parse().ok()? })
+        }
+        _ => None,
+    };
+    source.parsed.tree.walk().filter_map(|statement| written(&statement.node)).collect()
+}
+
+/// How `color` can be written: `#rrggbb` first, then the names that CSS has for it.
+pub fn presentations(color: Rgb) -> Vec<String> {
+    let named = knotwright_color::names().into_iter().filter(|name| name.parse() == Ok(color));
+    std::iter::once(color.to_string()).chain(named.map(str::to_owned)).collect()
+}

@@ -1,0 +1,160 @@
+//! What a name stands for.
+
+use super::{Look, plain};
+use crate::exprs::known;
+use crate::hang::thread_name;
+use crate::motifs;
+use crate::names::{Sort, Symbol};
+use crate::wording::{count, length, ordinal, quoted};
+use knotwright_checker::{Known, Pattern};
+use knotwright_color::Rgb;
+use knotwright_grammar::tree::{Node, StrandBy};
+
+/// What the name under the cursor stands for; `None` if it is no name.
+pub(super) fn words(look: &Look) -> Option<Vec<String>> {
+    if let Some(Node::Thread(thread)) = look.node()
+        && thread.color.span == look.token.span
+    {
+        return Some(plain::color(look.written()));
+    }
+    let names = look.checked.names();
+    let symbol = names.symbol(names.exactly(look.token.span)?);
+    Some(match symbol.sort {
+        Sort::Thread => thread(look, symbol),
+        Sort::Motif => motif(look, symbol),
+        Sort::Parameter | Sort::Counter => variable(look, symbol),
+        Sort::Label => label(look, symbol),
+    })
+}
+
+fn thread(look: &Look, symbol: &Symbol) -> Vec<String> {
+    let name = quoted(&symbol.name);
+    let Some((color, called)) = declared(look, symbol) else {
+        return vec![format!("No thread is called {name} in this file.")];
+    };
+    let called = called.map(|label| format!(", {}", quoted(&label))).unwrap_or_default();
+    let rgb = color.parse::<Rgb>().map(|rgb| rgb.to_string()).unwrap_or(color);
+    let mut text = vec![format!("The thread {name}{called}: `{rgb}`.")];
+    text.extend(look.checked.pattern().and_then(|pattern| in_band(look, pattern, symbol)));
+    text.extend(of_strand(look));
+    text
+}
+
+/// Its color and label as the head says.
+fn declared(look: &Look, symbol: &Symbol) -> Option<(String, Option<String>)> {
+    look.checked.top().iter().find_map(|statement| match &statement.node {
+        Node::Thread(thread) if thread.name.text == symbol.name => {
+            Some((thread.color.value.clone(), thread.label.as_ref().map(|label| label.value.clone())))
+        }
+        _ => None,
+    })
+}
+
+/// How many strands it has and how much of it is used.
+fn in_band(look: &Look, pattern: &Pattern, symbol: &Symbol) -> Option<String> {
+    let thread = pattern.threads.iter().position(|thread| thread.name == symbol.name)? as u16;
+    let strands: Vec<usize> =
+        (0..pattern.strands.len()).filter(|&at| pattern.strands[at] == thread).collect();
+    let mut told = format!("{} of {}", count(strands.len() as u64, "strand"), pattern.strands.len());
+    if let Some(reckoning) = look.checked.reckoning() {
+        let uses = strands.iter().filter_map(|&strand| reckoning.uses.get(strand));
+        let (working, base) = uses.clone().fold((0, 0), |(w, b), used| (w + used.working, b + used.base));
+        let sets = match (reckoning.times, &pattern.set) {
+            (Some(times), Some(_)) => format!(" in {}", count(times, "set")),
+            (None, Some(_)) => " in one set".to_owned(),
+            _ => String::new(),
+        };
+        told.push_str(&format!("; {} tied with it, {} over it{sets}", count(working, "knot"), base));
+        if let Some(figures) = reckoning.figures {
+            let ends = 2.0 * pattern.ends.unwrap_or(0.0);
+            let cut: f64 = uses.map(|used| figures.length(*used, reckoning.rows, ends).cut).sum();
+            told.push_str(&format!("; {} to cut in all", length(cut)));
+        }
+    }
+    Some(told + ".")
+}
+
+/// For `kelp 2 from left`: which strand that is.
+fn of_strand(look: &Look) -> Option<String> {
+    let Node::Take(take) = look.node()? else { return None };
+    let StrandBy::Color { color, from, .. } = &take.strand.by else { return None };
+    (color.span == look.token.span)
+        .then(|| format!("The strand in hand is found by this color, {}.", super::number::counting(*from)))
+}
+
+fn motif(look: &Look, symbol: &Symbol) -> Vec<String> {
+    let Some(found) = motifs::find(look.checked, &symbol.name) else {
+        return vec![format!("No motif is called {} here.", quoted(&symbol.name))];
+    };
+    let mut text = vec![format!("motif {}", quoted(&motifs::signature(found.motif)))];
+    let names = look.checked.names();
+    let number = names.exactly(look.token.span).map(|mention| mention.symbol);
+    let mentions =
+        number.map_or(0, |number| names.mentions_of(number).filter(|mention| !mention.gives).count());
+    if found.source.path != look.checked.source().path {
+        text.push(format!("From the file {}.", quoted(&found.source.path)));
+    }
+    text.push(format!("Worked in {} of this file.", count(mentions as u64, "place")));
+    text.extend(crate::docs::above(found.source, found.statement.span.start));
+    text
+}
+
+fn variable(look: &Look, symbol: &Symbol) -> Vec<String> {
+    let name = quoted(&symbol.name);
+    let what = symbol.sort.word();
+    if symbol.given.is_none() {
+        return vec![format!("No number is called {name} here.")];
+    }
+    let names = look.names();
+    let found = known(&names, &symbol.name).or_else(|| known(&look.names_inside(), &symbol.name));
+    let told = match found {
+        Some(Known::Number(number)) => format!("{name}, a {what}: {number} here, the first time."),
+        Some(Known::Thread(thread)) => {
+            let thread = look.checked.pattern().map_or("a thread", |pattern| thread_name(pattern, thread));
+            format!("{name}, a {what}: the thread {} here, the first time.", quoted(thread))
+        }
+        _ => format!("{name}, a {what}; it gets its value when the block is tied."),
+    };
+    vec![told]
+}
+
+fn label(look: &Look, symbol: &Symbol) -> Vec<String> {
+    let name = quoted(&symbol.name);
+    if symbol.given.is_none() {
+        return vec![format!("No strand has the label {name} here.")];
+    }
+    let names = look.names();
+    let Some(Known::Position(at)) = known(&names, &symbol.name) else {
+        return vec![format!(
+            "A label for the strand in hand: {name} names it from here to the end of the block."
+        )];
+    };
+    let view = look.site.spot().and_then(|spot| look.checked.look(spot, &[]));
+    let told = view.zip(look.checked.pattern()).map(|(view, pattern)| {
+        let strand = view.order.get(usize::from(at)).copied().unwrap_or_default();
+        let thread = view.threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
+        let began = ordinal(u64::from(strand) + 1);
+        let place = ordinal(u64::from(at) + 1);
+        format!(
+            "The strand {name}: {}, which began as the {began} from the left and hangs as the {place} here.",
+            quoted(thread_name(pattern, thread))
+        )
+    });
+    vec![told.unwrap_or_else(|| format!("The label {name} of a strand."))]
+}
+
+/// The color of the thread under the cursor.
+pub(super) fn color(look: &Look) -> Option<(Rgb, String)> {
+    if let Some(Node::Thread(thread)) = look.node()
+        && (thread.color.span == look.token.span || thread.name.span == look.token.span)
+    {
+        return Some((thread.color.value.parse().ok()?, thread.name.text.to_string()));
+    }
+    let names = look.checked.names();
+    let symbol = names.symbol(names.exactly(look.token.span)?);
+    if symbol.sort != Sort::Thread {
+        return None;
+    }
+    let (color, _) = declared(look, symbol)?;
+    Some((color.parse().ok()?, symbol.name.to_string()))
+}

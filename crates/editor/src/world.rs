@@ -1,0 +1,95 @@
+//! The other files of a workspace, as far as names lead there.
+
+use crate::Checked;
+use crate::names::{Names, Sort};
+use knotwright_checker::{Library, Source};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::Node;
+use std::sync::Arc;
+
+/// All files of a workspace that are known, and how paths in them are followed.
+#[derive(Clone, Copy)]
+pub struct World<'a> {
+    /// The files; the one that is asked about may be among them.
+    pub files: &'a [Arc<Source>],
+    /// Where paths in `use` lead.
+    pub library: &'a dyn Library,
+}
+
+/// A place in some file.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Target {
+    /// The file's path, as its source has it.
+    pub path: String,
+    /// Where.
+    pub span: Span,
+}
+
+/// A replacement in some file.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FileEdit {
+    /// The file's path, as its source has it.
+    pub path: String,
+    /// What is replaced.
+    pub span: Span,
+    /// What stands there instead.
+    pub text: String,
+}
+
+/// A name, and where it stands in one file.
+pub(crate) struct Stands {
+    pub(crate) source: Arc<Source>,
+    /// Where, and whether it is given there.
+    pub(crate) spans: Vec<(Span, bool)>,
+}
+
+/// Where the symbol under the cursor stands, in this file and, for a motif, in all others.
+pub(crate) fn everywhere(checked: &Checked, world: &World, symbol: usize) -> Vec<Stands> {
+    let names = checked.names();
+    let found = &names.symbols()[symbol];
+    if found.sort != Sort::Motif {
+        return vec![stands(checked.source(), names, symbol)];
+    }
+    let Some(home) = home(checked, symbol) else { return vec![stands(checked.source(), names, symbol)] };
+    let mut all: Vec<Arc<Source>> = vec![Arc::clone(checked.source())];
+    for file in std::iter::once(&home).chain(world.files) {
+        if !all.iter().any(|known| known.path == file.path) {
+            all.push(Arc::clone(file));
+        }
+    }
+    all.iter().filter_map(|file| in_file(file, &home, &found.name, world)).collect()
+}
+
+/// The file in which a motif stands.
+fn home(checked: &Checked, symbol: usize) -> Option<Arc<Source>> {
+    match checked.names().symbols()[symbol].from {
+        None => Some(Arc::clone(checked.source())),
+        Some(number) => checked.uses().get(number)?.source.clone(),
+    }
+}
+
+/// Where a motif of `home` stands in another file.
+fn in_file(file: &Arc<Source>, home: &Source, name: &str, world: &World) -> Option<Stands> {
+    if file.path != home.path && !uses(file, home, name, world) {
+        return None;
+    }
+    let names = Names::of(file);
+    let symbol = names.motif(name)?;
+    Some(stands(file, &names, symbol))
+}
+
+/// Whether `file` has a `use` that brings this motif of `home`.
+fn uses(file: &Source, home: &Source, name: &str, world: &World) -> bool {
+    file.parsed.tree.statements.iter().any(|statement| match &statement.node {
+        Node::Use { names, path } => {
+            names.iter().any(|used| used.text == name)
+                && world.library.open(&file.path, &path.value).is_ok_and(|opened| opened.path == home.path)
+        }
+        _ => false,
+    })
+}
+
+fn stands(source: &Arc<Source>, names: &Names, symbol: usize) -> Stands {
+    let spans = names.mentions_of(symbol).map(|mention| (mention.span, mention.gives)).collect();
+    Stands { source: Arc::clone(source), spans }
+}
