@@ -1,4 +1,5 @@
 //! Texts with a cursor, and the sample patterns.
+#![expect(clippy::disallowed_methods, reason = "the tests read the samples")]
 
 use knotwright_checker::{Library, NoLibrary, OpenError, Settings, Source};
 use knotwright_editor::Checked;
