@@ -1,8 +1,10 @@
-//! The band as a picture: what it looks like when it is tied.
+//! The band as pictures: what it looks like when it is tied, and how it is tied.
 //!
 //! A [`Band`] is plain numbers. [`Scene::of`] lays it out as strands and knots in true proportion, and [`svg`] and
-//! [`png`] write the scene. No text of a pattern, no file and no clock; the same band gives the same bytes on every
-//! machine, and everything that comes from a pattern (a title, a name) is escaped where it is written.
+//! [`png`] write the scene; [`terminal`] shows the band in half blocks or letters, [`chart`] is what one ties from,
+//! [`contact_sheet`] shows all colorways, [`Band::seen_by`] gives the colors that other eyes see. No text of a
+//! pattern, no file and no clock; the same band gives the same bytes on every machine, and everything that comes
+//! from a pattern (a title, a name) is made harmless where it is written.
 //!
 //! ```
 //! use knotwright_band::{Kind, Piece};
@@ -24,23 +26,31 @@
 //! ```
 
 mod bead;
+mod chart;
+mod contact;
 mod cord;
 mod ends;
 mod eye;
 mod fold;
 mod frame;
 mod input;
+mod letters;
 mod path;
 mod placed;
 mod png;
 mod scene;
 mod svg;
+mod terminal;
 mod text;
 mod wrap;
+mod xml;
 
 pub use bead::Form;
+pub use chart::{ChartOptions, ChartWords, chart};
+pub use contact::{Colorway, contact_sheet};
 pub use input::{Band, Gauge, Part, Start, Thread};
 pub use path::{Path, Point, Stretch};
-pub use png::{MOST_PIXELS, NoPng, png};
+pub use png::{MOST_PIXELS, NoPng, png, png_of_svg};
 pub use scene::{Bead, Cord, Neck, Scene};
 pub use svg::{SvgOptions, svg};
+pub use terminal::{TerminalOptions, terminal};

@@ -59,14 +59,32 @@ pub fn png(scene: &Scene, options: &SvgOptions) -> Result<Vec<u8>, NoPng> {
     picture.encode_png().map_err(|_| NoPng::NotPainted)
 }
 
+/// Paints a chart or a sheet, SVG of this crate, so many times as large as it says. Its letters are those of a type
+/// that comes with the program, whatever the machine has.
+pub fn png_of_svg(svg: &str, scale: f64) -> Result<Vec<u8>, NoPng> {
+    let mut options = usvg::Options::default();
+    let types = options.fontdb_mut();
+    types.load_font_data(epaint_default_fonts::UBUNTU_LIGHT.to_vec());
+    types.set_sans_serif_family("Ubuntu");
+    let tree = usvg::Tree::from_str(svg, &options).map_err(|_| NoPng::NotPainted)?;
+    let size = |length: f32| (f64::from(length) * scale).ceil();
+    let mut pixmap = blank(size(tree.size().width()), size(tree.size().height()))?;
+    resvg::render(&tree, Transform::from_scale(scale as f32, scale as f32), &mut pixmap.as_mut());
+    pixmap.encode_png().map_err(|_| NoPng::NotPainted)
+}
+
+fn blank(width: f64, height: f64) -> Result<Pixmap, NoPng> {
+    if width * height > MOST_PIXELS as f64 {
+        return Err(NoPng::TooLarge { width: width as u64, height: height as u64 });
+    }
+    Pixmap::new(width as u32, height as u32).ok_or(NoPng::NotPainted)
+}
+
 /// Paints an SVG of this crate in the size that it says, on a ground that also fills the last part of a pixel.
 fn paint(svg: &str, ground: Option<Rgb>) -> Result<Pixmap, NoPng> {
     let tree = tree(svg)?;
-    let (width, height) = (tree.size().width().ceil(), tree.size().height().ceil());
-    if f64::from(width) * f64::from(height) > MOST_PIXELS as f64 {
-        return Err(NoPng::TooLarge { width: width as u64, height: height as u64 });
-    }
-    let mut pixmap = Pixmap::new(width as u32, height as u32).ok_or(NoPng::NotPainted)?;
+    let size = tree.size();
+    let mut pixmap = blank(f64::from(size.width().ceil()), f64::from(size.height().ceil()))?;
     if let Some(Rgb { red, green, blue }) = ground {
         pixmap.fill(Color::from_rgba8(red, green, blue, 255));
     }

@@ -117,7 +117,7 @@ pub(crate) fn thread(band: &Band<'_>, strand: u8) -> u16 {
     band.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
 }
 
-fn form(knot: &Placed) -> Form {
+pub(crate) fn form(knot: &Placed) -> Form {
     match (knot.leader, knot.kind) {
         (Some(leader), _) if leader == knot.working => Form::LeaderShows,
         (Some(_), _) => Form::StrandShows,

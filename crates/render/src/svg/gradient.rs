@@ -10,20 +10,20 @@ pub(super) type Stop<'a> = (u32, &'a str, u32);
 impl Writer<'_> {
     /// Defines a gradient from one point to another.
     pub(super) fn gradient(&mut self, name: &str, from: Point, to: Point, stops: &[Stop<'_>]) {
-        let prefix = std::mem::take(&mut self.prefix);
-        self.write(format_args!("<linearGradient id=\"{prefix}{name}\" gradientUnits=\"userSpaceOnUse\""));
-        self.prefix = prefix;
-        self.numbers(&[("x1", from.x), ("y1", from.y), ("x2", to.x), ("y2", to.y)]);
-        self.out.push('>');
+        let xml = &mut self.xml;
+        xml.begin("linearGradient", name);
+        xml.put(" gradientUnits=\"userSpaceOnUse\"");
+        xml.numbers(&[("x1", from.x), ("y1", from.y), ("x2", to.x), ("y2", to.y)]);
+        xml.put(">");
         for &(place, color, opacity) in stops {
             let opacity = f64::from(opacity.min(100)) / 100.0;
             let place = f64::from(place) / 1e6;
-            self.write(format_args!("<stop offset=\"{place}\" stop-color=\"{color}\""));
+            xml.add(format_args!("<stop offset=\"{place}\" stop-color=\"{color}\""));
             if opacity < 1.0 {
-                self.write(format_args!(" stop-opacity=\"{opacity}\""));
+                xml.add(format_args!(" stop-opacity=\"{opacity}\""));
             }
-            self.out.push_str("/>");
+            xml.put("/>");
         }
-        self.out.push_str("</linearGradient>\n");
+        xml.put("</linearGradient>\n");
     }
 }

@@ -36,20 +36,19 @@ pub(super) fn rim(color: Rgb) -> Rgb {
 impl Writer<'_> {
     /// Defines the forms that are there and draws every knot.
     pub(super) fn knots(&mut self) {
-        self.out.push_str("<defs>\n");
+        self.xml.put("<defs>\n");
         self.forms();
-        self.out.push_str("</defs>\n<g>\n");
+        self.xml.put("</defs>\n<g>\n");
         for bead in &self.scene.beads {
-            self.out.push_str("<use href=\"#");
-            self.out.push_str(&self.prefix);
-            self.write(format_args!("{}{}\"", bead.form.letter(), bead.thread));
-            self.place(bead.middle);
+            let name = format!("{}{}", bead.form.letter(), bead.thread);
             if self.options.steps {
-                self.write(format_args!(" data-step=\"{}.{}\"", bead.part, bead.step));
+                let step = format!(" data-step=\"{}.{}\"", bead.part, bead.step);
+                self.xml.reference(&name, bead.middle, &step);
+            } else {
+                self.xml.reference(&name, bead.middle, "");
             }
-            self.out.push_str("/>\n");
         }
-        self.out.push_str("</g>\n");
+        self.xml.put("</g>\n");
     }
 
     fn forms(&mut self) {
@@ -66,12 +65,11 @@ impl Writer<'_> {
     }
 
     fn colored(&mut self, form: Form, thread: u16) {
-        let (color, letter, prefix) = (self.scene.color(thread), form.letter(), self.prefix.clone());
-        self.write(format_args!(
-            "<g id=\"{prefix}{letter}{thread}\" fill=\"{color}\" color=\"{}\">",
-            rim(color)
-        ));
-        self.write(format_args!("<use href=\"#{prefix}{letter}\"/></g>\n"));
+        let (color, letter) = (self.scene.color(thread), form.letter());
+        self.xml.begin("g", &format!("{letter}{thread}"));
+        self.xml.add(format_args!(" fill=\"{color}\" color=\"{}\">", rim(color)));
+        self.xml.reference(&letter.to_string(), Point::default(), "");
+        self.xml.put("</g>\n");
     }
 
     /// Wraps of one thread, in whatever color they are used.
@@ -83,13 +81,13 @@ impl Writer<'_> {
             let (left, right) = ends(wrap.along);
             self.gradient(&format!("{name}-{index}b"), left, right, &ALONG);
         }
-        let prefix = self.prefix.clone();
-        self.write(format_args!("<g id=\"{prefix}{name}\">"));
+        self.xml.begin("g", name);
+        self.xml.put(">");
         self.around(wraps);
         for (index, wrap) in wraps.iter().enumerate() {
-            self.wrap(&format!("{prefix}{name}-{index}"), wrap);
+            self.wrap(&format!("{name}-{index}"), wrap);
         }
-        self.out.push_str("</g>\n");
+        self.xml.put("</g>\n");
     }
 
     /// The shadow and the rim of the whole, under all of its wraps, so that it stands apart from its neighbors.
@@ -106,26 +104,26 @@ impl Writer<'_> {
     }
 
     fn wrap(&mut self, name: &str, wrap: &Wrap) {
-        let thickness = self.scene.thickness();
+        let (thickness, prefix) = (self.scene.thickness(), self.xml.prefix().to_owned());
         let outline = [wrap.outline(Point::default())];
         self.paths(&outline, "", 0.0);
-        self.paths(&outline, &format!("fill=\"url(#{name}a)\""), 0.0);
-        self.paths(&outline, &format!("fill=\"url(#{name}b)\""), 0.0);
+        self.paths(&outline, &format!("fill=\"url(#{prefix}{name}a)\""), 0.0);
+        self.paths(&outline, &format!("fill=\"url(#{prefix}{name}b)\""), 0.0);
         let plies = wrap.plies(thickness * 0.46);
         self.paths(&plies, "fill=\"none\" stroke=\"#000\" stroke-opacity=\".13\"", thickness * 0.06);
     }
 
     /// Lines as one path, with a stroke of that width if it is not 0.
     fn paths(&mut self, lines: &[Path], paint: &str, stroke: f64) {
-        self.out.push_str("<path d=\"");
-        lines.iter().for_each(|line| line.write(&mut self.out));
-        self.out.push('"');
+        self.xml.put("<path d=\"");
+        lines.iter().for_each(|line| self.xml.path(line));
+        self.xml.put("\"");
         if !paint.is_empty() {
-            self.write(format_args!(" {paint}"));
+            self.xml.add(format_args!(" {paint}"));
         }
         if stroke > 0.0 {
-            self.numbers(&[("stroke-width", stroke)]);
+            self.xml.numbers(&[("stroke-width", stroke)]);
         }
-        self.out.push_str("/>");
+        self.xml.put("/>");
     }
 }

@@ -4,14 +4,12 @@ mod gradient;
 mod knots;
 mod strands;
 
-use std::fmt::Write;
-
 use knotwright_color::Rgb;
 
 use crate::bead::Form;
 use crate::path::Point;
 use crate::scene::{Bead, Scene};
-use crate::text::{escaped, number};
+use crate::xml::Xml;
 
 /// How a picture is written.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,8 +37,7 @@ pub fn svg(scene: &Scene, options: &SvgOptions) -> String {
     writer.open();
     writer.strands();
     writer.knots();
-    writer.out.push_str("</svg>\n");
-    writer.out
+    writer.close()
 }
 
 /// The picture without its knots: what `png` lays them onto.
@@ -48,8 +45,7 @@ pub(crate) fn ground_and_strands(scene: &Scene, options: &SvgOptions) -> String 
     let mut writer = Writer::new(scene, options);
     writer.open();
     writer.strands();
-    writer.out.push_str("</svg>\n");
-    writer.out
+    writer.close()
 }
 
 /// One knot by itself, in the middle of twice `half`.
@@ -68,56 +64,30 @@ pub(crate) fn one_knot(scene: &Scene, form: Form, thread: u16, half: Point) -> S
     let mut writer = Writer::new(&one, &options);
     writer.open();
     writer.knots();
-    writer.out.push_str("</svg>\n");
-    writer.out
+    writer.close()
 }
 
 struct Writer<'a> {
     scene: &'a Scene,
     options: &'a SvgOptions,
-    prefix: String,
-    out: String,
+    xml: Xml,
 }
 
 impl<'a> Writer<'a> {
     fn new(scene: &'a Scene, options: &'a SvgOptions) -> Self {
-        let kept = |letter: &char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_');
-        let prefix = options.prefix.chars().filter(kept).collect();
-        Self { scene, options, prefix, out: String::with_capacity(8192 + scene.beads.len() * 40) }
+        Self { scene, options, xml: Xml::new(&options.prefix) }
     }
 
     fn open(&mut self) {
         let size = self.scene.size;
-        let scale = self.options.pixels_per_millimeter / 10.0;
-        self.out.push_str("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
-        self.numbers(&[("width", size.x * scale), ("height", size.y * scale)]);
-        self.out.push_str(" viewBox=\"0 0 ");
-        number(&mut self.out, size.x);
-        self.out.push(' ');
-        number(&mut self.out, size.y);
-        self.out.push_str("\">\n<title>");
-        escaped(&mut self.out, &self.scene.title);
-        self.out.push_str("</title>\n");
+        self.xml.open(size.scaled(self.options.pixels_per_millimeter / 10.0), size, &self.scene.title);
         if let Some(ground) = self.options.ground {
-            self.write(format_args!("<rect width=\"100%\" height=\"100%\" fill=\"{ground}\"/>\n"));
+            self.xml.add(format_args!("<rect width=\"100%\" height=\"100%\" fill=\"{ground}\"/>\n"));
         }
     }
 
-    fn write(&mut self, text: std::fmt::Arguments<'_>) {
-        // A String takes whatever is written: the result says nothing.
-        let _ = self.out.write_fmt(text);
-    }
-
-    /// Attributes whose values are numbers.
-    fn numbers(&mut self, values: &[(&str, f64)]) {
-        for (name, value) in values {
-            self.write(format_args!(" {name}=\""));
-            number(&mut self.out, *value);
-            self.out.push('"');
-        }
-    }
-
-    fn place(&mut self, at: Point) {
-        self.numbers(&[("x", at.x), ("y", at.y)]);
+    fn close(mut self) -> String {
+        self.xml.put("</svg>\n");
+        self.xml.finish()
     }
 }

@@ -6,7 +6,6 @@ use knotwright_color::Rgb;
 
 use crate::path::Point;
 use crate::scene::{Bead, Cord};
-use crate::text::number;
 
 use super::Writer;
 use super::gradient::Stop;
@@ -16,27 +15,27 @@ impl Writer<'_> {
     /// Defines the lines and paints, and draws every strand.
     pub(super) fn strands(&mut self) {
         let scene = self.scene;
-        self.out.push_str("<defs>\n");
+        self.xml.put("<defs>\n");
         self.paints();
         for (index, cord) in scene.cords.iter().enumerate() {
             self.line(index, cord);
         }
-        self.out.push_str("</defs>\n");
+        self.xml.put("</defs>\n");
         self.shadow();
         self.ground();
-        self.out.push_str("<g fill=\"none\">\n");
+        self.xml.put("<g fill=\"none\">\n");
         for (index, cord) in scene.cords.iter().enumerate() {
             self.strand(index, cord.thread);
         }
-        self.out.push_str("</g>\n");
+        self.xml.put("</g>\n");
         self.neck();
     }
 
     fn line(&mut self, index: usize, cord: &Cord) {
-        let prefix = self.prefix.clone();
-        self.write(format_args!("<path id=\"{prefix}s{index}\" d=\""));
-        cord.path.write(&mut self.out);
-        self.out.push_str("\"/>\n");
+        self.xml.begin("path", &format!("s{index}"));
+        self.xml.put(" d=\"");
+        self.xml.path(&cord.path);
+        self.xml.put("\"/>\n");
     }
 
     fn paints(&mut self) {
@@ -72,31 +71,31 @@ impl Writer<'_> {
     }
 
     fn shadow(&mut self) {
-        let prefix = self.prefix.clone();
-        self.write(format_args!("<g fill=\"none\" stroke=\"url(#{prefix}shade)\""));
-        self.numbers(&[("stroke-width", self.scene.thickness() * 1.25)]);
-        self.out.push_str(">\n");
+        let prefix = self.xml.prefix().to_owned();
+        self.xml.add(format_args!("<g fill=\"none\" stroke=\"url(#{prefix}shade)\""));
+        self.xml.numbers(&[("stroke-width", self.scene.thickness() * 1.25)]);
+        self.xml.put(">\n");
         for index in 0..self.scene.cords.len() {
-            self.write(format_args!("<use href=\"#{prefix}s{index}\"/>\n"));
+            self.xml.add(format_args!("<use href=\"#{prefix}s{index}\"/>\n"));
         }
-        self.out.push_str("</g>\n");
+        self.xml.put("</g>\n");
     }
 
     /// A dark behind knots that lie close, so that no light falls through the small gaps inside the band.
     fn ground(&mut self) {
         let scene = self.scene;
-        self.write(format_args!("<path fill=\"none\" stroke=\"{SHADOW}\" stroke-opacity=\".7\""));
-        self.numbers(&[("stroke-width", scene.thickness())]);
-        self.out.push_str(" d=\"");
+        self.xml.add(format_args!("<path fill=\"none\" stroke=\"{SHADOW}\" stroke-opacity=\".7\""));
+        self.xml.numbers(&[("stroke-width", scene.thickness())]);
+        self.xml.put(" d=\"");
         for (from, to) in closed(&scene.beads) {
-            self.out.push('M');
-            number(&mut self.out, from.x);
-            self.out.push(' ');
-            number(&mut self.out, from.y);
-            self.out.push('H');
-            number(&mut self.out, to.x);
+            self.xml.put("M");
+            self.xml.number(from.x);
+            self.xml.put(" ");
+            self.xml.number(from.y);
+            self.xml.put("H");
+            self.xml.number(to.x);
         }
-        self.out.push_str("\"/>\n");
+        self.xml.put("\"/>\n");
     }
 
     fn strand(&mut self, index: usize, thread: u16) {
@@ -108,31 +107,31 @@ impl Writer<'_> {
     }
 
     fn stroke(&mut self, index: usize, paint: &str, numbers: &[(&str, f64)]) {
-        let prefix = self.prefix.clone();
-        self.write(format_args!("<use href=\"#{prefix}s{index}\" stroke=\"url(#{prefix}{paint})\""));
-        self.numbers(numbers);
-        self.out.push_str("/>\n");
+        let prefix = self.xml.prefix().to_owned();
+        self.xml.add(format_args!("<use href=\"#{prefix}s{index}\" stroke=\"url(#{prefix}{paint})\""));
+        self.xml.numbers(numbers);
+        self.xml.put("/>\n");
     }
 
     fn twist(&mut self, index: usize, thickness: f64) {
         let dash = format!("{:.2} {:.2}", thickness * 0.06, thickness * 0.26);
-        let prefix = self.prefix.clone();
-        self.write(format_args!("<use href=\"#{prefix}s{index}\" stroke=\"url(#{prefix}twist)\""));
-        self.numbers(&[("stroke-width", thickness * 0.86)]);
-        self.write(format_args!(" stroke-dasharray=\"{dash}\"/>\n"));
+        let prefix = self.xml.prefix().to_owned();
+        self.xml.add(format_args!("<use href=\"#{prefix}s{index}\" stroke=\"url(#{prefix}twist)\""));
+        self.xml.numbers(&[("stroke-width", thickness * 0.86)]);
+        self.xml.add(format_args!(" stroke-dasharray=\"{dash}\"/>\n"));
     }
 
     /// The thread wound around a loop.
     fn neck(&mut self) {
         let Some(neck) = self.scene.neck else { return };
-        self.out.push_str("<defs>\n");
+        self.xml.put("<defs>\n");
         self.symbol("n", &crate::bead::binding(neck.half));
-        self.out.push_str("</defs>\n");
-        let prefix = self.prefix.clone();
+        self.xml.put("</defs>\n");
+        let prefix = self.xml.prefix().to_owned();
         let color: Rgb = self.scene.color(neck.thread);
-        self.write(format_args!("<use href=\"#{prefix}n\" fill=\"{color}\" color=\"{}\"", rim(color)));
-        self.place(neck.middle);
-        self.out.push_str("/>\n");
+        self.xml.add(format_args!("<use href=\"#{prefix}n\" fill=\"{color}\" color=\"{}\"", rim(color)));
+        self.xml.numbers(&[("x", neck.middle.x), ("y", neck.middle.y)]);
+        self.xml.put("/>\n");
     }
 }
 

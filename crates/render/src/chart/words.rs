@@ -1,0 +1,41 @@
+//! The words of a chart, in one place, so that another language is another table.
+
+/// What a legend says. The names of the kinds are those of the notation in every language.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ChartWords {
+    /// Of a forward knot.
+    pub forward: String,
+    /// Of a backward knot.
+    pub backward: String,
+    /// Of a forward-backward knot.
+    pub forward_backward: String,
+    /// Of a backward-forward knot.
+    pub backward_forward: String,
+    /// Of a leader that ties on a strand.
+    pub leader_shows: String,
+    /// Of a strand that ties on the leader.
+    pub strand_shows: String,
+    /// What is wide and what is thin.
+    pub ribbon: String,
+    /// In which order to tie rows without a leader.
+    pub order: String,
+    /// What the triangle beside a row means.
+    pub side: String,
+}
+
+impl Default for ChartWords {
+    /// English.
+    fn default() -> Self {
+        Self {
+            forward: "forward: left over right, they change places".into(),
+            backward: "backward: right over left, they change places".into(),
+            forward_backward: "forward-backward: left over right, each stays".into(),
+            backward_forward: "backward-forward: right over left, each stays".into(),
+            leader_shows: "the leader ties on the strand".into(),
+            strand_shows: "the strand ties on the leader".into(),
+            ribbon: "wide: the strand that ties; thin: what it is tied on".into(),
+            order: "row by row from the top; knots of one row in any order".into(),
+            side: "the leader's row begins at this side".into(),
+        }
+    }
+}

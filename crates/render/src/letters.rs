@@ -1,0 +1,55 @@
+//! A letter for every thread, for where there is no color.
+
+use unicode_width::UnicodeWidthChar;
+
+use crate::Thread;
+
+/// By thread, a letter of its own: the first letter of its name that is still free, else the next of the alphabet,
+/// else a digit; `?` when even those are used up.
+pub(crate) fn letters(threads: &[Thread]) -> Vec<char> {
+    let mut letters: Vec<char> = Vec::with_capacity(threads.len());
+    for thread in threads {
+        // Wide letters would push the columns of a terminal apart.
+        let fits = |letter: &char| letter.is_alphanumeric() && letter.width() == Some(1);
+        let own = thread.name.chars().map(capital).filter(fits);
+        let free = |letter: &char| !letters.contains(letter);
+        letters.push(own.chain('A'..='Z').chain('a'..='z').chain('0'..='9').find(free).unwrap_or('?'));
+    }
+    letters
+}
+
+fn capital(letter: char) -> char {
+    let mut upper = letter.to_uppercase();
+    match (upper.next(), upper.next()) {
+        (Some(one), None) => one,
+        _ => letter,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use knotwright_color::Rgb;
+
+    fn of(names: &[&str]) -> String {
+        let thread = |name: &&str| Thread { name: (*name).into(), color: Rgb::BLACK };
+        letters(&names.iter().map(thread).collect::<Vec<_>>()).into_iter().collect()
+    }
+
+    #[test]
+    fn the_first_letter_of_the_name_that_is_free() {
+        assert_eq!(of(&["kelp", "foam", "sand"]), "KFS");
+        assert_eq!(of(&["kelp", "krill", "kk", "KLR"]), "KRAL");
+        assert_eq!(of(&["été", "straße", "ß", "-", "海b"]), "ÉSßAB");
+    }
+
+    #[test]
+    fn no_two_threads_share_a_letter_while_there_are_any() {
+        let names: Vec<String> = (0..62).map(|_| "aaa".to_owned()).collect();
+        let mut found: Vec<char> =
+            of(&names.iter().map(String::as_str).collect::<Vec<_>>()).chars().collect();
+        found.sort_unstable();
+        found.dedup();
+        assert_eq!(found.len(), 62);
+    }
+}

@@ -1,0 +1,99 @@
+//! What is seen at a point of the band.
+
+use knotwright_color::Rgb;
+
+use crate::Band;
+use crate::placed::Placed;
+use crate::scene::thread;
+
+/// A band to be looked at point by point. Across, the unit is a position; down, a row; a knot lies at the right end
+/// of its gap's left position, in the middle of its row.
+pub(super) struct Field<'a> {
+    band: &'a Band<'a>,
+    /// The knots by row and gap.
+    knots: Vec<&'a Placed>,
+    /// By row, the first of its knots; one more at the end.
+    first: Vec<usize>,
+    /// By position, from which row on which thread hangs there.
+    hanging: Vec<Vec<(u32, u16)>>,
+}
+
+impl<'a> Field<'a> {
+    pub(super) fn new(band: &'a Band<'a>, placed: &'a [Placed]) -> Self {
+        let mut knots: Vec<&Placed> = placed.iter().collect();
+        knots.sort_by_key(|knot| (knot.row, knot.gap));
+        let rows = knots.last().map_or(0, |knot| knot.row + 1);
+        let first = (0..=rows).map(|row| knots.partition_point(|knot| knot.row < row)).collect();
+        Self { band, knots, first, hanging: hanging(band, placed) }
+    }
+
+    pub(super) fn rows(&self) -> u32 {
+        self.first.len().saturating_sub(1) as u32
+    }
+
+    /// The color at a point, if there is thread.
+    pub(super) fn at(&self, x: f64, y: f64) -> Option<Rgb> {
+        let row = y.floor();
+        let near = [row - 1.0, row, row + 1.0].into_iter().flat_map(|row| self.row(row));
+        let reach = near.map(|knot| (far(knot, x, y), knot)).min_by(|a, b| a.0.total_cmp(&b.0));
+        match reach {
+            // Lit in the middle, dark where it bends away.
+            Some((far, knot)) if far <= 1.0 => {
+                let color = self.color(thread(self.band, knot.working));
+                Some(color.toward(Rgb::BLACK, 0.55 * far * far))
+            }
+            _ => self.strand(x, row),
+        }
+    }
+
+    fn row(&self, row: f64) -> &[&'a Placed] {
+        if row < 0.0 || row >= f64::from(self.rows()) {
+            return &[];
+        }
+        let row = row as usize;
+        &self.knots[self.first[row]..self.first[row + 1]]
+    }
+
+    /// A strand that hangs by itself, narrower than its position.
+    fn strand(&self, x: f64, row: f64) -> Option<Rgb> {
+        let position = x.floor();
+        if (x - position - 0.5).abs() > 0.3 || position < 0.0 {
+            return None;
+        }
+        let changes = self.hanging.get(position as usize)?;
+        // The first entry says who hangs there at the start.
+        let since = changes.partition_point(|change| f64::from(change.0) <= row).saturating_sub(1);
+        Some(self.color(changes.get(since)?.1).toward(Rgb::BLACK, 0.3))
+    }
+
+    fn color(&self, thread: u16) -> Rgb {
+        self.band.threads.get(usize::from(thread)).map_or(Rgb::new(128, 128, 128), |thread| thread.color)
+    }
+}
+
+/// How far out a point lies in a knot: 0 in its middle, 1 where the next ones begin. Knots of a straight row are
+/// narrower and fill it from top to bottom.
+fn far(knot: &Placed, x: f64, y: f64) -> f64 {
+    let across = (x - f64::from(knot.gap) - 1.0).abs();
+    let down = (y - f64::from(knot.row) - 0.5).abs();
+    match knot.leader {
+        Some(_) => across.max(down) * 2.0,
+        None => across + down,
+    }
+}
+
+fn hanging(band: &Band<'_>, placed: &[Placed]) -> Vec<Vec<(u32, u16)>> {
+    let start = |position: usize| vec![(0, thread(band, position as u8))];
+    let mut hanging: Vec<Vec<(u32, u16)>> = (0..band.strands.len()).map(start).collect();
+    for knot in placed {
+        let (left, right) = if knot.kind.left_works() == knot.kind.swaps() {
+            (knot.base, knot.working)
+        } else {
+            (knot.working, knot.base)
+        };
+        let gap = usize::from(knot.gap);
+        hanging[gap].push((knot.row, thread(band, left)));
+        hanging[gap + 1].push((knot.row, thread(band, right)));
+    }
+    hanging
+}
