@@ -3,14 +3,15 @@
 use crate::rewrite;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::Args;
+use knotwright_workspace::PATTERN_ENDING;
 use std::path::{Path, PathBuf};
 
 /// Begin a pattern: writes a small file that is whole, and explains itself
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  knotwright new harbor-lights.knot\n  \
+#[command(after_help = "Examples:\n  knotwright new harbor-lights\n  \
                         knotwright new harbor-lights.knot --title \"Lights over the harbor\"\n  knotwright new -")]
 pub(crate) struct NewArguments {
-    /// The file to write, which must not be there yet; `-` writes it out
+    /// The file to write, which must not be there yet; `.knot` is added if there is no ending; `-` writes it out
     #[arg(value_name = "FILE|-")]
     path: PathBuf,
 
@@ -28,10 +29,25 @@ pub(crate) fn run(typed: &NewArguments, terminal: &Terminal) -> Answer {
         out.flush()?;
         return Ok(Exit::Clean);
     }
-    let shown = knotwright_workspace::shown(&typed.path);
-    rewrite::create(&typed.path, &text).map_err(|reason| Failure::said(format_args!("{shown}: {reason}")))?;
+    let path = with_ending(&typed.path)?;
+    let shown = knotwright_workspace::shown(&path);
+    rewrite::create(&path, &text).map_err(|reason| Failure::said(format_args!("{shown}: {reason}")))?;
     terminal.say(format_args!("{shown} is written; `knotwright check {shown}` ties it"));
     Ok(Exit::Clean)
+}
+
+/// A name without an ending gets that of patterns: no folder is searched for files of another.
+fn with_ending(path: &Path) -> Result<PathBuf, Failure> {
+    match path.extension() {
+        None => Ok(path.with_extension(PATTERN_ENDING)),
+        Some(ending) if ending == PATTERN_ENDING => Ok(path.to_path_buf()),
+        Some(_) => {
+            let shown = knotwright_workspace::shown(path);
+            Err(Failure::said(format_args!(
+                "{shown}: the name of a pattern file ends in `.{PATTERN_ENDING}`"
+            )))
+        }
+    }
 }
 
 /// `harbor-lights.knot` is called "Harbor lights".

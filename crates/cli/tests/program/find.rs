@@ -62,6 +62,24 @@ fn settings_above_the_repository_do_not_count() {
 }
 
 #[test]
+fn a_file_that_is_meant_twice_is_looked_at_once() {
+    let stage = Stage::with(&[("a.knot", BROKEN), ("b.knot", BROKEN)]);
+    assert_eq!(told(&stage, &["b.knot", ".", "./a.knot"]), ["a.knot", "b.knot"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_folder_is_walked_through_a_link_that_was_typed() {
+    let stage = Stage::with(&[
+        ("bands/knotwright.toml", "exclude = [\"old/\"]\n"),
+        ("bands/a.knot", BROKEN),
+        ("bands/old/b.knot", BROKEN),
+    ]);
+    std::os::unix::fs::symlink("bands", stage.path("link")).unwrap();
+    assert_eq!(told(&stage, &["link"]), ["link/a.knot"]);
+}
+
+#[test]
 fn nothing_to_do_is_a_mistake() {
     let stage = Stage::with(&[("notes.txt", "")]);
     let said = stage.run(&["check", "."]);

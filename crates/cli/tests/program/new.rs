@@ -24,6 +24,16 @@ fn nothing_is_written_over() {
 }
 
 #[test]
+fn a_pattern_file_ends_in_knot() {
+    let stage = Stage::with(&[]);
+    let said = stage.run(&["new", "harbor"]);
+    assert!(said.code == 0 && said.err.starts_with("harbor.knot is written"), "{said:?}");
+    assert_eq!(stage.run(&["new", "harbor"]).code, 2, "it is there now");
+    assert_eq!(stage.run(&["new", "harbor.txt"]).code, 2);
+    assert_eq!(stage.names(), ["harbor.knot"]);
+}
+
+#[test]
 fn a_title_is_kept_to_the_letter_or_refused() {
     let stage = Stage::with(&[]);
     let said = stage.run(&["new", "--title", "The \"tall\" \\ tide", "-"]);
