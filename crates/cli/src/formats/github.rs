@@ -4,7 +4,7 @@
 //! `@actions/core` (from memory).
 
 use super::{ReportFormat, advice, word};
-use crate::outcome::Outcome;
+use crate::outcome::{Outcome, Spots};
 use crate::visible::visible;
 use knotwright_checker::Finding;
 use std::fmt::Write;
@@ -32,15 +32,15 @@ impl ReportFormat for GitHub {
                 // Columns are refused for a place of several lines.
                 let _ = write!(out, ",col={},endColumn={}", spot.column, spot.end_column);
             }
-            let _ = writeln!(out, ",title={}::{}", property(finding.rule.name), data(&said(finding)));
+            let _ = writeln!(out, ",title={}::{}", property(finding.rule.name), data(&said(&spots, finding)));
         }
         out
     }
 }
 
-fn said(finding: &Finding) -> String {
+fn said(spots: &Spots<'_>, finding: &Finding) -> String {
     let mut text = finding.message.clone();
-    for more in advice(finding) {
+    for more in advice(spots, finding) {
         text.push('\n');
         text.push_str(&more);
     }

@@ -69,7 +69,7 @@ impl<'a> Drawing<'a> {
                 .into_iter()
                 .map(|(place, color, text)| Label::new(place).with_color(color).with_message(text)),
         );
-        drawn.with_helps(advice(finding).map(|advice| visible(&advice).into_owned()));
+        drawn.with_helps(advice(&self.spots, finding).map(|advice| visible(&advice).into_owned()));
         // Writing to memory does not fail.
         let _ = drawn.finish().write(&mut self.sources, &mut *out);
         out.push(b'\n');

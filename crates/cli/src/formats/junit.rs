@@ -50,7 +50,7 @@ impl JUnit {
         let spot = spots.of(finding.place);
         let (path, rule, message) = (escaped(spot.path), finding.rule.name, escaped(&finding.message));
         let mut text = format!("{path}:{}:{}: {message}", spot.line, spot.column);
-        for more in advice(finding) {
+        for more in advice(spots, finding) {
             let _ = write!(text, "\n{}", escaped(&more));
         }
         let body = match finding.severity {

@@ -13,7 +13,7 @@ mod short;
 #[cfg(test)]
 mod tests;
 
-use crate::outcome::{Outcome, Tally};
+use crate::outcome::{Outcome, Spots, Tally};
 use knotwright_checker::{Finding, Severity};
 
 /// A form of report.
@@ -87,12 +87,14 @@ fn word(severity: Severity) -> &'static str {
 /// So many mends are told; more would hide the best ones.
 const MOST_MENDS: usize = 3;
 
-/// What to do about a finding: its help, then its mends.
-fn advice(finding: &Finding) -> impl Iterator<Item = String> {
+/// What to do about a finding: its help, then its mends and where they are made.
+fn advice(spots: &Spots<'_>, finding: &Finding) -> impl Iterator<Item = String> {
     let mends = finding.mends.iter().take(MOST_MENDS).enumerate().map(|(at, mend)| {
         let lead = if at == 0 { "To mend it" } else { "Or" };
+        let place = mend.edits.first().map(|edit| spots.of(edit.place));
+        let place = place.map(|spot| format!(" on line {}, column {}", spot.line, spot.column));
         let hand = if mend.certain { " (`--mend` does it)" } else { "" };
-        format!("{lead}, {}{hand}", mend.title)
+        format!("{lead}{}: {}{hand}", place.unwrap_or_default(), mend.title)
     });
     finding.help.iter().cloned().chain(mends)
 }
