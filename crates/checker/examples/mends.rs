@@ -41,6 +41,8 @@ struct Tally {
     offered: usize,
     first: usize,
     pointed: usize,
+    /// The first mend gives the band that was written, if by another edit.
+    same_band: usize,
     certain: usize,
     wrongly_certain: usize,
     choices: usize,
@@ -54,6 +56,7 @@ impl Tally {
         self.offered += other.offered;
         self.first += other.first;
         self.pointed += other.pointed;
+        self.same_band += other.same_band;
         self.certain += other.certain;
         self.wrongly_certain += other.wrongly_certain;
         self.choices += other.choices;
@@ -65,13 +68,14 @@ impl Tally {
             whole => format!("{:.1} %", 100.0 * part as f64 / whole as f64),
         };
         format!(
-            "| {name} | {} | {} | {} | {} | {} | {} | {} | {} | {:.1} |",
+            "| {name} | {} | {} | {} | {} | {} | {} | {} | {} | {} | {:.1} |",
             self.slips,
             share(self.caught, self.slips),
             share(self.located, self.caught),
             share(self.pointed, self.caught),
             share(self.offered, self.caught),
             share(self.first, self.caught),
+            share(self.same_band, self.caught),
             share(self.certain, self.caught),
             self.wrongly_certain,
             self.choices as f64 / self.caught.max(1) as f64,
@@ -104,11 +108,11 @@ fn main() {
 }
 
 fn print(by_file: &[(String, Tally)], by_sort: &BTreeMap<&str, Tally>) {
-    let columns = "slips | caught | said on its line or the next | first mend points at its line | \
-                   true mend offered | true mend first | certain | wrongly certain | mends offered";
+    let columns = "slips | caught | said on its line or the next | pointed at, with the first mend | \
+                   true mend offered | true mend first | first gives the true band | certain | wrongly certain | mends offered";
     let head = |first: &str| {
         println!("| {first} | {columns} |");
-        println!("| --- |{}", " ---: |".repeat(9));
+        println!("| --- |{}", " ---: |".repeat(10));
     };
     let mut all = Tally::default();
     head("pattern");
@@ -143,7 +147,9 @@ fn slips_of(file: &Path, verbose: bool) -> BTreeMap<&'static str, Tally> {
         if self::band(&report).is_some_and(|changed| changed == band) {
             continue;
         }
-        let one = judge(&source, &slip, &report);
+        let one = judge(&source, &slip, &report, |mended| {
+            self::band(&check(Arc::new(mended), &library, &settings)).is_some_and(|mended| mended == band)
+        });
         if verbose {
             say(&source, &slip, &report, &one);
         }
@@ -164,7 +170,7 @@ fn band(report: &Report) -> Option<Vec<Vec<Cell>>> {
     parts.into_iter().flatten().map(form).collect()
 }
 
-fn judge(source: &Source, slip: &Slip, report: &Report) -> Tally {
+fn judge(source: &Source, slip: &Slip, report: &Report, is_band: impl Fn(Source) -> bool) -> Tally {
     let mut one = Tally { slips: 1, ..Tally::default() };
     if report.findings.is_empty() {
         return one;
@@ -187,7 +193,14 @@ fn judge(source: &Source, slip: &Slip, report: &Report) -> Tally {
     one.choices = mends.len();
     one.offered = usize::from(mends.iter().any(|mend| is_true(mend)));
     one.first = usize::from(mends.first().is_some_and(|mend| is_true(mend)));
-    one.pointed = usize::from(mends.first().is_some_and(|mend| line(mend.edits[0].place.span.start) == mine));
+    let points = |mend: &&knotwright_checker::Mend| line(mend.edits[0].place.span.start) == mine;
+    one.pointed = usize::from(one.located == 1 || mends.first().is_some_and(points));
+    one.same_band = usize::from(mends.first().is_some_and(|mend| {
+        let mut text = report.files[0].text.to_string();
+        let span = mend.edits[0].place.span;
+        text.replace_range(span.start as usize..span.end as usize, &mend.edits[0].text);
+        is_band(Source::new(source.path.clone(), text))
+    }));
     one.certain = usize::from(mends.iter().any(|mend| mend.certain));
     one.wrongly_certain = usize::from(mends.iter().any(|mend| mend.certain && !is_true(mend)));
     one
@@ -235,6 +248,7 @@ fn gather(source: &Source) -> Vec<Slip> {
 
 fn words(source: &Source, within: Span, slips: &mut Vec<Slip>) {
     let tokens = source.parsed.tokens.iter();
+    let mut turning = false;
     for token in tokens.filter(|token| within.start <= token.span.start && token.span.end <= within.end) {
         let (span, written) = (token.span, token.span.of(&source.text));
         let mut slip = |sort, text: &str| slips.push(Slip { sort, span, text: text.to_owned() });
@@ -243,7 +257,11 @@ fn words(source: &Source, within: Span, slips: &mut Vec<Slip>) {
                 let Ok(number) = written.parse::<i64>() else { continue };
                 for by in [-1, 1, -2, 2] {
                     if number + by >= 0 {
-                        let sort = if by.abs() == 1 { "number, by 1" } else { "number, by 2" };
+                        let sort = match by {
+                            _ if turning => "count of turning knots",
+                            -1 | 1 => "other number, by 1",
+                            _ => "other number, by 2",
+                        };
                         slip(sort, &(number + by).to_string());
                     }
                 }
@@ -255,6 +273,7 @@ fn words(source: &Source, within: Span, slips: &mut Vec<Slip>) {
             }
             _ => {}
         }
+        turning = matches!(written, "forward-backward" | "backward-forward");
     }
 }
 
@@ -272,7 +291,8 @@ fn marks(statement: &Statement, signs: &[&str], slips: &mut Vec<Slip>) {
             Sign::Hash => "#",
         };
         for sign in signs.iter().filter(|&&sign| sign != written) {
-            slips.push(Slip { sort: "mark", span, text: (*sign).to_owned() });
+            let sort = if signs.contains(&"#") { "mark of a leader" } else { "mark of rows" };
+            slips.push(Slip { sort, span, text: (*sign).to_owned() });
         }
     }
 }

@@ -63,8 +63,9 @@ struct Gather {
 const KINDS: [KnotKind; 4] =
     [KnotKind::Forward, KnotKind::Backward, KnotKind::ForwardBackward, KnotKind::BackwardForward];
 
-const ROW_SIGNS: [Sign; 5] =
-    [Sign::Forward, Sign::Backward, Sign::ForwardBackward, Sign::BackwardForward, Sign::Dot];
+/// Where two of one color meet `x` is the better word; so it is tried first.
+const ROW_SIGNS: [Sign; 6] =
+    [Sign::Same, Sign::Forward, Sign::Backward, Sign::ForwardBackward, Sign::BackwardForward, Sign::Dot];
 
 fn swaps(kind: KnotKind) -> bool {
     matches!(kind, KnotKind::Forward | KnotKind::Backward)

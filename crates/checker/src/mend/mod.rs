@@ -7,12 +7,13 @@
 
 mod candidates;
 mod search;
+mod shape;
 mod spelling;
 mod trace;
 mod trial;
 mod words;
 
 pub(crate) use search::{Goal, Mended, mend_closing, mend_facts, mend_hole};
+pub(crate) use shape::is_hole;
 pub(crate) use spelling::respell;
 pub(crate) use trace::Trace;
-pub(crate) use trial::is_hole;

@@ -76,11 +76,13 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let mut kept = Vec::new();
     for trial in workshop.settle_all(&all, |trial| trial.closes).0 {
         let blemishes = workshop.blemishes(Some(&trial.candidate.overlay));
-        if let Some(blemishes) = blemishes.filter(|now| now.holes < before.holes && now.all < before.all) {
+        if let Some(blemishes) =
+            blemishes.filter(|now| now.holes < before.holes && now.warnings < before.warnings)
+        {
             kept.push((blemishes, trial));
         }
     }
-    kept.sort_by_key(|(blemishes, _)| blemishes.all);
+    kept.sort_by_key(|&(blemishes, _)| blemishes);
     kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.candidate)).collect()
 }
 
@@ -102,7 +104,9 @@ fn best(goal: &Goal, workshop: &mut Workshop, all: &[Candidate], keep: impl Fn(&
     if trials.len() > 1 {
         trials.truncate(MOST_WOVEN);
         trials.sort_by_cached_key(|trial| {
-            workshop.blemishes(Some(&trial.candidate.overlay)).map_or(usize::MAX, |found| found.all)
+            let found = workshop.blemishes(Some(&trial.candidate.overlay));
+            // Those that could not be looked at come last.
+            (found.is_none(), found)
         });
     }
     trials

@@ -2,9 +2,10 @@
 
 use super::candidates::Candidate;
 use super::search::Goal;
+use super::shape::Blemishes;
 use crate::facts::Facts;
 use crate::tie::{Limits, Overlay, tie};
-use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
+use crate::{Checked, Fact, FactKind, Pattern, Place};
 use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
 
@@ -13,9 +14,6 @@ const BUDGET: u64 = 6_000_000;
 
 /// How much more a look at the woven band costs than a tie.
 const WEAVING: u64 = 20;
-
-/// Warnings about the band that a single slip brings about.
-const HOLES: [&str; 2] = ["missing-brick", "never-joined"];
 
 /// What tells one mistake from another.
 pub(super) type Fault = (Place, Discriminant<FactKind>);
@@ -31,13 +29,6 @@ pub(super) struct Trial {
     /// What is still wrong.
     pub(super) faults: Vec<Fault>,
     pub(super) closes: bool,
-}
-
-/// How many warnings a band has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Blemishes {
-    pub(super) all: usize,
-    pub(super) holes: usize,
 }
 
 /// Where candidates are tried until the budget is used up.
@@ -92,7 +83,7 @@ impl<'a> Workshop<'a> {
         tied.whole.then_some(Trial { candidate: *candidate, faults, closes })
     }
 
-    /// The warnings of the band that an edit makes. `None` if it cannot be tied, or the budget is used up.
+    /// How the band looks that an edit makes. `None` if it cannot be tied, or the budget is used up.
     pub(super) fn blemishes(&mut self, overlay: Option<&Overlay>) -> Option<Blemishes> {
         let cost = WEAVING * self.goal.cost;
         if self.budget < cost {
@@ -113,13 +104,6 @@ impl<'a> Workshop<'a> {
             closes,
             sound: facts.count() == 0,
         };
-        let warnings = rules::warnings(&checked);
-        let holes = warnings.iter().filter(|warning| is_hole(warning.rule.name)).count();
-        Some(Blemishes { all: warnings.len(), holes })
+        Some(Blemishes::of(&pattern, &checked))
     }
-}
-
-/// Whether a rule tells of holes in the band.
-pub(crate) fn is_hole(rule: &str) -> bool {
-    HOLES.contains(&rule)
 }
