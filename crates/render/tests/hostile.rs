@@ -4,7 +4,10 @@ mod bands;
 
 use knotwright_band::{Kind, Piece};
 use knotwright_color::Rgb;
-use knotwright_render::{Band, Gauge, Part, Scene, Start, SvgOptions, Thread, png, svg};
+use knotwright_render::{
+    Band, ChartOptions, Colorway, Gauge, Part, Scene, Start, SvgOptions, TerminalOptions, Thread, chart,
+    contact_sheet, png, svg, terminal,
+};
 use proptest::prelude::*;
 
 fn kind() -> impl Strategy<Value = Kind> {
@@ -45,7 +48,15 @@ proptest! {
         let options = SvgOptions { pixels_per_millimeter: 1.0, ..SvgOptions::default() };
         let picture = svg(&scene, &options);
         resvg::usvg::Tree::from_str(&picture, &resvg::usvg::Options::default()).unwrap();
-        prop_assert!(!picture.contains("NaN") && !picture.contains("inf"));
+        prop_assert!(!picture.contains("\"NaN") && !picture.contains("\"inf"));
+        let sheet = contact_sheet(&band, &[Colorway { name: band.title.clone(), colors: Vec::new() }], &options);
+        for written in [sheet, chart(&band, &ChartOptions::default())] {
+            resvg::usvg::Tree::from_str(&written, &resvg::usvg::Options::default()).unwrap();
+            prop_assert!(!written.contains("\"NaN") && !written.contains("\"inf"));
+        }
+        for color in [true, false] {
+            terminal(&band, &TerminalOptions { columns: 9, color, legend: true });
+        }
         // What is too large is refused; nothing else may fail.
         let _ = png(&scene, &options);
     }
