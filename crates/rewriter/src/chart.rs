@@ -1,0 +1,27 @@
+//! Knots as a chart.
+
+use knotwright_band::{Chart, Kind, Piece};
+
+/// The statements, one a line, without indentation; the formatter sets the rows in bricks.
+pub(crate) fn statements(piece: &Piece) -> Vec<String> {
+    let chart = Chart::of(piece);
+    let rows = chart.rows().map(|marks| marks.into_iter().map(mark).collect::<Vec<_>>().join(" "));
+    if piece.strands() == 2 {
+        // One gap: every second row has no pair, and cannot be written. So each knot is a chart of its own.
+        let knots = rows.filter(|row| !row.is_empty());
+        return knots.flat_map(|row| ["rows {".to_owned(), row, "}".to_owned()]).collect();
+    }
+    let first = if chart.offset() { "rows offset {" } else { "rows {" };
+    std::iter::once(first.to_owned()).chain(rows).chain(["}".to_owned()]).collect()
+}
+
+/// How a knot of a kind, or none, is written in `rows`.
+pub fn mark(kind: Option<Kind>) -> &'static str {
+    match kind {
+        Some(Kind::Forward) => "\\",
+        Some(Kind::Backward) => "/",
+        Some(Kind::ForwardBackward) => ">",
+        Some(Kind::BackwardForward) => "<",
+        None => ".",
+    }
+}

@@ -1,0 +1,54 @@
+//! Sections that can stay when knots are tied in another order.
+
+use knotwright_checker::{Event, Part};
+use std::ops::Range;
+
+/// A section and the knots in it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Heading {
+    /// Its title.
+    pub title: String,
+    /// Its knots, by number.
+    pub knots: Range<u32>,
+}
+
+/// The outermost sections of a part whose knots come together in another order of tying, too: `order` lists the part's
+/// knots by number. The knots of those given back are numbered by their place in `order`.
+pub fn headings(part: &Part, order: &[u32]) -> Vec<Heading> {
+    let stays = |heading: &Heading| {
+        let range = heading.knots.start as usize..heading.knots.end as usize;
+        order.get(range).is_some_and(|there| there.iter().all(|knot| heading.knots.contains(knot)))
+    };
+    outermost(part).into_iter().filter(stays).collect()
+}
+
+fn outermost(part: &Part) -> Vec<Heading> {
+    let (mut depth, mut done) = (0_u32, 0);
+    let mut open: Option<Heading> = None;
+    let mut all = Vec::new();
+    for event in &part.events {
+        match event {
+            Event::Section(title) => {
+                if depth == 0 {
+                    open = Some(Heading { title: title.clone(), knots: done..done });
+                }
+                depth += 1;
+            }
+            Event::SectionEnd => {
+                depth = depth.saturating_sub(1);
+                if depth == 0 {
+                    all.extend(
+                        open.take().map(|heading| Heading { knots: heading.knots.start..done, ..heading }),
+                    );
+                }
+            }
+            Event::Step(step) => {
+                done = part.steps.get(*step as usize).map_or(done, |step| done.max(step.knots.end));
+            }
+            Event::Note(_) | Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Order(_) => {}
+        }
+    }
+    // A section that is tied again and again (in a loop) is one heading each time; one without knots is none.
+    all.retain(|heading| !heading.knots.is_empty());
+    all
+}

@@ -1,0 +1,217 @@
+//! A pattern with some of its parts written anew.
+
+use crate::steps::Names;
+use crate::unworked::unworked;
+use crate::{Body, Part, chart, steps};
+use knotwright_band::{Cell, Piece, normal_form};
+use knotwright_checker::{Finding, Library, Pattern, Report, Settings, Severity, Source, check};
+use knotwright_formatter::{Edit, apply, format};
+use knotwright_grammar::tree::{Block, Node, Statement};
+use knotwright_grammar::{Span, TokenKind, parse};
+use std::sync::Arc;
+
+/// A pattern to write anew: its text, what was tied from it, and where the files it uses come from.
+#[derive(Clone, Copy)]
+pub struct Original<'a> {
+    /// The checked file.
+    pub source: &'a Source,
+    /// What it ties; it must have no errors.
+    pub pattern: &'a Pattern,
+    /// Its library.
+    pub library: &'a dyn Library,
+}
+
+/// A pattern written anew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rewritten {
+    /// The whole text.
+    pub text: String,
+    /// The same as edits of the original, in order and apart from one another.
+    pub edits: Vec<Edit>,
+    /// What stood in the old bodies and is gone.
+    pub left_out: LeftOut,
+}
+
+/// What a body written anew does not hold any longer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct LeftOut {
+    /// Comments.
+    pub comments: usize,
+    /// `note`s.
+    pub notes: usize,
+    /// Motifs and `use`s that nothing works any longer.
+    pub motifs: usize,
+}
+
+/// Why there is no such text.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RewriteError {
+    /// The pattern has errors, so what it ties is not known.
+    Unsound,
+    /// There is no such part.
+    NoPart(Part),
+    /// The set picks strands by color, and the next set takes other places than the first: by place it cannot be said.
+    SetsDiffer,
+    /// The wanted piece has another number of strands.
+    OtherWidth,
+    /// The text does not tie what was wanted, or has errors; the first is told. This is a mistake of ours.
+    NotProved(Option<Box<Finding>>),
+}
+
+/// Writes parts of a pattern anew. Each part may be named once. Line ends are those of the file.
+///
+/// The answer was read and tied again: every part named ties the knots of its [`Body`] (the same brick layout), every
+/// other part what it tied before, and there is no error in it.
+///
+/// # Errors
+/// [`RewriteError`].
+pub fn rewrite(original: Original<'_>, bodies: &[(Part, Body)]) -> Result<Rewritten, RewriteError> {
+    let (text, parsed) = (&*original.source.text, &original.source.parsed);
+    if !parsed.problems.is_empty() {
+        return Err(RewriteError::Unsound);
+    }
+    let (mut edits, mut places, mut left_out) = (Vec::new(), Vec::new(), LeftOut::default());
+    for (part, body) in bodies {
+        let block = block(original, *part).ok_or(RewriteError::NoPart(*part))?;
+        let close = block.close.ok_or(RewriteError::Unsound)?;
+        let inner = Span { start: block.open.end, end: close.start };
+        count(original.source, inner, block, &mut left_out);
+        edits.push(Edit { span: inner, text: lines(text, &statements(original, *part, body)?) });
+        places.push(block.open.start);
+    }
+    let gone = unworked(text, parsed, &places);
+    left_out.motifs = gone.len();
+    edits.extend(gone.into_iter().map(|span| Edit { span, text: String::new() }));
+    edits.sort_by_key(|edit| edit.span);
+    let edits = set_well(text, edits);
+    let rewritten = Rewritten { text: apply(text, &edits), edits, left_out };
+    prove(original, bodies, &rewritten.text)?;
+    Ok(rewritten)
+}
+
+fn block<'a>(original: Original<'a>, part: Part) -> Option<&'a Block> {
+    let of = |statement: &'a Statement| match (&statement.node, part) {
+        (Node::Opening(block), Part::Opening)
+        | (Node::Set(block), Part::Set)
+        | (Node::Closing(block), Part::Closing) => Some(block),
+        _ => None,
+    };
+    original.source.parsed.tree.statements.iter().find_map(of)
+}
+
+fn count(source: &Source, inner: Span, block: &Block, left_out: &mut LeftOut) {
+    let within = |span: Span| inner.start <= span.start && span.end <= inner.end;
+    let tokens = source.parsed.tokens.iter();
+    left_out.comments +=
+        tokens.filter(|token| token.kind == TokenKind::Comment && within(token.span)).count();
+    left_out.notes += block.walk().filter(|statement| matches!(statement.node, Node::Note(_))).count();
+}
+
+/// The statements of a part, one a line.
+fn statements(original: Original<'_>, part: Part, body: &Body) -> Result<Vec<String>, RewriteError> {
+    let pattern = original.pattern;
+    if body.piece().strands() != pattern.strands.len() {
+        return Err(RewriteError::OtherWidth);
+    }
+    let begins = begins(pattern, part).ok_or(RewriteError::Unsound)?;
+    let ends: Vec<u16> = body.piece().order().iter().map(|&strand| begins[usize::from(strand)]).collect();
+    let comes_again = begins == ends;
+    if part == Part::Set && pattern.picks_by_color && !comes_again {
+        return Err(RewriteError::SetsDiffer);
+    }
+    // The closing is tied after some number of sets: only if they bring the colors back is it known what hangs where.
+    let closing_known = || Part::Set.of(pattern).is_none() || begins_again(pattern);
+    let promise = match part {
+        Part::Opening => true,
+        Part::Set => comes_again,
+        Part::Closing => closing_known(),
+    };
+    let names = Names::new(pattern, begins, promise);
+    let mut statements = match body {
+        Body::Steps { piece, headings } => steps::statements(piece, headings, &names),
+        Body::Rows { piece } if piece.knots().is_empty() => Vec::new(),
+        Body::Rows { piece } => chart::statements(piece),
+    };
+    if part == Part::Set && comes_again {
+        statements.push("expect start".to_owned());
+    }
+    Ok(statements)
+}
+
+/// By position, the thread that hangs there as a part begins (the closing as after one set); `None` if the pattern has
+/// errors.
+pub fn begins(pattern: &Pattern, part: Part) -> Option<Vec<u16>> {
+    let mut hang = pattern.strands.clone();
+    for before in Part::ALL.into_iter().filter(|before| *before < part) {
+        if let Some(before) = before.of(pattern) {
+            hang = before
+                .order
+                .iter()
+                .map(|&strand| hang.get(usize::from(strand)).copied())
+                .collect::<Option<_>>()?;
+        }
+    }
+    (hang.len() == pattern.strands.len()).then_some(hang)
+}
+
+/// Whether the colors hang after a set as before.
+fn begins_again(pattern: &Pattern) -> bool {
+    begins(pattern, Part::Set) == begins(pattern, Part::Closing)
+}
+
+fn lines(text: &str, statements: &[String]) -> String {
+    let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
+    let each = statements.iter().map(|statement| format!("{end}{statement}"));
+    each.chain([end.to_owned()]).collect()
+}
+
+/// The same edits, what they bring set as the formatter would, and nothing else touched.
+fn set_well(text: &str, edits: Vec<Edit>) -> Vec<Edit> {
+    let draft = apply(text, &edits);
+    let set = format(&draft, &parse(&draft));
+    let mut moved = 0_i64;
+    let within = |edit: Edit| {
+        let start = (i64::from(edit.span.start) + moved) as usize;
+        let end = start + edit.text.len();
+        moved += edit.text.len() as i64 - edit.span.len() as i64;
+        // Of the formatter's edits, those within what is new, in places of the new text.
+        let own = set.iter().filter(|own| start <= own.span.start as usize && own.span.end as usize <= end);
+        let own: Vec<Edit> =
+            own.map(|own| Edit { span: shifted(own.span, start), text: own.text.clone() }).collect();
+        Edit { text: apply(&edit.text, &own), span: edit.span }
+    };
+    edits.into_iter().map(within).collect()
+}
+
+fn shifted(span: Span, back: usize) -> Span {
+    Span::new(span.start as usize - back, span.end as usize - back)
+}
+
+/// Reads and ties the text, and compares.
+fn prove(original: Original<'_>, bodies: &[(Part, Body)], text: &str) -> Result<(), RewriteError> {
+    let report = tied(original, text);
+    if let Some(error) = report.findings.iter().find(|finding| finding.severity == Severity::Error) {
+        return Err(RewriteError::NotProved(Some(Box::new(error.clone()))));
+    }
+    let pattern = report.pattern.ok_or(RewriteError::NotProved(None))?;
+    let wanted = |part: Part| match bodies.iter().find(|(named, _)| *named == part) {
+        Some((_, body)) => Some(form(body.piece())),
+        None => part.piece(original.pattern).as_ref().map(form),
+    };
+    let same = Part::ALL.into_iter().all(|part| part.piece(&pattern).as_ref().map(form) == wanted(part));
+    if same && pattern.strands == original.pattern.strands {
+        Ok(())
+    } else {
+        Err(RewriteError::NotProved(None))
+    }
+}
+
+/// Checks a text in the place of the original.
+pub(crate) fn tied(original: Original<'_>, text: &str) -> Report {
+    let source = Arc::new(Source::new(original.source.path.clone(), text));
+    check(source, original.library, &Settings::default())
+}
+
+fn form(piece: &Piece) -> (Vec<Cell>, Vec<u8>) {
+    (normal_form(piece), piece.order().to_vec())
+}
