@@ -42,7 +42,7 @@ fn renamed<'p>(path: &'p str, renames: &'p [(String, String)]) -> &'p str {
 }
 
 /// The way from a file to another.
-fn relative(from: &str, to: &str) -> String {
+pub(crate) fn relative(from: &str, to: &str) -> String {
     let mut folders: Vec<&str> = from.split('/').collect();
     folders.pop();
     let parts: Vec<&str> = to.split('/').collect();

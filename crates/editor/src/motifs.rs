@@ -41,3 +41,12 @@ pub(crate) fn signature(motif: &Motif) -> String {
     let width = motif.width.map(|width| format!(" on {}", width.value)).unwrap_or_default();
     format!("{}({}){width}", motif.name.text, params.join(", "))
 }
+
+/// All motifs that the file may work.
+pub(crate) fn all(checked: &Checked) -> Vec<Found<'_>> {
+    let imported = checked.uses().iter().filter_map(|used| {
+        let source = used.source.as_ref()?;
+        Some(used.names.iter().filter_map(|name| own(source, name)).collect::<Vec<_>>())
+    });
+    in_file(checked.source()).chain(imported.flatten()).collect()
+}

@@ -26,3 +26,9 @@ pub(crate) fn names<'c>(checked: &'c Checked, view: &View) -> Vec<&'c str> {
     let Some(pattern) = checked.pattern() else { return Vec::new() };
     (1..=width(view)).map(|local| thread_name(pattern, thread(view, local))).collect()
 }
+
+/// The inverse of [`position`].
+pub(crate) fn local(view: &View, position: usize) -> usize {
+    let (low, high) = (usize::from(view.within.0), usize::from(view.within.1));
+    if view.mirrored { (high + 1).saturating_sub(position) } else { (position + 1).saturating_sub(low) }
+}

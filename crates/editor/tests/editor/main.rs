@@ -1,5 +1,6 @@
 //! What an editor is told, on small texts with the cursor marked by `‸`, and on all sample patterns.
 
+mod completion;
 mod hover;
 mod names;
 mod outline;
