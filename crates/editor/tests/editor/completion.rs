@@ -222,8 +222,10 @@ fn the_word_under_the_cursor_is_replaced_whole() {
 
 /// Whether the text up to `end` is the beginning of something that parses: nothing is wrong before its end.
 fn is_prefix(parsed: &Parsed, before: &Parsed, start: u32, end: u32) -> bool {
-    let within =
-        |problem: &&knotwright_grammar::Problem| start <= problem.span.start && problem.span.end < end;
+    let within = |problem: &&knotwright_grammar::Problem| {
+        // Blocks that are still open are closed later.
+        problem.kind != ProblemKind::MissingClose && start <= problem.span.start && problem.span.end < end
+    };
     parsed.problems.iter().find(within).is_none_or(|problem| before.problems.contains(problem))
 }
 
