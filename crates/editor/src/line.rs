@@ -37,7 +37,7 @@ pub(crate) struct Line<'c> {
 }
 
 impl<'c> Line<'c> {
-    /// The line around `offset`; `None` in a comment.
+    /// The line around `offset`; `None` in a comment, and behind a `}`, where no statement can begin.
     pub(crate) fn at(source: &'c Source, offset: u32) -> Option<Self> {
         let tokens = &source.parsed.tokens;
         let offset = offset.min(source.text.len() as u32);
@@ -52,6 +52,10 @@ impl<'c> Line<'c> {
         let under = under.filter(|&at| in_text || !tokens[at].span.of(&source.text).starts_with('"'));
         let word = under.map_or(Span { start: offset, end: offset }, |at| tokens[at].span);
         let before = under.unwrap_or(next);
+        let behind = tokens[..before].last().is_some_and(|last| last.kind == TokenKind::CloseBrace);
+        if behind {
+            return None;
+        }
         let gathered = gather(source, &tokens[..before], word.of(&source.text));
         Some(Self { source, tokens: gathered, word, in_text, offset })
     }
