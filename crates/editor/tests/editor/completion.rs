@@ -2,7 +2,7 @@
 
 use crate::support::{Files, HEAD, at, checked, checked_samples, cursor, in_set, samples};
 use knotwright_editor::{Checked, Completion, TextEdit, World, completion, edited};
-use knotwright_grammar::{Parsed, ProblemKind, parse};
+use knotwright_grammar::{Parsed, ProblemKind, TokenKind, parse};
 
 fn offered((checked, offset): &(Checked, u32)) -> Vec<Completion> {
     let files = Files::default();
@@ -235,7 +235,9 @@ fn what_is_offered_can_be_read() {
         let files = samples();
         let world = World { files: &files.0, library: &files };
         let tokens = &checked.source().parsed.tokens;
-        for token in tokens.iter().step_by(5) {
+        // Before a `}` the indentation of the cut text would say that the block is over.
+        let tokens = tokens.iter().step_by(5).filter(|token| token.kind != TokenKind::CloseBrace);
+        for token in tokens {
             let whole = checked.text();
             for item in completion(&checked, &world, token.span.start) {
                 // Only what stands before the cursor is known to whoever completes: the rest of the line is cut off.
