@@ -26,6 +26,7 @@ struct Arguments {
 enum Command {
     Check(commands::check::CheckArguments),
     Format(commands::format::FormatArguments),
+    Measure(commands::measure::MeasureArguments),
     Export(commands::export::ExportArguments),
     Explain(commands::explain::ExplainArguments),
     New(commands::new::NewArguments),
@@ -38,6 +39,7 @@ impl Command {
         match self {
             Self::Check(typed) => commands::check::run(typed, terminal),
             Self::Format(typed) => commands::format::run(typed, terminal),
+            Self::Measure(typed) => commands::measure::run(typed, terminal),
             Self::Export(typed) => commands::export::run(typed, terminal),
             Self::Explain(typed) => commands::explain::run(&typed, terminal),
             Self::New(typed) => commands::new::run(&typed, terminal),

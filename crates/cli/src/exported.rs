@@ -1,5 +1,6 @@
 //! All that was reckoned of a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
 
+use crate::measured::free_of_each;
 use crate::outcome::Spots;
 use crate::reckoning::{Reckoning, colors_after};
 use knotwright_band::orders::one_then;
@@ -144,7 +145,7 @@ impl<'a> Parts<'a> {
     }
 
     fn uses(&self, reckoning: &Reckoning) -> Vec<StrandUse<'a>> {
-        let ends = 2.0 * self.pattern.ends.unwrap_or_default();
+        let ends = free_of_each(&self.pattern.start, self.pattern.ends.unwrap_or_default(), false);
         let all: Vec<u8> = (0..reckoning.uses.len()).map(|strand| strand as u8).collect();
         let strands = reckoning.uses.iter().zip(self.names(&all)).enumerate();
         let one = |(strand, (of, color)): (usize, (&knotwright_band::Use, &'a str))| StrandUse {

@@ -18,6 +18,13 @@ pub(crate) struct InputArguments {
     stdin_name: Option<PathBuf>,
 }
 
+impl InputArguments {
+    /// As if this one had been typed.
+    pub(crate) fn one(path: PathBuf, stdin_name: Option<PathBuf>) -> Self {
+        Self { paths: vec![path], stdin_name }
+    }
+}
+
 /// What is meant.
 #[derive(Debug)]
 pub(crate) enum Inputs {

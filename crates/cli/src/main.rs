@@ -1,15 +1,19 @@
 //! The program `knotwright`.
 
 mod arguments;
+mod bands;
 mod checking;
 mod commands;
 mod exported;
 mod formats;
 mod inputs;
+mod lengths;
 mod many;
+mod measured;
 mod outcome;
 mod reckoning;
 mod rewrite;
+mod table;
 mod terminal;
 mod visible;
 

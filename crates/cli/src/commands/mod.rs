@@ -6,4 +6,5 @@ pub(crate) mod explain;
 pub(crate) mod export;
 pub(crate) mod format;
 pub(crate) mod man;
+pub(crate) mod measure;
 pub(crate) mod new;

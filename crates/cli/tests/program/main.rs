@@ -5,6 +5,7 @@ mod explain;
 mod export;
 mod find;
 mod format;
+mod measure;
 mod mend;
 mod new;
 mod stage;

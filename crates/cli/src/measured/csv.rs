@@ -1,0 +1,30 @@
+//! The cut list as comma-separated values (RFC 4180): a line a strand, lengths in millimeters.
+
+use super::Measured;
+
+/// A field: in quotes if it needs them. Names of threads hold none of the signs that a spreadsheet takes for a formula.
+fn field(text: &str) -> String {
+    if text.contains([',', '"', '\r', '\n']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text.to_owned()
+    }
+}
+
+/// The names of the columns.
+pub(crate) const HEADER: &str =
+    "pattern,strand,color,working,base,idle_rows,low_mm,likely_mm,high_mm,cut_mm\r\n";
+
+/// A line for each strand; `path` is the pattern's file.
+pub(crate) fn csv(path: &str, measured: &Measured) -> String {
+    let mut out = String::new();
+    let path = field(path);
+    let strands = measured.reckoning.uses.iter().zip(&measured.lengths).enumerate();
+    for (strand, (of, length)) in strands {
+        let (working, base, idle) = (of.working, of.base, of.idle_rows(measured.reckoning.rows));
+        let name = field(measured.thread_of(strand));
+        out += &format!("{path},{},{name},{working},{base},{idle},", strand + 1);
+        out += &format!("{:.1},{:.1},{:.1},{:.1}\r\n", length.low, length.likely, length.high, length.cut);
+    }
+    out
+}
