@@ -1,5 +1,6 @@
 //! The program `knotwright`.
 
+mod anew;
 mod arguments;
 mod bands;
 mod checking;
@@ -11,6 +12,7 @@ mod lengths;
 mod many;
 mod measured;
 mod outcome;
+mod planned;
 mod reckoning;
 mod rewrite;
 mod table;

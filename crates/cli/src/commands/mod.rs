@@ -1,5 +1,6 @@
 //! The commands: one file each, with what can be typed, what that means, and what is done.
 
+pub(crate) mod chart;
 pub(crate) mod check;
 pub(crate) mod completions;
 pub(crate) mod explain;
@@ -8,3 +9,4 @@ pub(crate) mod format;
 pub(crate) mod man;
 pub(crate) mod measure;
 pub(crate) mod new;
+pub(crate) mod plan;

@@ -8,6 +8,7 @@ mod format;
 mod measure;
 mod mend;
 mod new;
+mod plan;
 mod stage;
 mod stdin;
 mod text;

@@ -1,0 +1,130 @@
+//! `plan` and `chart`
+
+use crate::stage::{BROKEN, GOOD, Stage};
+use knotwright_band::{Piece, fewest_pick_ups, normal_form, pick_ups};
+use knotwright_checker::{NoLibrary, Pattern, Settings, Source, check};
+use std::sync::Arc;
+
+fn tied(text: &str) -> Pattern {
+    check(Arc::new(Source::new("band.knot", text)), &NoLibrary, &Settings::default()).pattern.unwrap()
+}
+
+fn set(pattern: &Pattern) -> Piece {
+    knotwright_rewriter::Part::Set.piece(pattern).unwrap()
+}
+
+/// A chevron, row by row: far too many pick-ups.
+const ROWS: &str = "\
+pattern \"Gulls\"
+thread slate #2b3a5a
+thread foam #f4f1e8
+strands slate 2 foam | mirror
+
+set {
+  rows {
+    \\ . /
+     . .
+    . x .
+     \\ /
+    . x .
+  }
+}
+";
+
+#[test]
+fn a_planned_pattern_is_the_same_band_in_fewer_pick_ups() {
+    let stage = Stage::with(&[("a.knot", ROWS)]);
+    let said = stage.run(&["plan", "a.knot"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    let (before, after) = (set(&tied(ROWS)), set(&tied(&said.out)));
+    assert_eq!(normal_form(&before), normal_form(&after));
+    assert_eq!(pick_ups(&after), fewest_pick_ups(&before));
+    let told = format!("set: {} pick-ups; {} as written", fewest_pick_ups(&before), pick_ups(&before));
+    assert!(said.err.contains(&told), "{}", said.err);
+    stage.write("b.knot", &said.out);
+    assert_eq!(stage.run(&["compare", "a.knot", "b.knot"]).code, 0);
+    assert_eq!(stage.run(&["format", "--check", "b.knot"]).code, 0, "it is set as the formatter sets it");
+    assert_eq!(stage.read("a.knot"), ROWS, "the file stays");
+}
+
+#[test]
+fn there_and_back_between_steps_and_rows_is_the_same_band() {
+    let stage = Stage::with(&[("a.knot", GOOD)]);
+    let chart = stage.run(&["chart", "a.knot"]);
+    assert!(chart.out.contains("rows {") && !chart.out.contains("take"), "{}", chart.out);
+    stage.write("chart.knot", &chart.out);
+    let steps = stage.run(&["plan", "chart.knot"]);
+    assert!(!steps.out.contains("rows"), "{}", steps.out);
+    stage.write("steps.knot", &steps.out);
+    for other in ["chart.knot", "steps.knot"] {
+        let said = stage.run(&["compare", "a.knot", other]);
+        assert_eq!(
+            (said.code, said.out.as_str()),
+            (0, format!("a.knot and {other} are the same band.\n").as_str())
+        );
+    }
+}
+
+#[test]
+fn words_number_the_pick_ups_and_give_reasons() {
+    let stage = Stage::with(&[("a.knot", ROWS)]);
+    let said = stage.run(&["plan", "a.knot", "--words"]);
+    insta::assert_snapshot!(said.out);
+    let numbered = said.out.lines().filter(|line| line.contains(". take ")).count();
+    assert_eq!(numbered, fewest_pick_ups(&set(&tied(ROWS))));
+}
+
+/// A frame that holds each bar: its strands must be let go for every bar.
+#[test]
+fn the_reason_names_the_pick_up_in_between() {
+    let pattern = "pattern \"Gate\"\nthread paint #f6f4ee\nthread rose #dd5f6e\nstrands paint 2 rose paint\nset {\n  repeat 2 {\n    \
+                   take left 1: forward-backward 1\n    take left 2: forward-backward 1\n  }\n  take left 2: backward 1\n  \
+                   take left 2: backward 1\n}\n";
+    let stage = Stage::with(&[("a.knot", pattern)]);
+    let said = stage.run(&["plan", "a.knot", "--words"]);
+    insta::assert_snapshot!(said.out);
+}
+
+#[test]
+fn no_strand_goes_over_more_rows_than_allowed() {
+    let stage = Stage::with(&[("a.knot", GOOD)]);
+    let said = stage.run(&["plan", "a.knot", "--within", "1", "--words"]);
+    let series = said.out.lines().filter(|line| line.contains(". take ")).count();
+    assert_eq!(series, set(&tied(GOOD)).knots().len(), "a knot at a time: {}", said.out);
+    assert!(said.out.contains("more than 1 row at once"), "{}", said.out);
+}
+
+#[test]
+fn what_cannot_be_written_is_said_and_nothing_is_written() {
+    let by_color = "pattern \"Drift\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands kelp 2 sand\nset {\n  \
+                    take kelp 1 from left: forward 1\n}\n";
+    let library = "pattern \"Fans\"\nmotif one() {\n  take left 1: forward 1\n}\n";
+    let stage =
+        Stage::with(&[("a.knot", BROKEN), ("b.knot", by_color), ("lib.knot", library), ("c.knot", GOOD)]);
+    let table: [(&[&str], i32, &str); 7] = [
+        (&["plan", "a.knot"], 1, "broken-promise"),
+        (&["plan", "b.knot"], 1, "picks strands by color, and the next set takes other places"),
+        (&["chart", "b.knot"], 1, "picks strands by color"),
+        (&["chart", "lib.knot"], 1, "a library has no band"),
+        (&["chart", "c.knot", "--part", "closing"], 2, "it has no `closing`"),
+        (&["plan", "."], 2, "this is a folder"),
+        (&["plan", "none.knot"], 2, "there is no such file"),
+    ];
+    for (arguments, code, message) in table {
+        let said = stage.run(arguments);
+        assert_eq!((said.code, said.out.as_str()), (code, ""), "{arguments:?}: {said:?}");
+        assert!(said.err.replace('\n', " ").contains(message), "{arguments:?}: {}", said.err);
+    }
+}
+
+#[test]
+fn text_of_a_pattern_gives_no_orders_to_a_terminal() {
+    let nasty = GOOD.replace("set {", "set {\n  section \"a\u{202e}b\" {\n  }");
+    let stage = Stage::with(&[("a.knot", &nasty)]);
+    for command in ["plan", "chart"] {
+        let said = stage.run(&[command, "a.knot"]);
+        assert!(!said.err.contains('\u{202e}'), "{said:?}");
+    }
+    let said = stage.run(&["measure", "--sets", "1", "a.knot"]);
+    assert!(!said.out.contains('\u{202e}'), "{said:?}");
+}
