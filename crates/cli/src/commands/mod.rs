@@ -2,6 +2,7 @@
 
 pub(crate) mod chart;
 pub(crate) mod check;
+pub(crate) mod compare;
 pub(crate) mod completions;
 pub(crate) mod explain;
 pub(crate) mod export;

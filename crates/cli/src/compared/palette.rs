@@ -1,0 +1,56 @@
+//! The colors of two patterns as numbers that mean the same in both. Two threads are one color if they look exactly
+//! alike, whatever they are called.
+
+use knotwright_checker::Pattern;
+use knotwright_color::Rgb;
+
+/// Numbered colors.
+#[derive(Debug)]
+pub(crate) struct Palette {
+    colors: Vec<Rgb>,
+    /// By band and thread, its color's number.
+    of_threads: [Vec<u16>; 2],
+    /// By color, what its thread is called: in the second, or else in the first.
+    names: Vec<String>,
+}
+
+impl Palette {
+    /// The colors of two patterns.
+    pub(super) fn of(patterns: [&Pattern; 2]) -> Self {
+        let mut palette =
+            Self { colors: Vec::new(), of_threads: [Vec::new(), Vec::new()], names: Vec::new() };
+        for (band, pattern) in patterns.into_iter().enumerate() {
+            for thread in &pattern.threads {
+                let known = palette.colors.iter().position(|color| *color == thread.color);
+                let number = known.unwrap_or(palette.colors.len());
+                if known.is_none() {
+                    palette.colors.push(thread.color);
+                    palette.names.push(String::new());
+                }
+                palette.names[number] = thread.name.to_string();
+                palette.of_threads[band].push(number as u16);
+            }
+        }
+        palette
+    }
+
+    /// Threads of a band as colors.
+    pub(super) fn colors(&self, band: usize, threads: &[u16]) -> Vec<u16> {
+        threads.iter().map(|&thread| self.color(band, thread)).collect()
+    }
+
+    /// The color of a thread of a band.
+    pub(super) fn color(&self, band: usize, thread: u16) -> u16 {
+        self.of_threads[band].get(usize::from(thread)).copied().unwrap_or(u16::MAX)
+    }
+
+    /// How many there are.
+    pub(super) fn count(&self) -> u16 {
+        self.colors.len() as u16
+    }
+
+    /// What a color is called.
+    pub(super) fn name(&self, color: u16) -> &str {
+        self.names.get(usize::from(color)).map_or("", String::as_str)
+    }
+}

@@ -1,0 +1,154 @@
+//! `compare`
+
+use crate::stage::{BROKEN, GOOD, Stage};
+use serde_json::{Value, json};
+use std::process::Command;
+
+fn compared(stage: &Stage, arguments: &[&str]) -> Value {
+    let said = stage.run(&[&["compare", "--format", "json"], arguments].concat());
+    let value: Value = serde_json::from_str(&said.out).unwrap_or_else(|_| panic!("{said:?}"));
+    let schema = include_str!("../../../../shared/schemas/comparison-1.schema.json");
+    let schema = jsonschema::draft202012::new(&serde_json::from_str(schema).unwrap()).unwrap();
+    let errors: Vec<String> =
+        schema.iter_errors(&value).map(|error| format!("{}: {error}", error.instance_path())).collect();
+    assert!(errors.is_empty(), "{errors:#?}");
+    assert_eq!(said.code, i32::from(value["verdict"] != "same"));
+    value
+}
+
+#[test]
+fn another_way_to_write_it_is_the_same_band() {
+    let other = GOOD.replace("  take left 1: forward 3\n  take left 1: forward 3\n  take left 1: forward 3\n  take left 1: forward 3\n", "  repeat 4 { take left 1: forward to edge }\n");
+    let renamed = other.replace("kelp", "weed");
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other), ("c.knot", &renamed)]);
+    for other in ["b.knot", "c.knot"] {
+        let said = stage.run(&["compare", "a.knot", other]);
+        assert_eq!((said.code, said.out), (0, format!("a.knot and {other} are the same band.\n")));
+        assert_eq!(compared(&stage, &["a.knot", other])["verdict"], "same");
+    }
+}
+
+#[test]
+fn one_knot_changed_is_one_knot_and_what_follows() {
+    let other =
+        GOOD.replacen("forward 3", "forward 2, forward-backward 1", 1).replace("  expect start\n", "");
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other)]);
+    let value = compared(&stage, &["a.knot", "b.knot"]);
+    let part = &value["parts"][0];
+    let knot = |kind: &str| json!({"row": 3, "gap": 3, "kind": kind});
+    assert_eq!(part["changed"], json!([[knot("forward"), knot("forward-backward")]]));
+    assert_eq!((&part["removed"], &part["added"], &part["moved"]), (&json!([]), &json!([]), &json!([])));
+    assert_eq!(part["follows"]["from_row"], 3);
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    insta::assert_snapshot!(said.out);
+}
+
+#[test]
+fn the_same_look_is_not_the_same_band() {
+    // Between two kelp strands it does not show who works.
+    let other =
+        GOOD.replacen("take left 1: forward 3", "take left 2: backward 1\n  take left 2: forward 2", 1);
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other)]);
+    assert_eq!(compared(&stage, &["a.knot", "b.knot"])["verdict"], "same-look");
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    assert!(
+        said.out.starts_with("a.knot and b.knot look the same, but are tied with other knots."),
+        "{}",
+        said.out
+    );
+}
+
+#[test]
+fn mirrors_colors_and_widths_are_told() {
+    let mirrored = GOOD
+        .replace("take left 1: forward", "take right 1: backward")
+        .replace("2 kelp 2 sand", "2 sand 2 kelp");
+    let recolored = GOOD.replace("#1f5d50", "#aa3355");
+    let wider = GOOD.replace("2 kelp 2 sand", "2 kelp 3 sand").replace("  expect start\n", "");
+    let stage =
+        Stage::with(&[("a.knot", GOOD), ("m.knot", &mirrored), ("c.knot", &recolored), ("w.knot", &wider)]);
+    let up_to = |other: &str| compared(&stage, &["a.knot", other])["same_up_to"].clone();
+    assert_eq!(up_to("m.knot")["mirrored"], true);
+    assert_eq!(up_to("c.knot")["colors"], json!([["kelp", "kelp"], ["sand", "sand"]]));
+    assert_eq!(compared(&stage, &["a.knot", "w.knot"])["parts"], json!([]));
+    let said = stage.run(&["compare", "a.knot", "m.knot"]);
+    assert!(said.out.contains("is the first one over again, but is seen in a mirror"), "{}", said.out);
+    let said = stage.run(&["compare", "a.knot", "w.knot"]);
+    assert!(said.out.contains("different bands: 4 strands, and 5."), "{}", said.out);
+}
+
+#[test]
+fn a_review_comment_cannot_be_dressed_up() {
+    let other = GOOD.replacen("forward 3", "forward 2", 1).replace("  expect start\n", "");
+    let stage = Stage::with(&[("a.knot", GOOD), ("b_*<i>@x.knot", &other)]);
+    let said = stage.run(&["compare", "--format", "markdown", "a.knot", "b_*<i>@x.knot"]);
+    assert!(
+        said.out.starts_with("**The band changed.** a.knot and b\\_\\*&lt;i>&#64;x.knot are"),
+        "{}",
+        said.out
+    );
+    insta::assert_snapshot!(said.out);
+}
+
+fn git(stage: &Stage, arguments: &[&str]) {
+    let mut git = Command::new("git");
+    git.args(["-c", "user.name=Reed", "-c", "user.email=reed@example.invalid", "-c", "commit.gpgsign=false"]);
+    let output = git.args(arguments).current_dir(stage.path("")).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+}
+
+#[test]
+fn a_file_is_compared_with_what_was_committed() {
+    let stage = Stage::with(&[("bands/a.knot", GOOD)]);
+    git(&stage, &["init", "-q"]);
+    git(&stage, &["add", "."]);
+    git(&stage, &["commit", "-q", "-m", "first"]);
+    let same = stage.run(&["compare", "bands/a.knot", "--against", "HEAD"]);
+    assert_eq!(
+        (same.code, same.out.as_str()),
+        (0, "bands/a.knot (HEAD) and bands/a.knot are the same band.\n")
+    );
+    stage.write("bands/a.knot", GOOD.replacen("forward 3", "forward 2", 1).replace("  expect start\n", ""));
+    let other = stage.run(&["compare", "bands/a.knot", "--against", "HEAD"]);
+    assert_eq!(other.code, 1);
+    assert!(other.out.contains("set: "), "{}", other.out);
+    for (revision, message) in [
+        ("none-such", "git knows no revision `none-such`"),
+        ("--output=x", "no revision"),
+        ("HEAD:bands", "is no revision"),
+        ("$(touch x)", "is no revision"),
+    ] {
+        let said = stage.run(&["compare", "bands/a.knot", &format!("--against={revision}")]);
+        assert_eq!((said.code, said.out.as_str()), (2, ""), "{said:?}");
+        assert!(said.err.contains(message), "{said:?}");
+    }
+    stage.write("bands/b.knot", GOOD);
+    let said = stage.run(&["compare", "bands/b.knot", "--against", "HEAD"]);
+    assert_eq!(said.code, 2);
+    assert!(said.err.contains("there is no file of this name in `HEAD`"), "{said:?}");
+    assert!(!stage.names().contains(&"x".to_owned()));
+}
+
+#[test]
+fn text_for_git_is_the_same_for_the_same_band() {
+    let other = GOOD.replace("take left 1: forward 3", "take left 1: forward to edge");
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other), ("c.knot", BROKEN)]);
+    let text = |path: &str| stage.run(&["compare", "--textconv", path]);
+    assert_eq!(text("a.knot").out, text("b.knot").out);
+    insta::assert_snapshot!(text("a.knot").out);
+    assert_eq!(
+        (text("c.knot").code, text("c.knot").out.as_str()),
+        (0, BROKEN),
+        "what has errors is shown as it is"
+    );
+}
+
+#[test]
+fn a_pattern_with_errors_is_told() {
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", BROKEN)]);
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    assert_eq!((said.code, said.out.as_str()), (1, ""));
+    assert!(said.err.contains("broken-promise"), "{}", said.err);
+    assert_eq!(stage.run(&["compare", "a.knot", "none.knot"]).code, 2);
+    assert_eq!(stage.run(&["compare", "a.knot"]).code, 2);
+}
