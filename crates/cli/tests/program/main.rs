@@ -9,6 +9,7 @@ mod format;
 mod measure;
 mod mend;
 mod new;
+mod place;
 mod plan;
 mod stage;
 mod stdin;

@@ -1,0 +1,40 @@
+//! `knotwright locate`
+
+use crate::bands::OneArguments;
+use crate::hang::hanging;
+use crate::located::{located, stretches, text};
+use crate::outcome::Spots;
+use crate::reckoning::Reckoning;
+use crate::terminal::{Answer, Exit, Failure, Terminal};
+use clap::Args;
+
+/// Find your place: tell which steps fit the strands as they hang now, and what went wrong if none does
+///
+/// Exit code 0: a step fits; 1: none does, and the nearest is told.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  knotwright locate tidepool.knot 2 foam kelp sand\n  \
+                        knotwright locate tidepool.knot \"foam 2 kelp | mirror\"")]
+pub(crate) struct LocateArguments {
+    #[command(flatten)]
+    input: OneArguments,
+
+    /// How the strands hang now, from left to right, as in a `strands` line
+    #[arg(required = true, value_name = "STRANDS")]
+    strands: Vec<String>,
+}
+
+pub(crate) fn run(typed: LocateArguments, terminal: &Terminal) -> Answer {
+    let band = match typed.input.band(terminal)? {
+        Ok(band) => band,
+        Err(exit) => return Ok(exit),
+    };
+    let hang = hanging(&band, &typed.strands.join(" ")).map_err(Failure::said)?;
+    let reckoning = Reckoning::of(&band.pattern)
+        .map_err(|error| Failure::said(format_args!("{}: cannot be reckoned: {error:?}", band.file.shown)))?;
+    let stretches = stretches(&band, &reckoning);
+    let located = located(&stretches, &reckoning, &hang);
+    let mut out = terminal.out();
+    out.write(&text(&located, &Spots::new(&band.report)))?;
+    out.flush()?;
+    Ok(if located.distance == 0 { Exit::Clean } else { Exit::Findings })
+}

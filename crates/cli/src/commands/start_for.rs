@@ -1,0 +1,114 @@
+//! `knotwright start-for`
+
+use crate::bands::{Band, OneArguments};
+use crate::hang::hanging;
+use crate::terminal::{Answer, Exit, Failure, Terminal};
+use clap::Args;
+use knotwright_band::orders::{one_then, start_for};
+use knotwright_checker::{Pattern, Severity};
+use knotwright_rewriter::{Original, Part, list, with_strands};
+
+/// Go backwards: tell how the strands must hang at the start to hang as you want after the opening
+///
+/// Writes the `strands` line. It was tried: with it the pattern leads to the order that was asked for. If promises in
+/// the pattern speak of the old colors, that is told, with exit code 1.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  knotwright start-for tidepool.knot 2 foam kelp sand\n  \
+                        knotwright start-for tidepool.knot --after set \"foam 2 kelp | mirror\"")]
+pub(crate) struct StartForArguments {
+    #[command(flatten)]
+    input: OneArguments,
+
+    /// How the strands are to hang then, from left to right, as in a `strands` line
+    #[arg(required = true, value_name = "STRANDS")]
+    strands: Vec<String>,
+
+    /// After which part; without it the opening, or the first set if there is none
+    #[arg(long, value_enum, value_name = "PART")]
+    after: Option<After>,
+}
+
+/// A part as it is typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum After {
+    /// After the opening
+    Opening,
+    /// After the first set
+    Set,
+}
+
+/// If strands are picked by color, another start ties other knots: so often the order is followed back anew.
+const MOST_TRIES: usize = 20;
+
+pub(crate) fn run(typed: StartForArguments, terminal: &Terminal) -> Answer {
+    let band = match typed.input.band(terminal)? {
+        Ok(band) => band,
+        Err(exit) => return Ok(exit),
+    };
+    let shown = &band.file.shown;
+    let after = after(&band.pattern, typed.after)
+        .map_err(|reason| Failure::said(format_args!("{shown}: {reason}")))?;
+    let wanted = hanging(&band, &typed.strands.join(" ")).map_err(Failure::said)?;
+    let Some((start, broken)) = found(&band, after, &wanted) else {
+        terminal.error(format_args!(
+            "{shown}: no start was found that leads there: strands are picked by color, and with each start that was \
+             tried they take other ways"
+        ));
+        return Ok(Exit::Findings);
+    };
+    let mut out = terminal.out();
+    out.write(&format!("strands {}\n", list(&band.pattern, &start)))?;
+    out.flush()?;
+    match broken {
+        None => Ok(Exit::Clean),
+        Some(message) => {
+            terminal.say(format_args!(
+                "{shown}: with these strands a promise does not hold any longer: {message}"
+            ));
+            Ok(Exit::Findings)
+        }
+    }
+}
+
+fn after(pattern: &Pattern, typed: Option<After>) -> Result<Part, &'static str> {
+    let has_opening = pattern.opening.is_some();
+    match typed {
+        Some(After::Opening) if !has_opening => Err("it has no `opening`"),
+        Some(After::Opening) => Ok(Part::Opening),
+        Some(After::Set) if pattern.set.is_none() => Err("it has no `set`"),
+        Some(After::Set) => Ok(Part::Set),
+        None if has_opening => Ok(Part::Opening),
+        None if pattern.set.is_some() => Ok(Part::Set),
+        None => Err("it has neither an `opening` nor a `set`"),
+    }
+}
+
+/// The start, by position the thread, and the first promise that does not hold with it.
+fn found(band: &Band, after: Part, wanted: &[u16]) -> Option<(Vec<u16>, Option<String>)> {
+    let original =
+        Original { source: &band.report.files[0], pattern: &band.pattern, library: &band.file.home.library };
+    let mut order = order_after(&band.pattern, after)?;
+    for _ in 0..MOST_TRIES {
+        let start = start_for(&order, wanted)?;
+        let (_, report) = with_strands(original, &start).ok()?;
+        let pattern = report.pattern.as_ref()?;
+        order = order_after(pattern, after)?;
+        if one_then_threads(&start, &order) == wanted {
+            let broken = report.findings.iter().find(|finding| finding.severity == Severity::Error);
+            return Some((start, broken.map(|finding| finding.message.clone())));
+        }
+    }
+    None
+}
+
+/// By position after a part (the first set), the strand there.
+fn order_after(pattern: &Pattern, after: Part) -> Option<Vec<u8>> {
+    let start: Vec<u8> = (0..pattern.strands.len() as u8).collect();
+    let parts = Part::ALL.into_iter().filter(|part| *part <= after).filter_map(|part| part.of(pattern));
+    let order = parts.fold(start, |order, part| one_then(&order, &part.order));
+    (order.len() == pattern.strands.len()).then_some(order)
+}
+
+fn one_then_threads(start: &[u16], order: &[u8]) -> Vec<u16> {
+    order.iter().filter_map(|&strand| start.get(usize::from(strand)).copied()).collect()
+}

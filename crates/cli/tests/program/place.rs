@@ -1,0 +1,103 @@
+//! `locate` and `start-for`
+
+use crate::stage::{BROKEN, Stage};
+use knotwright_checker::{NoLibrary, Settings, Source, check};
+use std::sync::Arc;
+
+/// Five strands of five colors: every order is another, so every place is known.
+const REEDS: &str = "\
+pattern \"Reeds\"
+thread a #111111
+thread b #333333
+thread c #555555
+thread d #777777
+thread e #999999
+strands a b c d e
+
+opening { take right 1: backward 2 }
+
+set {
+  take left 1: forward to edge
+  take left 2: forward-backward 1, forward 1
+}
+";
+
+#[test]
+fn the_place_is_found_and_what_comes_next() {
+    let stage = Stage::with(&[("a.knot", REEDS)]);
+    // The opening brings e to the third place; then two knots of the first step are tied.
+    let said = stage.run(&["locate", "a.knot", "b", "e", "a", "c", "d"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    assert!(said.out.contains("set 1, after 2 of 6 knots"), "{}", said.out);
+    let said = stage.run(&["locate", "a.knot", "b a e c d"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    assert_eq!(
+        said.out,
+        "The strands hang like this at one place:\n  set 1, after 1 of 6 knots; next comes line 12, of which 1 of 4 \
+         are tied\nAll comes again every 4 sets, so it may be a later one.\n"
+    );
+    let said = stage.run(&["locate", "a.knot", "a b e c d"]);
+    assert!(said.out.contains("one place:\n  set 1, as it begins; next comes line 12"), "once: {}", said.out);
+    let said = stage.run(&["locate", "a.knot", "a", "b", "c", "d", "e"]);
+    assert!(said.out.contains("opening, as it begins; next comes line 9"), "{}", said.out);
+}
+
+#[test]
+fn if_none_fits_the_nearest_and_the_suspects_are_told() {
+    let stage = Stage::with(&[("a.knot", REEDS)]);
+    // As after the opening, but its last knot turned back: c and e are exchanged.
+    let said = stage.run(&["locate", "a.knot", "a b c e d", "--color", "never"]);
+    assert_eq!(said.code, 0, "that is a step of the opening: {said:?}");
+    let said = stage.run(&["locate", "a.knot", "b c e a d"]);
+    assert_eq!(said.code, 1, "{said:?}");
+    insta::assert_snapshot!(said.out);
+}
+
+#[test]
+fn strands_that_are_not_the_patterns_are_refused() {
+    let stage = Stage::with(&[("a.knot", REEDS), ("broken.knot", BROKEN)]);
+    for (strands, message) in [
+        ("a b c", "that is 3 strands, and the pattern has 5"),
+        ("a a c d e", "that is 2 strands of a, and the pattern has 1"),
+        ("a b c d kelp", "No thread is called `kelp`"),
+        ("a b | c d", "that is 4 strands"),
+        ("2", "`2`"),
+        ("a b\nset {}", "on one line"),
+    ] {
+        for command in ["locate", "start-for"] {
+            let said = stage.run(&[command, "a.knot", strands]);
+            assert_eq!((said.code, said.out.as_str()), (2, ""), "{strands}: {said:?}");
+            assert!(said.err.contains(message), "{strands}: {}", said.err);
+        }
+    }
+    assert_eq!(stage.run(&["locate", "broken.knot", "a"]).code, 1);
+}
+
+#[test]
+fn the_start_leads_to_what_was_wanted() {
+    let stage = Stage::with(&[("a.knot", REEDS)]);
+    let said = stage.run(&["start-for", "a.knot", "a b c d e"]);
+    assert_eq!((said.code, said.out.as_str()), (0, "strands a b d e c\n"));
+    let text = REEDS.replace("strands a b c d e\n", &said.out);
+    let pattern =
+        check(Arc::new(Source::new("b.knot", text)), &NoLibrary, &Settings::default()).pattern.unwrap();
+    let order = &pattern.opening.as_ref().unwrap().order;
+    let after: Vec<u16> = order.iter().map(|&strand| pattern.strands[usize::from(strand)]).collect();
+    assert_eq!(after, [0, 1, 2, 3, 4]);
+    assert_eq!(stage.run(&["start-for", "a.knot", "--after", "set", "a b c d e"]).code, 0);
+}
+
+#[test]
+fn a_start_is_written_as_short_as_can_be_and_broken_promises_are_told() {
+    let promised = "pattern \"Low tide\"\nthread kelp #1f5d50\nthread sand #e3c888\nstrands 2 kelp 2 sand\n\
+                    opening { take left 1 (kelp): forward 1 }\nset { take left 1: forward 3 }\n";
+    let stage = Stage::with(&[("a.knot", promised)]);
+    let said = stage.run(&["start-for", "a.knot", "sand 2 kelp sand"]);
+    assert_eq!((said.code, said.out.as_str()), (0, "strands kelp sand kelp sand\n"), "{said:?}");
+    let said = stage.run(&["start-for", "a.knot", "2 sand 2 kelp"]);
+    assert_eq!((said.code, said.out.as_str()), (1, "strands 2 sand 2 kelp\n"), "{said:?}");
+    assert!(said.err.contains("a promise does not hold any longer"), "{}", said.err);
+    let said = stage.run(&["start-for", "a.knot", "--after", "set", "kelp 2 sand kelp"]);
+    assert!(said.out.starts_with("strands "), "{said:?}");
+    assert_eq!(stage.run(&["start-for", "a.knot", "--after", "never", "kelp"]).code, 2);
+}
