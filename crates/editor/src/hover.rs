@@ -47,7 +47,7 @@ pub fn hover(checked: &Checked, offset: u32) -> Option<Hover> {
     if text.is_empty() {
         text.push(look.fallback());
     }
-    let picture = picture::of(&look).filter(|picture| picture.svg.len() < LARGEST_PICTURE);
+    let picture = picture::of(&look);
     Some(Hover { span: token.span, text, picture })
 }
 

@@ -4,6 +4,7 @@
 //! offsets; every answer is a plain struct. There is no protocol, no line and column, no file and no thread here.
 //! Indexes are built when they are first asked for and kept with the snapshot.
 
+mod band_picture;
 mod calls;
 mod checked;
 mod colors;
@@ -26,6 +27,7 @@ mod reckoning;
 mod references;
 mod rename;
 mod selection;
+mod signature;
 mod site;
 mod steps;
 mod swatch;
@@ -50,6 +52,7 @@ pub use names::{Mention, Names, Sort, Symbol as NamedSymbol};
 pub use references::{definition, highlights, linked, references};
 pub use rename::{Refusal, prepare_rename, rename};
 pub use selection::selections;
+pub use signature::{Signature, signature};
 pub use symbols::{Symbol, SymbolKind, matches, symbols, workspace_symbols};
 pub use tokens::{Ink, Inked, tokens, tokens_within};
 pub use world::{FileEdit, Target, World};

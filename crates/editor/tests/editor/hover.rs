@@ -1,7 +1,7 @@
 //! Hover: words on every token, and what they say.
 
 use crate::support::{HEAD, at, checked_samples, in_set};
-use knotwright_editor::{Checked, hover};
+use knotwright_editor::{Checked, LARGEST_PICTURE, hover};
 use knotwright_grammar::TokenKind;
 
 fn says((checked, offset): (Checked, u32)) -> String {
@@ -152,4 +152,31 @@ fn every_token_of_every_sample_is_explained() {
             assert!(!text.contains("no meaning here"), "{}: {written}: {text}", checked.source().path);
         }
     }
+}
+
+#[test]
+fn a_step_comes_with_a_piece_of_the_band() {
+    let (checked, offset) = in_set("both { take left 1: forward 3 }\nmeet center\ntake left 2: for‸ward 2");
+    let picture = hover(&checked, offset).unwrap().picture.unwrap();
+    assert_eq!(picture.alt, "the band at this step: 2 knots lit");
+    // The step ties with foam, which is lit; the kelp of the knots before is pale.
+    assert!(picture.svg.contains("#f4f1e8"), "{}", picture.svg);
+}
+
+#[test]
+fn no_picture_is_too_large_for_an_editor() {
+    let (mut pictures, mut largest) = (0, 0);
+    for checked in checked_samples() {
+        for token in checked.source().parsed.tokens.iter().step_by(11) {
+            if let Some(picture) = hover(&checked, token.span.start).and_then(|hover| hover.picture) {
+                pictures += 1;
+                largest = largest.max(picture.svg.len());
+                assert!(picture.svg.starts_with("<svg") && !picture.alt.is_empty());
+            }
+        }
+    }
+    assert!(
+        pictures > 100 && largest < LARGEST_PICTURE,
+        "{pictures} pictures, the largest has {largest} bytes"
+    );
 }

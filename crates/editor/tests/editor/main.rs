@@ -4,4 +4,5 @@ mod completion;
 mod hover;
 mod names;
 mod outline;
+mod signature;
 mod support;
