@@ -7,7 +7,7 @@
 //! *Synchronization and Linearity*, 1992, theorem 3.109; checked here against laying every set.)
 
 use crate::{Piece, Rows, Sets};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 /// The rows of a band by its number of sets.
 #[derive(Debug, Clone)]
@@ -31,7 +31,7 @@ impl Growth {
         rows.pass(opening);
         let strips = strips(sets);
         let mut growth = Self { sets: sets.clone(), profiles: vec![rows.free().to_vec()], again_from: None };
-        let mut seen = HashMap::new();
+        let mut seen = HashMap::default();
         let mut laid = 0;
         while growth.again_from.is_none() && growth.profiles.len() < MOST_PROFILES && laid < MOST_LAID {
             let number = growth.profiles.len() as u64;

@@ -2,7 +2,7 @@
 
 use crate::orders::{one_then, tied_over};
 use crate::{MOST_KNOTS, Piece};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 /// What is tied in the first set, the second, and so on without end.
 ///
@@ -58,7 +58,7 @@ impl Sets {
         colors: &[u16],
         mut tie: impl FnMut(&[u8]) -> Result<Piece, E>,
     ) -> Result<Self, SetsError<E>> {
-        let mut seen = HashMap::new();
+        let mut seen = HashMap::default();
         let mut sets: Vec<Piece> = Vec::new();
         let mut order = order.to_vec();
         let mut knots = 0;

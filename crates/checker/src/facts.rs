@@ -1,7 +1,7 @@
 //! Facts as they are gathered: each place says a thing once, however often it is passed.
 
 use crate::{Fact, FactKind, Place};
-use std::collections::HashSet;
+use rustc_hash::FxHashSet as HashSet;
 use std::mem::{Discriminant, discriminant};
 
 /// After so many facts no more are kept: nobody reads them.

@@ -2,20 +2,20 @@
 
 use crate::Source;
 use knotwright_grammar::{Problem, ProblemKind};
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 /// The problems of a file that are worth telling. Of two at one place the more particular one is kept; a reserved
 /// word that was taken for a name is told once, however often the name is called.
 pub(crate) fn unrepeated(source: &Source) -> Vec<&Problem> {
     let problems = &source.parsed.problems;
-    let mut at: HashMap<u32, &Problem> = HashMap::new();
+    let mut at: HashMap<u32, &Problem> = HashMap::default();
     for problem in problems {
         let kept = at.entry(problem.span.start).or_insert(problem);
         if is_general(kept) && !is_general(problem) {
             *kept = problem;
         }
     }
-    let mut names = HashSet::new();
+    let mut names = HashSet::default();
     let is_first = |problem: &&Problem| {
         let is_kept = at.get(&problem.span.start).is_some_and(|kept| std::ptr::eq(*kept, *problem));
         is_kept && (problem.kind != ProblemKind::ReservedName || names.insert(problem.span.of(&source.text)))

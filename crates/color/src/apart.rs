@@ -33,9 +33,36 @@ pub fn lab_distance(a: [f64; 3], b: [f64; 3]) -> f64 {
     Lab::<D65, f64>::from(a).difference(Lab::from(b))
 }
 
+/// A color as each of [`Eyes::ALL`] sees it. Seeing costs more than comparing: whoever compares many sees each once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Seen([Lab<D65, f64>; 4]);
+
+impl Seen {
+    /// The color as all eyes see it.
+    pub fn by_all(color: Rgb) -> Self {
+        Self(Eyes::ALL.map(|eyes| lab(eyes.see(color))))
+    }
+
+    /// Whether lightness alone keeps the two apart for all eyes, which is quicker to see than the whole distance.
+    ///
+    /// The weight of lightness S_L in CIEDE2000 is 1.747 at most, at L* = 0 and 100, and what else adds to the distance is
+    /// never negative, as |R_T| is 2 at most: so the distance is at least the difference of L* / 1.75.
+    fn is_plainly_apart(&self, other: &Self) -> bool {
+        self.0.iter().zip(&other.0).all(|(a, b)| (a.l - b.l).abs() > 1.75 * LOOK_ALIKE_BELOW)
+    }
+
+    /// How far apart the two look to each of [`Eyes::ALL`] (CIEDE2000).
+    fn distances(&self, other: &Self) -> [f64; 4] {
+        std::array::from_fn(|eyes| self.0[eyes].difference(other.0[eyes]))
+    }
+}
+
 /// Whether two colors are hard to tell apart, to ordinary eyes or to others.
-pub fn look_alike(a: Rgb, b: Rgb) -> Option<LookAlike> {
-    let to_all = Eyes::ALL.map(|eyes| distance(eyes.see(a), eyes.see(b)));
+pub fn look_alike(a: &Seen, b: &Seen) -> Option<LookAlike> {
+    if a.is_plainly_apart(b) {
+        return None;
+    }
+    let to_all = a.distances(b);
     let [ordinary, ..] = to_all;
     let hardest = Eyes::ALL.into_iter().zip(to_all).min_by(|x, y| x.1.total_cmp(&y.1))?;
     let (eyes, distance) = if ordinary < LOOK_ALIKE_BELOW { (Eyes::Ordinary, ordinary) } else { hardest };
@@ -74,7 +101,8 @@ mod tests {
 
     #[test]
     fn names_whose_eyes_have_trouble() {
-        let eyes = |a, b| look_alike(color(a), color(b)).map(|found| found.eyes);
+        let eyes =
+            |a, b| look_alike(&Seen::by_all(color(a)), &Seen::by_all(color(b))).map(|found| found.eyes);
         assert_eq!(eyes("white", "ivory"), Some(Eyes::Ordinary));
         assert_eq!(eyes("firebrick", "forestgreen"), Some(Eyes::Deutan));
         assert_eq!(eyes("olive", "chocolate"), Some(Eyes::Protan));
@@ -86,6 +114,20 @@ mod tests {
     #[test]
     fn the_order_of_two_colors_does_not_matter() {
         let (a, b) = (color("coral"), color("tomato"));
-        assert_eq!(look_alike(a, b), look_alike(b, a));
+        let (a, b) = (Seen::by_all(a), Seen::by_all(b));
+        assert_eq!(look_alike(&a, &b), look_alike(&b, &a));
+    }
+
+    /// The short way never hides a pair: every pair of CSS colors that it leaves out is apart to all eyes.
+    #[test]
+    fn what_lightness_keeps_apart_is_apart() {
+        let seen: Vec<Seen> = crate::names().into_iter().map(|name| Seen::by_all(color(name))).collect();
+        for (at, a) in seen.iter().enumerate() {
+            for b in &seen[..at] {
+                assert!(
+                    !a.is_plainly_apart(b) || a.distances(b).iter().all(|apart| *apart > LOOK_ALIKE_BELOW)
+                );
+            }
+        }
     }
 }

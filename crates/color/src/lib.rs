@@ -3,11 +3,11 @@
 //! Only numbers and the names of CSS; no text of patterns, no file, no picture.
 //!
 //! ```
-//! use knotwright_color::{Rgb, Eyes, look_alike};
+//! use knotwright_color::{Eyes, Rgb, Seen, look_alike};
 //!
 //! let apple: Rgb = "firebrick".parse().unwrap();
 //! let leaf: Rgb = "#228b22".parse().unwrap();
-//! let trouble = look_alike(apple, leaf).unwrap();
+//! let trouble = look_alike(&Seen::by_all(apple), &Seen::by_all(leaf)).unwrap();
 //! assert_eq!(trouble.eyes, Eyes::Deutan);
 //! ```
 
@@ -18,7 +18,7 @@ mod names;
 mod parse;
 mod srgb;
 
-pub use apart::{LOOK_ALIKE_BELOW, LookAlike, distance, lab_distance, look_alike};
+pub use apart::{LOOK_ALIKE_BELOW, LookAlike, Seen, distance, lab_distance, look_alike};
 pub use eyes::Eyes;
 pub use names::names;
 pub use parse::NotAColor;

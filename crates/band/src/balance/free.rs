@@ -1,7 +1,7 @@
 //! The knots that either strand may tie.
 
 use crate::Piece;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 /// A knot that the other strand may tie as well.
 #[derive(Debug, Clone, Copy)]
@@ -92,7 +92,7 @@ pub(super) fn alike_in_every_set(rounds: &[Vec<u8>], colors: &[u16]) -> impl FnM
     let color = |position: u8| colors.get(usize::from(position)).copied().unwrap_or(0);
     let colors: Vec<Vec<u16>> =
         rounds.iter().map(|round| round.iter().map(|&p| color(p)).collect()).collect();
-    let mut known = HashMap::new();
+    let mut known = HashMap::default();
     move |a, b| {
         *known.entry((a, b)).or_insert_with(|| {
             let ((round, at), (other, other_at)) = (place[usize::from(a)], place[usize::from(b)]);

@@ -2,7 +2,7 @@
 
 use super::by_gap::{Pair, Tied};
 use super::words::Word;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
 
 /// The most entries of all tables together.
@@ -70,7 +70,7 @@ impl Table {
         let first = (other - one).min(0) - around;
         let kept = ((other - one).max(0) + around - first + 1) as usize;
         let entries = vec![0; (one as usize + 1) * kept];
-        let mut table = Self { gaps, words, first, kept, entries, ahead: HashMap::new() };
+        let mut table = Self { gaps, words, first, kept, entries, ahead: HashMap::default() };
         table.fill();
         table
     }

@@ -3,7 +3,7 @@
 use super::by_gap::{ByGap, Pair};
 use super::{rough, search};
 use crate::{Kind, Knot, Piece};
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 /// How to make one band into another. Knots are given by their number in the piece they belong to; pairs are a knot
 /// of the first and one of the other.
@@ -130,7 +130,7 @@ fn pair_up(
     beside: [Beside; 2],
     kinds: impl Fn(bool) -> bool,
 ) -> Vec<(u32, u32)> {
-    let mut there: HashMap<_, Vec<(u32, Kind)>> = HashMap::new();
+    let mut there: HashMap<_, Vec<(u32, Kind)>> = HashMap::default();
     for place in added.iter().rev() {
         place
             .key(beside[1])

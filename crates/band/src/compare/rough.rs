@@ -2,8 +2,8 @@
 
 use super::by_gap::{Letter, Pair, Tied};
 use super::search::Edit;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
-use std::collections::{HashMap, HashSet};
 
 /// The knots to leave out of either band so that the rest is equal.
 ///
@@ -20,7 +20,7 @@ pub(super) fn few_edits(pair: &Pair, start: &[u32]) -> Vec<Edit> {
         }
     }
     let mut edits = Vec::new();
-    let mut kept_of_other = HashSet::new();
+    let mut kept_of_other = HashSet::default();
     for (gap, number) in rest(pair, &tied, 0) {
         let in_first = matched[0].get(&number);
         let agree = in_first.filter(|like| gap == 0 || matched[1].get(&number) == Some(*like));

@@ -7,8 +7,9 @@
 
 use super::bound::Bound;
 use super::by_gap::{Pair, Tied};
+use rustc_hash::FxHashMap as HashMap;
 use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashMap};
+use std::collections::BinaryHeap;
 
 /// How many states are looked at, and how many are thought of, before the search is given up.
 const MOST_STATES: usize = 20_000;
@@ -32,7 +33,7 @@ pub(super) fn fewest_edits(pair: &Pair, start: &[u32]) -> Option<Vec<Edit>> {
     let tied = [start.to_vec(), start.to_vec()];
     let bound = Bound::new(pair, &tied)?;
     let mut search =
-        Search { pair, bound, states: Vec::new(), seen: HashMap::new(), thoughts: BinaryHeap::new() };
+        Search { pair, bound, states: Vec::new(), seen: HashMap::default(), thoughts: BinaryHeap::new() };
     search.states.push(State { tied, edits: 0, came: None });
     let mut at = 0;
     let mut thoughts = 0;

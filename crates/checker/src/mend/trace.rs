@@ -1,6 +1,6 @@
 //! Which statements were tied before something went wrong, and in which order.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 /// Of each statement of the checked file, when it was last begun.
 #[derive(Debug, Default)]

@@ -4,11 +4,11 @@ use super::{MotifRef, Script, Slot};
 use crate::facts::Facts;
 use crate::{FactKind, FileId, Place};
 use knotwright_grammar::tree::{Node, Work};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 /// Tells every `work` that closes a circle of motifs.
 pub(super) fn check(script: &Script, facts: &mut Facts) {
-    let mut walk = Walk { script, facts, state: HashMap::new(), path: Vec::new() };
+    let mut walk = Walk { script, facts, state: HashMap::default(), path: Vec::new() };
     for (index, statement) in script.source().parsed.tree.statements.iter().enumerate() {
         if matches!(statement.node, Node::Motif(_)) {
             walk.from(MotifRef { file: FileId(0), index });

@@ -5,8 +5,8 @@ use crate::facts::Facts;
 use crate::{FactKind, FileId, Library, OpenError, Place, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node, Text};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use smol_str::SmolStr;
-use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// A file with its names.
@@ -59,7 +59,7 @@ pub(super) fn load(root: Arc<Source>, library: &dyn Library, facts: &mut Facts) 
 
 fn file(source: Arc<Source>) -> File {
     let loose = salvage::names(&source);
-    File { source, threads: HashMap::new(), motifs: HashMap::new(), loose }
+    File { source, threads: HashMap::default(), motifs: HashMap::default(), loose }
 }
 
 struct Loader<'a> {
@@ -177,7 +177,7 @@ impl Loader<'_> {
         for link in &self.links {
             next[link.from].push(link.to);
         }
-        let mut known: HashMap<usize, HashSet<usize>> = HashMap::new();
+        let mut known: HashMap<usize, HashSet<usize>> = HashMap::default();
         for link in &self.links {
             let reached = known.entry(link.to).or_insert_with(|| reached(link.to, &next));
             if reached.contains(&link.from) && (link.from == 0 || !reached.contains(&0)) {
@@ -189,7 +189,7 @@ impl Loader<'_> {
 }
 
 fn reached(start: usize, next: &[Vec<usize>]) -> HashSet<usize> {
-    let mut reached = HashSet::from([start]);
+    let mut reached = HashSet::from_iter([start]);
     let mut open = vec![start];
     while let Some(at) = open.pop() {
         for &to in &next[at] {

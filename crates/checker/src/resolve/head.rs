@@ -9,7 +9,7 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
     Block, Expr, Length, ListItem, Node, Number, Operator, Start, Statement, Strands, Text,
 };
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 /// Threads times colorways beyond this are not kept.
 const MOST_COLORS: usize = 100_000;
@@ -39,7 +39,7 @@ pub(crate) struct Head {
 pub(super) fn read(file: &File, threads: Vec<PatternThread>, facts: &mut Facts) -> Head {
     let head = Head { threads, ..Head::default() };
     let mut reader =
-        Reader { file, head, seen: HashMap::new(), colorways: HashMap::new(), facts, late: None };
+        Reader { file, head, seen: HashMap::default(), colorways: HashMap::default(), facts, late: None };
     reader.title_first();
     for (index, statement) in file.source.parsed.tree.statements.iter().enumerate() {
         reader.statement(index, statement);

@@ -8,8 +8,8 @@ use knotwright_grammar::tree::{
     Block, Expect, Expr, Extent, GoalPlace, List, ListItem, ListShape, Motif, Name, Node, Range, Run, Series,
     Statement, StrandBy, Strands, Take, Work,
 };
+use rustc_hash::FxHashSet as HashSet;
 use smol_str::SmolStr;
-use std::collections::HashSet;
 
 /// Checks the names of the checked file, and of those motifs of other files that it works, directly or not.
 /// Gives back the latter.
@@ -19,7 +19,7 @@ pub(super) fn check(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
     for statement in &script.source().parsed.tree.statements {
         names.top(statement);
     }
-    let (mut seen, mut order) = (HashSet::new(), Vec::new());
+    let (mut seen, mut order) = (HashSet::default(), Vec::new());
     while let Some(motif) = names.worked.pop() {
         if seen.insert(motif)
             && let Some(tree) = script.motif_at(motif)

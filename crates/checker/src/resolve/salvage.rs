@@ -4,12 +4,12 @@
 use crate::Source;
 use knotwright_grammar::tree::Node;
 use knotwright_grammar::{Span, TokenKind};
+use rustc_hash::FxHashSet as HashSet;
 use smol_str::SmolStr;
-use std::collections::HashSet;
 
 /// The names that broken statements of `source` seem to give.
 pub(crate) fn names(source: &Source) -> HashSet<SmolStr> {
-    let mut found = HashSet::new();
+    let mut found = HashSet::default();
     if source.parsed.problems.is_empty() {
         return found;
     }

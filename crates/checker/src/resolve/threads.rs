@@ -5,8 +5,8 @@ use crate::facts::Facts;
 use crate::{Colorway, FactKind, FileId, PatternThread, Place};
 use knotwright_color::Rgb;
 use knotwright_grammar::tree::{Block, Node, Text, Thread, Tree};
+use rustc_hash::FxHashMap as HashMap;
 use smol_str::SmolStr;
-use std::collections::HashMap;
 
 /// What a thread looks like whose color cannot be read.
 const GRAY: Rgb = Rgb { red: 128, green: 128, blue: 128 };
@@ -14,7 +14,7 @@ const GRAY: Rgb = Rgb { red: 128, green: 128, blue: 128 };
 /// The threads of `tree`, each name once. Facts are told of the checked file only.
 pub(super) fn threads(tree: &Tree, file: FileId, facts: &mut Facts) -> Vec<PatternThread> {
     let mut found: Vec<PatternThread> = Vec::new();
-    let mut seen: HashMap<SmolStr, Place> = HashMap::new();
+    let mut seen: HashMap<SmolStr, Place> = HashMap::default();
     for statement in &tree.statements {
         let Node::Thread(thread) = &statement.node else { continue };
         let place = Place { file, span: thread.name.span };
@@ -52,7 +52,7 @@ fn color(written: &Text, file: FileId, facts: &mut Facts) -> Rgb {
 
 /// Numbers `threads` behind those that have a number.
 pub(super) fn number(threads: &[PatternThread], names: &mut Vec<SmolStr>) -> HashMap<SmolStr, ThreadId> {
-    let mut numbers = HashMap::with_capacity(threads.len());
+    let mut numbers = HashMap::with_capacity_and_hasher(threads.len(), Default::default());
     for thread in threads {
         // More threads than strands could ever be named; the rest is taken for anything.
         let id = ThreadId::try_from(names.len()).unwrap_or(UNKNOWN_THREAD);
@@ -70,7 +70,7 @@ pub(super) fn colorway(name: &Text, block: &Block, threads: &[PatternThread], fa
     let mut recolored = threads.to_vec();
     let by_name: HashMap<SmolStr, usize> =
         recolored.iter().enumerate().map(|(at, thread)| (thread.name.clone(), at)).collect();
-    let mut seen: HashMap<SmolStr, Place> = HashMap::new();
+    let mut seen: HashMap<SmolStr, Place> = HashMap::default();
     for statement in &block.statements {
         let Node::Thread(thread) = &statement.node else { continue };
         let place = Place { file, span: thread.name.span };

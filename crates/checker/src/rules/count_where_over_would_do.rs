@@ -5,7 +5,8 @@ use crate::woven::Woven;
 use crate::{FileId, Finding, Part, Place, Rule, Severity, Step};
 use knotwright_band::{Knot, Tying};
 use knotwright_grammar::tree::{Expr, Extent, KnotKind, Node, Run, StrandBy, Take};
-use std::collections::{BTreeMap, HashMap};
+use rustc_hash::FxHashMap as HashMap;
+use std::collections::BTreeMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "count-where-over-would-do",
@@ -110,7 +111,7 @@ fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u1
 
 /// By where its `take` begins: the run of a `take` that speaks of colors, if it is a plain count.
 fn counted_runs<'a>(woven: &'a Woven) -> HashMap<(FileId, u32), &'a Run> {
-    let mut runs = HashMap::new();
+    let mut runs = HashMap::default();
     for (number, source) in woven.pattern.sources().enumerate() {
         for statement in source.parsed.tree.walk() {
             if let Node::Take(take) = &statement.node

@@ -6,7 +6,7 @@ use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
 use knotwright_band::Knot;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Node;
-use std::collections::HashSet;
+use rustc_hash::FxHashSet as HashSet;
 use std::sync::Arc;
 
 pub(crate) static RULE: Rule = Rule {
@@ -56,7 +56,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         return Vec::new();
     }
     let heads = heads(woven);
-    let mut seen = HashSet::new();
+    let mut seen = HashSet::default();
     let mut findings = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
         let row = part.knots.get(step.knots.start as usize..step.knots.end as usize);

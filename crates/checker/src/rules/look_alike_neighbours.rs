@@ -3,9 +3,10 @@
 use crate::wording::quoted;
 use crate::woven::Woven;
 use crate::{FileId, Finding, PatternThread, Place, Rule, Severity};
-use knotwright_color::{Eyes, look_alike};
+use knotwright_color::{Eyes, Seen, look_alike};
 use knotwright_grammar::tree::{Node, Statement};
-use std::collections::{BTreeMap, HashMap};
+use rustc_hash::FxHashMap as HashMap;
+use std::collections::BTreeMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "look-alike-neighbours",
@@ -65,11 +66,10 @@ fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
     for (at, knot) in woven.whole.knots().iter().enumerate() {
         let (gap, row) = (usize::from(knot.gap), woven.layout.rows[at]);
         let own = woven.thread(knot.working);
-        for (beside, above) in
-            last.iter().enumerate().skip(gap.saturating_sub(1)).take_while(|(at, _)| *at <= gap + 1)
-        {
+        let first = gap.saturating_sub(1);
+        for (beside, above) in last[first..last.len().min(gap + 2)].iter().enumerate() {
             // Beside it a knot touches if it lies one row higher, in its own gap two rows.
-            let reach = if beside == gap { 2 } else { 1 };
+            let reach = if first + beside == gap { 2 } else { 1 };
             if let Some((other, above)) = *above
                 && other != own
                 && row - above.min(row) <= reach
@@ -90,13 +90,14 @@ fn compare(
     statements: &[Statement],
 ) -> Vec<Finding> {
     let given = given(statements);
+    let seen: Vec<Seen> = threads.iter().map(|thread| Seen::by_all(thread.color)).collect();
     let mut findings = Vec::new();
     for (&(one, other), &knot) in touching {
         let Some(place) = given.get(woven.name(other)).or_else(|| given.get(woven.name(one))) else {
             continue;
         };
-        let color = |thread: u16| threads.get(usize::from(thread)).map(|thread| thread.color);
-        let alike = color(one).zip(color(other)).and_then(|(one, other)| look_alike(one, other));
+        let seen = |thread: u16| seen.get(usize::from(thread));
+        let alike = seen(one).zip(seen(other)).and_then(|(one, other)| look_alike(one, other));
         let Some(alike) = alike else { continue };
         let finding = words(woven.name(one), woven.name(other), alike.eyes).at(*place);
         findings.push(match woven.place(knot) {

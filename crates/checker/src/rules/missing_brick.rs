@@ -4,7 +4,7 @@ use crate::wording::{count, ordinal};
 use crate::woven::Woven;
 use crate::{Finding, Place, Rule, Severity};
 use knotwright_band::{Hole, holes};
-use std::collections::HashSet;
+use rustc_hash::FxHashSet as HashSet;
 
 pub(crate) static RULE: Rule = Rule {
     name: "missing-brick",
@@ -48,7 +48,7 @@ set {
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let by_row = knots_by_row(woven);
-    let mut seen = HashSet::new();
+    let mut seen = HashSet::default();
     let mut findings = Vec::new();
     for hole in holes(&woven.whole) {
         let place = below(woven, hole, &by_row).unwrap_or_else(|| woven.head());

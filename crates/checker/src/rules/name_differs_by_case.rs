@@ -2,7 +2,7 @@
 
 use crate::{Checked, FileId, Finding, Place, Rule, Severity};
 use knotwright_grammar::tree::{Name, Node, Tree};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "name-differs-by-case",
@@ -63,7 +63,7 @@ fn names(tree: &Tree) -> (Vec<&Name>, Vec<&Name>) {
 
 /// One finding for each spelling that comes after another.
 fn among(names: &[&Name]) -> Vec<Finding> {
-    let mut first: HashMap<String, Vec<&Name>> = HashMap::new();
+    let mut first: HashMap<String, Vec<&Name>> = HashMap::default();
     let mut findings = Vec::new();
     for name in names {
         let alike = first.entry(name.text.to_lowercase()).or_default();

@@ -2,8 +2,8 @@
 
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source, reading};
 use knotwright_grammar::tree::{Name, Node, Statement};
+use rustc_hash::FxHashMap as HashMap;
 use std::borrow::Cow;
-use std::collections::HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-label",
@@ -59,7 +59,7 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
 
 /// By word, where it stands, in order.
 fn calls(source: &Source) -> HashMap<Cow<'_, str>, Vec<u32>> {
-    let mut calls: HashMap<Cow<str>, Vec<u32>> = HashMap::new();
+    let mut calls: HashMap<Cow<str>, Vec<u32>> = HashMap::default();
     for (span, word) in reading::words(source) {
         calls.entry(word).or_default().push(span.start);
     }

@@ -4,8 +4,8 @@ use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node};
+use rustc_hash::FxHashMap as HashMap;
 use std::borrow::Cow;
-use std::collections::HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-motif",
@@ -67,7 +67,7 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
 
 /// By motif, from the first `work` that calls it to the last.
 fn calls(source: &Source) -> HashMap<Cow<'_, str>, Span> {
-    let mut calls: HashMap<Cow<str>, Span> = HashMap::new();
+    let mut calls: HashMap<Cow<str>, Span> = HashMap::default();
     let mut after_work = false;
     for (span, word) in words(source) {
         let is_work = word == "work";

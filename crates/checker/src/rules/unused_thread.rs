@@ -4,8 +4,8 @@ use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node};
+use rustc_hash::FxHashSet as HashSet;
 use std::borrow::Cow;
-use std::collections::HashSet;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-thread",
