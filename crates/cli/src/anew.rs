@@ -36,12 +36,13 @@ pub(crate) fn write_anew(band: &Band, bodies: &[(Part, Body)], terminal: &Termin
 
 /// What is not in the new text.
 fn left_out(gone: LeftOut) -> Option<String> {
-    let LeftOut { comments, notes, motifs } = gone;
-    let parts: Vec<String> = [(comments, "comment"), (notes, "note"), (motifs, "motif")]
-        .into_iter()
-        .filter(|(count, _)| *count > 0)
-        .map(|(count, what)| crate::measured::counted(count as u64, what))
-        .collect();
+    let LeftOut { comments, notes, expects, motifs } = gone;
+    let parts: Vec<String> =
+        [(comments, "comment"), (notes, "note"), (expects, "promise"), (motifs, "motif")]
+            .into_iter()
+            .filter(|(count, _)| *count > 0)
+            .map(|(count, what)| crate::measured::counted(count as u64, what))
+            .collect();
     let (last, before) = parts.split_last()?;
     let listed = if before.is_empty() { last.clone() } else { format!("{} and {last}", before.join(", ")) };
     Some(format!("left out of the new text: {listed}"))
@@ -52,6 +53,11 @@ fn said(error: &RewriteError) -> String {
         RewriteError::SetsDiffer => {
             "its set picks strands by color, and the next set takes other places than the first; steps by place would \
              tie another band. Let the set end as it began (`expect start`), or pick the strands by place"
+                .to_owned()
+        }
+        RewriteError::ClosingsDiffer => {
+            "its closing picks strands by color, and after another number of sets it takes other places; steps by \
+             place would tie another band. Pick its strands by place"
                 .to_owned()
         }
         RewriteError::NoPart(part) => format!("it has no `{}`", part.word()),

@@ -54,7 +54,7 @@ pub(crate) struct Located<'a> {
 }
 
 /// Knots are looked at up to here; a band of more repeats itself, or nobody ties it.
-const MOST_KNOTS: usize = 2_000_000;
+const MOST_KNOTS: usize = 500_000;
 
 /// So many steps are asked for what may have gone wrong there, and so many answers are kept.
 const MOST_ASKED: usize = 400;

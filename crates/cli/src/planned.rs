@@ -2,7 +2,7 @@
 
 use crate::measured::counted;
 use knotwright_band::{Begins, Piece, Plan, pick_ups};
-use knotwright_checker::Pattern;
+use knotwright_checker::{Named, Pattern};
 use knotwright_rewriter::{Part, begins, takes};
 use std::ops::Range;
 
@@ -24,6 +24,14 @@ impl Planned {
     pub(crate) fn in_order(&self) -> Result<Piece, knotwright_band::PieceError> {
         let knots = self.plan.knots.iter().filter_map(|&knot| self.piece.knots().get(knot as usize));
         Piece::tie(self.piece.strands(), knots.map(|knot| (knot.gap, knot.kind)))
+    }
+
+    /// Whether it stays as it is written: in steps, with as few pick-ups as the plan has, and no knot is exchanged.
+    pub(crate) fn stays(&self, pattern: &Pattern) -> bool {
+        let in_rows =
+            |part: &knotwright_checker::Part| part.steps.iter().any(|step| step.named == Named::Row);
+        let is_chart = self.part.of(pattern).is_some_and(in_rows);
+        !is_chart && self.piece == self.written && self.plan.series.len() == pick_ups(&self.written)
     }
 
     /// One line: how many pick-ups, and how many as written.

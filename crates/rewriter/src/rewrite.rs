@@ -3,11 +3,13 @@
 use crate::steps::Names;
 use crate::unworked::unworked;
 use crate::{Body, Part, chart, steps};
+use knotwright_band::orders::one_then;
 use knotwright_band::{Cell, Piece, normal_form};
 use knotwright_checker::{Finding, Library, Pattern, Report, Settings, Severity, Source, check};
 use knotwright_formatter::{Edit, apply, format};
 use knotwright_grammar::tree::{Block, Node, Statement};
 use knotwright_grammar::{Span, TokenKind, parse};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// A pattern to write anew: its text, what was tied from it, and where the files it uses come from.
@@ -39,6 +41,8 @@ pub struct LeftOut {
     pub comments: usize,
     /// `note`s.
     pub notes: usize,
+    /// `expect`s, but for one at the end of the part.
+    pub expects: usize,
     /// Motifs and `use`s that nothing works any longer.
     pub motifs: usize,
 }
@@ -52,6 +56,8 @@ pub enum RewriteError {
     NoPart(Part),
     /// The set picks strands by color, and the next set takes other places than the first: by place it cannot be said.
     SetsDiffer,
+    /// The closing picks strands by color, and takes other places after some other number of sets.
+    ClosingsDiffer,
     /// The wanted piece has another number of strands.
     OtherWidth,
     /// The text does not tie what was wanted, or has errors; the first is told. This is a mistake of ours.
@@ -105,6 +111,9 @@ fn count(source: &Source, inner: Span, block: &Block, left_out: &mut LeftOut) {
     left_out.comments +=
         tokens.filter(|token| token.kind == TokenKind::Comment && within(token.span)).count();
     left_out.notes += block.walk().filter(|statement| matches!(statement.node, Node::Note(_))).count();
+    let is_expect = |statement: &&Statement| matches!(statement.node, Node::Expect(_));
+    let at_end = block.statements.last().filter(is_expect).is_some();
+    left_out.expects += block.walk().filter(is_expect).count() - usize::from(at_end);
 }
 
 /// The statements of a part, one a line.
@@ -118,6 +127,9 @@ fn statements(original: Original<'_>, part: Part, body: &Body) -> Result<Vec<Str
     let comes_again = begins == ends;
     if part == Part::Set && pattern.picks_by_color && !comes_again {
         return Err(RewriteError::SetsDiffer);
+    }
+    if part == Part::Closing && !closings_alike(pattern) {
+        return Err(RewriteError::ClosingsDiffer);
     }
     // The closing is tied after some number of sets: only if they bring the colors back is it known what hangs where.
     let closing_known = || Part::Set.of(pattern).is_none() || begins_again(pattern);
@@ -157,6 +169,29 @@ pub fn begins(pattern: &Pattern, part: Part) -> Option<Vec<u16>> {
 /// Whether the colors hang after a set as before.
 fn begins_again(pattern: &Pattern) -> bool {
     begins(pattern, Part::Set) == begins(pattern, Part::Closing)
+}
+
+/// So many sets are looked at for one after which the closing is another.
+const MOST_SETS: usize = 100;
+
+/// Whether the closing ties the same knots after whatever number of sets.
+fn closings_alike(pattern: &Pattern) -> bool {
+    let start = || (0..pattern.strands.len() as u8).collect();
+    let mut order = pattern.opening.as_ref().map_or_else(start, |opening| opening.order.clone());
+    let (mut first, mut seen) = (None, HashSet::new());
+    for _ in 0..MOST_SETS {
+        let Some(set) = pattern.set_from(&order) else { return true };
+        order = one_then(&order, &set.order);
+        let hang: Vec<u16> = order.iter().map(|&strand| pattern.strands[usize::from(strand)]).collect();
+        if !seen.insert(hang) {
+            return true;
+        }
+        let knots = pattern.closing_from(&order).map(|closing| closing.knots);
+        if *first.get_or_insert_with(|| knots.clone()) != knots {
+            return false;
+        }
+    }
+    true
 }
 
 fn lines(text: &str, statements: &[String]) -> String {

@@ -110,6 +110,7 @@ set {
   -- a remark
   section \"there\" {
     work across(4)
+    expect 3 foam 2 kelp
     note \"pull it tight\"
   }
   section \"and \\\"back\\\"\" { work back() }
@@ -178,7 +179,7 @@ fn what_is_gone_is_counted() {
         Original { source: &report.files[0], pattern: report.pattern.as_ref().unwrap(), library: &NoLibrary };
     let rewritten = rewrite(original, &bodies(&report, false)).unwrap();
     let left_out = rewritten.left_out;
-    assert_eq!((left_out.comments, left_out.notes, left_out.motifs), (1, 1, 2));
+    assert_eq!((left_out.comments, left_out.notes, left_out.expects, left_out.motifs), (1, 1, 1, 2));
     assert_eq!(knotwright_formatter::apply(FANS, &rewritten.edits), rewritten.text);
 }
 
@@ -190,6 +191,21 @@ const BY_COLOR: &str = "pattern \"Drift\"\nthread kelp #1f5d50\nthread sand gold
 fn sets_that_follow_a_color_about_cannot_be_said_by_place() {
     let report = checked(BY_COLOR);
     assert_eq!(rewritten(&report, &bodies(&report, false)), Err(RewriteError::SetsDiffer));
+}
+
+/// Kelp hangs second after one set, third after two: the closing takes other places.
+#[test]
+fn a_closing_that_looks_for_a_color_cannot_be_said_by_place() {
+    let text = "pattern \"Drift\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands kelp 3 sand\nset {\n  \
+                take left 2: backward 1\n  take right 2: backward 1\n}\nclosing {\n  take kelp 1 from left: forward 1\n}\n";
+    let report = checked(text);
+    assert_eq!(errors(&report), [""; 0]);
+    let bodies =
+        |part| bodies(&report, false).into_iter().filter(|(named, _)| *named == part).collect::<Vec<_>>();
+    assert_eq!(rewritten(&report, &bodies(Part::Closing)), Err(RewriteError::ClosingsDiffer));
+    let set = rewritten(&report, &bodies(Part::Set)).unwrap();
+    assert!(set.contains("take kelp 1 from left: forward 1"), "the closing stays as it is: {set}");
+    assert!(!set.contains("(sand)"), "in the next set another color may hang there: {set}");
 }
 
 #[test]

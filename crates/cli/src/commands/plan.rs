@@ -58,8 +58,9 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> Answer {
     if words {
         return in_words(&band, &planned, within, terminal);
     }
-    let bodies: Vec<(Part, Body)> =
-        planned.iter().map(|planned| body(&band, planned)).collect::<Result<_, _>>()?;
+    // What has nothing to gain keeps its words and comments.
+    let changed = planned.iter().filter(|planned| within.is_some() || !planned.stays(&band.pattern));
+    let bodies: Vec<(Part, Body)> = changed.map(|planned| body(&band, planned)).collect::<Result<_, _>>()?;
     let mut out = terminal.out();
     let exit = write_anew(&band, &bodies, terminal, &mut out)?;
     if exit == Exit::Clean {

@@ -78,6 +78,33 @@ fn mirrors_colors_and_widths_are_told() {
 }
 
 #[test]
+fn a_set_that_begins_elsewhere_is_known_again() {
+    let head = |strands: &str| GOOD.split("set {").next().unwrap().replace("2 kelp 2 sand", strands);
+    let (there, back) = ("  take left 1: forward to edge\n", "  take right 1: backward to edge\n");
+    let one = format!("{}set {{\n{there}{back}}}\n", head("2 kelp 2 sand"));
+    let other = format!("{}set {{\n{back}{there}}}\n", head("kelp 2 sand kelp"));
+    let stage = Stage::with(&[("a.knot", &one), ("b.knot", &other)]);
+    let up_to = compared(&stage, &["a.knot", "b.knot"])["same_up_to"].clone();
+    // There, rows 1 to 3; back begins in the gap of row 3, so two rows on.
+    assert_eq!(up_to, json!({"mirrored": false, "colors": [], "begins_in_row": 5, "begins_after_sets": 0}));
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    assert!(
+        said.out.contains("is the first one over again, but begins in row 5 of the first."),
+        "{}",
+        said.out
+    );
+}
+
+#[test]
+fn a_part_that_one_lacks_is_all_added() {
+    let other = format!("{GOOD}closing {{ take left 1: forward 2 }}\n");
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other)]);
+    let parts = compared(&stage, &["a.knot", "b.knot"])["parts"].clone();
+    assert_eq!((&parts[1]["part"], &parts[1]["knots"]), (&json!("closing"), &json!([0, 2])));
+    assert_eq!(parts[1]["added"].as_array().unwrap().len(), 2);
+}
+
+#[test]
 fn a_review_comment_cannot_be_dressed_up() {
     let other = GOOD.replacen("forward 3", "forward 2", 1).replace("  expect start\n", "");
     let stage = Stage::with(&[("a.knot", GOOD), ("b_*<i>@x.knot", &other)]);

@@ -86,6 +86,19 @@ fn the_reason_names_the_pick_up_in_between() {
 }
 
 #[test]
+fn what_has_nothing_to_gain_keeps_its_words() {
+    let text =
+        GOOD.replace("set {", "-- first a row\nopening {\n  rows {\n    \\ \\\n  }\n}\n\nset {  -- kept");
+    let stage = Stage::with(&[("a.knot", &text.replace("  expect start\n", ""))]);
+    let said = stage.run(&["plan", "a.knot"]);
+    assert!(said.out.contains("set {  -- kept\n  take left 1: forward 3\n"), "{said:?}");
+    assert!(
+        said.out.contains("opening {\n  take left 1 (kelp): forward 1\n"),
+        "a chart becomes steps: {said:?}"
+    );
+}
+
+#[test]
 fn no_strand_goes_over_more_rows_than_allowed() {
     let stage = Stage::with(&[("a.knot", GOOD)]);
     let said = stage.run(&["plan", "a.knot", "--within", "1", "--words"]);
@@ -96,8 +109,8 @@ fn no_strand_goes_over_more_rows_than_allowed() {
 
 #[test]
 fn what_cannot_be_written_is_said_and_nothing_is_written() {
-    let by_color = "pattern \"Drift\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands kelp 2 sand\nset {\n  \
-                    take kelp 1 from left: forward 1\n}\n";
+    let by_color = "pattern \"Drift\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands kelp 3 sand\nset {\n  \
+                    take kelp 1 from left: forward 1\n  take right 1: backward 1\n  take kelp 1 from left: forward 1\n}\n";
     let library = "pattern \"Fans\"\nmotif one() {\n  take left 1: forward 1\n}\n";
     let stage =
         Stage::with(&[("a.knot", BROKEN), ("b.knot", by_color), ("lib.knot", library), ("c.knot", GOOD)]);
