@@ -4,6 +4,7 @@
 //! offsets; every answer is a plain struct. There is no protocol, no line and column, no file and no thread here.
 //! Indexes are built when they are first asked for and kept with the snapshot.
 
+mod actions;
 mod band_picture;
 mod calls;
 mod checked;
@@ -37,6 +38,7 @@ mod views;
 mod wording;
 mod world;
 
+pub use actions::{Action, ActionKind, actions, fix_all};
 pub use calls::{Call, CallItem, call_item, incoming, outgoing};
 pub use checked::{Checked, Use};
 pub use colors::{WrittenColor, colors, presentations};

@@ -1,0 +1,96 @@
+//! What can be done with a piece of the text at the press of a button.
+//!
+//! Mends come from the findings. Every other change is tried first: it is offered only if the changed text parses,
+//! has no error, and ties the same band.
+
+mod allow;
+mod both;
+mod chart;
+mod extract;
+mod figures;
+mod mends;
+mod pieces;
+mod proof;
+mod series;
+mod takes;
+
+pub use mends::fix_all;
+
+use crate::{Checked, FileEdit, TextEdit, World};
+use knotwright_grammar::Span;
+
+/// Something that can be done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Action {
+    /// What it does, in words.
+    pub title: String,
+    /// Which sort of change it is.
+    pub kind: ActionKind,
+    /// What is to be replaced, in order of file and place.
+    pub edits: Vec<FileEdit>,
+    /// The finding that it answers, by its number in the report.
+    pub finding: Option<usize>,
+    /// Whether it is surely what is wanted.
+    pub preferred: bool,
+}
+
+/// The sorts of changes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum ActionKind {
+    /// Mends a finding, or allows it.
+    Fix,
+    /// Mends all that can be mended for certain.
+    FixAll,
+    /// Writes the same band otherwise.
+    Rewrite,
+    /// Makes a motif of something.
+    Extract,
+}
+
+/// What can be done at `range`: fixes for the findings there, and other ways to write the same band.
+pub fn actions(checked: &Checked, world: &World, range: Span) -> Vec<Action> {
+    let mut actions = mends::fixes(checked, range);
+    actions.extend(rewrites(checked, world, range));
+    actions
+}
+
+/// Other ways to write the same band, each proved.
+fn rewrites(checked: &Checked, world: &World, range: Span) -> Vec<Action> {
+    if !proof::is_sound(checked) {
+        return Vec::new();
+    }
+    let mut proposals = Vec::new();
+    proposals.extend(figures::otherwise(checked, range));
+    proposals.extend(series::to_list(checked, range));
+    proposals.extend(series::to_series(checked, range));
+    proposals.extend(both::fold(checked, range));
+    proposals.extend(chart::from_steps(checked, range));
+    proposals.extend(takes::from_rows(checked, range));
+    proposals.extend(extract::motif(checked, range));
+    proposals
+        .into_iter()
+        .filter(|proposal| proof::same_band(checked, world, &proposal.edits))
+        .map(|p| p.action(checked))
+        .collect()
+}
+
+/// A change that is still to be proved.
+struct Proposal {
+    title: String,
+    kind: ActionKind,
+    edits: Vec<TextEdit>,
+}
+
+impl Proposal {
+    fn new(title: impl Into<String>, edits: Vec<TextEdit>) -> Self {
+        Self { title: title.into(), kind: ActionKind::Rewrite, edits }
+    }
+
+    fn action(self, checked: &Checked) -> Action {
+        let path = &checked.source().path;
+        let file = |edit: TextEdit| FileEdit { path: path.clone(), span: edit.span, text: edit.text };
+        let mut edits: Vec<FileEdit> = self.edits.into_iter().map(file).collect();
+        edits.sort();
+        Action { title: self.title, kind: self.kind, edits, finding: None, preferred: false }
+    }
+}

@@ -1,0 +1,220 @@
+//! Code actions: what they are, and that none of them changes the band.
+
+use crate::support::{Files, HEAD, checked, checked_samples, samples};
+use knotwright_band::{Cell, Piece, normal_form};
+use knotwright_checker::{Part, Settings, Severity, Source};
+use knotwright_editor::{Action, ActionKind, Checked, TextEdit, World, actions, edited, fix_all};
+use knotwright_grammar::Span;
+use std::sync::Arc;
+
+/// The text between `«` and `»` is selected; `‸` is a cursor.
+fn selected(marked: &str) -> (Checked, Span) {
+    let text = format!("{HEAD}{marked}");
+    let (start, end) = match (text.find('«'), text.find('»')) {
+        (Some(start), Some(end)) => (start, end - '«'.len_utf8()),
+        _ => (text.find('‸').unwrap(), text.find('‸').unwrap()),
+    };
+    (checked(&text.replace(['«', '»', '‸'], "")), Span::new(start, end))
+}
+
+fn done(checked: &Checked, action: &Action) -> String {
+    let edits: Vec<TextEdit> =
+        action.edits.iter().map(|edit| TextEdit { span: edit.span, text: edit.text.clone() }).collect();
+    edited(checked.text(), &edits)
+}
+
+fn offered(checked: &Checked, range: Span) -> Vec<Action> {
+    let files = Files::default();
+    actions(checked, &World { files: &files.0, library: &files }, range)
+}
+
+/// The body after the action of that title.
+fn after(marked: &str, title: &str) -> Option<String> {
+    let (checked, range) = selected(marked);
+    let action = offered(&checked, range).into_iter().find(|action| action.title.contains(title))?;
+    Some(done(&checked, &action)[HEAD.len()..].to_owned())
+}
+
+#[test]
+fn steps_become_a_chart_and_a_chart_steps() {
+    let steps = "set {\n  both { take left 1: forward 3 }\n  meet center\n}\n";
+    let chart = "set {\n  rows {\n    \\ . . /\n     \\ . /\n    . \\ / .\n     . \\ .\n  }\n}\n";
+    assert_eq!(after(&steps.replace("set {", "s‸et {"), "as a chart").unwrap(), chart);
+    assert_eq!(
+        after(&chart.replace("rows {", "ro‸ws {"), "as steps").unwrap(),
+        "set {\n  take right 1: backward 3\n  take left 1: forward 4\n}\n"
+    );
+}
+
+#[test]
+fn part_of_a_block_becomes_a_chart_on_its_own_strands() {
+    let text = "set {\n  on 3 to 6 {\n    «take left 2: forward-backward 2»\n    meet center\n  }\n}\n";
+    assert_eq!(
+        after(text, "as a chart").unwrap(),
+        "set {\n  on 3 to 6 {\n    rows offset {\n       >\n      . .\n       >\n    }\n    meet center\n  }\n}\n"
+    );
+}
+
+#[test]
+fn nothing_that_would_be_lost_becomes_a_chart() {
+    for kept in [
+        "note \"mind the gap\"",
+        "expect 2 kelp foam sand | mirror",
+        "meet center\n  -- a remark",
+        "section \"a\" { meet center }",
+    ] {
+        assert_eq!(after(&format!("s‸et {{\n  {kept}\n  meet center\n}}\n"), "as a chart"), None, "{kept}");
+    }
+    assert_eq!(
+        after("s‸et {\n  leader left 1 {\n    . . # . . . .\n  }\n}\n", "as a chart"),
+        None,
+        "such rows lie straight"
+    );
+}
+
+#[test]
+fn a_series_becomes_a_list_and_a_list_a_series() {
+    let series = "set {\n  take left 1: forward 5 down to 1 by 2, forward-backward 1\n}\n";
+    let list = "set {\n  take left 1: forward 5, forward-backward 1\n    then forward 3, forward-backward 1\n    \
+                then forward 1, forward-backward 1\n}\n";
+    assert_eq!(after(&series.replace("take", "ta‸ke"), "as a list").unwrap(), list);
+    assert_eq!(after(&list.replace("take", "ta‸ke"), "as a series").unwrap(), series);
+    let takes = "set {\n  take left 1: forward 3\n  ta‸ke left 1: forward 2\n  take left 1: forward 1\n  meet center\n}\n";
+    assert!(after(takes, "as a series").is_none(), "meet center is an error here: nothing is offered");
+    let takes = takes.replace("  meet center\n", "");
+    assert_eq!(after(&takes, "as a series").unwrap(), "set {\n  take left 1: forward 3 down to 1\n}\n");
+    let uneven = takes.replace("forward 1", "forward 0");
+    assert!(after(&uneven, "as a series").is_none());
+}
+
+#[test]
+fn two_mirrored_pieces_become_both() {
+    assert_eq!(
+        after("set {\n  ta‸ke left 1: forward 3\n  take right 1: backward 3\n}\n", "both").unwrap(),
+        "set {\n  both { take left 1: forward 3 }\n}\n"
+    );
+    assert_eq!(
+        after(
+            "set {\n  «take left 1: forward 3\n  take left 1: forward 2\n  take right 1: backward 3\n  take right 1: backward 2»\n}\n",
+            "both"
+        )
+        .unwrap(),
+        "set {\n  both {\n    take left 1: forward 3\n    take left 1: forward 2\n  }\n}\n"
+    );
+    assert_eq!(after("set {\n  ta‸ke left 1: forward 3\n  take right 1: backward 2\n}\n", "both"), None);
+}
+
+#[test]
+fn a_selection_becomes_a_motif_with_what_it_needs_from_outside() {
+    assert_eq!(
+        after(
+            "set {\n  for size 3 down to 2 {\n    «both {\n      take left 1: forward size\n    }»\n  }\n}\n",
+            "motif"
+        )
+        .unwrap(),
+        "motif piece(size) on 8 {\n  both {\n    take left 1: forward size\n  }\n}\n\n\
+         set {\n  for size 3 down to 2 {\n    work piece(size)\n  }\n}\n"
+    );
+    let label = "set {\n  take left 1 as lead: forward 1\n  «take lead: backward 1»\n}\n";
+    assert_eq!(after(label, "motif"), None, "a label does not go along");
+    assert_eq!(after("set {\n  «take left 1: forward 1\n  expect start»\n}\n", "motif"), None);
+}
+
+#[test]
+fn counts_and_extents_change_places() {
+    let body = |extent: &str| format!("set {{\n  both {{ take left 1: for‸ward {extent} }}\n}}\n");
+    assert_eq!(after(&body("to center left"), "Write `3` instead").unwrap(), body("3").replace('‸', ""));
+    // There and back: every set begins with the same colors.
+    let back = |extent: &str| format!("set {{\n  take left 2: for‸ward {extent}, backward 1\n}}\n");
+    assert_eq!(after(&back("until sand"), "Write `1` instead").unwrap(), back("1").replace('‸', ""));
+    assert_eq!(after(&body("until sand"), "Write `2` instead"), None, "the next set would differ");
+    assert_eq!(after(&body("3"), "Write `to center left`").unwrap(), body("to center left").replace('‸', ""));
+    assert_eq!(after(&body("1"), "Write `over kelp`").unwrap(), body("over kelp").replace('‸', ""));
+    assert_eq!(after(&body("2"), "Write `over kelp`"), None);
+    // Each set begins with other colors: what is over foam in the first set is something else in the next.
+    assert_eq!(after("set {\n  take left 2: for‸ward 1\n}\n", "Write `over foam`"), None);
+}
+
+#[test]
+fn an_error_in_the_file_leaves_only_fixes() {
+    let (checked, range) = selected("set {\n  take left 1: for‸ward 3\n  take left 9: forward 1\n}\n");
+    assert!(offered(&checked, range).iter().all(|action| action.kind == ActionKind::Fix));
+}
+
+#[test]
+fn a_warning_can_be_allowed_and_is_gone_then() {
+    let text =
+        HEAD.replace("strands", "thread tar black\nstrands") + "set {\n  take left 1: forward to edge\n}\n";
+    for text in [text.clone(), text.replace("thread tar black", "thread tar black  -- as night")] {
+        let checked = checked(&text);
+        let at = text.find("thread tar").unwrap() + 7;
+        let found = offered(&checked, Span::new(at, at));
+        let allow = found.iter().find(|action| action.title == "Allow `unused-thread` here").unwrap();
+        let allowed = crate::support::checked(&done(&checked, allow));
+        let rules: Vec<&str> = allowed.report().findings.iter().map(|finding| finding.rule.name).collect();
+        assert!(
+            !rules.contains(&"unused-thread") && !rules.contains(&"allow-without-effect"),
+            "{}",
+            allowed.text()
+        );
+    }
+}
+
+#[test]
+fn mends_of_findings_are_offered_and_made_together() {
+    let text =
+        format!("{HEAD}set {{\n  take left 1 (klep): forward 3\n  take left 2: forward 1 over fom\n}}\n");
+    let broken = checked(&text);
+    let at = text.find("klep").unwrap();
+    let found = offered(&broken, Span::new(at, at));
+    assert!(
+        found.iter().any(|action| action.finding == Some(0) && done(&broken, action).contains("(kelp)")),
+        "{found:?}"
+    );
+    let (files, settings) = (Files::default(), Settings::default());
+    let world = World { files: &files.0, library: &files };
+    if let Some(all) = fix_all(&broken, &world, &settings) {
+        assert!(checked(&done(&broken, &all)).report().findings.len() < broken.report().findings.len());
+    }
+    let clean = checked(&format!("{HEAD}set {{\n  both {{ take left 1: forward 3 }}\n}}\n"));
+    assert_eq!(fix_all(&clean, &world, &settings), None);
+}
+
+fn band(part: Option<&Part>) -> Option<Vec<Cell>> {
+    let part = part?;
+    Some(normal_form(&Piece::from_tied(part.knots.clone(), part.order.clone(), Vec::new()).unwrap()))
+}
+
+#[test]
+fn every_rewriting_of_every_sample_is_the_same_band() {
+    let files = samples();
+    let world = World { files: &files.0, library: &files };
+    let mut kinds = std::collections::BTreeMap::<String, usize>::new();
+    for checked in checked_samples() {
+        let mut places: Vec<Span> = Vec::new();
+        for statement in checked.source().parsed.tree.walk().step_by(3) {
+            let start = Span { end: statement.span.start, ..statement.span };
+            places.extend([start, statement.span]);
+        }
+        for place in places {
+            for action in actions(&checked, &world, place) {
+                if !matches!(action.kind, ActionKind::Rewrite | ActionKind::Extract) {
+                    continue;
+                }
+                let text = done(&checked, &action);
+                let again = Checked::new(
+                    Arc::new(Source::new(checked.source().path.clone(), text)),
+                    &files,
+                    &Settings::default(),
+                );
+                assert!(again.source().parsed.problems.is_empty(), "{}", again.text());
+                assert!(again.report().findings.iter().all(|finding| finding.severity == Severity::Warning));
+                let (before, after) = (checked.pattern().unwrap(), again.pattern().unwrap());
+                assert_eq!(band(before.set.as_ref()), band(after.set.as_ref()), "{}", again.text());
+                assert_eq!(before.strands, after.strands);
+                *kinds.entry(action.title.split(' ').take(3).collect::<Vec<_>>().join(" ")).or_default() += 1;
+            }
+        }
+    }
+    assert!(kinds.len() >= 5, "all sorts of changes are offered somewhere: {kinds:?}");
+}
