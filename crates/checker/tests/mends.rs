@@ -150,3 +150,9 @@ fn the_same_file_has_the_same_mends() {
     let text = CHEVRON.replacen("forward 2", "forward 1", 1).replacen("left 2", "left 1", 1);
     assert_eq!(checked(&text).findings, checked(&text).findings);
 }
+
+#[test]
+fn a_pattern_without_end_is_not_tried_again_and_again() {
+    let text = CHEVRON.replacen("meet center", "repeat 1000000000 { take left 1: forward-backward 1 }", 1);
+    assert_eq!(proposed(&text), ["too-many-knots"]);
+}

@@ -2,7 +2,7 @@
 
 use super::Trace;
 use super::candidates::{Candidate, candidates};
-use super::trial::{Fault, Trial, Workshop, fault};
+use super::trial::{BUDGET, Fault, Trial, Workshop, fault};
 use super::words;
 use crate::resolve::Script;
 use crate::tie::{Limits, tie_traced};
@@ -41,7 +41,7 @@ pub(crate) struct Mended {
 /// Looks for single edits that settle all facts; if there is none, for those that settle some.
 pub(crate) fn mend_facts(goal: &Goal) -> Mended {
     let mut mended = Mended { facts: vec![Vec::new(); goal.facts.len()], is_one: false };
-    if goal.facts.is_empty() {
+    if goal.facts.is_empty() || !is_short(goal) {
         return mended;
     }
     let trace = traced(goal, Limits { facts: 0, ..Limits::trial(goal.cost) });
@@ -60,6 +60,9 @@ pub(crate) fn mend_facts(goal: &Goal) -> Mended {
 
 /// Single edits after which a set closes that does not.
 pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
+    if !is_short(goal) {
+        return Vec::new();
+    }
     let trace = traced(goal, Limits { facts: usize::MAX, ..Limits::trial(goal.cost) });
     let all = candidates(&goal.script.source().parsed.tree, |start| trace.age(start));
     best(goal, &mut Workshop::new(goal), &all, |trial| trial.closes)
@@ -67,6 +70,9 @@ pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
 
 /// Single edits after which the band has no hole any more; the hole was found by the step at `place`.
 pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
+    if !is_short(goal) {
+        return Vec::new();
+    }
     let trace = traced(goal, Limits { facts: usize::MAX, ..Limits::trial(goal.cost) });
     let at = trace.age(place.span.start).unwrap_or_default();
     let near = |start| trace.age(start).map(|age| age.abs_diff(at));
@@ -84,6 +90,11 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     }
     kept.sort_by_key(|&(blemishes, _)| blemishes);
     kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.candidate)).collect()
+}
+
+/// Whether the pattern is short enough that several trials can be afforded.
+fn is_short(goal: &Goal) -> bool {
+    goal.cost < BUDGET / 8
 }
 
 /// Which statements were tied, until something was wrong if `limits` says so.

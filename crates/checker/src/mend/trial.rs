@@ -10,7 +10,7 @@ use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
 
 /// What all trials of one kind may cost together, in knots and statements.
-const BUDGET: u64 = 6_000_000;
+pub(super) const BUDGET: u64 = 6_000_000;
 
 /// How much more a look at the woven band costs than a tie.
 const WEAVING: u64 = 20;

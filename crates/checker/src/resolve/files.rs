@@ -145,6 +145,10 @@ impl Loader<'_> {
     fn join(&mut self) {
         for link in std::mem::take(&mut self.links) {
             for name in &link.names {
+                // A file that uses itself is told of as a circle.
+                if link.from == link.to {
+                    continue;
+                }
                 let slot = self.own_motif(link.to, &name.text).unwrap_or_else(|| {
                     self.lacks(&link, name);
                     Slot::Unknown
@@ -153,7 +157,6 @@ impl Loader<'_> {
             }
             self.links.push(link);
         }
-        // `links` was refilled in the same order.
     }
 
     fn own_motif(&self, at: usize, name: &SmolStr) -> Option<Slot> {

@@ -12,6 +12,8 @@ mod names;
 mod nearest;
 mod salvage;
 mod start;
+#[cfg(test)]
+mod tests;
 mod threads;
 
 pub(crate) use files::{File, MotifRef, Slot};

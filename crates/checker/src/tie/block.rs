@@ -12,17 +12,23 @@ impl<'a> Tie<'a> {
         self.depth += 1;
         let mut done = Ok(());
         for (index, statement) in block.statements.iter().enumerate() {
-            done = self.look(block, index).and_then(|()| self.statement(statement));
+            done = self.looked(block, index).and_then(|()| self.statement(statement));
             if done.is_err() {
                 break;
             }
         }
         if done.is_ok() {
-            done = self.look(block, block.statements.len());
+            done = self.looked(block, block.statements.len());
         }
         self.depth -= 1;
         self.scope.back(mark);
         done
+    }
+
+    /// Mostly nobody looks; that is to cost nothing.
+    #[inline]
+    fn looked(&mut self, block: &Block, index: usize) -> Done {
+        if self.watch.is_some() { self.look(block, index) } else { Ok(()) }
     }
 
     pub(super) fn statement(&mut self, statement: &'a Statement) -> Done {

@@ -1,0 +1,254 @@
+//! What the head says, and what is wrong with it.
+
+use crate::testing::{Band, tied, tied_with};
+use crate::{Extent, Library, OpenError, Source, StartForm};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// A head of one title and three threads, with more lines and a set of one knot.
+fn head(lines: &str) -> String {
+    format!(
+        "pattern \"Trial\"\nthread a teal\nthread b coral\nthread c #123\n{lines}\n\
+         set {{ take left 1: forward 1 }}\n"
+    )
+}
+
+#[track_caller]
+fn fails(lines: &str, kinds: &[&str]) {
+    let band = tied(&head(lines));
+    assert_eq!(band.kinds(), kinds, "{lines}\n{}", band.said());
+}
+
+fn hung(lines: &str) -> String {
+    let band = tied(&head(lines));
+    assert_eq!(band.said(), "", "{lines}");
+    let names = band.script.head.strands.iter().flatten().map(|&thread| band.script.thread_name(thread));
+    names.collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn lists_of_strands_in_every_shape() {
+    for (list, strands) in [
+        ("strands a b c", "a b c"),
+        ("strands 2 a, b, 2 c", "a a b c c"),
+        ("strands a 2 b | mirror", "a b b b b a"),
+        ("strands a b | c | mirror", "a b c b a"),
+        ("strands a b | c 1 a", "a b c a"),
+        ("strands (1 + 1) a b", "a a b"),
+        ("strands from left a b, from right c 2 a", "a b a a c"),
+        ("strands from left a b, from right a c", "a b c a"),
+    ] {
+        assert_eq!(hung(list), strands, "{list}");
+    }
+}
+
+#[test]
+fn halves_are_equal_and_counts_are_not_zero() {
+    fails("strands a b | c", &["UnequalHalves"]);
+    fails("strands from left 3 a, from right b", &["UnequalHalves"]);
+    fails("strands 0 a b c", &["CountOfZero"]);
+    fails("strands (1 - 3) a b c", &["NegativeCount"]);
+    fails("strands (100000 * 100000) a", &["NumberTooLarge"]);
+    fails("strands a", &["TooFewStrands"]);
+    fails("strands 201 a", &["TooManyStrands"]);
+    fails("strands a b d", &["UnknownThread"]);
+}
+
+#[test]
+fn what_stands_once_does_not_stand_twice() {
+    for line in [
+        "license \"CC0\"",
+        "ends 10 cm",
+        "length 15 cm",
+        "sets 3",
+        "start loose",
+        "gauge { thickness 1 mm }",
+        "strands a b",
+        "opening { take left 1: forward 1 }",
+        "set { take left 1: forward 1 }",
+        "closing { take left 1: forward 1 }",
+        "pattern \"Again\"",
+    ] {
+        let strands = if line.starts_with("strands") { "" } else { "strands a a\n" };
+        let twice = if line.starts_with("set {") || line.starts_with("pattern") { "" } else { line };
+        fails(&format!("{strands}{line}\n{twice}"), &["Repeated"]);
+    }
+    fails("strands a b\nlength 15 cm\nsets 3", &["LengthAndSets"]);
+    fails("strands a b\nabout \"One.\"\nabout \"Two.\"\nauthor \"A\"\nauthor \"B\"", &[]);
+}
+
+#[test]
+fn the_title_comes_first() {
+    let kinds = |text: &str| tied(text).kinds();
+    assert_eq!(kinds(""), ["NoPattern"]);
+    assert_eq!(kinds("thread a teal\npattern \"Late\"\n"), ["NoPattern"]);
+    assert_eq!(kinds("pattern \"Library\"\n"), [""; 0]);
+    // A first line that does not parse may have been the title.
+    assert_eq!(kinds("pattren \"Trial\"\nthread a teal\n"), [""; 0]);
+}
+
+#[test]
+fn there_is_something_to_tie_and_something_to_tie_with() {
+    let kinds = |rest: &str| tied(&format!("pattern \"Trial\"\nthread a teal\n{rest}")).kinds();
+    assert_eq!(kinds("set { take left 1: forward 1 }\n"), ["NoStrands"]);
+    assert_eq!(kinds("strands 2 a\n"), ["NothingTied"]);
+    assert_eq!(kinds("strands 2 a\nmotif m() { meet center }\n"), ["NothingTied"]);
+    assert_eq!(kinds("motif m() { meet center }\n"), [""; 0]);
+    assert_eq!(kinds("strands 2 a\nopening { meet center }\nlength 12 cm\n"), ["ZeroMeasure"]);
+    // The line that does not parse may have been the missing one.
+    assert_eq!(kinds("strnads 2 a\nset { take left 1: forward 1 }\n"), [""; 0]);
+}
+
+#[test]
+fn threads_have_one_name_each_and_a_color() {
+    fails("strands a b\nthread a red", &["NameTaken"]);
+    fails("strands a b\nthread d nocolor", &["UnknownColor"]);
+    fails("strands a b\nthread d #12345", &["UnknownColor"]);
+    let said = tied(&head("strands a b\nthread d goldnrod")).said();
+    assert!(said.contains("nearest: Some(\"goldenrod\")"), "{said}");
+}
+
+#[test]
+fn colorways_recolor_threads_that_are_there() {
+    fails("strands a b\ncolorway \"Dusk\" { thread a navy }", &[]);
+    fails("strands a b\ncolorway \"Dusk\" { thread d navy }", &["UnknownThread"]);
+    fails("strands a b\ncolorway \"Dusk\" {\nthread a navy\nthread a red\n}", &["Repeated"]);
+    fails("strands a b\ncolorway \"D\" { thread a navy }\ncolorway \"D\" { thread a red }", &["Repeated"]);
+    let band = tied(&head("strands a b\ncolorway \"Dusk\" { thread b #00f \"night\" }"));
+    let dusk = &band.script.head.colorways[0];
+    assert_eq!(dusk.threads[0], band.script.head.threads[0]);
+    assert_eq!((dusk.threads[1].color.blue, dusk.threads[1].label.as_deref()), (255, Some("night")));
+}
+
+#[test]
+fn measures_are_such_as_a_band_can_have() {
+    for (line, kinds) in [
+        ("sets 0", &["ZeroMeasure"][..]),
+        ("length 0 cm", &["ZeroMeasure"]),
+        ("ends 0 mm", &["ZeroMeasure"]),
+        ("gauge { thickness 0 mm }", &["ZeroMeasure"]),
+        ("gauge { 0 knots use 10 cm }", &["ZeroMeasure"]),
+        ("gauge { 20 rows measure 0 mm }", &["ZeroMeasure"]),
+        ("gauge { thickness 9 cm }", &["ImplausibleMeasure"]),
+        ("gauge { 10 knots use 10 m }", &["ImplausibleMeasure"]),
+        ("gauge { 20 rows measure 32 m }", &["ImplausibleMeasure"]),
+        ("length 2000 m", &["ImplausibleMeasure"]),
+        ("gauge { thickness 0.9 mm }", &[]),
+        ("gauge {\nthickness 1 mm\nthickness 2 mm\n}", &["Repeated"]),
+    ] {
+        fails(&format!("strands a b\n{line}"), kinds);
+    }
+    let head = tied(&head("strands a b\nlength 6 in\nends 12 cm\ngauge { 10 knots use 105 mm }")).script.head;
+    assert_eq!(head.extent, Extent::Length(152.4));
+    assert_eq!(head.ends, Some(120.0));
+    assert_eq!(head.gauge.knots_use, Some((10, 105.0)));
+}
+
+#[test]
+fn folded_strands_are_two_of_one_thread() {
+    let start = |lines: &str| tied(&head(lines)).script.head.start;
+    assert_eq!(start("strands a b"), StartForm::Loose);
+    let side_by_side = start("start folded pairs side-by-side\nstrands 2 a 2 b");
+    assert_eq!(side_by_side, StartForm::Folded(vec![(0, 1), (2, 3)]));
+    let mirrored = start("strands a b | mirror\nstart loop 3 cm pairs mirrored");
+    assert_eq!(mirrored, StartForm::Loop(30.0, vec![(0, 3), (1, 2)]));
+    fails("strands a b a\nstart folded pairs mirrored", &["OddPairs"]);
+    fails("strands a b b a\nstart folded pairs side-by-side", &["PairsDisagree"]);
+    fails("strands a b | mirror\nstart loop 0 cm pairs mirrored", &["ZeroMeasure"]);
+}
+
+/// Files by path; `../` lies outside, `locked` cannot be read.
+struct Shelf(HashMap<&'static str, &'static str>);
+
+impl Library for Shelf {
+    fn open(&self, _from: &str, path: &str) -> Result<Arc<Source>, OpenError> {
+        match path {
+            path if path.starts_with("../") => Err(OpenError::Outside),
+            "locked.knot" => Err(OpenError::Unreadable("no right to read it".to_owned())),
+            path => {
+                let text = self.0.get(path).ok_or(OpenError::Missing)?;
+                Ok(Arc::new(Source::new(path, *text)))
+            }
+        }
+    }
+}
+
+fn using(lines: &str, files: &[(&'static str, &'static str)]) -> Band {
+    tied_with(&head(lines), &Shelf(files.iter().copied().collect()))
+}
+
+const FANS: (&str, &str) = (
+    "fans.knot",
+    "pattern \"Fans\"\nthread a red\nuse step from \"steps.knot\"\n\
+     motif fan(size) { take left 1: forward size down to 1 }\n\
+     motif stair(size) { repeat size { work step(1) } }\n\
+     motif named() { take left 1 (a): forward 1 }\nmotif given(t) { take left 1 (t): forward 1 }\n",
+);
+const STEPS: (&str, &str) = ("steps.knot", "pattern \"Steps\"\nmotif step(n) { take left 1: forward n }\n");
+
+#[test]
+fn motifs_of_other_files_are_worked_by_name() {
+    let band = using(
+        "strands a b c\nuse fan, stair from \"fans.knot\"\nopening {\nwork fan(2)\nwork stair(2)\n}",
+        &[FANS, STEPS],
+    );
+    assert_eq!(band.said(), "");
+    assert_eq!(band.tied.opening.unwrap().order, [2, 1, 0]);
+    assert_eq!(band.script.sources().count(), 3);
+}
+
+#[test]
+fn a_file_that_cannot_be_had_is_told_once() {
+    for (path, kind) in [
+        ("none.knot", "ImportMissing"),
+        ("../fans.knot", "ImportOutside"),
+        ("locked.knot", "ImportUnreadable"),
+    ] {
+        let band = using(&format!("strands a b\nuse fan from \"{path}\"\nopening {{ work fan(2) }}"), &[]);
+        assert_eq!(band.kinds(), [kind], "{}", band.said());
+    }
+}
+
+#[test]
+fn a_file_hands_on_only_motifs_that_stand_in_it() {
+    let band = using("strands a b\nuse fna, step from \"fans.knot\"", &[FANS, STEPS]);
+    assert_eq!(band.kinds(), ["ImportLacks", "ImportLacks"]);
+    assert!(band.said().contains("nearest: Some(\"fan\")"), "{}", band.said());
+}
+
+#[test]
+fn files_do_not_use_one_another_in_a_circle() {
+    let one = ("one.knot", "pattern \"One\"\nuse two from \"two.knot\"\nmotif one() { work two() }\n");
+    let two = ("two.knot", "pattern \"Two\"\nuse one from \"one.knot\"\nmotif two() { work one() }\n");
+    let band = using("strands a b\nuse one from \"one.knot\"", &[one, two]);
+    assert_eq!(band.kinds()[0], "ImportCircular", "{}", band.said());
+    let itself = ("band.knot", "pattern \"Self\"\nmotif m() { meet center }\n");
+    let band = using("strands a b\nuse m from \"band.knot\"", &[itself]);
+    assert_eq!(band.kinds(), ["ImportCircular"], "{}", band.said());
+}
+
+#[test]
+fn a_thread_of_another_file_comes_in_as_a_parameter() {
+    let band =
+        using("strands a b\nuse given, named from \"fans.knot\"\nopening { work given(a) }", &[FANS, STEPS]);
+    assert_eq!(band.said(), "");
+    let band =
+        using("strands a b\nuse given, named from \"fans.knot\"\nopening { work named() }", &[FANS, STEPS]);
+    assert_eq!(band.kinds(), ["ThreadOfOtherFile"]);
+    assert!(band.said().contains("by way of line 7"), "{}", band.said());
+}
+
+#[test]
+fn two_motifs_of_one_name_are_refused() {
+    fails("strands a b\nmotif m() { meet center }\nmotif m() { meet center }", &["NameTaken"]);
+    let band = using("strands a b\nuse fan from \"fans.knot\"\nmotif fan() { meet center }", &[FANS, STEPS]);
+    assert_eq!(band.kinds(), ["NameTaken"]);
+    // Motifs have a name space of their own.
+    fails("strands a b\nmotif a() { meet center }", &[]);
+}
+
+#[test]
+fn a_library_is_checked_as_far_as_it_goes() {
+    let band = tied("pattern \"Library\"\nmotif m(n) { work other(n) }\nmotif k(n) { work m(n, n) }\n");
+    assert_eq!(band.kinds(), ["UnknownMotif", "ArgumentCount"]);
+}
