@@ -8,6 +8,8 @@ use knotwright_grammar::tree::{Expect, Expr, List, ListItem};
 
 impl<'a> Tie<'a> {
     pub(super) fn expect(&mut self, expect: &'a Expect, span: Span) -> Done {
+        // It looks at every strand, which takes as long as some statements.
+        self.spent += self.frame.width() as u64 / 4;
         match expect {
             Expect::List(list) => self.expect_list(list, span),
             Expect::Start { mirrored } => {

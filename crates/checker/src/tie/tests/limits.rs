@@ -83,3 +83,10 @@ fn long_lists_are_counted_not_laid_out() {
     assert_eq!(tied(&most).said(), "");
     assert_eq!(tied(&most.replace("200", "201")).kinds(), ["TooManyStrands"]);
 }
+
+#[test]
+fn a_sum_without_end_is_reckoned_or_refused() {
+    let sum = vec!["1"; 200_000].join(" + ");
+    let band = tied(&set("a b", &format!("take left 1: forward {sum}")));
+    assert!(!band.said().is_empty());
+}
