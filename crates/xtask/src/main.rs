@@ -8,6 +8,7 @@
 )]
 
 mod bench;
+mod bless;
 mod fuzz;
 mod run;
 mod test;
@@ -32,6 +33,8 @@ enum Chore {
     },
     /// How fast, as ratios against floors and peers; prints Markdown for docs/performance.md.
     Bench,
+    /// Write anew what is made from other files: the pages of the rules.
+    Bless,
     /// Feed random bytes to the parser, the checker and the formatter.
     Fuzz {
         /// Seconds for each target.
@@ -44,6 +47,7 @@ fn main() -> ExitCode {
     let done = match Arguments::parse().chore {
         Chore::Test { quick } => test::test(quick),
         Chore::Bench => bench::bench(),
+        Chore::Bless => bless::bless(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
     };
     match done {
