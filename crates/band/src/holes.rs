@@ -18,7 +18,8 @@ pub struct Hole {
 /// A knot is missing at a row and gap if none lies there though the brick pattern has one, and knots lie at all four
 /// of its corners: above and below it in the gaps to its left and right. So a hole is closed all round: places at the
 /// edges and above or below all knots are none, nor is a gap that is never knotted (see [`never_joined`]).
-/// Straight rows count as knots, and nothing is missing in them.
+/// Straight rows count as knots, and nothing is missing in them. To see the places where one set joins the next, give
+/// the set followed by itself.
 pub fn holes(piece: &Piece) -> Vec<Hole> {
     let by_gap = rows_by_gap(piece);
     let mut holes = Vec::new();

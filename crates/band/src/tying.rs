@@ -39,11 +39,14 @@ impl Tying {
     pub fn tie(&mut self, gap: u8, kind: Kind) -> Option<Knot> {
         let at = usize::from(gap);
         let pair = self.order.get_mut(at..at + 2)?;
+        // Without branches, which a processor would have to guess: what differs is taken over or not.
         let (left, right) = (pair[0], pair[1]);
-        let (working, base) = if kind.left_works() { (left, right) } else { (right, left) };
-        let swaps = kind.swaps();
-        pair[0] = if swaps { right } else { left };
-        pair[1] = if swaps { left } else { right };
+        let differs = left ^ right;
+        let if_right = differs & u8::from(!kind.left_works()).wrapping_neg();
+        let if_swapped = differs & u8::from(kind.swaps()).wrapping_neg();
+        pair[0] = left ^ if_swapped;
+        pair[1] = right ^ if_swapped;
+        let (working, base) = (left ^ if_right, right ^ if_right);
         let knot = Knot { gap, kind, working, base };
         self.knots.push(knot);
         Some(knot)

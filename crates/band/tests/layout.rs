@@ -168,6 +168,25 @@ proptest! {
     }
 
     #[test]
+    fn rows_of_sets_that_pick_by_color(
+        colors in prop::collection::vec(0_u16..2, 5),
+        pieces in prop::collection::vec(any_steps(5, 1..8), 4),
+    ) {
+        // The colors of the two strands on the left say which of four pieces is tied.
+        let pick = |order: &[u8]| {
+            let color = |at: usize| usize::from(colors[usize::from(order[at])]);
+            Ok::<_, std::convert::Infallible>(piece(5, &pieces[2 * color(0) + color(1)]))
+        };
+        let sets = Sets::by_color(&[0, 1, 2, 3, 4], &colors, pick).unwrap();
+        let growth = Growth::new(&Piece::empty(5), &sets);
+        let mut rows = Rows::new(5);
+        for number in 0..60 {
+            prop_assert_eq!(growth.height(number), rows.height(), "{} sets", number);
+            rows.lay(sets.set(number));
+        }
+    }
+
+    #[test]
     fn rows_of_many_sets_with_straight_ones(
         set in any_steps(5, 0..10),
         straight in prop::collection::vec((0_u8..3, 1_u8..3), 0..3),

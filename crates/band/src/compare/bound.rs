@@ -8,6 +8,9 @@ use std::ops::Range;
 /// The most entries of all tables together.
 const MOST_ENTRIES: usize = 4_000_000;
 
+/// The most distances that are reckoned out letter by letter.
+const MOST_RECKONED: usize = 500_000;
+
 /// How far one gap may be ahead of its neighbor for the distance to be reckoned out.
 const FAR_AHEAD: u32 = 200;
 
@@ -34,6 +37,11 @@ impl Bound {
         })?;
         let tables = |first| spans(first).map(|gaps| Table::new(pair, tied, gaps, around)).collect();
         Some(Self { pairings: [tables(0), tables(1)] })
+    }
+
+    /// Whether so much had to be reckoned out that it is better to give up.
+    pub(super) fn is_spent(&self) -> bool {
+        self.pairings.iter().flatten().map(|table| table.ahead.len()).sum::<usize>() > MOST_RECKONED
     }
 
     /// The least number of edits from here on.

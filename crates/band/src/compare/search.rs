@@ -13,7 +13,7 @@ use std::collections::BinaryHeap;
 
 /// How many states are looked at, and how many are thought of, before the search is given up.
 const MOST_STATES: usize = 20_000;
-const MOST_THOUGHTS: usize = 200_000;
+const MOST_THOUGHTS: usize = 100_000;
 
 /// A knot left out: of which band, and its number.
 pub(super) type Edit = (usize, u32);
@@ -31,7 +31,11 @@ type Thought = Reverse<(u32, u32, usize, usize, usize)>;
 /// The knots to leave out of either band so that the rest is equal, as few as can be; `None` if that takes too long.
 pub(super) fn fewest_edits(pair: &Pair, start: &[u32]) -> Option<Vec<Edit>> {
     let tied = [start.to_vec(), start.to_vec()];
-    let bound = Bound::new(pair, &tied)?;
+    let mut bound = Bound::new(pair, &tied)?;
+    // Each edit takes a look at a state, and a thought for each gap and band.
+    if bound.at(&tied) as usize * 2 * start.len() > MOST_THOUGHTS {
+        return None;
+    }
     let mut search =
         Search { pair, bound, states: Vec::new(), seen: HashMap::default(), thoughts: BinaryHeap::new() };
     search.states.push(State { tied, edits: 0, came: None });
@@ -39,7 +43,7 @@ pub(super) fn fewest_edits(pair: &Pair, start: &[u32]) -> Option<Vec<Edit>> {
     let mut thoughts = 0;
     while search.states[at].tied != pair.ends {
         thoughts += search.think(at);
-        if search.states.len() > MOST_STATES || thoughts > MOST_THOUGHTS {
+        if search.states.len() > MOST_STATES || thoughts > MOST_THOUGHTS || search.bound.is_spent() {
             return None;
         }
         at = search.next()?;
