@@ -2,8 +2,9 @@
 
 use knotwright_band::{Chart, Kind, Piece};
 
-/// The statements, one a line, without indentation; the formatter sets the rows in bricks.
-pub(crate) fn statements(piece: &Piece) -> Vec<String> {
+/// The statements, one a line, without indentation; the formatter sets the rows in bricks. A chart that `repeats` has an
+/// even number of rows, the last one empty if need be, so that it begins again with the pairs that are due.
+pub(crate) fn statements(piece: &Piece, repeats: bool) -> Vec<String> {
     let chart = Chart::of(piece);
     let rows = chart.rows().map(|marks| marks.into_iter().map(mark).collect::<Vec<_>>().join(" "));
     if piece.strands() == 2 {
@@ -12,7 +13,9 @@ pub(crate) fn statements(piece: &Piece) -> Vec<String> {
         return knots.flat_map(|row| ["rows {".to_owned(), row, "}".to_owned()]).collect();
     }
     let first = if chart.offset() { "rows offset {" } else { "rows {" };
-    std::iter::once(first.to_owned()).chain(rows).chain(["}".to_owned()]).collect()
+    let odd = chart.height() % 2 == 1;
+    let empty = (repeats && odd).then(|| vec![mark(None); chart.pairs(chart.height())].join(" "));
+    std::iter::once(first.to_owned()).chain(rows).chain(empty).chain(["}".to_owned()]).collect()
 }
 
 /// How a knot of a kind, or none, is written in `rows`.

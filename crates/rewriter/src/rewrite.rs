@@ -142,7 +142,7 @@ fn statements(original: Original<'_>, part: Part, body: &Body) -> Result<Vec<Str
     let mut statements = match body {
         Body::Steps { piece, headings } => steps::statements(piece, headings, &names),
         Body::Rows { piece } if piece.knots().is_empty() => Vec::new(),
-        Body::Rows { piece } => chart::statements(piece),
+        Body::Rows { piece } => chart::statements(piece, part == Part::Set),
     };
     if part == Part::Set && comes_again {
         statements.push("expect start".to_owned());
