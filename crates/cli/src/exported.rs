@@ -1,10 +1,11 @@
 //! All that was reckoned of a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
 
+use crate::lengths::rounded;
 use crate::measured::free_of_each;
 use crate::outcome::Spots;
 use crate::reckoning::{Reckoning, colors_after};
 use knotwright_band::orders::one_then;
-use knotwright_band::{Kind, Layout, Piece};
+use knotwright_band::{Layout, Piece};
 use knotwright_checker::{Part, Pattern, Report};
 use serde::{Serialize, Serializer};
 
@@ -173,7 +174,7 @@ impl<'a> Knots<'a> {
             knots.map(move |(knot, row)| Knot {
                 row: row + 1,
                 gap: usize::from(knot.gap) + 1,
-                kind: word(knot.kind),
+                kind: knotwright_rewriter::word(knot.kind),
                 working: usize::from(knot.working) + 1,
                 base: usize::from(knot.base) + 1,
                 color: self.names.get(usize::from(knot.working)).copied().unwrap_or_default(),
@@ -191,20 +192,6 @@ impl Serialize for Knots<'_> {
     }
 }
 
-fn word(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Forward => "forward",
-        Kind::Backward => "backward",
-        Kind::ForwardBackward => "forward-backward",
-        Kind::BackwardForward => "backward-forward",
-    }
-}
-
 fn from_one(order: &[u8]) -> Vec<usize> {
     order.iter().map(|strand| usize::from(*strand) + 1).collect()
-}
-
-/// To a tenth of a millimeter: no thread is measured more closely.
-fn rounded(millimeters: f64) -> f64 {
-    (millimeters * 10.0).round() / 10.0
 }

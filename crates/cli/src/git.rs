@@ -57,6 +57,10 @@ fn commit(folder: &Path, revision: &str) -> Result<String, String> {
 
 fn git(folder: &Path) -> Command {
     let mut git = Command::new("git");
+    // In a hook these lead from the top of the work tree, not from the folder of the file.
+    ["GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX"].iter().for_each(|name| {
+        git.env_remove(name);
+    });
     git.arg("-C").arg(folder).stdin(Stdio::null()).stderr(Stdio::null());
     git
 }

@@ -77,7 +77,9 @@ impl Unit {
 
 /// The next whole number of steps; a hair more than a whole number is that number.
 fn up(millimeters: f64, step: f64) -> f64 {
-    ((millimeters / step) - 1e-6).ceil() * step
+    let steps = (millimeters / step - 1e-6).ceil();
+    // Nothing is zero, and not minus zero.
+    if steps > 0.0 { steps * step } else { 0.0 }
 }
 
 /// To a tenth of a millimeter, for other programs: no thread is measured more closely.
@@ -107,6 +109,7 @@ mod tests {
         assert_eq!(Unit::Mm.cut(951.0), "960 mm");
         assert_eq!(Unit::In.cut(914.4), "36.0 in");
         assert_eq!(Unit::In.cut(915.0), "36.5 in");
+        assert_eq!(Unit::Cm.cut(0.0), "0 cm");
         assert_eq!(Unit::Cm.bought(1840.0), "1.9 m");
         assert_eq!(Unit::In.bought(914.4), "1.0 yd");
     }

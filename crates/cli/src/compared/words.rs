@@ -140,7 +140,8 @@ pub(super) fn besides(compared: &Compared) -> Vec<String> {
     }
     if !compared.threads.is_empty() {
         let one = |change: &super::ThreadChange| {
-            let (before, after) = (Unit::Cm.cut(change.before), Unit::Cm.cut(change.after));
+            let length = |length: f64| if length > 0.0 { Unit::Cm.cut(length) } else { "none".to_owned() };
+            let (before, after) = (length(change.before), length(change.after));
             format!("{} {before}, now {after}", compared.palette.name(change.color))
         };
         let changes: Vec<String> = compared.threads.iter().map(one).collect();

@@ -75,6 +75,8 @@ fn mirrors_colors_and_widths_are_told() {
     assert!(said.out.contains("is the first one over again, but is seen in a mirror"), "{}", said.out);
     let said = stage.run(&["compare", "a.knot", "w.knot"]);
     assert!(said.out.contains("different bands: 4 strands, and 5."), "{}", said.out);
+    let said = stage.run(&["compare", "a.knot", "c.knot"]);
+    assert!(said.out.contains("kelp none, now 51 cm"), "{}", said.out);
 }
 
 #[test]
@@ -149,6 +151,9 @@ fn a_file_is_compared_with_what_was_committed() {
         assert_eq!((said.code, said.out.as_str()), (2, ""), "{said:?}");
         assert!(said.err.contains(message), "{said:?}");
     }
+    let in_hook =
+        stage.command(&["compare", "bands/a.knot", "--against", "HEAD"]).env("GIT_DIR", ".git").output();
+    assert_eq!(in_hook.unwrap().status.code(), Some(1), "compared, and not the same");
     stage.write("bands/b.knot", GOOD);
     let said = stage.run(&["compare", "bands/b.knot", "--against", "HEAD"]);
     assert_eq!(said.code, 2);
