@@ -13,15 +13,15 @@ pub struct Hole {
     pub knots: u32,
 }
 
-/// The holes of a piece tied by itself, by row and gap.
+/// The holes of a piece tied by itself, by row and gap. `layout` is the piece's own.
 ///
 /// A knot is missing at a row and gap if none lies there though the brick pattern has one, and knots lie at all four
 /// of its corners: above and below it in the gaps to its left and right. So a hole is closed all round: places at the
 /// edges and above or below all knots are none, nor is a gap that is never knotted (see [`never_joined`]).
 /// Straight rows count as knots, and nothing is missing in them. To see the places where one set joins the next, give
 /// the set followed by itself.
-pub fn holes(piece: &Piece) -> Vec<Hole> {
-    let by_gap = rows_by_gap(piece);
+pub fn holes(piece: &Piece, layout: &Layout) -> Vec<Hole> {
+    let by_gap = rows_by_gap(piece, layout);
     let mut holes = Vec::new();
     for gap in 1..by_gap.len().saturating_sub(1) {
         if !by_gap[gap].is_empty() {
@@ -32,22 +32,26 @@ pub fn holes(piece: &Piece) -> Vec<Hole> {
     holes
 }
 
-fn rows_by_gap(piece: &Piece) -> Vec<Vec<u32>> {
+fn rows_by_gap(piece: &Piece, layout: &Layout) -> Vec<Vec<u32>> {
     let mut by_gap = vec![Vec::new(); piece.gaps()];
-    for (knot, row) in piece.knots().iter().zip(Layout::of(piece).rows) {
-        by_gap[usize::from(knot.gap)].push(row);
+    for (knot, row) in piece.knots().iter().zip(&layout.rows) {
+        by_gap[usize::from(knot.gap)].push(*row);
     }
     by_gap
 }
 
 fn holes_in(by_gap: &[Vec<u32>], gap: usize, holes: &mut Vec<Hole>) {
-    let has = |gap: usize, row: u32| by_gap[gap].binary_search(&row).is_ok();
+    let (mut own, mut right) = (Rising(&by_gap[gap]), Rising(&by_gap[gap + 1]));
     let mut open: Option<Hole> = None;
     for pair in by_gap[gap - 1].windows(2) {
         let (above, row) = (pair[0], pair[0] + 1);
-        let closed = pair[1] == above + 2 && has(gap + 1, above) && has(gap + 1, above + 2);
         let brick = (row as usize + gap).is_multiple_of(2);
-        if !closed || !brick || has(gap, row) {
+        if !brick
+            || pair[1] != above + 2
+            || own.has(row)
+            || !right.has(above)
+            || !right.clone().has(above + 2)
+        {
             continue;
         }
         match &mut open {
@@ -56,6 +60,21 @@ fn holes_in(by_gap: &[Vec<u32>], gap: usize, holes: &mut Vec<Hole>) {
         }
     }
     holes.extend(open);
+}
+
+/// Rows in order, asked for in order: what has been passed is not looked at again.
+#[derive(Clone)]
+struct Rising<'a>(&'a [u32]);
+
+impl Rising<'_> {
+    fn has(&mut self, row: u32) -> bool {
+        while let [first, rest @ ..] = self.0
+            && *first < row
+        {
+            self.0 = rest;
+        }
+        self.0.first() == Some(&row)
+    }
 }
 
 /// Gaps in which none of the pieces has a knot: the band falls into strips there.
@@ -72,6 +91,10 @@ pub fn never_joined(pieces: &[&Piece]) -> Vec<u8> {
 mod tests {
     use super::*;
     use crate::Kind::Forward;
+
+    fn holes(piece: &Piece) -> Vec<Hole> {
+        super::holes(piece, &Layout::of(piece))
+    }
 
     /// A piece from a drawing in brick rows: `o` a knot, `.` none.
     fn drawn(strands: usize, rows: &[&str]) -> Piece {

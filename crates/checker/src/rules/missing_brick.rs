@@ -47,10 +47,14 @@ set {
 };
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
+    let holes = holes(&woven.whole, &woven.layout);
+    if holes.is_empty() {
+        return Vec::new();
+    }
     let by_row = knots_by_row(woven);
     let mut seen = HashSet::default();
     let mut findings = Vec::new();
-    for hole in holes(&woven.whole) {
+    for hole in holes {
         let place = below(woven, hole, &by_row).unwrap_or_else(|| woven.head());
         // The same hole comes again in every set.
         if seen.insert(place) {

@@ -2,7 +2,7 @@
 
 use crate::reflection::{Differing, differing, reflection, shape};
 use crate::woven::Woven;
-use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
+use crate::{Checked, FileId, Finding, Pattern, Place, Rule, Severity, Source};
 use knotwright_grammar::tree::{Block, Motif, Node, Statement};
 use knotwright_grammar::{Span, TokenKind};
 use std::collections::BTreeSet;
@@ -68,11 +68,11 @@ const MOST_MOTIFS: usize = 100;
 pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     let source = checked.source;
     let mut found = motifs(source);
-    if let Some(woven) = Woven::of(checked).filter(begins_even) {
+    if checked.sound && checked.pattern.is_some_and(begins_even) {
         let blocks = || source.parsed.tree.walk().filter_map(|statement| statement.node.block());
         found.extend(blocks().flat_map(|block| halves(source, block)));
         let pairs: Vec<Differing> = blocks().flat_map(|block| pairs(source, block)).collect();
-        if !pairs.is_empty() && !looks_even(&woven) {
+        if !pairs.is_empty() && Woven::of(checked).is_some_and(|woven| !looks_even(&woven)) {
             found.extend(pairs);
         }
     }
@@ -132,8 +132,8 @@ fn one_in_pairs(source: &Source, takes: &[&Statement]) -> Option<Differing> {
 }
 
 /// Whether the band has halves, of strands that hang alike.
-fn begins_even(woven: &Woven) -> bool {
-    let strands = &woven.pattern.strands;
+fn begins_even(pattern: &Pattern) -> bool {
+    let strands = &pattern.strands;
     strands.len().is_multiple_of(2) && strands.iter().eq(strands.iter().rev())
 }
 

@@ -40,6 +40,9 @@ set {
 
 pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     let tree = &checked.source.parsed.tree;
+    if !tree.walk().any(|statement| label(statement).is_some()) {
+        return Vec::new();
+    }
     let calls = calls(checked.source);
     let mut findings = Vec::new();
     for block in tree.walk().filter_map(|statement| statement.node.block()) {
