@@ -23,6 +23,11 @@ mod table;
 mod terminal;
 mod visible;
 
+/// A check builds and drops a tree a file, on all processors at once. The system's allocator takes a tenth of the time
+/// for it, and that of static binaries most of it.
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> std::process::ExitCode {
     arguments::run(std::env::args_os())
 }
