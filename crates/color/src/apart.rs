@@ -2,7 +2,7 @@
 
 use palette::color_difference::Ciede2000;
 use palette::white_point::D65;
-use palette::{IntoColor, Lab};
+use palette::{IntoColor, Lab, LinSrgb};
 
 use crate::{Eyes, Rgb};
 
@@ -70,7 +70,8 @@ pub fn look_alike(a: &Seen, b: &Seen) -> Option<LookAlike> {
 }
 
 fn lab(color: Rgb) -> Lab<D65, f64> {
-    color.encoded().into_format::<f64>().into_color()
+    let [red, green, blue] = color.linear();
+    LinSrgb::new(red, green, blue).into_color()
 }
 
 #[cfg(test)]
