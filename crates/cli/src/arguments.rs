@@ -35,6 +35,7 @@ enum Command {
     Export(commands::export::ExportArguments),
     Explain(commands::explain::ExplainArguments),
     New(commands::new::NewArguments),
+    Serve(commands::serve::ServeArguments),
     Completions(commands::completions::CompletionsArguments),
     Man(commands::man::ManArguments),
 }
@@ -53,6 +54,7 @@ impl Command {
             Self::Export(typed) => commands::export::run(typed, terminal),
             Self::Explain(typed) => commands::explain::run(&typed, terminal),
             Self::New(typed) => commands::new::run(&typed, terminal),
+            Self::Serve(typed) => commands::serve::run(&typed),
             Self::Completions(typed) => commands::completions::run(&typed, terminal),
             Self::Man(typed) => commands::man::run(&typed, terminal),
         }

@@ -12,4 +12,5 @@ pub(crate) mod man;
 pub(crate) mod measure;
 pub(crate) mod new;
 pub(crate) mod plan;
+pub(crate) mod serve;
 pub(crate) mod start_for;

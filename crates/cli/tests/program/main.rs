@@ -11,6 +11,7 @@ mod mend;
 mod new;
 mod place;
 mod plan;
+mod serve;
 mod stage;
 mod stdin;
 mod text;

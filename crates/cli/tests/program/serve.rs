@@ -1,0 +1,179 @@
+//! `knotwright serve` over real pipes, beside `knotwright check`: an editor and a build must never disagree.
+
+use crate::stage::{BROKEN, Stage};
+use serde_json::{Value, json};
+use std::io::{BufRead, BufReader, Read, Write};
+use std::path::{Path, PathBuf};
+use std::process::{Child, ChildStdin, ChildStdout, Stdio};
+
+/// An editor that knows the least.
+struct Editor {
+    child: Child,
+    input: ChildStdin,
+    output: BufReader<ChildStdout>,
+}
+
+impl Editor {
+    fn start(stage: &Stage, arguments: &[&str]) -> Self {
+        let mut command = stage.command(arguments);
+        let mut child = command.stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().unwrap();
+        let (input, output) = (child.stdin.take().unwrap(), child.stdout.take().unwrap());
+        let mut editor = Self { child, input, output: BufReader::new(output) };
+        let can = json!({
+            "general": { "positionEncodings": ["utf-32"] },
+            "textDocument": { "publishDiagnostics": { "relatedInformation": true } },
+        });
+        editor.send(&json!({
+            "jsonrpc": "2.0", "id": 1, "method": "initialize", "params": { "capabilities": can },
+        }));
+        assert_eq!(editor.receive()["result"]["capabilities"]["positionEncoding"], "utf-32");
+        editor.tell("initialized", &json!({}));
+        editor
+    }
+
+    fn send(&mut self, message: &Value) {
+        let body = message.to_string();
+        write!(self.input, "Content-Length: {}\r\n\r\n{body}", body.len()).unwrap();
+    }
+
+    fn tell(&mut self, method: &str, params: &Value) {
+        self.send(&json!({ "jsonrpc": "2.0", "method": method, "params": params }));
+    }
+
+    fn receive(&mut self) -> Value {
+        let (mut head, mut empty) = (String::new(), String::new());
+        self.output.read_line(&mut head).unwrap();
+        self.output.read_line(&mut empty).unwrap();
+        let length = head.trim().strip_prefix("Content-Length: ").unwrap_or_else(|| panic!("{head:?}"));
+        let mut body = vec![0; length.parse().unwrap()];
+        self.output.read_exact(&mut body).unwrap();
+        serde_json::from_slice(&body).unwrap()
+    }
+
+    /// What is found in a file, and then the file is closed.
+    fn found(&mut self, path: &Path) -> Vec<Value> {
+        let text = std::fs::read_to_string(path).unwrap();
+        let uri = format!("file://{}", path.display());
+        let text = text.trim_start_matches('\u{feff}');
+        let document = json!({ "uri": uri, "languageId": "knotwright", "version": 7, "text": text });
+        self.tell("textDocument/didOpen", &json!({ "textDocument": document }));
+        let said = self.receive();
+        assert_eq!(said["params"]["version"], 7, "{said}");
+        self.tell("textDocument/didClose", &json!({ "textDocument": { "uri": uri } }));
+        assert_eq!(self.receive()["params"]["diagnostics"], json!([]));
+        said["params"]["diagnostics"].as_array().unwrap().clone()
+    }
+
+    fn end(mut self) -> i32 {
+        self.send(&json!({ "jsonrpc": "2.0", "id": 2, "method": "shutdown" }));
+        assert_eq!(self.receive()["id"], 2);
+        self.tell("exit", &json!(null));
+        self.child.wait().unwrap().code().unwrap()
+    }
+}
+
+fn line(number: &Value) -> u64 {
+    number.as_u64().unwrap()
+}
+
+/// From place to place, from 0, as the protocol counts. An empty one is one sign wide, to be seen.
+fn from_report(place: &Value) -> [u64; 4] {
+    let of = |name: &str| line(&place[name]) - 1;
+    match [of("line"), of("column"), of("end_line"), of("end_column")] {
+        [a, b, c, d] if (a, b) != (c, d) => [a, b, c, d],
+        [a, 0, c, _] => [a, 0, c, 1],
+        [a, b, c, d] => [a, b - 1, c, d],
+    }
+}
+
+fn from_editor(range: &Value) -> [u64; 4] {
+    let of = |end: &str, name: &str| line(&range[end][name]);
+    [of("start", "line"), of("start", "character"), of("end", "line"), of("end", "character")]
+}
+
+/// One line a finding, from a report of `check`.
+fn reported(finding: &Value, path: &str) -> String {
+    let place = &finding["place"];
+    let message = finding["message"].as_str().unwrap();
+    let help = finding["help"].as_str().map(|help| format!("\n{help}")).unwrap_or_default();
+    let notes = finding["notes"].as_array().unwrap().iter().map(|note| note["text"].as_str().unwrap());
+    let elsewhere = place["path"] != path;
+    let notes: Vec<&str> = elsewhere.then_some("it stands here").into_iter().chain(notes).collect();
+    let at = if elsewhere { [0; 4] } else { from_report(place) };
+    let (severity, rule) = (finding["severity"].as_str().unwrap(), finding["rule"].as_str().unwrap());
+    format!("{at:?} {severity} {rule} {message}{help} {notes:?}")
+}
+
+/// The same from a message of the server.
+fn served(found: &Value) -> String {
+    let notes = found["relatedInformation"].as_array().cloned().unwrap_or_default();
+    let notes: Vec<&str> = notes.iter().map(|note| note["message"].as_str().unwrap()).collect();
+    let at = if notes.first() == Some(&"it stands here") { [0; 4] } else { from_editor(&found["range"]) };
+    let severity = ["error", "warning"][line(&found["severity"]) as usize - 1];
+    let (rule, message) = (found["code"].as_str().unwrap(), found["message"].as_str().unwrap());
+    format!("{at:?} {severity} {rule} {message} {notes:?}")
+}
+
+/// All samples there are, right and wrong ones.
+fn samples() -> Vec<PathBuf> {
+    let shared = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared").canonicalize().unwrap();
+    let folders = ["patterns", "corpus/accepted", "corpus/refused"];
+    let mut paths: Vec<PathBuf> = folders
+        .iter()
+        .flat_map(|folder| std::fs::read_dir(shared.join(folder)).unwrap())
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "knot"))
+        .collect();
+    paths.sort();
+    assert!(paths.len() > 100);
+    paths
+}
+
+#[test]
+fn an_editor_is_told_what_check_tells() {
+    let stage = Stage::with(&[]);
+    let mut editor = Editor::start(&stage, &["serve", "--stdio"]);
+    let mut total = 0;
+    for path in samples() {
+        let name = path.to_str().unwrap();
+        let said = stage.run(&["check", "--format", "json", name]);
+        if said.code == 2 {
+            continue;
+        }
+        let report: Value = serde_json::from_str(&said.out).unwrap();
+        let findings = report["files"][0]["findings"].as_array().cloned().unwrap_or_default();
+        let reported: Vec<String> = findings.iter().map(|finding| reported(finding, name)).collect();
+        let served: Vec<String> = editor.found(&path).iter().map(served).collect();
+        assert_eq!(served, reported, "{name}");
+        total += served.len();
+    }
+    assert!(total > 200, "only {total} findings were compared");
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
+fn settings_hold_in_the_editor_too() {
+    let stage = Stage::with(&[
+        ("knotwright.toml", "[rules]\nset-does-not-close = \"off\"\nunused-thread = \"error\"\n"),
+        ("bands/a.knot", &BROKEN.replace("strands", "thread coral #e2725b\nstrands")),
+    ]);
+    let path = stage.path("bands/a.knot").canonicalize().unwrap();
+    let said = stage.run(&["check", "--format", "json", path.to_str().unwrap()]);
+    let report: Value = serde_json::from_str(&said.out).unwrap();
+    let findings = report["files"][0]["findings"].as_array().unwrap().clone();
+    let reported: Vec<String> =
+        findings.iter().map(|finding| reported(finding, path.to_str().unwrap())).collect();
+    assert!(reported.iter().any(|line| line.contains("error unused-thread")), "{reported:?}");
+    let mut editor = Editor::start(&stage, &["serve"]);
+    assert_eq!(editor.found(&path).iter().map(served).collect::<Vec<_>>(), reported);
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
+fn an_editor_that_just_goes_leaves_no_server_behind() {
+    let stage = Stage::with(&[]);
+    let Editor { mut child, input, output } = Editor::start(&stage, &["serve"]);
+    drop(input);
+    assert_eq!(child.wait().unwrap().code(), Some(1));
+    drop(output);
+}

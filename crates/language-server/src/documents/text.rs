@@ -1,0 +1,148 @@
+//! One version of a text.
+
+use crate::encoding::Encoding;
+use knotwright_checker::Source;
+use ropey::Rope;
+use std::sync::{Arc, OnceLock};
+use tower_lsp::ls_types::TextDocumentContentChangeEvent;
+
+/// A text as it was at one time. What was read from it is kept with it.
+#[derive(Debug)]
+pub(crate) struct Text {
+    /// The name of the file, as findings and `use` have it.
+    pub(crate) path: String,
+    pub(crate) rope: Rope,
+    source: OnceLock<Arc<Source>>,
+}
+
+impl Text {
+    pub(crate) fn new(path: String, rope: Rope) -> Self {
+        Self { path, rope, source: OnceLock::new() }
+    }
+
+    /// The text, parsed.
+    pub(crate) fn source(&self) -> &Arc<Source> {
+        self.source.get_or_init(|| Arc::new(Source::new(self.path.clone(), String::from(&self.rope))))
+    }
+
+    /// The text after these changes, one after another.
+    pub(crate) fn changed(&self, changes: Vec<TextDocumentContentChangeEvent>, encoding: Encoding) -> Self {
+        let mut rope = self.rope.clone();
+        for change in changes {
+            apply(&mut rope, change, encoding);
+        }
+        Self::new(self.path.clone(), rope)
+    }
+}
+
+fn apply(rope: &mut Rope, change: TextDocumentContentChangeEvent, encoding: Encoding) {
+    let Some(range) = change.range else {
+        *rope = Rope::from_str(&change.text);
+        return;
+    };
+    let span = encoding.span(rope, range);
+    let (start, end) = (rope.byte_to_char(span.start as usize), rope.byte_to_char(span.end as usize));
+    // Both lie in the text, as places are clamped to it; should that ever fail, the text stays as it was.
+    if rope.try_remove(start..end).is_ok() {
+        let _ = rope.try_insert(start, &change.text);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+    use tower_lsp::ls_types::{Position, Range};
+
+    /// A change as a client thinks of it: from one unit to another in its own encoding, over the whole text.
+    #[derive(Debug, Clone)]
+    struct Typed {
+        from: usize,
+        to: usize,
+        text: String,
+    }
+
+    fn typed() -> impl Strategy<Value = Typed> {
+        (0..40usize, 0..40usize, "[ab\r\n\u{e9}\u{301}\u{1f600}]{0,4}").prop_map(|(one, other, text)| Typed {
+            from: one.min(other),
+            to: one.max(other),
+            text,
+        })
+    }
+
+    /// Lines as the protocol has them, each with its line break, written down without ropes.
+    fn lines(text: &[char]) -> Vec<Vec<char>> {
+        let mut lines = vec![Vec::new()];
+        let mut rest = text.iter().copied().peekable();
+        while let Some(sign) = rest.next() {
+            lines.last_mut().unwrap().push(sign);
+            if sign == '\n' || (sign == '\r' && rest.peek() != Some(&'\n')) {
+                lines.push(Vec::new());
+            }
+        }
+        lines
+    }
+
+    fn width(encoding: Encoding, sign: char) -> usize {
+        match encoding {
+            Encoding::Utf8 => sign.len_utf8(),
+            Encoding::Utf16 => sign.len_utf16(),
+            Encoding::Utf32 => 1,
+        }
+    }
+
+    /// The position before the `nth` character, and that number: one before it if that is within a line break.
+    fn position(encoding: Encoding, text: &[char], nth: usize) -> (usize, Position) {
+        let mut nth = nth.min(text.len());
+        if nth > 0 && text[nth - 1] == '\r' && text.get(nth) == Some(&'\n') {
+            nth -= 1;
+        }
+        let (mut line, mut left) = (0, nth);
+        let lines = lines(text);
+        while line + 1 < lines.len() && left >= lines[line].len() {
+            left -= lines[line].len();
+            line += 1;
+        }
+        let column: usize = lines[line][..left].iter().map(|sign| width(encoding, *sign)).sum();
+        (nth, Position { line: line as u32, character: column as u32 })
+    }
+
+    fn event(range: Option<Range>, text: &str) -> TextDocumentContentChangeEvent {
+        TextDocumentContentChangeEvent { range, range_length: None, text: text.to_owned() }
+    }
+
+    proptest! {
+        #[test]
+        fn any_edits_give_the_text_the_client_has(
+            start in "[ab\r\n\u{e9}\u{301}\u{1f600}]{0,24}", edits in prop::collection::vec(typed(), 0..8),
+        ) {
+            for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
+                let mut model: Vec<char> = start.chars().collect();
+                let mut text = Text::new("a.knot".into(), Rope::from_str(&start));
+                for edit in &edits {
+                    let (from, start) = position(encoding, &model, edit.from);
+                    let (to, end) = position(encoding, &model, edit.to);
+                    text = text.changed(vec![event(Some(Range { start, end }), &edit.text)], encoding);
+                    model.splice(from..to, edit.text.chars());
+                    prop_assert_eq!(text.rope.to_string(), model.iter().collect::<String>());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn places_that_are_not_there_are_the_nearest_that_are() {
+        let text = Text::new("a.knot".into(), Rope::from_str("ab\u{1f600}\ncd"));
+        let at = |line, column| Position { line, character: column };
+        let change = |start, end, new: &str| {
+            let changed = text.changed(vec![event(Some(Range { start, end }), new)], Encoding::Utf16);
+            changed.rope.to_string()
+        };
+        assert_eq!(change(at(0, 99), at(0, 99), "!"), "ab\u{1f600}!\ncd", "behind the end of its line");
+        assert_eq!(change(at(9, 0), at(9, 9), "!"), "ab\u{1f600}\ncd!", "below the last line");
+        assert_eq!(change(at(0, 3), at(0, 4), "!"), "ab!\ncd", "from within a character");
+        assert_eq!(change(at(1, 1), at(0, 1), "!"), "ab\u{1f600}\nc!d", "the wrong way round");
+        let whole = text.changed(vec![event(None, "new")], Encoding::Utf16);
+        assert_eq!(whole.rope.to_string(), "new");
+    }
+}

@@ -1,0 +1,29 @@
+//! Documents, and the language server protocol.
+//!
+//! The only room with protocol types and async code. What is asked is answered elsewhere, in plain data; here documents
+//! are kept as their editor has them, messages are run in their order, and answers are put into the protocol's words.
+//!
+//! What holds:
+//! - Notifications and cancellations run to their end as they arrive. Their handlers wait for nothing.
+//! - A request works on a snapshot, beside everything else; if its document changes meanwhile, that is the answer.
+//! - Findings are sent of the newest version only, with its number, and never of one that has passed.
+//! - Nothing that a client sends ends the session but `exit` and the end of its messages.
+
+mod answers;
+mod client;
+mod documents;
+mod encoding;
+mod serve;
+mod server;
+mod wire;
+
+pub use serve::{serve, serve_standard_streams};
+pub use wire::End;
+
+use tower_lsp::jsonrpc::Error;
+
+/// A mistake of ours.
+fn failed() -> Error {
+    let message = "Knotwright made a mistake here; everything else goes on.".into();
+    Error { message, ..Error::internal_error() }
+}

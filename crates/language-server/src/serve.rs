@@ -1,0 +1,44 @@
+//! Where a session begins.
+
+use crate::server::Server;
+use crate::wire::{End, Ends, Outbox, session};
+use std::io;
+use tokio::io::{AsyncRead, AsyncWrite, BufReader};
+use tokio::runtime::Builder;
+use tokio::sync::watch;
+use tower_lsp::LspService;
+
+/// Texts are looked through, and questions answered, by so many at once.
+const HANDS: usize = 4;
+/// Syntax trees are as deep as blocks are nested, and those are bounded.
+const STACK: usize = 4 << 20;
+
+/// Serves the client at the other end of the standard streams, until it is gone.
+///
+/// # Errors
+/// The system gives no threads.
+pub fn serve_standard_streams() -> io::Result<End> {
+    let runtime = Builder::new_current_thread()
+        .enable_all()
+        .max_blocking_threads(HANDS + 2)
+        .thread_stack_size(STACK)
+        .build()?;
+    let end = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    // Whoever still looks through something does it for nobody.
+    runtime.shutdown_background();
+    Ok(end)
+}
+
+/// Serves one client over any two streams.
+pub async fn serve<R, W>(input: R, output: W) -> End
+where
+    R: AsyncRead + Unpin,
+    W: AsyncWrite + Unpin + Send + 'static,
+{
+    let (outbox, outgoing) = Outbox::new();
+    let (follow, parent) = watch::channel(None);
+    let ours = outbox.clone();
+    let (service, socket) = LspService::new(|client| Server::new(client, ours, follow));
+    let ends = Ends { service, socket, outbox, outgoing, parent };
+    session(ends, BufReader::with_capacity(64 << 10, input), output).await
+}

@@ -1,0 +1,63 @@
+//! What the server holds.
+
+use crate::client::Facts;
+use crate::documents::{Documents, Snapshot};
+use crate::wire::{Outbox, Parent};
+use knotwright_workspace::Homes;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use tokio::sync::watch;
+use tower_lsp::Client;
+use tower_lsp::ls_types::Uri;
+
+/// The server; clones are the same one.
+#[derive(Clone)]
+pub(crate) struct Server {
+    held: Arc<Held>,
+}
+
+struct Held {
+    state: Mutex<State>,
+    outbox: Outbox,
+    client: Client,
+    parent: watch::Sender<Option<Parent>>,
+}
+
+/// What changes while it runs.
+#[derive(Debug, Default)]
+pub(crate) struct State {
+    pub(crate) facts: Arc<Facts>,
+    pub(crate) documents: Documents,
+    pub(crate) homes: Arc<Homes>,
+}
+
+impl State {
+    /// A document as it is now.
+    pub(crate) fn snapshot(&self, uri: &Uri) -> Option<Snapshot> {
+        self.documents.snapshot(uri, &self.homes, &self.facts)
+    }
+}
+
+impl Server {
+    pub(crate) fn new(client: Client, outbox: Outbox, parent: watch::Sender<Option<Parent>>) -> Self {
+        Self { held: Arc::new(Held { state: Mutex::default(), outbox, client, parent }) }
+    }
+
+    /// Held for moments only, never while something is reckoned. What a panic left behind is still sound: every change
+    /// is one assignment.
+    pub(crate) fn state(&self) -> MutexGuard<'_, State> {
+        self.held.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    pub(crate) fn outbox(&self) -> &Outbox {
+        &self.held.outbox
+    }
+
+    pub(crate) fn client(&self) -> &Client {
+        &self.held.client
+    }
+
+    /// From now on the end of this process is the end of the session.
+    pub(crate) fn follow(&self, parent: Parent) {
+        self.held.parent.send_replace(Some(parent));
+    }
+}

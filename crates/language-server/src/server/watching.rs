@@ -1,0 +1,57 @@
+//! Findings, unasked: of every open document, always of its newest version.
+
+use super::Server;
+use crate::answers::diagnostics;
+use crate::documents::Snapshot;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
+use tower_lsp::ls_types::notification::PublishDiagnostics;
+use tower_lsp::ls_types::{PublishDiagnosticsParams, Uri};
+
+impl Server {
+    /// Looks through a document and says what was found. If somebody is at it, they will see that it has changed.
+    pub(crate) fn watch(&self, uri: &Uri) {
+        let mut state = self.state();
+        if state.facts.pulls {
+            return;
+        }
+        let Some(document) = state.documents.get_mut(uri) else { return };
+        // A watcher that was at work already may have said it before we came here.
+        if document.is_told || std::mem::replace(&mut document.is_watched, true) {
+            return;
+        }
+        drop(state);
+        let (server, uri) = (self.clone(), uri.clone());
+        tokio::task::spawn_blocking(move || while server.watch_once(&uri) {});
+    }
+
+    /// Says what is found in the present version. Whether there is a newer one by then.
+    fn watch_once(&self, uri: &Uri) -> bool {
+        let Some(snapshot) = self.state().snapshot(uri) else { return false };
+        // A panic is a mistake of ours; the next edit is looked through again all the same.
+        let found = catch_unwind(AssertUnwindSafe(|| diagnostics(&snapshot)));
+        let mut state = self.state();
+        let Some(document) = state.documents.get_mut(uri) else { return false };
+        if !Arc::ptr_eq(&document.known, &snapshot.known) {
+            return true;
+        }
+        document.is_watched = false;
+        document.is_told = true;
+        // Sent while nothing can change, so that nothing older is ever sent after it.
+        if let Ok(diagnostics) = found {
+            let Snapshot { uri, version, .. } = snapshot;
+            self.outbox().notify::<PublishDiagnostics>(PublishDiagnosticsParams {
+                uri,
+                diagnostics,
+                version,
+            });
+        }
+        false
+    }
+
+    /// Takes back what was said of a document.
+    pub(crate) fn unsay(&self, uri: &Uri) {
+        let params = PublishDiagnosticsParams { uri: uri.clone(), diagnostics: Vec::new(), version: None };
+        self.outbox().notify::<PublishDiagnostics>(params);
+    }
+}

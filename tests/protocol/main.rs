@@ -1,0 +1,9 @@
+//! Whole sessions, in one process, over the protocol's own bytes. A client here minds every message: whoever leaves one
+//! unread fails.
+
+#![allow(clippy::disallowed_methods, reason = "tests read and write files")]
+
+mod client;
+mod findings;
+mod order;
+mod trouble;
