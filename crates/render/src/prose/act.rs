@@ -1,0 +1,150 @@
+//! What a step asks of two hands, without words.
+
+use crate::{Named, Passage, Step};
+use knotwright_band::{Kind, Knot};
+
+/// What is done, apart from the colors. Positions count from 0.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Act {
+    /// A strand is taken and ties.
+    Take {
+        /// Where it hangs.
+        place: Place,
+        /// What it ties.
+        runs: Vec<(Kind, u32)>,
+        /// Where it then hangs, if that is a place worth naming.
+        end: Option<End>,
+    },
+    /// Two strands of one color are tied together, no matter who works.
+    Meet {
+        /// Where the left one hangs; `None` for the two in the very middle.
+        place: Option<Place>,
+    },
+    /// Knots beside each other.
+    Row(Vec<RowKnot>),
+    /// A leader goes from edge to edge.
+    Lead {
+        /// From the left edge, not the right one.
+        rightward: bool,
+        /// Whether the leader ties, and on how many.
+        runs: Vec<(bool, u32)>,
+    },
+}
+
+/// A knot in a row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct RowKnot {
+    pub(crate) gap: u8,
+    pub(crate) kind: Kind,
+    /// The thread that is seen.
+    pub(crate) thread: u16,
+}
+
+/// A place in the band, counted from 0.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Place {
+    FromLeft(u8),
+    FromRight(u8),
+}
+
+/// Where a strand ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum End {
+    LeftEdge,
+    RightEdge,
+    Middle,
+}
+
+/// From which side places are counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Counting {
+    /// As the pattern does; where it does not, from the nearer edge.
+    #[default]
+    AsWritten,
+    /// Always from the right.
+    FromRight,
+}
+
+/// What a step does, and the strand it takes (by the names of the passage); `None` if it ties nothing.
+///
+/// `thread`: of a strand of the passage.
+pub(crate) fn act(
+    passage: &Passage,
+    step: usize,
+    counting: Counting,
+    thread: impl Fn(u8) -> u16,
+) -> Option<(Act, u8)> {
+    let (told, range) = (passage.steps.get(step)?, passage.ranges.get(step)?);
+    let knots = passage.piece.knots().get(range.start as usize..range.end as usize)?;
+    let (first, last) = (knots.first()?, knots.last()?);
+    let strands = passage.piece.strands() as u8;
+    let act = match told.named {
+        Named::Row => Act::Row(knots.iter().map(|knot| row_knot(knot, &thread)).collect()),
+        Named::Leader => {
+            let rightward = if knots.len() > 1 { first.gap < last.gap } else { told.from == first.gap };
+            let runs = runs(knots, |knot| knot.kind.left_works() == rightward);
+            let leader =
+                if runs.first().is_some_and(|(leads, _)| *leads) { first.working } else { first.base };
+            return Some((Act::Lead { rightward, runs }, leader));
+        }
+        Named::Meet => {
+            let middle = first.gap + 1 == strands - strands / 2 && strands.is_multiple_of(2);
+            let place = (!middle).then(|| counting.place(told, first.gap, strands));
+            Act::Meet { place }
+        }
+        Named::FromLeft | Named::FromRight | Named::Otherwise => {
+            let runs = runs(knots, |knot| knot.kind);
+            Act::Take { place: counting.place(told, told.from, strands), runs, end: end(told, last, strands) }
+        }
+    };
+    Some((act, first.working))
+}
+
+fn row_knot(knot: &Knot, thread: impl Fn(u8) -> u16) -> RowKnot {
+    RowKnot { gap: knot.gap, kind: knot.kind, thread: thread(knot.working) }
+}
+
+/// Things that come several times in a row, and how often.
+fn runs<T: PartialEq>(knots: &[Knot], what: impl Fn(&Knot) -> T) -> Vec<(T, u32)> {
+    let mut runs: Vec<(T, u32)> = Vec::new();
+    for knot in knots {
+        let this = what(knot);
+        match runs.last_mut() {
+            Some((last, count)) if *last == this => *count += 1,
+            _ => runs.push((this, 1)),
+        }
+    }
+    runs
+}
+
+impl Counting {
+    /// How a position is counted: from the side that the author chose if the range begins at that edge, else from the
+    /// nearer edge.
+    fn place(self, told: &Step, at: u8, strands: u8) -> Place {
+        let (left, right) = (at, strands.saturating_sub(at + 1));
+        match (self, told.named) {
+            (Self::FromRight, _) => Place::FromRight(right),
+            (_, Named::FromLeft) if told.within.0 == 0 => Place::FromLeft(left),
+            (_, Named::FromRight) if told.within.1 + 1 == strands => Place::FromRight(right),
+            _ if left <= right => Place::FromLeft(left),
+            _ => Place::FromRight(right),
+        }
+    }
+}
+
+/// Where the strand hangs after its last knot. Only a strand that went somewhere has come somewhere.
+fn end(told: &Step, last: &Knot, strands: u8) -> Option<End> {
+    let at = match last.kind {
+        Kind::Forward | Kind::BackwardForward => last.gap + 1,
+        Kind::Backward | Kind::ForwardBackward => last.gap,
+    };
+    // The middle of an odd band is one strand, of an even one the two on either side of it.
+    let middle = at == strands / 2 || at + 1 == strands - strands / 2;
+    match at {
+        _ if at == told.from => None,
+        0 => Some(End::LeftEdge),
+        _ if at + 1 == strands => Some(End::RightEdge),
+        _ if middle && strands > 4 => Some(End::Middle),
+        _ => None,
+    }
+}

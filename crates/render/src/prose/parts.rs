@@ -1,0 +1,222 @@
+//! Opening, set and closing in words.
+
+use super::document::{Block, Document};
+use super::items::{Item, Reader, alike, repeated};
+use super::tell::Teller;
+use super::words::fill;
+use super::{Order, ProseOptions, rows};
+use crate::Passage;
+
+/// More different sets are not written out.
+const MOST_SETS: usize = 120;
+
+pub(super) struct Parts<'a> {
+    pub(super) teller: &'a Teller<'a>,
+    pub(super) options: &'a ProseOptions,
+}
+
+/// The different sets, in order, and how the strands hang as each begins and after the last.
+struct Different<'a> {
+    sets: Vec<&'a Passage>,
+    orders: Vec<Vec<u8>>,
+    /// Of the sets, the first that comes again after the last.
+    comes_again: usize,
+}
+
+impl Parts<'_> {
+    pub(super) fn tell(&self, document: &mut Document) {
+        let (script, words) = (self.teller.script, self.teller.words);
+        if let Some(opening) = &script.opening {
+            document.push(Block::Heading(2, words.opening.into()));
+            self.body(&self.items(opening, &script.start_order()), document);
+        }
+        if script.times > 0 {
+            document.push(Block::Heading(2, words.set.into()));
+            self.sets(document);
+        }
+        if let Some(closing) = &script.closing {
+            document.push(Block::Heading(2, words.closing.into()));
+            self.body(&self.items(closing, &self.order_before_closing()), document);
+        }
+    }
+
+    fn items(&self, passage: &Passage, order: &[u8]) -> Vec<Item> {
+        match self.options.order {
+            Order::Steps => {
+                let reader = Reader { script: self.teller.script, counting: self.options.counting() };
+                reader.items(passage, order)
+            }
+            Order::Rows => rows::items(self.teller.script, passage, order),
+        }
+    }
+
+    fn order_before_closing(&self) -> Vec<u8> {
+        let script = self.teller.script;
+        // Colors come again after the different sets: no need to walk through all of them.
+        let different = self.different();
+        let count = different.sets.len();
+        let period = (count - different.comes_again).max(1) as u64;
+        let times = script.times;
+        let at = if times < count as u64 {
+            times as usize
+        } else {
+            different.comes_again + ((times - different.comes_again as u64) % period) as usize
+        };
+        different.orders.get(at).cloned().unwrap_or_else(|| script.order_after_opening())
+    }
+
+    fn different(&self) -> Different<'_> {
+        let script = self.teller.script;
+        let mut different = Different { sets: Vec::new(), orders: Vec::new(), comes_again: 0 };
+        let mut order = script.order_after_opening();
+        let mut seen: Vec<Vec<u16>> = Vec::new();
+        for number in 0..script.times.min(MOST_SETS as u64) {
+            let colors = script.colors(&order);
+            if let Some(at) = seen.iter().position(|before| *before == colors) {
+                different.comes_again = at;
+                break;
+            }
+            let Some(set) = script.set(number) else { break };
+            let after = set.order_after(&order);
+            different.sets.push(set);
+            different.orders.push(std::mem::replace(&mut order, after));
+            seen.push(colors);
+        }
+        different.orders.push(order);
+        different
+    }
+
+    fn sets(&self, document: &mut Document) {
+        let (script, words) = (self.teller.script, self.teller.words);
+        let different = self.different();
+        let bodies: Vec<Vec<Item>> =
+            different.sets.iter().zip(&different.orders).map(|(set, order)| self.items(set, order)).collect();
+        let times = self.teller.number(script.times);
+        let digits = script.times.to_string();
+        let sentence = if script.times == 1 { words.set_once } else { words.set_times };
+        document.text(fill(sentence, &[("count", &times), ("digits", &digits)]));
+        let is_one = bodies.iter().skip(1).all(|body| bodies.first().is_some_and(|first| alike(first, body)));
+        if !is_one {
+            return self.sets_apart(&different, &bodies, document);
+        }
+        if bodies.len() > 1 {
+            document.text(words.set_colors);
+        }
+        match repeated(bodies, 2) {
+            Some(Item::Repeat { body, .. }) => self.body(&body, document),
+            Some(Item::Do(mut deed)) => {
+                deed.times = 1;
+                self.body(&[Item::Do(deed)], document);
+            }
+            _ => document.text(words.nothing_tied),
+        }
+        let closes = different.orders.last().is_some_and(|end| {
+            different.orders.first().is_some_and(|begin| script.colors(begin) == script.colors(end))
+        });
+        if closes && different.sets.len() == 1 && script.times > 1 {
+            document.text(words.check_as_begun);
+        }
+        if different.sets.len() > 1 {
+            let looks = different.orders.iter().skip(1).enumerate().map(|(number, order)| {
+                let strands = self.teller.counted(&script.colors(order));
+                fill(words.check_after, &[("number", &(number + 1).to_string()), ("strands", &strands)])
+            });
+            document.push(Block::List(looks.collect()));
+        }
+    }
+
+    /// Sets that go different ways, one after another.
+    fn sets_apart(&self, different: &Different<'_>, bodies: &[Vec<Item>], document: &mut Document) {
+        let words = self.teller.words;
+        for (number, body) in bodies.iter().enumerate() {
+            document
+                .push(Block::Heading(3, fill(words.set_number, &[("number", &(number + 1).to_string())])));
+            self.body(body, document);
+        }
+        if self.teller.script.times > bodies.len() as u64 {
+            let (first, last) = ((different.comes_again + 1).to_string(), bodies.len().to_string());
+            document.text(fill(words.sets_go_on, &[("first", &first), ("last", &last)]));
+        }
+    }
+
+    fn body(&self, items: &[Item], document: &mut Document) {
+        let mut writer = BodyWriter { teller: self.teller, document, numbers: vec![0] };
+        writer.items(items);
+    }
+}
+
+struct BodyWriter<'a> {
+    teller: &'a Teller<'a>,
+    document: &'a mut Document,
+    /// By depth, the number of the last step.
+    numbers: Vec<u64>,
+}
+
+impl BodyWriter<'_> {
+    fn items(&mut self, items: &[Item]) {
+        items.iter().for_each(|item| self.item(item));
+    }
+
+    fn item(&mut self, item: &Item) {
+        let words = self.teller.words;
+        match item {
+            Item::Section { title, body } => {
+                self.section(title);
+                self.items(body);
+            }
+            Item::Note(text) => self.aside(fill(words.note, &[("text", text)]), true),
+            Item::Do(deed) => self.step(self.teller.deed(deed)),
+            Item::Row { number, knots } => {
+                let groups = self.teller.groups(knots);
+                let text = fill(words.numbered_row, &[("number", &number.to_string()), ("groups", &groups)]);
+                self.step(text);
+            }
+            Item::Repeat { times, body } => {
+                let (count, digits) = (self.teller.number(*times), times.to_string());
+                self.step(fill(words.repeat.of(*times), &[("count", &count), ("digits", &digits)]));
+                self.deeper(body);
+            }
+            Item::Passes(bodies) => {
+                let count = bodies.len().to_string();
+                for (number, body) in bodies.iter().enumerate() {
+                    let number = (number + 1).to_string();
+                    self.step(fill(words.pass, &[("number", &number), ("count", &count)]));
+                    self.deeper(body);
+                }
+            }
+            Item::Look(Some(threads)) => self.aside(self.teller.look(threads), false),
+            Item::Look(None) => {}
+        }
+    }
+
+    fn section(&mut self, title: &str) {
+        if self.depth() == 0 {
+            self.document.push(Block::Heading(3, title.to_owned()));
+        } else {
+            self.aside(title.to_owned(), true);
+        }
+    }
+
+    fn deeper(&mut self, body: &[Item]) {
+        self.numbers.push(0);
+        self.items(body);
+        self.numbers.pop();
+    }
+
+    fn depth(&self) -> usize {
+        self.numbers.len() - 1
+    }
+
+    fn step(&mut self, text: String) {
+        let depth = self.depth();
+        let Some(number) = self.numbers.last_mut() else { return };
+        *number += 1;
+        let number = *number;
+        self.document.push(Block::Step { depth, number, text });
+    }
+
+    fn aside(&mut self, text: String, loud: bool) {
+        let depth = self.depth();
+        self.document.push(Block::Aside { depth, text, loud });
+    }
+}

@@ -1,0 +1,198 @@
+//! English.
+
+use super::{Counted, KindWords, Words};
+
+pub(super) static WORDS: Words = Words {
+    decimal_mark: ".",
+    number,
+    from_left: |place| format!("the {} strand from the left", ordinal(place)),
+    from_right: |place| format!("the {} strand from the right", ordinal(place)),
+    and: "and",
+
+    materials: "What you need",
+    layout: "How the strands hang",
+    knots: "The knots",
+    opening: "The opening",
+    set: "The set",
+    closing: "The closing",
+    finish: "To finish",
+    care: "Take care",
+
+    by: "By {names}.",
+    license: "License: {license}.",
+    mirrored_image: "This is the band in a mirror: all that was left is right. It suits those who like to begin at the right.",
+    mirrored_picture: "Written for those who like to begin at the right: places are counted from the right, and what is tied \
+                       in any order is tied from the right. The picture is the same.",
+    size: "The knotted part will be about {length} long and {width} wide: {sets}, {rows} of knots.",
+    size_assumed: "The pattern does not say how long the band is to be; the lengths here are for this size.",
+    sets: Counted { one: "one set", other: "{count} sets" },
+    rows: Counted { one: "one row", other: "{count} rows" },
+    cut: "Cut these threads:",
+    cut_line: "{color}: {pieces} ({total} in all)",
+    pieces: Counted {
+        one: "one thread of {length} ({strands})",
+        other: "{count} threads of {length} ({strands})",
+    },
+    strand_numbers: Counted { one: "strand {strands}", other: "strands {strands}" },
+    folded_pieces: Counted {
+        one: "one thread of {length}, folded in its middle ({strands})",
+        other: "{count} threads of {length}, each folded in its middle ({strands})",
+    },
+    reserve: "A reserve is included, and {ends} to be left free at each end.",
+    reserve_folded: "A reserve is included, and {ends} to be left free at the end.",
+    from_swatch: "Reckoned from the swatch that comes with the pattern, good to about {percent} %.",
+    from_thickness: "Reckoned for thread {thickness} thick, good to about {percent} %. Who ties tightly needs less, who ties \
+                     loosely needs more: when in doubt, cut longer.",
+    from_nothing: "Reckoned for thread {thickness} thick, as the pattern does not say which, and good to about {percent} % for \
+                   that. For other thread the lengths differ: when in doubt, cut longer.",
+    tools: "You also need scissors, and a clip or tape to hold the band at its start.",
+    hang_loose: "Lay the ends together, leave {ends} free, tie all strands together with one overhand knot, and fasten the knot \
+                 so that the strands hang towards you.",
+    hang_folded: "Fold each thread in its middle and hang it over a pin or a cord, so that it makes two strands. Fasten it so that \
+                  the strands hang towards you.",
+    hang_loop: "Lay the threads together, fold all of them in their middle, and tie them together below the fold, so that a loop \
+                of about {loop} is left. Fasten the loop so that the strands hang towards you.",
+    pairs: "Two strands that are one thread: {pairs}.",
+    lay_out: "Sort the strands from left to right:",
+    head_left: "from the left",
+    head_right: "from the right",
+    head_thread: "thread",
+    counting: "Places are always counted as the strands hang at that moment.",
+    counting_from_right: "Places are always counted from the right, as the strands hang at that moment.",
+    hitch: "Every knot is two half hitches of the strand in hand over its neighbor, which you hold taut. It is the strand in hand \
+            whose color you see.",
+
+    forward: KindWords {
+        name: "forward",
+        tie: Counted { one: "tie a forward knot", other: "tie a forward knot" },
+        how: "Forward knot: the strand in hand is the left one of the two. Lay it over its right neighbor, bring it under and up \
+              through the loop, and pull it tight; do the same once more. Now it hangs to the right of the other.",
+    },
+    backward: KindWords {
+        name: "backward",
+        tie: Counted { one: "tie a backward knot", other: "tie a backward knot" },
+        how: "Backward knot: the strand in hand is the right one of the two. Lay it over its left neighbor, bring it under and up \
+              through the loop, and pull it tight; do the same once more. Now it hangs to the left of the other.",
+    },
+    forward_backward: KindWords {
+        name: "forward-backward",
+        tie: Counted { one: "tie a forward-backward knot", other: "tie {count} forward-backward knots" },
+        how: "Forward-backward knot: begin with the first half of a forward knot, and end with the second half of a backward knot. \
+              The strand in hand is back at the left, where it was.",
+    },
+    backward_forward: KindWords {
+        name: "backward-forward",
+        tie: Counted { one: "tie a backward-forward knot", other: "tie {count} backward-forward knots" },
+        how: "Backward-forward knot: begin with the first half of a backward knot, and end with the second half of a forward knot. \
+              The strand in hand is back at the right, where it was.",
+    },
+
+    take_times: Counted {
+        one: "Take {strand} ({color}): {runs}.",
+        other: "{Count} times, take {strand} ({color}): {runs}.",
+    },
+    in_turn: "in turn {colors}",
+    in_turn_again: "in turn {colors}, and so on",
+    then: ", then ",
+    on_next_left: Counted {
+        one: " on the next strand to the left",
+        other: " on each of the next {count} strands to the left",
+    },
+    on_next_right: Counted {
+        one: " on the next strand to the right",
+        other: " on each of the next {count} strands to the right",
+    },
+    on_neighbor_left: " on its left neighbor",
+    on_neighbor_right: " on its right neighbor",
+    to_left_edge: ", to the left edge",
+    to_right_edge: ", to the right edge",
+    to_middle: ", to the middle",
+    meet_middle: "Tie the two middle strands together ({color}).",
+    meet: "Tie {strand} together with its right neighbor (both {color}).",
+    meet_how: "Where two strands are tied together, both are of one color: tie a forward knot with the left one of them.",
+    row: "Row: {groups}.",
+    numbered_row: "Row {number}: {groups}.",
+    row_group: "{kind} at {places} ({color})",
+    leader_right: "Take the leader ({color}) at the left edge, all the way to the right: {runs}.",
+    leader_left: "Take the leader ({color}) at the right edge, all the way to the left: {runs}.",
+    leader_ties: Counted {
+        one: "it ties a {kind} knot on the next strand",
+        other: "it ties a {kind} knot on each of the next {count}",
+    },
+    strand_ties: Counted {
+        one: "the next strand ties a {kind} knot on it",
+        other: "each of the next {count} ties a {kind} knot on it",
+    },
+    repeat: Counted { one: "Do this once:", other: "Do this {count} times:" },
+    pass: "Time {number} of {count}:",
+    note: "Note: {text}",
+
+    check: "Now the strands hang, from left to right: {strands}.",
+    check_mirrored: "Now the strands hang, from each edge to the middle: {strands}.",
+    check_mirrored_around: "Now the strands hang, from each edge to the middle: {strands}, with {middle} in the very middle.",
+    check_after: "After set {number}: {strands}.",
+    check_as_begun: "The colors hang as they did when the set began.",
+    set_once: "Tie the set once.",
+    set_times: "Tie the set {count} times, one below the other.",
+    set_colors: "The places are the same in every set, but other colors come to hang there. Where colors stand in turn, the first \
+                 is for the first set.",
+    set_number: "Set {number}",
+    sets_go_on: "The sets after these are like sets {first} to {last}, in that order, again and again.",
+    nothing_tied: "Nothing is tied here.",
+    finish_text: "Tie all strands together with an overhand knot close to the last row, and trim the ends. They can be braided to \
+                  close the band with.",
+    cautions: &[
+        "Not for children under three: threads, beads and cut ends can be swallowed.",
+        "Never tight round a wrist or an ankle: a finger must fit under the band. Loosen it when the skin shows marks.",
+        "Never round a neck.",
+        "Take it off to sleep, for sports, and near machines that could catch it.",
+        "Small beads come loose in time; look over the band now and then.",
+        "Dyes can run when wet, and skin can mind them: wash new thread first, and take the band off if the skin itches.",
+        "Whoever sells bands is bound by the local rules for jewelry and toys; they come before this sheet.",
+    ],
+};
+
+/// Small numbers in words, as they are read.
+fn number(count: u64) -> String {
+    const WORDS: [&str; 13] = [
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+        "twelve",
+    ];
+    let word = usize::try_from(count).ok().and_then(|count| WORDS.get(count));
+    word.map_or_else(|| count.to_string(), |word| (*word).to_owned())
+}
+
+fn ordinal(place: u64) -> String {
+    const WORDS: [&str; 13] = [
+        "", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
+        "eleventh", "twelfth",
+    ];
+    if let Some(word) = usize::try_from(place).ok().and_then(|place| WORDS.get(place)) {
+        return (*word).to_owned();
+    }
+    let ending = match (place % 10, place % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{place}{ending}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Unicode CLDR, ordinal rules of English: 11 to 13 end in `th`.
+    #[test]
+    fn places_end_as_they_are_read() {
+        let place = |place| (WORDS.from_left)(place);
+        assert_eq!(place(3), "the third strand from the left");
+        assert_eq!(place(21), "the 21st strand from the left");
+        assert_eq!(place(22), "the 22nd strand from the left");
+        assert_eq!(place(23), "the 23rd strand from the left");
+        assert_eq!([13, 24, 111, 113, 101].map(ordinal), ["13th", "24th", "111th", "113th", "101st"]);
+        assert_eq!([1, 12, 13].map(number), ["one", "twelve", "13"]);
+    }
+}

@@ -1,0 +1,203 @@
+//! German.
+
+use super::{Counted, KindWords, Words};
+
+pub(super) static WORDS: Words = Words {
+    decimal_mark: ",",
+    number,
+    // What is taken stands in the accusative: den dritten Faden.
+    from_left: |place| format!("den {} Faden von links", ordinal(place)),
+    from_right: |place| format!("den {} Faden von rechts", ordinal(place)),
+    and: "und",
+
+    materials: "Was du brauchst",
+    layout: "Wie die Fäden hängen",
+    knots: "Die Knoten",
+    opening: "Der Anfang",
+    set: "Der Rapport",
+    closing: "Der Schluss",
+    finish: "Zum Abschluss",
+    care: "Vorsicht",
+
+    by: "Von {names}.",
+    license: "Lizenz: {license}.",
+    mirrored_image: "Dies ist das Band im Spiegel: Alles, was links war, ist rechts. Es liegt allen, die gern rechts beginnen.",
+    mirrored_picture: "Für alle, die gern rechts beginnen: Die Plätze werden von rechts gezählt, und was in beliebiger Reihenfolge \
+                       geknüpft werden kann, wird von rechts her geknüpft. Das Bild bleibt gleich.",
+    size: "Der geknüpfte Teil wird etwa {length} lang und {width} breit: {sets}, {rows} Knoten.",
+    size_assumed: "Das Muster sagt nicht, wie lang das Band werden soll; die Längen hier gelten für diese Größe.",
+    sets: Counted { one: "ein Rapport", other: "{count} Rapporte" },
+    rows: Counted { one: "eine Reihe", other: "{count} Reihen" },
+    cut: "Schneide diese Fäden zu:",
+    cut_line: "{color}: {pieces} (zusammen {total})",
+    pieces: Counted {
+        one: "ein Faden von {length} ({strands})",
+        other: "{count} Fäden von {length} ({strands})",
+    },
+    strand_numbers: Counted { one: "Faden {strands}", other: "Faden {strands}" },
+    folded_pieces: Counted {
+        one: "ein Faden von {length}, in der Mitte gefaltet ({strands})",
+        other: "{count} Fäden von {length}, jeder in der Mitte gefaltet ({strands})",
+    },
+    reserve: "Eine Reserve ist eingerechnet, ebenso {ends}, die an jedem Ende frei bleiben.",
+    reserve_folded: "Eine Reserve ist eingerechnet, ebenso {ends}, die am Ende frei bleiben.",
+    from_swatch: "Berechnet nach der Probe, die zum Muster gehört, auf etwa {percent} % genau.",
+    from_thickness: "Berechnet für {thickness} dickes Garn, auf etwa {percent} % genau. Wer fest knüpft, braucht weniger, wer \
+                     locker knüpft, mehr: im Zweifel länger zuschneiden.",
+    from_nothing: "Berechnet für {thickness} dickes Garn, denn das Muster sagt nicht, welches es sein soll, und dafür auf etwa \
+                   {percent} % genau. Für anderes Garn gelten andere Längen: im Zweifel länger zuschneiden.",
+    tools: "Dazu eine Schere und eine Klemme oder Klebeband, um das Band am Anfang festzuhalten.",
+    hang_loose: "Lege die Enden zusammen, lass {ends} frei, fasse alle Fäden mit einem einfachen Knoten zusammen und mach den Knoten \
+                 so fest, dass die Fäden zu dir hin hängen.",
+    hang_folded: "Falte jeden Faden in der Mitte und hänge ihn über eine Nadel oder eine Schnur, sodass er zwei Arbeitsfäden ergibt. \
+                  Mach ihn so fest, dass die Fäden zu dir hin hängen.",
+    hang_loop: "Lege die Fäden zusammen, falte sie gemeinsam in der Mitte und fasse sie unter der Mitte so zusammen, dass eine \
+                Schlaufe von etwa {loop} bleibt. Mach die Schlaufe so fest, dass die Fäden zu dir hin hängen.",
+    pairs: "Je zwei hängende Fäden sind ein gefalteter: {pairs}.",
+    lay_out: "Ordne die Fäden von links nach rechts:",
+    head_left: "von links",
+    head_right: "von rechts",
+    head_thread: "Faden",
+    counting: "Gezählt wird immer so, wie die Fäden gerade hängen.",
+    counting_from_right: "Gezählt wird immer von rechts, und so, wie die Fäden gerade hängen.",
+    hitch: "Jeder Knoten besteht aus zwei halben Schlägen des Fadens in der Hand um seinen Nachbarn, den du straff hältst. Zu sehen \
+            ist die Farbe des Fadens in der Hand.",
+
+    forward: KindWords {
+        name: "vorwärts",
+        tie: Counted { one: "knüpfe einen Vorwärtsknoten", other: "knüpfe je einen Vorwärtsknoten" },
+        how: "Vorwärtsknoten: Der Faden in der Hand ist der linke der beiden. Lege ihn über seinen rechten Nachbarn, führe ihn \
+              darunter hindurch und durch die Schlaufe nach oben und zieh ihn fest; dann noch einmal genauso. Jetzt hängt er rechts \
+              vom anderen.",
+    },
+    backward: KindWords {
+        name: "rückwärts",
+        tie: Counted { one: "knüpfe einen Rückwärtsknoten", other: "knüpfe je einen Rückwärtsknoten" },
+        how: "Rückwärtsknoten: Der Faden in der Hand ist der rechte der beiden. Lege ihn über seinen linken Nachbarn, führe ihn \
+              darunter hindurch und durch die Schlaufe nach oben und zieh ihn fest; dann noch einmal genauso. Jetzt hängt er links \
+              vom anderen.",
+    },
+    forward_backward: KindWords {
+        name: "vorwärts-rückwärts",
+        tie: Counted {
+            one: "knüpfe einen Vorwärts-Rückwärts-Knoten",
+            other: "knüpfe {count} Vorwärts-Rückwärts-Knoten",
+        },
+        how: "Vorwärts-Rückwärts-Knoten: Beginne mit der ersten Hälfte eines Vorwärtsknotens und ende mit der zweiten Hälfte eines \
+              Rückwärtsknotens. Der Faden in der Hand ist wieder links, wo er war.",
+    },
+    backward_forward: KindWords {
+        name: "rückwärts-vorwärts",
+        tie: Counted {
+            one: "knüpfe einen Rückwärts-Vorwärts-Knoten",
+            other: "knüpfe {count} Rückwärts-Vorwärts-Knoten",
+        },
+        how: "Rückwärts-Vorwärts-Knoten: Beginne mit der ersten Hälfte eines Rückwärtsknotens und ende mit der zweiten Hälfte eines \
+              Vorwärtsknotens. Der Faden in der Hand ist wieder rechts, wo er war.",
+    },
+
+    take_times: Counted {
+        one: "Nimm {strand} ({color}): {runs}.",
+        other: "Nimm {digits}-mal {strand} ({color}): {runs}.",
+    },
+    in_turn: "der Reihe nach {colors}",
+    in_turn_again: "der Reihe nach {colors} und so weiter",
+    then: ", dann ",
+    on_next_left: Counted {
+        one: " um den nächsten Faden links",
+        other: " um die nächsten {count} Fäden links",
+    },
+    on_next_right: Counted {
+        one: " um den nächsten Faden rechts",
+        other: " um die nächsten {count} Fäden rechts",
+    },
+    on_neighbor_left: " um seinen linken Nachbarn",
+    on_neighbor_right: " um seinen rechten Nachbarn",
+    to_left_edge: ", bis zum linken Rand",
+    to_right_edge: ", bis zum rechten Rand",
+    to_middle: ", bis zur Mitte",
+    meet_middle: "Verbinde die beiden mittleren Fäden ({color}).",
+    meet: "Verbinde {strand} mit seinem rechten Nachbarn (beide {color}).",
+    meet_how: "Wo zwei Fäden verbunden werden, haben beide dieselbe Farbe: Knüpfe mit dem linken von ihnen einen Vorwärtsknoten.",
+    row: "Reihe: {groups}.",
+    numbered_row: "Reihe {number}: {groups}.",
+    row_group: "{kind} bei {places} ({color})",
+    leader_right: "Führe den Leitfaden ({color}) vom linken Rand ganz nach rechts: {runs}.",
+    leader_left: "Führe den Leitfaden ({color}) vom rechten Rand ganz nach links: {runs}.",
+    leader_ties: Counted {
+        one: "er knüpft {kind} um den nächsten Faden",
+        other: "er knüpft {kind} um jeden der nächsten {count}",
+    },
+    strand_ties: Counted {
+        one: "der nächste Faden knüpft {kind} um ihn",
+        other: "jeder der nächsten {count} knüpft {kind} um ihn",
+    },
+    repeat: Counted { one: "Einmal:", other: "Mach dies {digits}-mal:" },
+    pass: "{number}. von {count} Malen:",
+    note: "Hinweis: {text}",
+
+    check: "Nun hängen die Fäden, von links nach rechts: {strands}.",
+    check_mirrored: "Nun hängen die Fäden, von jedem Rand zur Mitte: {strands}.",
+    check_mirrored_around: "Nun hängen die Fäden, von jedem Rand zur Mitte: {strands}, und ganz in der Mitte {middle}.",
+    check_after: "Nach Rapport {number}: {strands}.",
+    check_as_begun: "Die Farben hängen wie zu Beginn des Rapports.",
+    set_once: "Knüpfe den Rapport einmal.",
+    set_times: "Knüpfe den Rapport {digits}-mal untereinander.",
+    set_colors: "Die Plätze sind in jedem Rapport dieselben, doch hängen dort dann andere Farben. Wo Farben der Reihe nach stehen, gilt \
+                 die erste für den ersten Rapport.",
+    set_number: "Rapport {number}",
+    sets_go_on: "Die weiteren Rapporte sind wie die Rapporte {first} bis {last}, in dieser Folge, immer wieder.",
+    nothing_tied: "Hier wird nichts geknüpft.",
+    finish_text: "Fasse alle Fäden dicht an der letzten Reihe mit einem einfachen Knoten zusammen und schneide die Enden gleich lang. \
+                  Man kann sie flechten und das Band damit schließen.",
+    cautions: &[
+        "Nicht für Kinder unter drei Jahren: Fäden, Perlen und Schnittreste können verschluckt werden.",
+        "Nie eng um Handgelenk oder Knöchel: Ein Finger muss unter das Band passen. Lockere es, wenn die Haut Abdrücke zeigt.",
+        "Nie um den Hals.",
+        "Zum Schlafen, beim Sport und in der Nähe von Maschinen, die es erfassen könnten, ablegen.",
+        "Kleine Perlen lösen sich mit der Zeit; sieh das Band ab und zu durch.",
+        "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und leg das Band ab, wenn die Haut juckt.",
+        "Wer Bänder verkauft, ist an die örtlichen Vorschriften für Schmuck und Spielzeug gebunden; sie gehen diesem Blatt vor.",
+    ],
+};
+
+fn number(count: u64) -> String {
+    const WORDS: [&str; 13] = [
+        "kein", "ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun", "zehn", "elf",
+        "zwölf",
+    ];
+    let word = usize::try_from(count).ok().and_then(|count| WORDS.get(count));
+    word.map_or_else(|| count.to_string(), |word| (*word).to_owned())
+}
+
+/// In the accusative, masculine: den dritten.
+fn ordinal(place: u64) -> String {
+    const WORDS: [&str; 13] = [
+        "",
+        "ersten",
+        "zweiten",
+        "dritten",
+        "vierten",
+        "fünften",
+        "sechsten",
+        "siebten",
+        "achten",
+        "neunten",
+        "zehnten",
+        "elften",
+        "zwölften",
+    ];
+    let word = usize::try_from(place).ok().and_then(|place| WORDS.get(place));
+    word.map_or_else(|| format!("{place}."), |word| (*word).to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_taken_stands_in_the_accusative() {
+        assert_eq!((WORDS.from_right)(3), "den dritten Faden von rechts");
+        assert_eq!((WORDS.from_left)(13), "den 13. Faden von links");
+    }
+}

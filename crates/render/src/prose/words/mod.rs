@@ -1,0 +1,235 @@
+//! The words of instructions: one file a language, and nothing but words in it.
+//!
+//! A text may hold `{names}`, which are filled in by whoever speaks. To add a language: write its table, and name it
+//! in [`Language`].
+
+mod english;
+mod german;
+mod spanish;
+
+use knotwright_band::Kind;
+
+/// In which language instructions are written. What comes from the pattern (its title, its remarks, the names of its
+/// threads) stays as it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+    /// German.
+    German,
+    /// Spanish.
+    Spanish,
+}
+
+impl Language {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::English, Self::German, Self::Spanish];
+
+    /// Its tag (BCP 47).
+    pub fn tag(self) -> &'static str {
+        match self {
+            Self::English => "en",
+            Self::German => "de",
+            Self::Spanish => "es",
+        }
+    }
+
+    pub(crate) fn words(self) -> &'static Words {
+        match self {
+            Self::English => &english::WORDS,
+            Self::German => &german::WORDS,
+            Self::Spanish => &spanish::WORDS,
+        }
+    }
+}
+
+/// A word or a sentence for one, and for any other number.
+pub(crate) struct Counted {
+    pub(crate) one: &'static str,
+    pub(crate) other: &'static str,
+}
+
+impl Counted {
+    /// The form for a number. One and many are all the forms that the languages here have for whole numbers below a
+    /// million (Unicode CLDR, plural rules, from memory).
+    pub(crate) fn of(&self, count: u64) -> &'static str {
+        if count == 1 { self.one } else { self.other }
+    }
+}
+
+/// A kind of knot.
+pub(crate) struct KindWords {
+    /// What it is called.
+    pub(crate) name: &'static str,
+    /// The first half of a sentence that says to tie `{count}` of them, one on each next strand or all on one.
+    pub(crate) tie: Counted,
+    /// How it is tied.
+    pub(crate) how: &'static str,
+}
+
+/// All that is said.
+pub(crate) struct Words {
+    pub(crate) decimal_mark: &'static str,
+    /// A number where it stands in a sentence: `five`, `13`.
+    pub(crate) number: fn(u64) -> String,
+    /// `the third strand from the left`, as that which is taken; counted from 1.
+    pub(crate) from_left: fn(u64) -> String,
+    pub(crate) from_right: fn(u64) -> String,
+    pub(crate) and: &'static str,
+
+    // Headings.
+    pub(crate) materials: &'static str,
+    pub(crate) layout: &'static str,
+    pub(crate) knots: &'static str,
+    pub(crate) opening: &'static str,
+    pub(crate) set: &'static str,
+    pub(crate) closing: &'static str,
+    pub(crate) finish: &'static str,
+    pub(crate) care: &'static str,
+
+    // Before the first knot.
+    pub(crate) by: &'static str,
+    pub(crate) license: &'static str,
+    pub(crate) mirrored_image: &'static str,
+    pub(crate) mirrored_picture: &'static str,
+    pub(crate) size: &'static str,
+    pub(crate) size_assumed: &'static str,
+    pub(crate) sets: Counted,
+    pub(crate) rows: Counted,
+    pub(crate) cut: &'static str,
+    /// A line of the list: `{color}`, `{pieces}`, `{total}`.
+    pub(crate) cut_line: &'static str,
+    /// `{count}` threads of `{length}` for `{strands}`.
+    pub(crate) pieces: Counted,
+    pub(crate) strand_numbers: Counted,
+    pub(crate) folded_pieces: Counted,
+    pub(crate) reserve: &'static str,
+    pub(crate) reserve_folded: &'static str,
+    pub(crate) from_swatch: &'static str,
+    pub(crate) from_thickness: &'static str,
+    pub(crate) from_nothing: &'static str,
+    pub(crate) tools: &'static str,
+    pub(crate) hang_loose: &'static str,
+    pub(crate) hang_folded: &'static str,
+    pub(crate) hang_loop: &'static str,
+    pub(crate) pairs: &'static str,
+    pub(crate) lay_out: &'static str,
+    pub(crate) head_left: &'static str,
+    pub(crate) head_right: &'static str,
+    pub(crate) head_thread: &'static str,
+    pub(crate) counting: &'static str,
+    pub(crate) counting_from_right: &'static str,
+    pub(crate) hitch: &'static str,
+
+    pub(crate) forward: KindWords,
+    pub(crate) backward: KindWords,
+    pub(crate) forward_backward: KindWords,
+    pub(crate) backward_forward: KindWords,
+
+    // Steps.
+    pub(crate) take_times: Counted,
+    /// Colors of a step that is done more than once, if they differ.
+    pub(crate) in_turn: &'static str,
+    pub(crate) in_turn_again: &'static str,
+    pub(crate) then: &'static str,
+    /// After a knot that changes places: on the next strand, on each of the next `{count}`.
+    pub(crate) on_next_left: Counted,
+    pub(crate) on_next_right: Counted,
+    /// After a turning knot.
+    pub(crate) on_neighbor_left: &'static str,
+    pub(crate) on_neighbor_right: &'static str,
+    pub(crate) to_left_edge: &'static str,
+    pub(crate) to_right_edge: &'static str,
+    pub(crate) to_middle: &'static str,
+    pub(crate) meet_middle: &'static str,
+    pub(crate) meet: &'static str,
+    pub(crate) meet_how: &'static str,
+    pub(crate) row: &'static str,
+    pub(crate) numbered_row: &'static str,
+    pub(crate) row_group: &'static str,
+    pub(crate) leader_right: &'static str,
+    pub(crate) leader_left: &'static str,
+    pub(crate) leader_ties: Counted,
+    pub(crate) strand_ties: Counted,
+    pub(crate) repeat: Counted,
+    pub(crate) pass: &'static str,
+    pub(crate) note: &'static str,
+
+    // Looking over.
+    pub(crate) check: &'static str,
+    pub(crate) check_mirrored: &'static str,
+    pub(crate) check_mirrored_around: &'static str,
+    pub(crate) check_after: &'static str,
+    pub(crate) check_as_begun: &'static str,
+    pub(crate) set_once: &'static str,
+    pub(crate) set_times: &'static str,
+    pub(crate) set_colors: &'static str,
+    pub(crate) set_number: &'static str,
+    pub(crate) sets_go_on: &'static str,
+    pub(crate) nothing_tied: &'static str,
+    pub(crate) finish_text: &'static str,
+    pub(crate) cautions: &'static [&'static str],
+}
+
+impl Words {
+    /// The words of a kind.
+    pub(crate) fn kind(&self, kind: Kind) -> &KindWords {
+        match kind {
+            Kind::Forward => &self.forward,
+            Kind::Backward => &self.backward,
+            Kind::ForwardBackward => &self.forward_backward,
+            Kind::BackwardForward => &self.backward_forward,
+        }
+    }
+
+    /// `a`, `a and b`, `a, b and c`.
+    pub(crate) fn list(&self, items: &[String]) -> String {
+        match items {
+            [] => String::new(),
+            [one] => one.clone(),
+            [before @ .., last] => format!("{} {} {last}", before.join(", "), self.and),
+        }
+    }
+
+    /// A length that is written with a decimal point; `12.0 cm` are 12 cm.
+    pub(crate) fn length(&self, length: &str) -> String {
+        length.replace(".0 ", " ").replace('.', self.decimal_mark)
+    }
+}
+
+/// A text with its `{names}` filled in; what is filled in is not looked through again.
+pub(crate) fn fill(text: &str, values: &[(&str, &str)]) -> String {
+    let mut out = String::with_capacity(text.len() + 32);
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        out.push_str(before);
+        let Some((name, after)) = after.split_once('}') else { break };
+        if let Some((_, value)) = values.iter().find(|(of, _)| *of == name) {
+            out.push_str(value);
+        }
+        rest = after;
+    }
+    out.push_str(rest);
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_filled_in_is_not_looked_through_again() {
+        assert_eq!(fill("{a} and {b}.", &[("a", "{b}"), ("b", "{a}")]), "{b} and {a}.");
+        assert_eq!(fill("{none}!", &[]), "!");
+    }
+
+    #[test]
+    fn a_list_has_one_and() {
+        let words = Language::English.words();
+        let list = |items: &[&str]| words.list(&items.iter().map(|item| (*item).into()).collect::<Vec<_>>());
+        assert_eq!(list(&["kelp"]), "kelp");
+        assert_eq!(list(&["kelp", "foam"]), "kelp and foam");
+        assert_eq!(list(&["kelp", "foam", "sand"]), "kelp, foam and sand");
+    }
+}

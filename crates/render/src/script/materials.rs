@@ -1,0 +1,57 @@
+//! What is needed before the first knot.
+
+/// The cut list, and what it rests on. Lengths are written out with their unit and a decimal point (`15.2 cm`).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Materials {
+    /// Of the knotted part.
+    pub length: String,
+    /// Whether nobody said how long it is to be.
+    pub length_assumed: bool,
+    /// Of the band.
+    pub width: String,
+    /// Rows of knots in all.
+    pub rows: u64,
+    /// Left free at each end.
+    pub ends: String,
+    /// Of the loop at the start, if there is one.
+    pub loop_length: Option<String>,
+    /// What the lengths rest on.
+    pub basis: Basis,
+    /// How far they may be off, in percent.
+    pub percent: u32,
+    /// The threads to cut.
+    pub pieces: Vec<CutPiece>,
+    /// By thread: its number, and how much of it in all.
+    pub totals: Vec<(u16, String)>,
+}
+
+/// What the lengths rest on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Basis {
+    /// A swatch that was measured.
+    Swatch,
+    /// Thread of this thickness.
+    Thickness(String),
+    /// Thread of this thickness, as nothing is known.
+    Assumed(String),
+}
+
+/// A thread to cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutPiece {
+    /// The strands it makes, one or two, by starting position.
+    pub strands: Vec<u8>,
+    /// How long it is cut.
+    pub length: String,
+}
+
+impl Materials {
+    /// The same after the strands were hung in other places.
+    pub(super) fn moved(&mut self, place: impl Fn(u8) -> u8) {
+        for piece in &mut self.pieces {
+            piece.strands.iter_mut().for_each(|strand| *strand = place(*strand));
+            piece.strands.sort_unstable();
+        }
+        self.pieces.sort_by_key(|piece| piece.strands.first().copied());
+    }
+}

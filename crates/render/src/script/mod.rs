@@ -1,0 +1,175 @@
+//! A band and the way to tie it: what instructions, sheets and pictures of whole bands are made from.
+
+mod materials;
+mod mirror;
+
+pub use materials::{Basis, CutPiece, Materials};
+pub use mirror::{CannotMirror, Mirror};
+
+use crate::{Band, Gauge, Part, Start, Thread};
+use knotwright_band::Piece;
+use knotwright_band::orders::one_then;
+use std::ops::Range;
+
+/// A band, knot by knot, in the steps its maker goes. Positions, strands and gaps count from 0.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Script {
+    /// The title.
+    pub title: String,
+    /// Its paragraphs.
+    pub about: Vec<String>,
+    /// Who made it.
+    pub authors: Vec<String>,
+    /// Under which license.
+    pub license: Option<String>,
+    /// The threads, each by the name that people are told.
+    pub threads: Vec<Thread>,
+    /// By starting position, which thread hangs there.
+    pub strands: Vec<u16>,
+    /// How large a knot is.
+    pub gauge: Gauge,
+    /// How the strands hang at the start.
+    pub start: Start,
+    /// Tied once, at the start.
+    pub opening: Option<Passage>,
+    /// Sets that differ from those that come after and are tied once each, before the others.
+    pub run_in: Vec<Passage>,
+    /// The sets that are tied again and again, one after another. Empty if there is none.
+    pub period: Vec<Passage>,
+    /// How often a set is tied, those of the run-in included.
+    pub times: u64,
+    /// Tied once, at the end.
+    pub closing: Option<Passage>,
+    /// What to cut, if that was reckoned.
+    pub materials: Option<Materials>,
+}
+
+/// An opening, a set or a closing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Passage {
+    /// Its knots; strands are named by their position as it begins.
+    pub piece: Piece,
+    /// By step, its knots; ascending.
+    pub ranges: Vec<Range<u32>>,
+    /// By step, how it is told.
+    pub steps: Vec<Step>,
+    /// Steps, headings and remarks in the order they are read.
+    pub events: Vec<Event>,
+}
+
+/// How a step is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Step {
+    /// The positions that exist for it, both included.
+    pub within: (u8, u8),
+    /// Where the strand hangs when it is taken.
+    pub from: u8,
+    /// How the strand is named.
+    pub named: Named,
+}
+
+/// How the strand of a step is named.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Named {
+    /// By its place from the left.
+    FromLeft,
+    /// By its place from the right.
+    FromRight,
+    /// In some other way: by color, label, or as the one that hangs there now.
+    Otherwise,
+    /// Two middle strands of one color, no matter who works.
+    Meet,
+    /// A row of a chart.
+    Row,
+    /// A row of a leader.
+    Leader,
+}
+
+/// What is read, in order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Event {
+    /// A heading; closed by [`Event::SectionEnd`].
+    Section(String),
+    /// The end of a section.
+    SectionEnd,
+    /// A remark.
+    Note(String),
+    /// The step of that index.
+    Step(u32),
+    /// A repeat of so many passes begins; closed by [`Event::RepeatEnd`].
+    Repeat(u32),
+    /// A pass of the repeat begins.
+    Pass,
+    /// The end of a repeat.
+    RepeatEnd,
+    /// Here the strands are looked over.
+    Check,
+}
+
+impl Script {
+    /// The set of that number, counted from 0.
+    pub fn set(&self, number: u64) -> Option<&Passage> {
+        let after = match usize::try_from(number).ok().and_then(|number| self.run_in.get(number)) {
+            Some(passage) => return Some(passage),
+            None => number - self.run_in.len() as u64,
+        };
+        let period = self.period.len() as u64;
+        if period == 0 { None } else { self.period.get((after % period) as usize) }
+    }
+
+    /// The whole band as it is drawn.
+    pub fn band(&self) -> Band<'_> {
+        let sets = (0..self.times).map_while(|number| self.set(number));
+        let passages = self.opening.iter().chain(sets).chain(&self.closing);
+        Band {
+            title: self.title.clone(),
+            threads: self.threads.clone(),
+            strands: self.strands.clone(),
+            gauge: self.gauge,
+            start: self.start.clone(),
+            parts: passages.map(|of| Part { piece: &of.piece, steps: &of.ranges }).collect(),
+        }
+    }
+
+    /// How many knots the whole band has.
+    pub fn knots(&self) -> u64 {
+        let count = |passage: &Passage| passage.piece.knots().len() as u64;
+        let run_in = self.run_in.iter().take(usize::try_from(self.times).unwrap_or(usize::MAX));
+        let once = self.opening.iter().chain(&self.closing).chain(run_in).map(count).sum::<u64>();
+        let rest = self.times.saturating_sub(self.run_in.len() as u64);
+        let period = (self.period.len() as u64).max(1);
+        let all: u64 = self.period.iter().map(count).sum();
+        let some: u64 = self.period.iter().take((rest % period) as usize).map(count).sum();
+        (rest / period).saturating_mul(all).saturating_add(some + once)
+    }
+
+    /// By position, the thread of the strand there, when the strands hang in `order`.
+    pub fn colors(&self, order: &[u8]) -> Vec<u16> {
+        order
+            .iter()
+            .map(|strand| self.strands.get(usize::from(*strand)).copied().unwrap_or(u16::MAX))
+            .collect()
+    }
+
+    /// The name of a thread.
+    pub fn name(&self, thread: u16) -> &str {
+        self.threads.get(usize::from(thread)).map_or("?", |thread| thread.name.as_str())
+    }
+
+    /// By position, which strand hangs there as the first set begins.
+    pub fn order_after_opening(&self) -> Vec<u8> {
+        self.opening.as_ref().map_or_else(|| self.start_order(), |opening| opening.piece.order().to_vec())
+    }
+
+    /// By position, which strand hangs there at the start.
+    pub fn start_order(&self) -> Vec<u8> {
+        (0..self.strands.len()).map(|strand| strand as u8).collect()
+    }
+}
+
+impl Passage {
+    /// By position, which strand hangs there afterwards, if they hung in `order` before.
+    pub fn order_after(&self, order: &[u8]) -> Vec<u8> {
+        if order.len() == self.piece.strands() { one_then(order, self.piece.order()) } else { order.to_vec() }
+    }
+}
