@@ -23,7 +23,7 @@ pub(crate) struct Band {
 }
 
 /// One pattern, as it is typed.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub(crate) struct OneArguments {
     /// A pattern file, or `-` for what comes in on standard input
     #[arg(value_name = "FILE|-")]

@@ -66,6 +66,14 @@ impl Unit {
         }
     }
 
+    /// A length to cut such that few lengths differ: the next whole 5 cm or 2 in.
+    pub(crate) fn roughly(self, millimeters: f64) -> f64 {
+        match self {
+            Self::Mm | Self::Cm => up(millimeters, 50.0),
+            Self::In => up(millimeters, 50.8),
+        }
+    }
+
     /// Thread of one color, in what it is bought by: meters or yards (of 36 in), to a tenth and never too short.
     pub(crate) fn bought(self, millimeters: f64) -> String {
         match self {
@@ -110,6 +118,8 @@ mod tests {
         assert_eq!(Unit::In.cut(914.4), "36.0 in");
         assert_eq!(Unit::In.cut(915.0), "36.5 in");
         assert_eq!(Unit::Cm.cut(0.0), "0 cm");
+        assert_eq!(Unit::Cm.cut(Unit::Cm.roughly(951.0)), "100 cm");
+        assert_eq!(Unit::In.cut(Unit::In.roughly(915.0)), "38.0 in");
         assert_eq!(Unit::Cm.bought(1840.0), "1.9 m");
         assert_eq!(Unit::In.bought(914.4), "1.0 yd");
     }

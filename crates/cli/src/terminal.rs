@@ -118,6 +118,19 @@ impl Terminal {
         let _ = writeln!(io::stderr().lock(), "{style}{mark}:{style:#} {}", visible(text));
     }
 
+    /// Whether stdout is looked at by a person.
+    pub(crate) fn is_seen(&self) -> bool {
+        self.is_seen
+    }
+
+    /// How many columns stdout has: as the variable COLUMNS or the terminal says, else 80.
+    pub(crate) fn columns(&self) -> usize {
+        let said = std::env::var("COLUMNS").ok().and_then(|columns| columns.trim().parse().ok());
+        let measured =
+            || terminal_size::terminal_size_of(io::stdout()).map(|(width, _)| usize::from(width.0));
+        said.or_else(measured).filter(|columns| *columns > 0).unwrap_or(80)
+    }
+
     /// The standard output.
     pub(crate) fn out(&self) -> Out {
         Out { to: BufWriter::with_capacity(64 * 1024, io::stdout().lock()), is_seen: self.is_seen }
@@ -150,6 +163,14 @@ impl Out {
     /// The output is closed or full.
     pub(crate) fn write_text(&mut self, text: &str) -> Result<(), Failure> {
         if self.is_seen { self.write(&visible(text)) } else { self.write(text) }
+    }
+
+    /// Writes what is no text, as it is.
+    ///
+    /// # Errors
+    /// The output is closed or full.
+    pub(crate) fn write_bytes(&mut self, bytes: &[u8]) -> Result<(), Failure> {
+        self.to.write_all(bytes).map_err(not_written)
     }
 
     /// Writes one line of JSON.

@@ -80,7 +80,7 @@ pub(crate) fn run(typed: MeasureArguments, terminal: &Terminal) -> Answer {
             write(&mut out, &band, &measured, (format, unit))
         }
         Err(reason) => {
-            terminal.error(format_args!("{}: {}", band.file.shown, said(&reason, unit)));
+            terminal.error(format_args!("{}: {}", band.file.shown, reason.said(unit)));
             // What was typed is at fault if it was typed; else the pattern is.
             Ok(if wish.extent.is_some() || reason == NotMeasured::Endless {
                 Exit::Failed
@@ -100,26 +100,4 @@ fn write(out: &mut Out, band: &Band, measured: &Measured, how: (Format, Unit)) -
         Format::Csv => out.write_text(&csv(&band.file.shown, measured))?,
     }
     Ok(Exit::Clean)
-}
-
-fn said(reason: &NotMeasured, unit: Unit) -> String {
-    match reason {
-        NotMeasured::Endless => "how long it is to be is not said: ask for `--length 15cm` or `--sets 8`, or write \
-                                 `length 15 cm` or `sets 8` in the pattern"
-            .to_owned(),
-        NotMeasured::TooShort { wanted, rows, one_set } => format!(
-            "{} is shorter than the band with one set, which has {rows} rows and is {} long; ask for that much or more",
-            unit.finished(*wanted),
-            unit.finished(*one_set)
-        ),
-        NotMeasured::DoesNotGrow => {
-            "however many sets are tied, the band gets no longer, so no length can be reached; the set ties nothing"
-                .to_owned()
-        }
-        NotMeasured::NotFollowed => "its sets pick strands by color, and in too many different ways to follow; it is \
-                                     not known what the strands do in them"
-            .to_owned(),
-        NotMeasured::Gauge => "nothing can be reckoned from its gauge; every number in it must be above zero".to_owned(),
-        NotMeasured::Parts => "opening, set and closing do not fit one another".to_owned(),
-    }
 }

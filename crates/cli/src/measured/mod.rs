@@ -10,6 +10,7 @@ pub(crate) use csv::{HEADER, csv};
 pub(crate) use json::Json;
 pub(crate) use text::{counted, text};
 
+use crate::lengths::Unit;
 use crate::reckoning::Reckoning;
 use balanced::Saving;
 use knotwright_band::thread::{Cut, Figures, Length, fold};
@@ -78,6 +79,31 @@ pub(crate) enum NotMeasured {
     Gauge,
     /// A part does not fit the others.
     Parts,
+}
+
+impl NotMeasured {
+    /// In words.
+    pub(crate) fn said(&self, unit: Unit) -> String {
+        match self {
+        Self::Endless => "how long it is to be is not said: ask for `--length 15cm` or `--sets 8`, or write \
+                                 `length 15 cm` or `sets 8` in the pattern"
+            .to_owned(),
+        Self::TooShort { wanted, rows, one_set } => format!(
+            "{} is shorter than the band with one set, which has {rows} rows and is {} long; ask for that much or more",
+            unit.finished(*wanted),
+            unit.finished(*one_set)
+        ),
+        Self::DoesNotGrow => {
+            "however many sets are tied, the band gets no longer, so no length can be reached; the set ties nothing"
+                .to_owned()
+        }
+        Self::NotFollowed => "its sets pick strands by color, and in too many different ways to follow; it is \
+                                     not known what the strands do in them"
+            .to_owned(),
+        Self::Gauge => "nothing can be reckoned from its gauge; every number in it must be above zero".to_owned(),
+        Self::Parts => "opening, set and closing do not fit one another".to_owned(),
+    }
+    }
 }
 
 impl Measured {

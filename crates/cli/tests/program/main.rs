@@ -2,9 +2,11 @@
 
 mod check;
 mod compare;
+mod draw;
 mod explain;
 mod export;
 mod find;
+mod follow;
 mod format;
 mod measure;
 mod mend;
@@ -16,3 +18,4 @@ mod stage;
 mod stdin;
 mod text;
 mod trouble;
+mod write;

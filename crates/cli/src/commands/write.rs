@@ -1,0 +1,99 @@
+//! `knotwright write`
+
+use crate::bands::OneArguments;
+use crate::instructed::TyingArguments;
+use crate::output::put;
+use crate::terminal::{Answer, Exit, Failure, Terminal};
+use clap::{Args, ValueEnum};
+use knotwright_render::{Order, ProseOptions, instructions};
+use std::path::PathBuf;
+
+/// Write the band in words: what to cut, how the strands hang, and every step, as a person would tell it
+///
+/// Plain text on a terminal and in files that end in `.txt`, Markdown otherwise. After every section it says how the
+/// strands hang, so that a slip is seen before the next one.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  knotwright write tidepool.knot\n  \
+                        knotwright write tidepool.knot -o tidepool.md --length 16cm\n  \
+                        knotwright write tidepool.knot --by rows --language de --mirrored")]
+pub(crate) struct WriteArguments {
+    #[command(flatten)]
+    one: OneArguments,
+
+    /// Write a file, in place of what is there
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+
+    /// How the text is set
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    format: Option<Format>,
+
+    /// In which order knots are told
+    #[arg(long, value_enum, default_value_t, value_name = "ORDER")]
+    by: By,
+
+    #[command(flatten)]
+    tying: TyingArguments,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Headings and lists as a web page or a notebook sets them
+    Markdown,
+    /// For a terminal or a printer
+    Plain,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum By {
+    /// Step by step, as the pattern says
+    #[default]
+    Steps,
+    /// Row by row
+    Rows,
+}
+
+/// Lines of plain text for a file or a printer; on a terminal they are as long as it is wide, but no longer than this.
+const COLUMNS: usize = 90;
+
+pub(crate) fn run(typed: WriteArguments, terminal: &Terminal) -> Answer {
+    let format = typed.wanted(terminal);
+    let band = match typed.one.band(terminal)? {
+        Ok(band) => band,
+        Err(exit) => return Ok(exit),
+    };
+    let said = |reason| Failure::said(format_args!("{}: {reason}", band.file.shown));
+    let instructed = typed.tying.script(&band).map_err(said)?;
+    let options = ProseOptions {
+        language: instructed.language,
+        order: if typed.by == By::Rows { Order::Rows } else { Order::Steps },
+        mirrored: instructed.mirrored,
+    };
+    let document = instructions(&instructed.script, &options);
+    let text = match format {
+        Format::Markdown => document.markdown(),
+        Format::Plain if typed.output.is_none() => document.plain(terminal.columns().min(COLUMNS)),
+        Format::Plain => document.plain(COLUMNS),
+    };
+    if typed.output.is_some() {
+        put(typed.output.as_ref(), text.as_bytes(), terminal)?;
+    } else {
+        let mut out = terminal.out();
+        out.write_text(&text)?;
+        out.flush()?;
+    }
+    Ok(Exit::Clean)
+}
+
+impl WriteArguments {
+    fn wanted(&self, terminal: &Terminal) -> Format {
+        let is_text =
+            |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("txt"));
+        match (self.format, &self.output) {
+            (Some(format), _) => format,
+            (None, Some(path)) if is_text(path) => Format::Plain,
+            (None, None) if terminal.is_seen() => Format::Plain,
+            _ => Format::Markdown,
+        }
+    }
+}

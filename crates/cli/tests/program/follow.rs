@@ -1,0 +1,253 @@
+//! Someone who has seen no picture follows the English instructions of `write`, word by word, and must tie the band.
+
+use serde_json::Value;
+use std::collections::VecDeque;
+
+/// A knot that was tied: gap from 1, kind, color.
+pub(crate) type Tied = (usize, String, String);
+
+/// Who follows the words.
+pub(crate) struct Follower {
+    /// By position, the color that hangs there.
+    pub(crate) hang: Vec<String>,
+    /// All that was tied.
+    pub(crate) knots: Vec<Tied>,
+}
+
+const ORDINALS: [&str; 12] = [
+    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
+    "eleventh", "twelfth",
+];
+const NUMBERS: [&str; 12] =
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+fn number(word: &str) -> usize {
+    let word = word.to_lowercase();
+    let at = NUMBERS.iter().position(|name| *name == word);
+    at.map_or_else(|| word.parse().unwrap_or_else(|_| panic!("no number: {word}")), |at| at + 1)
+}
+
+fn ordinal(word: &str) -> usize {
+    let at = ORDINALS.iter().position(|name| *name == word);
+    at.map_or_else(|| number(word.trim_end_matches(char::is_alphabetic)), |at| at + 1)
+}
+
+/// The text between two others; what follows.
+fn between<'a>(text: &'a str, open: &str, close: &str) -> (&'a str, &'a str) {
+    let text = text.split_once(open).unwrap_or_else(|| panic!("no `{open}` in: {text}")).1;
+    text.split_once(close).unwrap_or_else(|| panic!("no `{close}` in: {text}"))
+}
+
+/// `2 night, wing` is night, night, wing; names may begin with a number only if they are no such list.
+pub(crate) fn listed(text: &str) -> Vec<String> {
+    let mut all = Vec::new();
+    for item in text.split(", ") {
+        match item.split_once(' ') {
+            Some((count, name)) if count.parse::<usize>().is_ok() => {
+                all.extend(std::iter::repeat_n(name.to_owned(), number(count)));
+            }
+            _ => all.push(item.to_owned()),
+        }
+    }
+    all
+}
+
+/// A line of the list, and those below it.
+struct Line {
+    depth: usize,
+    text: String,
+}
+
+impl Follower {
+    pub(crate) fn new(hang: Vec<String>) -> Self {
+        Self { hang, knots: Vec::new() }
+    }
+
+    /// Does all that a section of Markdown says, once.
+    pub(crate) fn follow(&mut self, markdown: &str) {
+        let lines: Vec<Line> = markdown
+            .lines()
+            .filter(|line| !line.trim().is_empty())
+            .map(|line| {
+                let depth = (line.len() - line.trim_start().len()) / 3;
+                Line { depth, text: line.trim().to_owned() }
+            })
+            .collect();
+        let mut turns = std::collections::HashMap::new();
+        self.lines(&lines, 0, &mut turns);
+    }
+
+    fn lines(&mut self, lines: &[Line], first: usize, turns: &mut std::collections::HashMap<usize, usize>) {
+        let mut at = 0;
+        while at < lines.len() {
+            let line = &lines[at];
+            let step = line.text.split_once(". ").filter(|(number, _)| number.parse::<u32>().is_ok());
+            at += 1;
+            match step {
+                Some((_, repeat)) if repeat.starts_with("Do this ") => {
+                    let times = number(between(repeat, "Do this ", " times").0);
+                    let below = lines[at..].iter().take_while(|below| below.depth > line.depth).count();
+                    for _ in 0..times {
+                        self.lines(&lines[at..at + below], first + at, turns);
+                    }
+                    at += below;
+                }
+                Some((_, step)) => {
+                    let turn = turns.entry(first + at).or_default();
+                    self.step(step, turn);
+                }
+                None if line.text.starts_with("*Now the strands hang") => self.look(&line.text),
+                None => {}
+            }
+        }
+    }
+
+    fn look(&self, text: &str) {
+        let (how, rest) = between(text, "hang, ", ": ");
+        let list = rest.trim_end_matches(['*', '.']);
+        let said = if how == "from left to right" {
+            listed(list)
+        } else {
+            let (side, middle) = match list.split_once(", with ") {
+                Some((side, middle)) => (side, vec![middle.replace(" in the very middle", "")]),
+                None => (list, vec![]),
+            };
+            let side = listed(side);
+            side.iter().cloned().chain(middle).chain(side.iter().rev().cloned()).collect()
+        };
+        assert_eq!(self.hang, said, "{text}");
+    }
+
+    fn step(&mut self, text: &str, turn: &mut usize) {
+        if let Some((times, rest)) = text.split_once(" times, take ") {
+            for _ in 0..number(times) {
+                self.take(rest, turn);
+            }
+        } else if let Some(rest) = text.strip_prefix("Take the leader (") {
+            self.lead(rest);
+        } else if let Some(rest) = text.strip_prefix("Take ") {
+            self.take(rest, turn);
+        } else if let Some(rest) = text.strip_prefix("Tie the two middle strands together (") {
+            let gap = self.hang.len() / 2;
+            self.holds(gap - 1, rest.trim_end_matches(").").trim_end_matches(')'), turn);
+            self.knot(gap, "forward");
+        } else if text.starts_with("Tie the ") {
+            let place = self.place(text);
+            let color = between(text, "(both ", ")").0;
+            self.holds(place, color, turn);
+            self.knot(place + 1, "forward");
+        } else if let Some((_, groups)) = text.split_once(": ").filter(|_| text.starts_with("Row")) {
+            self.row(groups.trim_end_matches('.'));
+        } else {
+            panic!("what is to be done? {text}");
+        }
+    }
+
+    /// The position, from 0, of `the third strand from the right`.
+    fn place(&self, text: &str) -> usize {
+        let (word, rest) = between(text, "the ", " strand from the ");
+        let count = ordinal(word);
+        if rest.starts_with("left") { count - 1 } else { self.hang.len() - count }
+    }
+
+    /// The strand there has the color that is said, or the next of those in turn.
+    fn holds(&self, place: usize, said: &str, turn: &mut usize) {
+        let wanted = match said.strip_prefix("in turn ") {
+            None => said.to_owned(),
+            Some(colors) => {
+                let colors = listed(colors.trim_end_matches(", and so on"));
+                let wanted = colors[*turn % colors.len()].clone();
+                *turn += 1;
+                wanted
+            }
+        };
+        assert_eq!(self.hang[place], wanted, "at {place} of {:?}", self.hang);
+    }
+
+    fn take(&mut self, text: &str, turn: &mut usize) {
+        let mut at = self.place(text);
+        let (color, rest) = between(text, "(", "): ");
+        self.holds(at, color, turn);
+        for run in rest.trim_end_matches('.').split(", then ") {
+            let run: VecDeque<&str> = run.split(", to the ").collect();
+            let words = run[0].strip_prefix("tie ").unwrap();
+            let kind = words.split(' ').nth(1).unwrap();
+            let rightward = words.contains("right");
+            let count = match words.split_once("each of the next ") {
+                Some((_, rest)) => number(rest.split(' ').next().unwrap()),
+                None if words.starts_with("a ") => 1,
+                None => number(words.split(' ').next().unwrap()),
+            };
+            for _ in 0..count {
+                let gap = if rightward { at + 1 } else { at };
+                self.knot(gap, kind);
+                if !kind.contains('-') {
+                    at = if rightward { at + 1 } else { at - 1 };
+                }
+            }
+            if let Some(end) = run.get(1) {
+                let last = self.hang.len() - 1;
+                let there = match *end {
+                    "left edge" => at == 0,
+                    "right edge" => at == last,
+                    "middle" => at == last / 2 || at == last.div_ceil(2),
+                    other => panic!("to where? {other}"),
+                };
+                assert!(there, "{text}: the strand hangs at {at}");
+            }
+        }
+    }
+
+    fn lead(&mut self, text: &str) {
+        let (color, rest) = text.split_once(") at the ").unwrap();
+        let rightward = rest.starts_with("left edge");
+        let mut at = if rightward { 0 } else { self.hang.len() - 1 };
+        assert_eq!(self.hang[at], color);
+        for run in rest.split_once(": ").unwrap().1.trim_end_matches('.').split("; ") {
+            let count = match run.split_once("each of the next ") {
+                Some((_, rest)) => number(rest.split(' ').next().unwrap()),
+                None => 1,
+            };
+            let kind = between(run, "a ", " knot").0.to_owned();
+            for _ in 0..count {
+                let gap = if rightward { at + 1 } else { at };
+                self.knot(gap, &kind);
+                at = if rightward { at + 1 } else { at - 1 };
+            }
+        }
+    }
+
+    fn row(&mut self, groups: &str) {
+        for group in groups.split("; ") {
+            let (kind, rest) = group.split_once(" at ").unwrap();
+            let (places, color) = rest.split_once(" (").unwrap();
+            for pair in places.replace(" and ", ", ").split(", ") {
+                let gap = number(pair.split('\u{2013}').next().unwrap());
+                let works = if kind.starts_with("forward") { gap - 1 } else { gap };
+                assert_eq!(self.hang[works], color.trim_end_matches(')'), "{group}");
+                self.knot(gap, kind);
+            }
+        }
+    }
+
+    /// Ties one knot in a gap, counted from 1.
+    fn knot(&mut self, gap: usize, kind: &str) {
+        let works = if kind.starts_with("forward") { gap - 1 } else { gap };
+        self.knots.push((gap, kind.to_owned(), self.hang[works].clone()));
+        if !kind.contains('-') {
+            self.hang.swap(gap - 1, gap);
+        }
+    }
+}
+
+/// What `export` says was tied; names are those that people are told.
+pub(crate) fn exported(part: &Value, names: &impl Fn(&str) -> String) -> Vec<Tied> {
+    let knot = |knot: &Value| {
+        (
+            knot["gap"].as_u64().unwrap() as usize,
+            knot["kind"].as_str().unwrap().to_owned(),
+            names(knot["color"].as_str().unwrap()),
+        )
+    };
+    part.as_array().unwrap().iter().map(knot).collect()
+}

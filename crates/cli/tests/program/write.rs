@@ -1,0 +1,215 @@
+//! `write`
+
+use crate::follow::{Follower, exported};
+use crate::stage::{GOOD, Stage};
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+
+fn shared() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
+    let mut files: Vec<PathBuf> =
+        std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.retain(|path| path.extension().is_some_and(|ending| ending == "knot"));
+    files.sort();
+    files
+}
+
+fn section<'a>(text: &'a str, title: &str) -> Option<&'a str> {
+    let rest = text.split_once(&format!("\n## {title}\n"))?.1;
+    Some(rest.split("\n## ").next().unwrap_or(rest))
+}
+
+/// Follows the instructions of a pattern through opening and one set, and compares with what `export` says.
+fn followed(path: &Path, by: &str) -> usize {
+    let stage = Stage::with(&[]);
+    let name = path.to_str().unwrap();
+    let export = stage.run(&["export", name]);
+    if export.out.is_empty() {
+        return 0;
+    }
+    let band: Value = serde_json::from_str(&export.out).unwrap();
+    let told = |name: &str| {
+        let thread =
+            band["threads"].as_array().unwrap().iter().find(|thread| thread["name"] == name).unwrap();
+        thread["label"].as_str().unwrap_or(name).to_owned()
+    };
+    let said = stage.run(&["write", name, "--by", by]);
+    assert_eq!(said.code, 0, "{}", said.err);
+    let hang = band["strands"].as_array().unwrap().iter().map(|name| told(name.as_str().unwrap()));
+    let mut follower = Follower::new(hang.collect());
+    let mut parts = vec![];
+    if let Some(opening) = section(&said.out, "The opening") {
+        follower.follow(opening);
+        parts.push(("opening", std::mem::take(&mut follower.knots)));
+    }
+    follower.follow(section(&said.out, "The set").unwrap());
+    parts.push(("set", std::mem::take(&mut follower.knots)));
+    for (part, mut knots) in parts {
+        let expected = if part == "set" { &band["knots"] } else { &band[part]["knots"] };
+        let mut expected = exported(expected, &told);
+        if by == "rows" {
+            // Rows are another order of the same knots: in every gap they are tied one after another as before.
+            knots.sort_by_key(|knot| knot.0);
+            expected.sort_by_key(|knot| knot.0);
+        }
+        assert_eq!(knots, expected, "{name}: {part}");
+    }
+    1
+}
+
+#[test]
+fn who_follows_the_words_ties_the_band() {
+    let followed: usize = shared().iter().map(|path| followed(path, "steps")).sum();
+    assert!(followed > 15, "{followed} patterns were followed");
+}
+
+#[test]
+fn who_follows_the_rows_ties_the_band() {
+    let followed: usize = shared().iter().map(|path| followed(path, "rows")).sum();
+    assert!(followed > 15, "{followed} patterns were followed");
+}
+
+#[test]
+fn a_repeat_is_told_once() {
+    let stage = Stage::with(&[(
+        "low-tide.knot",
+        &GOOD
+            .replace("  take left 1: forward 3\n", "")
+            .replace("set {\n", "set {\n  repeat 4 {\n    take left 1: forward 3\n  }\n"),
+    )]);
+    let said = stage.run(&["write", "low-tide.knot", "--sets", "2"]);
+    let steps: Vec<&str> =
+        section(&said.out, "The set").unwrap().lines().filter(|line| line.contains(". Four")).collect();
+    assert_eq!(
+        steps,
+        [
+            "1. Four times, take the first strand from the left (in turn 2 kelp, 2 sand): tie a forward knot on each of the \
+          next three strands to the right, to the right edge."
+        ]
+    );
+}
+
+#[test]
+fn colors_of_sets_that_do_not_close_are_told_in_turn() {
+    let stage = Stage::with(&[(
+        "a.knot",
+        "pattern \"Ripple\"\nthread kelp #1f5d50\nthread sand #e3c888\nthread foam #fff\n\
+                                          strands kelp sand foam\nsets 7\nset {\n  take left 1: forward to edge\n}\n",
+    )]);
+    let said = stage.run(&["write", "a.knot"]);
+    assert!(
+        said.out.contains("(in turn kelp, sand, foam): tie a forward knot on each of the next two"),
+        "{}",
+        said.out
+    );
+    assert!(said.out.contains("After set 1: sand, foam, kelp."), "{}", said.out);
+    assert!(said.out.contains("Tie the set seven times"), "{}", said.out);
+}
+
+#[test]
+fn sets_that_pick_by_color_and_differ_are_told_apart() {
+    let stage = Stage::with(&[(
+        "a.knot",
+        "pattern \"Drift\"\nthread kelp #1f5d50\nthread sand #e3c888\n\
+                                          strands 2 kelp 2 sand\nsets 9\nset {\n  take kelp 1 from left: forward to edge\n}\n",
+    )]);
+    let said = stage.run(&["write", "a.knot"]);
+    assert_eq!(said.code, 0, "{}", said.err);
+    assert!(said.out.contains("### Set 1\n") && said.out.contains("### Set 2\n"), "{}", said.out);
+    assert!(!said.out.contains("### Set 9\n"), "{}", said.out);
+    assert!(said.out.contains("The sets after these are like sets"), "{}", said.out);
+}
+
+/// Set up by hand: strands 1, 2 sand, 3 kelp from the left, the first tied over the other two.
+const TURN: &str = "pattern \"Turn\"\nthread kelp #1f5d50\nthread sand #e3c888\nstrands kelp 2 sand\nsets 2\nset {\n  \
+                    take left 1: forward 2\n  take right 1: backward 2\n}\n";
+
+#[test]
+fn the_mirror_image_begins_at_the_right() {
+    let stage = Stage::with(&[("a.knot", TURN)]);
+    let said = stage.run(&["write", "a.knot", "--mirrored"]);
+    assert!(said.out.contains("| 3 | 1 | kelp |"), "{}", said.out);
+    assert!(
+        said.out.contains("1. Take the first strand from the right (kelp): tie a backward knot on each of the next two strands"),
+        "{}",
+        said.out
+    );
+    let picture = stage.run(&["write", "a.knot", "--mirrored=picture"]);
+    assert!(picture.out.contains("| 1 | 3 | kelp |"), "{}", picture.out);
+    assert!(
+        picture.out.contains("1. Take the third strand from the right (kelp): tie a forward knot"),
+        "{}",
+        picture.out
+    );
+}
+
+#[test]
+fn letters_are_never_mirrored() {
+    let letters = "pattern \"L\"\nthread night #1b2a49\nthread coral #ee6f57\nstrands night 3 coral\nsets 2\nset {\n  \
+                   leader left 1 (night) {\n    # . .\n    # # .\n  }\n}\n";
+    let stage = Stage::with(&[("a.knot", letters)]);
+    let said = stage.run(&["write", "a.knot", "--mirrored=image"]);
+    assert_eq!((said.code, said.out.as_str()), (2, ""));
+    assert!(said.err.contains("--mirrored=picture"), "{}", said.err);
+    // The leader hangs at the right and begins there; the column that shows coral is still the first from the left.
+    let said = stage.run(&["write", "a.knot", "--mirrored"]);
+    assert!(said.out.contains("| 4 | 1 | night |"), "{}", said.out);
+    assert!(
+        said.out.contains(
+            "1. Take the leader (night) at the right edge, all the way to the left: it ties a backward knot on each of \
+             the next two; the next strand ties a forward knot on it."
+        ),
+        "{}",
+        said.out
+    );
+}
+
+#[test]
+fn other_languages_say_the_same() {
+    let stage = Stage::with(&[("a.knot", TURN)]);
+    let german = stage.run(&["write", "a.knot", "--language", "de"]).out;
+    assert!(german.contains(
+        "1. Nimm den ersten Faden von links (kelp): knüpfe je einen Vorwärtsknoten um die nächsten zwei Fäden"
+    ));
+    assert!(german.contains("Nicht für Kinder unter drei Jahren"));
+    let spanish = stage.run(&["write", "a.knot", "--language", "es"]).out;
+    assert!(spanish.contains("1. Toma la primera hebra desde la izquierda (kelp): haz un nudo hacia delante sobre cada una de las dos"));
+    let english = stage.run(&["write", "a.knot"]).out;
+    for text in [&german, &spanish] {
+        assert_eq!(text.lines().count(), english.lines().count());
+        assert!(!text.contains('{') && !text.contains('}'), "{text}");
+    }
+    assert!(english.contains("about 15") || english.contains(" long and "), "{english}");
+}
+
+#[test]
+fn cautions_and_cut_list_are_there_also_without_a_length() {
+    let stage = Stage::with(&[("a.knot", GOOD)]);
+    let said = stage.run(&["write", "a.knot", "--format", "plain"]);
+    for text in
+        ["- kelp: two threads of", "children under three", "Never round a neck", "does not say how long"]
+    {
+        assert!(said.out.contains(text), "{text}: {}", said.out);
+    }
+    assert!(said.out.lines().all(|line| line.chars().count() <= 80), "{}", said.out);
+}
+
+#[test]
+fn what_a_pattern_says_is_no_markup_and_steers_no_terminal() {
+    let nasty = GOOD.replace("Low tide", "<script>*x*\u{1b}[2J");
+    let stage = Stage::with(&[("a.knot", &nasty)]);
+    let said = stage.run(&["write", "a.knot"]);
+    assert!(said.out.starts_with("# \\<script\\>\\*x\\* \\[2J\n"), "{}", said.out);
+}
+
+#[test]
+fn a_file_is_written_whole_and_a_pattern_never_replaced() {
+    let stage = Stage::with(&[("a.knot", GOOD)]);
+    let said = stage.run(&["write", "a.knot", "-o", "a.txt"]);
+    assert_eq!((said.code, said.out.as_str()), (0, ""), "{}", said.err);
+    assert!(stage.read("a.txt").starts_with("Low tide\n========\n"));
+    let said = stage.run(&["write", "a.knot", "-o", "a.knot"]);
+    assert_eq!(said.code, 2);
+    assert!(said.err.contains("not written over"), "{}", said.err);
+    assert_eq!(stage.read("a.knot"), GOOD);
+}
