@@ -138,7 +138,7 @@ pub(crate) fn came_to(tied: &Tied, take: &Take, start: u32) -> Vec<Option<usize>
 }
 
 /// Whether a step was tied in a mirror.
-fn is_mirrored(tied: &Tied, take: &Take, kinds: &[Kind]) -> bool {
+pub(crate) fn is_mirrored(tied: &Tied, take: &Take, kinds: &[Kind]) -> bool {
     let before = tied.part.steps.get(..=tied.number).unwrap_or_default();
     // A `then` is mirrored if its `take` is.
     let first = before.iter().rev().find(|step| step.named != Named::Then).unwrap_or(tied.step);

@@ -72,12 +72,14 @@ pub fn tokens_within(checked: &Checked, span: Span) -> Vec<Inked> {
 /// Words that are known by where they stand.
 struct Places {
     known: HashMap<u32, Ink>,
+    table: HashMap<&'static str, Role>,
     rows: Vec<Span>,
 }
 
 impl Places {
     fn of(checked: &Checked) -> Self {
-        let mut places = Self { known: HashMap::new(), rows: Vec::new() };
+        let table = words::WORDS.iter().map(|word| (word.text, word.role)).collect();
+        let mut places = Self { known: HashMap::new(), table, rows: Vec::new() };
         for statement in checked.source().parsed.tree.walk() {
             places.known.insert(statement.span.start, Ink::Statement);
             match &statement.node {
@@ -138,19 +140,18 @@ fn word(checked: &Checked, places: &Places, token: &Token) -> Inked {
     let ink = match places.known.get(&token.span.start) {
         Some(Ink::Statement) if words::statement(text).is_some() => Ink::Statement,
         Some(Ink::Color) => Ink::Color,
-        _ => by_table(text),
+        _ => by_table(&places.table, text),
     };
     Inked { span: token.span, ink, gives: false }
 }
 
-fn by_table(text: &str) -> Ink {
-    let role = words::WORDS.iter().rfind(|word| word.text == text).map(|word| word.role);
-    match role {
+/// What a word is by the table of words alone; of several roles the last, which is not that of a statement.
+fn by_table(table: &HashMap<&'static str, Role>, text: &str) -> Ink {
+    match table.get(text) {
         Some(Role::Kind) => Ink::Kind,
         Some(Role::Place) => Ink::Place,
         Some(Role::Unit) => Ink::Unit,
         Some(Role::Detail) => Ink::Detail,
-        Some(Role::Head | Role::Body) if text == "start" => Ink::Place,
         Some(Role::Head | Role::Body) => Ink::Statement,
         None if words::is_reserved(text) => Ink::Place,
         None => Ink::Unknown,

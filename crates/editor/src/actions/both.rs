@@ -4,6 +4,7 @@ use super::Proposal;
 use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::{Checked, TextEdit};
+use knotwright_band::normal_form;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Statement;
 
@@ -21,6 +22,12 @@ pub(super) fn fold(checked: &Checked, range: Span) -> Option<Proposal> {
     let span = siblings.span();
     let text = checked.text();
     if half.is_empty() || siblings.has_comments(checked) || !begins_line(text, span.start) {
+        return None;
+    }
+    let middle = siblings.first + half.len();
+    let (_, one) = Siblings { last: middle, ..siblings }.piece(checked)?;
+    let (_, other) = Siblings { first: middle, ..siblings }.piece(checked)?;
+    if normal_form(&one.mirrored()) != normal_form(&other) {
         return None;
     }
     let first = half.first()?.span.to(half.last()?.span);

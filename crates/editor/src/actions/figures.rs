@@ -1,12 +1,13 @@
 //! A count instead of `over`, `until` and `to`, and the other way about.
 
 use super::Proposal;
+use crate::hang::follow;
 use crate::site::Site;
-use crate::steps::{Tied, came_to, kinds, runs_of};
+use crate::steps::{Tied, came_to, is_mirrored, kinds, runs_of};
 use crate::{Checked, TextEdit};
 use knotwright_band::Knot;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Expr, Extent, Node, Run};
+use knotwright_grammar::tree::{Expr, Extent, Node, Run, Take};
 
 /// Other extents for the run under the cursor.
 pub(super) fn otherwise(checked: &Checked, range: Span) -> Vec<Proposal> {
@@ -35,7 +36,7 @@ fn found(checked: &Checked, range: Span) -> Option<Vec<Proposal>> {
     };
     Some(match &run.extent {
         Extent::Count { count: Expr::Number(_), over: None } if kind.swaps() => {
-            extents(&tied, knots, before).into_iter().map(proposal).collect()
+            extents(&tied, take, moment.span.start, (knots, before)).into_iter().map(proposal).collect()
         }
         Extent::Over(_) | Extent::Until(_) | Extent::To(_) => vec![proposal(count.to_string())],
         _ => Vec::new(),
@@ -51,30 +52,39 @@ fn extent_span(checked: &Checked, run: &Run) -> Option<Span> {
     (start < rest.end).then_some(Span { start, ..rest })
 }
 
-/// What the count could be called: to the edge or the middle, over one color, until another.
-fn extents(tied: &Tied, knots: &[Knot], before: usize) -> Vec<String> {
-    let mut found = vec![
-        "to edge".to_owned(),
-        "to center left".to_owned(),
-        "to center right".to_owned(),
-        "to center".to_owned(),
-    ];
-    if let Some(first) = knots.first() {
-        found.push(format!("over {}", tied.name(first.base)));
+/// What the count could be called as it comes out here: to the edge or the middle, over one color, until another.
+fn extents(tied: &Tied, take: &Take, start: u32, (knots, before): (&[Knot], usize)) -> Vec<String> {
+    let Some((hand, next)) = stops(tied, knots, before) else { return Vec::new() };
+    let (low, high) = (usize::from(tied.step.within.0), usize::from(tied.step.within.1));
+    let local = if is_mirrored(tied, take, &kinds(take, start)) { high + 1 - hand } else { hand + 1 - low };
+    let width = high + 1 - low;
+    let mut found = Vec::new();
+    if next.is_none() {
+        found.push("to edge".to_owned());
     }
-    found.extend(next(tied, knots, before).map(|strand| format!("until {}", tied.name(strand))));
+    match (2 * local, width % 2) {
+        (twice, 0) if twice == width => found.push("to center left".to_owned()),
+        (twice, 0) if twice == width + 2 => found.push("to center right".to_owned()),
+        (twice, 1) if twice == width + 1 => found.push("to center".to_owned()),
+        _ => {}
+    }
+    let color = knots.first().map(|first| tied.name(first.base)).unwrap_or_default();
+    if knots.iter().all(|knot| tied.name(knot.base) == color) && next != Some(color) {
+        found.push(format!("over {color}"));
+    }
+    let until = next.filter(|next| knots.iter().all(|knot| tied.name(knot.base) != *next));
+    found.extend(until.map(|until| format!("until {until}")));
     found
 }
 
-/// The strand that the run stops at.
-fn next(tied: &Tied, knots: &[Knot], before: usize) -> Option<u8> {
+/// Where the strand in hand hangs after the run, and the thread that it would tie over next, if the range goes on.
+fn stops<'c>(tied: &Tied<'c>, knots: &[Knot], before: usize) -> Option<(usize, Option<&'c str>)> {
     let last = knots.last()?;
     let mut order = tied.before.clone();
-    tied.knots().get(..before + knots.len())?.iter().for_each(|knot| crate::hang::follow(&mut order, knot));
+    tied.knots().get(..before + knots.len())?.iter().for_each(|knot| follow(&mut order, knot));
     let hand = order.iter().position(|&strand| strand == last.working)?;
-    if last.kind.left_works() {
-        order.get(hand + 1).copied()
-    } else {
-        order.get(hand.checked_sub(1)?).copied()
-    }
+    let next = if last.kind.left_works() { Some(hand + 1) } else { hand.checked_sub(1) };
+    let (low, high) = (usize::from(tied.step.within.0), usize::from(tied.step.within.1));
+    let next = next.filter(|next| (low..=high).contains(next)).and_then(|next| order.get(next));
+    Some((hand, next.map(|&strand| tied.name(strand))))
 }

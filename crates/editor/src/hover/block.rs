@@ -5,7 +5,8 @@ use super::Look;
 use crate::hang::{list, thread_name};
 use crate::moments::parts;
 use crate::reckoning::rows;
-use crate::wording::{count, length};
+use crate::steps::Tied;
+use crate::wording::{count, length, ordinal, quoted};
 use knotwright_checker::{View, Which};
 use knotwright_grammar::TokenKind;
 use knotwright_grammar::tree::{Expect, Node};
@@ -23,7 +24,9 @@ pub(super) fn words(look: &Look) -> Vec<String> {
         Node::Closing(_) => part(look, Which::Closing),
         Node::Pattern { .. } => whole(look),
         Node::Strands(_) => strands(look),
+        Node::Leader { .. } => leader(look),
         Node::On { .. }
+        | Node::Rows { .. }
         | Node::For { .. }
         | Node::Repeat { .. }
         | Node::Both(_)
@@ -32,6 +35,16 @@ pub(super) fn words(look: &Look) -> Vec<String> {
         | Node::Work(_) => ties(look),
         _ => Vec::new(),
     }
+}
+
+/// Who leads, and what all rows of the chart do.
+fn leader(look: &Look) -> Vec<String> {
+    let first = look.site.inner().and_then(|statement| look.checked.moments().within(statement.span).first());
+    let tied = first.and_then(|moment| Tied::of(look.checked, moment));
+    let leads =
+        tied.and_then(|tied| Some((quoted(tied.name(tied.hand()?)), ordinal(u64::from(tied.step.from) + 1))));
+    let told = leads.map(|(thread, place)| format!("{thread}, the {place} from the left, leads."));
+    told.into_iter().chain(ties(look)).collect()
 }
 
 /// Of a part: knots, rows, and after how many sets all comes again.

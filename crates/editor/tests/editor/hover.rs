@@ -180,3 +180,9 @@ fn no_picture_is_too_large_for_an_editor() {
         "{pictures} pictures, the largest has {largest} bytes"
     );
 }
+
+#[test]
+fn a_leader_tells_who_leads() {
+    let told = says(in_set("lea‸der right 1 (kelp) {\n  . . . . . . .\n}"));
+    assert!(told.contains("`kelp`, the 8th from the left, leads.\nTies 7 knots."), "{told}");
+}
