@@ -56,7 +56,11 @@ fn extent_span(checked: &Checked, run: &Run) -> Option<Span> {
 fn extents(tied: &Tied, take: &Take, start: u32, (knots, before): (&[Knot], usize)) -> Vec<String> {
     let Some((hand, next)) = stops(tied, knots, before) else { return Vec::new() };
     let (low, high) = (usize::from(tied.step.within.0), usize::from(tied.step.within.1));
-    let local = if is_mirrored(tied, take, &kinds(take, start)) { high + 1 - hand } else { hand + 1 - low };
+    let local = if is_mirrored(tied, take, &kinds(take, start)) {
+        (high + 1).saturating_sub(hand)
+    } else {
+        (hand + 1).saturating_sub(low)
+    };
     let width = high + 1 - low;
     let mut found = Vec::new();
     if next.is_none() {
