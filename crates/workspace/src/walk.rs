@@ -48,7 +48,22 @@ pub struct Finds {
 /// # Errors
 /// The settings of one of the workspaces cannot be read.
 pub fn find(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<Finds, HomeError> {
-    let mut search = Search { endings, homes, known: HashMap::new(), finds: Finds::default() };
+    find_some(typed, endings, homes, usize::MAX)
+}
+
+/// The same, but no more than `most` files: whoever walks folders that nobody has chosen must end somewhere. Nor are
+/// more than a hundred times as many files looked at.
+///
+/// # Errors
+/// As [`find`].
+pub fn find_some(
+    typed: &[PathBuf],
+    endings: &[&str],
+    homes: &Homes,
+    most: usize,
+) -> Result<Finds, HomeError> {
+    let looks = most.saturating_mul(100);
+    let mut search = Search { endings, homes, most, looks, known: HashMap::new(), finds: Finds::default() };
     for path in typed {
         match path.metadata() {
             Ok(about) if about.is_dir() => search.walk(path)?,
@@ -70,6 +85,10 @@ pub fn folder_of(path: &Path) -> &Path {
 struct Search<'a> {
     endings: &'a [&'a str],
     homes: &'a Homes,
+    /// So many files are taken.
+    most: usize,
+    /// So many more are looked at.
+    looks: usize,
     /// By folder as it is spelled.
     known: HashMap<PathBuf, Arc<Home>>,
     finds: Finds,
@@ -89,6 +108,10 @@ impl Search<'_> {
             .filter_entry(move |entry| of.keeps(entry, &outer))
             .build();
         for entry in walk {
+            if self.finds.files.len() >= self.most || self.looks == 0 {
+                break;
+            }
+            self.looks -= 1;
             match entry {
                 Ok(entry) if self.is_wanted(&entry) => {
                     // A workspace within the folder has settings, and excludes, of its own.
@@ -216,6 +239,15 @@ mod tests {
     #[test]
     fn a_file_that_is_named_is_meant_even_if_it_is_excluded() {
         assert_eq!(walk(&[("a.knot", ""), ("knotwright.toml", "exclude = [\"*.knot\"]\n")]), ["a.knot"]);
+    }
+
+    #[test]
+    fn a_walk_ends_when_there_is_enough() {
+        let folder = tempfile::tempdir().unwrap();
+        (0..9).for_each(|name| fs::write(folder.path().join(format!("{name}.knot")), "").unwrap());
+        let typed = [folder.path().to_path_buf()];
+        let finds = find_some(&typed, &[PATTERN_ENDING], &Homes::default(), 4).unwrap();
+        assert_eq!(finds.files.len(), 4);
     }
 
     #[test]
