@@ -5,5 +5,10 @@
 
 mod client;
 mod findings;
+mod looks;
+mod names;
 mod order;
+mod stage;
 mod trouble;
+mod workspace;
+mod writing;

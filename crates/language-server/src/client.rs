@@ -1,37 +1,207 @@
 //! What the client can do, and wants.
 
 use crate::encoding::Encoding;
-use tower_lsp::ls_types::{ClientCapabilities, DiagnosticTag};
+use knotwright_editor::HintOptions;
+use serde::Deserialize;
+use tower_lsp::ls_types::{
+    ClientCapabilities, DiagnosticTag, GeneralClientCapabilities, MarkupKind, TextDocumentClientCapabilities,
+    WindowClientCapabilities, WorkspaceClientCapabilities,
+};
 
-/// What of a client's abilities matters here.
+/// What of a client's abilities and wishes matters here.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Facts {
     /// What its columns count.
     pub(crate) encoding: Encoding,
     /// Whether it asks for findings; then none are sent unasked.
     pub(crate) pulls: bool,
-    /// Whether it asks again when told to.
-    pub(crate) pulls_again: bool,
+    /// Whether it asks again when told to: for findings, for remarks, for colors, for lines above statements.
+    pub(crate) again: Again,
     /// Whether a finding may name other places.
     pub(crate) related: bool,
     /// Whether a finding may be shown as something superfluous.
     pub(crate) unnecessary: bool,
+    /// Whether hovers may be Markdown.
+    pub(crate) markdown: bool,
+    /// Whether it is known to show pictures in them.
+    pub(crate) pictures: bool,
+    /// Whether proposals may have places to fill in.
+    pub(crate) snippets: bool,
+    /// Whether the outline may be a tree.
+    pub(crate) outline: bool,
+    /// Whether only whole lines fold.
+    pub(crate) whole_lines: bool,
+    /// Whether edits may say of which version they are.
+    pub(crate) versions: bool,
+    /// Whether actions may be more than commands.
+    pub(crate) actions: bool,
+    /// Whether it tells of files, if asked to.
+    pub(crate) watches: bool,
+    /// Whether it can be asked for its settings.
+    pub(crate) configuration: bool,
+    /// Whether it shows how far work is.
+    pub(crate) progress: bool,
+    /// What its user wants.
+    pub(crate) options: Options,
+}
+
+/// For what a client asks again when told to.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Again {
+    pub(crate) findings: bool,
+    pub(crate) hints: bool,
+    pub(crate) tokens: bool,
+    pub(crate) lenses: bool,
+}
+
+/// What a user can set in the editor, under `knotwright`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(default, rename_all = "camelCase")]
+pub(crate) struct Options {
+    /// Pictures in hovers.
+    pub(crate) hover_pictures: Pictures,
+    /// Remarks within the text.
+    pub(crate) hints: Hints,
+}
+
+/// When to show pictures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum Pictures {
+    /// Where the editor is known to show them.
+    #[default]
+    Auto,
+    /// Wherever hovers are Markdown.
+    Always,
+    /// Nowhere.
+    Never,
+}
+
+/// Which remarks to show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(default)]
+pub(crate) struct Hints {
+    /// How the strands hang after each step.
+    pub(crate) orders: bool,
+    /// How many knots `over`, `until` and `to` came to.
+    pub(crate) extents: bool,
+}
+
+impl Default for Hints {
+    fn default() -> Self {
+        Self { orders: true, extents: true }
+    }
+}
+
+impl From<Hints> for HintOptions {
+    fn from(Hints { orders, extents }: Hints) -> Self {
+        Self { orders, extents }
+    }
+}
+
+impl Options {
+    /// Reads what the client sends, with or without the name above it; what cannot be understood is left as it is
+    /// without it.
+    pub(crate) fn read(settings: serde_json::Value) -> Self {
+        let own = settings.get("knotwright").cloned().unwrap_or(settings);
+        serde_json::from_value(own).unwrap_or_default()
+    }
 }
 
 impl Facts {
     pub(crate) fn of(client: &ClientCapabilities) -> Self {
-        let (general, text) = (client.general.as_ref(), client.text_document.as_ref());
-        let offered = general.and_then(|general| general.position_encodings.as_deref());
-        let published = text.and_then(|text| text.publish_diagnostics.as_ref());
-        let pulled = text.and_then(|text| text.diagnostic.as_ref());
-        let again = client.workspace.as_ref().and_then(|workspace| workspace.diagnostics.as_ref());
-        let tags = published.and_then(|published| published.tag_support.as_ref());
-        Self {
-            encoding: Encoding::among(offered),
-            pulls: pulled.is_some(),
-            pulls_again: again.and_then(|again| again.refresh_support).unwrap_or_default(),
-            related: published.and_then(|published| published.related_information).unwrap_or_default(),
-            unnecessary: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
+        let mut facts = Self::default();
+        client.general.iter().for_each(|general| facts.general(general));
+        client.text_document.iter().for_each(|text| facts.text(text));
+        client.workspace.iter().for_each(|workspace| facts.workspace(workspace));
+        client.window.iter().for_each(|window| facts.window(window));
+        facts
+    }
+
+    /// Whether pictures go into hovers.
+    pub(crate) fn shows_pictures(&self) -> bool {
+        match self.options.hover_pictures {
+            Pictures::Auto => self.markdown && self.pictures,
+            Pictures::Always => self.markdown,
+            Pictures::Never => false,
         }
+    }
+
+    fn general(&mut self, general: &GeneralClientCapabilities) {
+        self.encoding = Encoding::among(general.position_encodings.as_deref());
+        // The parser of VS Code and its kin, whatever name they give themselves; they show pictures.
+        self.pictures = general.markdown.as_ref().is_some_and(|markdown| markdown.parser == "marked");
+    }
+
+    fn text(&mut self, text: &TextDocumentClientCapabilities) {
+        self.pulls = text.diagnostic.is_some();
+        if let Some(published) = &text.publish_diagnostics {
+            let tags = published.tag_support.as_ref();
+            self.related = published.related_information.unwrap_or_default();
+            self.unnecessary = tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY));
+        }
+        let hover = text.hover.as_ref().and_then(|hover| hover.content_format.as_ref());
+        self.markdown = hover.is_some_and(|formats| formats.contains(&MarkupKind::Markdown));
+        let items = text.completion.as_ref().and_then(|completion| completion.completion_item.as_ref());
+        self.snippets = items.and_then(|items| items.snippet_support).unwrap_or_default();
+        let outline = text.document_symbol.as_ref();
+        self.outline =
+            outline.and_then(|outline| outline.hierarchical_document_symbol_support).unwrap_or_default();
+        let folding = text.folding_range.as_ref();
+        self.whole_lines = folding.and_then(|folding| folding.line_folding_only).unwrap_or_default();
+        let actions = text.code_action.as_ref();
+        self.actions = actions.is_some_and(|actions| actions.code_action_literal_support.is_some());
+    }
+
+    fn workspace(&mut self, workspace: &WorkspaceClientCapabilities) {
+        let edits = workspace.workspace_edit.as_ref();
+        self.versions = edits.and_then(|edits| edits.document_changes).unwrap_or_default();
+        let watched = workspace.did_change_watched_files.as_ref();
+        self.watches = watched.and_then(|watched| watched.dynamic_registration).unwrap_or_default();
+        self.configuration = workspace.configuration.unwrap_or_default();
+        let (hints, lenses) = (workspace.inlay_hint.as_ref(), workspace.code_lens.as_ref());
+        let (findings, tokens) = (workspace.diagnostics.as_ref(), workspace.semantic_tokens.as_ref());
+        self.again = Again {
+            findings: findings.and_then(|findings| findings.refresh_support).unwrap_or_default(),
+            hints: hints.and_then(|hints| hints.refresh_support).unwrap_or_default(),
+            tokens: tokens.and_then(|tokens| tokens.refresh_support).unwrap_or_default(),
+            lenses: lenses.and_then(|lenses| lenses.refresh_support).unwrap_or_default(),
+        };
+    }
+
+    fn window(&mut self, window: &WindowClientCapabilities) {
+        self.progress = window.work_done_progress.unwrap_or_default();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn pictures_are_shown_where_they_can_be_seen_and_are_wanted() {
+        let shows = |parser: &str, format: &str, wish: &str| {
+            let can = json!({
+                "general": { "markdown": { "parser": parser } },
+                "textDocument": { "hover": { "contentFormat": [format] } },
+            });
+            let mut facts = Facts::of(&serde_json::from_value(can).unwrap());
+            facts.options = Options::read(json!({ "knotwright": { "hoverPictures": wish } }));
+            facts.shows_pictures()
+        };
+        assert!(shows("marked", "markdown", "auto") && shows("other", "markdown", "always"));
+        assert!(!shows("other", "markdown", "auto") && !shows("marked", "markdown", "never"));
+        assert!(!shows("marked", "plaintext", "always"));
+    }
+
+    #[test]
+    fn wishes_that_cannot_be_understood_are_no_wishes() {
+        assert_eq!(
+            Options::read(json!({ "hints": { "orders": false } })).hints,
+            Hints { orders: false, extents: true }
+        );
+        assert_eq!(Options::read(json!({ "hints": 3 })), Options::default());
+        assert_eq!(Options::read(json!(null)), Options::default());
     }
 }

@@ -65,6 +65,16 @@ impl Encoding {
         Span::new(start, self.offset(text, range.end).max(start))
     }
 
+    /// How many units `text` is long.
+    pub(crate) fn length(self, text: &str) -> u32 {
+        let units = match self {
+            Self::Utf8 => text.len(),
+            Self::Utf16 => text.chars().map(char::len_utf16).sum(),
+            Self::Utf32 => text.chars().count(),
+        };
+        units as u32
+    }
+
     fn column_to_byte(self, line: RopeSlice, column: usize) -> usize {
         let character = match self {
             Self::Utf8 => line.byte_to_char(column.min(line.len_bytes())),

@@ -1,14 +1,14 @@
 //! What the checker found, as diagnostics.
 
-use crate::documents::{Snapshot, uri_of};
+use super::places::Places;
+use crate::documents::Snapshot;
 use knotwright_checker::{Finding, Place, Report, Severity};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Node;
-use ropey::Rope;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use tower_lsp::ls_types::{
-    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag, Location, NumberOrString,
-    Position, Range,
+    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag, NumberOrString, Position,
+    Range,
 };
 
 /// Who says it.
@@ -24,7 +24,7 @@ pub(crate) fn diagnostics(snapshot: &Snapshot) -> Vec<Diagnostic> {
         message: format!("The settings do not hold. {trouble}"),
         ..Diagnostic::default()
     });
-    let found = looked.report.findings.iter().map(|finding| diagnostic(snapshot, finding));
+    let found = snapshot.report().findings.iter().map(|finding| diagnostic(snapshot, finding));
     trouble.into_iter().chain(found).collect()
 }
 
@@ -35,11 +35,12 @@ pub(crate) fn fingerprint(diagnostics: &[Diagnostic]) -> String {
     format!("{:016x}", hasher.finish())
 }
 
-fn diagnostic(snapshot: &Snapshot, finding: &Finding) -> Diagnostic {
+/// One finding.
+pub(super) fn diagnostic(snapshot: &Snapshot, finding: &Finding) -> Diagnostic {
     let report = snapshot.report();
     let span = if finding.place.file.0 == 0 { finding.place.span } else { bringing(report, finding.place) };
     let (related, message) = (related(snapshot, finding), message(finding));
-    let said = snapshot.facts.related && !related.is_empty();
+    let said = snapshot.setting.facts.related && !related.is_empty();
     Diagnostic {
         range: range(snapshot, span),
         severity: Some(severity(finding.severity)),
@@ -47,7 +48,7 @@ fn diagnostic(snapshot: &Snapshot, finding: &Finding) -> Diagnostic {
         source: Some(SOURCE.to_owned()),
         message: if said || related.is_empty() { message } else { with_notes(message, &related) },
         related_information: said.then_some(related),
-        tags: (snapshot.facts.unnecessary && is_superfluous(finding))
+        tags: (snapshot.setting.facts.unnecessary && is_superfluous(finding))
             .then(|| vec![DiagnosticTag::UNNECESSARY]),
         ..Diagnostic::default()
     }
@@ -55,7 +56,7 @@ fn diagnostic(snapshot: &Snapshot, finding: &Finding) -> Diagnostic {
 
 /// An empty place is widened to the sign before it, or behind it, so that there is something to underline.
 fn range(snapshot: &Snapshot, span: Span) -> Range {
-    let range = snapshot.facts.encoding.range(&snapshot.text.rope, span);
+    let range = snapshot.range(span);
     if range.start != range.end {
         return range;
     }
@@ -101,28 +102,16 @@ fn is_superfluous(finding: &Finding) -> bool {
 fn related(snapshot: &Snapshot, finding: &Finding) -> Vec<DiagnosticRelatedInformation> {
     let itself = (finding.place.file.0 != 0).then_some((finding.place, "it stands here"));
     let notes = finding.notes.iter().map(|note| (note.place, note.text.as_str()));
+    let mut places = Places::new(&snapshot.setting);
     itself
         .into_iter()
         .chain(notes)
         .filter_map(|(place, text)| {
-            Some(DiagnosticRelatedInformation {
-                location: location(snapshot, place)?,
-                message: text.to_owned(),
-            })
+            let file = snapshot.report().files.get(place.file.0 as usize)?;
+            let location = places.location(&file.path, place.span)?;
+            Some(DiagnosticRelatedInformation { location, message: text.to_owned() })
         })
         .collect()
-}
-
-/// A place of a report as a location.
-pub(crate) fn location(snapshot: &Snapshot, place: Place) -> Option<Location> {
-    let encoding = snapshot.facts.encoding;
-    if place.file.0 == 0 {
-        let range = encoding.range(&snapshot.text.rope, place.span);
-        return Some(Location { uri: snapshot.uri.clone(), range });
-    }
-    let file = snapshot.report().files.get(place.file.0 as usize)?;
-    let range = encoding.range(&Rope::from_str(&file.text), place.span);
-    Some(Location { uri: uri_of(&file.path)?, range })
 }
 
 /// For clients that show no other places: in words.

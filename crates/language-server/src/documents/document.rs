@@ -1,22 +1,18 @@
 //! A document that is open, and all of them.
 
 use super::library::Open;
-use super::snapshot::{Known, Snapshot};
-use super::{Around, Text, path_of};
-use crate::client::Facts;
+use super::snapshot::{Known, Setting, Snapshot};
+use super::{Text, path_of};
 use crate::encoding::Encoding;
-use knotwright_grammar::tree::Node;
-use knotwright_workspace::Homes;
-use ropey::Rope;
+use knotwright_checker::Source;
+use knotwright_grammar::tree::{Node, Statement};
 use std::collections::HashMap;
 use std::sync::Arc;
-use tower_lsp::ls_types::{TextDocumentContentChangeEvent, Uri};
+use tower_lsp::ls_types::{SemanticToken, TextDocumentContentChangeEvent, Uri};
 
 /// An open document.
 #[derive(Debug)]
 pub(crate) struct Document {
-    /// The version as the client counts.
-    pub(crate) version: i32,
     pub(crate) text: Arc<Text>,
     /// What is known about this version; another one whenever something around it changes.
     pub(crate) known: Arc<Known>,
@@ -24,6 +20,8 @@ pub(crate) struct Document {
     pub(crate) is_watched: bool,
     /// Whether what is known was said.
     pub(crate) is_told: bool,
+    /// The colors of its words that the client has, and their name.
+    pub(crate) inked: Option<(String, Arc<Vec<SemanticToken>>)>,
 }
 
 impl Document {
@@ -31,13 +29,6 @@ impl Document {
     fn renew(&mut self) {
         self.known = Arc::default();
         self.is_told = false;
-    }
-
-    /// Whether what is said of it depends on other files. While it is not known, it may.
-    fn uses_others(&self) -> bool {
-        let is_use = |node: &Node| matches!(node, Node::Use { .. });
-        let mut statements = self.text.source().parsed.tree.statements.iter();
-        statements.any(|statement| is_use(&statement.node))
     }
 }
 
@@ -51,11 +42,11 @@ pub(crate) struct Documents {
 impl Documents {
     /// Opens a document, or gives it another text.
     pub(crate) fn open(&mut self, uri: Uri, version: i32, text: &str) {
-        let text = Arc::new(Text::new(path_of(&uri), Rope::from_str(text)));
+        let text = Arc::new(Text::opened(uri.clone(), version, text));
         self.place(&text);
         let is_watched = self.by_uri.get(&uri).is_some_and(|known| known.is_watched);
-        let known = Arc::default();
-        self.by_uri.insert(uri, Document { version, text, known, is_watched, is_told: false });
+        self.by_uri
+            .insert(uri, Document { text, known: Arc::default(), is_watched, is_told: false, inked: None });
     }
 
     /// Changes a document; `None` if it is not open.
@@ -66,19 +57,18 @@ impl Documents {
         encoding: Encoding,
     ) -> Option<()> {
         let document = self.by_uri.get_mut(uri)?;
-        document.text = Arc::new(document.text.changed(changes, encoding));
-        document.version = version;
+        document.text = Arc::new(document.text.changed(version, changes, encoding));
         document.renew();
         let text = Arc::clone(&document.text);
         self.place(&text);
         Some(())
     }
 
-    /// Closes a document.
-    pub(crate) fn close(&mut self, uri: &Uri) -> Option<Document> {
-        let document = self.by_uri.remove(uri)?;
+    /// Closes a document. Whether it was open.
+    pub(crate) fn close(&mut self, uri: &Uri) -> bool {
+        let Some(document) = self.by_uri.remove(uri) else { return false };
         Arc::make_mut(&mut self.open).remove(&document.text.path);
-        Some(document)
+        true
     }
 
     /// Forgets what is known about the documents that depend on other files than `changed`; about all, if `settings` may
@@ -86,34 +76,34 @@ impl Documents {
     pub(crate) fn forget(&mut self, changed: Option<&Uri>, settings: bool) -> Vec<Uri> {
         let mut forgotten = Vec::new();
         for (uri, document) in &mut self.by_uri {
-            if changed != Some(uri) && (settings || document.uses_others()) {
+            if changed != Some(uri) && (settings || uses_others(document.text.source())) {
                 document.renew();
                 forgotten.push(uri.clone());
             }
         }
+        forgotten.sort();
         forgotten
     }
 
+    /// The document of that name, be it spelled as it was opened or otherwise.
     pub(crate) fn get(&self, uri: &Uri) -> Option<&Document> {
-        self.by_uri.get(uri)
+        self.by_uri.get(uri).or_else(|| self.by_uri.get(&self.open.get(&path_of(uri))?.uri))
     }
 
     pub(crate) fn get_mut(&mut self, uri: &Uri) -> Option<&mut Document> {
         self.by_uri.get_mut(uri)
     }
 
+    /// The open texts by path.
+    pub(crate) fn texts(&self) -> &Open {
+        &self.open
+    }
+
     /// A document as it is now.
-    pub(crate) fn snapshot(&self, uri: &Uri, homes: &Arc<Homes>, facts: &Arc<Facts>) -> Option<Snapshot> {
-        let document = self.by_uri.get(uri)?;
-        Some(Snapshot {
-            uri: uri.clone(),
-            version: Some(document.version),
-            text: Arc::clone(&document.text),
-            facts: Arc::clone(facts),
-            known: Arc::clone(&document.known),
-            homes: Arc::clone(homes),
-            open: Arc::clone(&self.open),
-        })
+    pub(crate) fn snapshot(&self, uri: &Uri, setting: Setting) -> Option<Snapshot> {
+        let document = self.get(uri)?;
+        let (text, known) = (Arc::clone(&document.text), Arc::clone(&document.known));
+        Some(Snapshot { text, known, setting })
     }
 
     fn place(&mut self, text: &Arc<Text>) {
@@ -121,9 +111,8 @@ impl Documents {
     }
 }
 
-impl Snapshot {
-    /// What is around the document, looked up anew.
-    pub(super) fn look_around(&self) -> (Around, Option<String>) {
-        Around::of(&self.text.path, &self.homes, Arc::clone(&self.open))
-    }
+/// Whether what is said of a file depends on other files.
+pub(super) fn uses_others(source: &Source) -> bool {
+    let is_use = |statement: &Statement| matches!(statement.node, Node::Use { .. });
+    source.parsed.tree.statements.iter().any(is_use)
 }

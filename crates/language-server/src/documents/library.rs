@@ -72,3 +72,21 @@ fn unsaved(from: &str, path: &str) -> String {
     }
     knotwright_workspace::shown(&at)
 }
+
+/// All files at once, each with what is around it.
+pub(crate) struct Everywhere<'a> {
+    homes: &'a Homes,
+    open: &'a Open,
+}
+
+impl<'a> Everywhere<'a> {
+    pub(crate) fn new(homes: &'a Homes, open: &'a Open) -> Self {
+        Self { homes, open }
+    }
+}
+
+impl Library for Everywhere<'_> {
+    fn open(&self, from: &str, path: &str) -> Result<Arc<Source>, OpenError> {
+        Around::of(from, self.homes, Arc::clone(self.open)).0.open(from, path)
+    }
+}

@@ -1,23 +1,31 @@
 //! A document at one moment, with all that can be asked about it.
 
-use super::{Open, Text};
+use super::{Around, Everywhere, Index, Open, Text, uri_of};
 use crate::client::Facts;
-use knotwright_checker::{Report, check};
+use crate::encoding::Encoding;
+use knotwright_checker::{Report, Settings, Source};
+use knotwright_editor::{Checked, World};
+use knotwright_grammar::Span;
 use knotwright_workspace::Homes;
+use ropey::Rope;
 use std::sync::{Arc, OnceLock};
-use tower_lsp::ls_types::Uri;
+use tower_lsp::ls_types::{Position, Range, Uri};
+
+/// Everything around a document at one moment.
+#[derive(Debug, Clone)]
+pub(crate) struct Setting {
+    pub(crate) facts: Arc<Facts>,
+    pub(crate) homes: Arc<Homes>,
+    pub(crate) open: Open,
+    pub(crate) index: Arc<Index>,
+}
 
 /// A document at one moment. Whoever holds one is not disturbed by what happens meanwhile.
 #[derive(Debug)]
 pub(crate) struct Snapshot {
-    pub(crate) uri: Uri,
-    /// The version as the client counts; none for a file that is not open.
-    pub(crate) version: Option<i32>,
     pub(crate) text: Arc<Text>,
-    pub(crate) facts: Arc<Facts>,
     pub(crate) known: Arc<Known>,
-    pub(crate) homes: Arc<Homes>,
-    pub(crate) open: Open,
+    pub(crate) setting: Setting,
 }
 
 /// What is known about a text; found out once, by whoever needs it first.
@@ -29,22 +37,87 @@ pub(crate) struct Known(OnceLock<Looked>);
 pub(crate) struct Looked {
     /// Why its settings do not hold, in words.
     pub(crate) trouble: Option<String>,
-    /// What the checker says.
-    pub(crate) report: Report,
+    /// The settings that hold.
+    pub(crate) settings: Settings,
+    /// What the checker says, and what an editor may ask.
+    pub(crate) checked: Checked,
 }
 
 impl Snapshot {
     /// What is known about the document.
     pub(crate) fn looked(&self) -> &Looked {
         self.known.0.get_or_init(|| {
-            let (around, trouble) = self.look_around();
-            let report = check(Arc::clone(self.text.source()), &around, around.settings());
-            Looked { trouble, report }
+            let Setting { homes, open, .. } = &self.setting;
+            let (around, trouble) = Around::of(&self.text.path, homes, Arc::clone(open));
+            let checked = Checked::new(Arc::clone(self.text.source()), &around, around.settings());
+            Looked { trouble, settings: around.settings().clone(), checked }
         })
+    }
+
+    /// What an editor may ask.
+    pub(crate) fn checked(&self) -> &Checked {
+        &self.looked().checked
     }
 
     /// What the checker says of it.
     pub(crate) fn report(&self) -> &Report {
-        &self.looked().report
+        self.checked().report()
+    }
+
+    /// The document, parsed.
+    pub(crate) fn source(&self) -> &Source {
+        self.text.source()
+    }
+
+    pub(crate) fn encoding(&self) -> Encoding {
+        self.setting.facts.encoding
+    }
+
+    /// The byte of a position in this document.
+    pub(crate) fn offset(&self, position: Position) -> u32 {
+        self.encoding().offset(&self.text.rope, position) as u32
+    }
+
+    /// The position of a byte in this document.
+    pub(crate) fn position(&self, offset: u32) -> Position {
+        self.encoding().position(&self.text.rope, offset as usize)
+    }
+
+    /// The range of a span in this document.
+    pub(crate) fn range(&self, span: Span) -> Range {
+        self.encoding().range(&self.text.rope, span)
+    }
+
+    /// The span of a range in this document.
+    pub(crate) fn span(&self, range: Range) -> Span {
+        self.encoding().span(&self.text.rope, range)
+    }
+
+    /// Asks something that other files have a say in.
+    pub(crate) fn in_world<T>(&self, ask: impl FnOnce(&Checked, &World) -> T) -> T {
+        self.setting.in_world(|world| ask(self.checked(), world))
+    }
+}
+
+impl Setting {
+    /// Asks something about all files at once.
+    pub(crate) fn in_world<T>(&self, ask: impl FnOnce(&World) -> T) -> T {
+        let library = Everywhere::new(&self.homes, &self.open);
+        let files = self.index.sources(self);
+        ask(&World { files: &files, library: &library })
+    }
+
+    /// A file by its path: what the client calls it, its version if it is open, and its text.
+    pub(crate) fn file(&self, path: &str) -> Option<(Uri, Option<i32>, Rope)> {
+        if let Some(text) = self.open.get(path) {
+            return Some((text.uri.clone(), text.version, text.rope.clone()));
+        }
+        // A file that `use` leads to may lie beside all folders; then it was read already, and is read again.
+        let indexed = self.index.read_already().iter().find(|file| file.text.path == path);
+        let rope = match indexed {
+            Some(file) => file.text.rope.clone(),
+            None => Rope::from_str(&knotwright_workspace::read(path.as_ref()).ok()?),
+        };
+        Some((uri_of(path)?, None, rope))
     }
 }

@@ -1,23 +1,37 @@
 //! One version of a text.
 
+use super::{path_of, uri_of};
 use crate::encoding::Encoding;
 use knotwright_checker::Source;
 use ropey::Rope;
 use std::sync::{Arc, OnceLock};
-use tower_lsp::ls_types::TextDocumentContentChangeEvent;
+use tower_lsp::ls_types::{TextDocumentContentChangeEvent, Uri};
 
 /// A text as it was at one time. What was read from it is kept with it.
 #[derive(Debug)]
 pub(crate) struct Text {
-    /// The name of the file, as findings and `use` have it.
+    /// What the client calls it.
+    pub(crate) uri: Uri,
+    /// What findings and `use` call it.
     pub(crate) path: String,
+    /// The version as the client counts; none for a file that is not open.
+    pub(crate) version: Option<i32>,
     pub(crate) rope: Rope,
     source: OnceLock<Arc<Source>>,
 }
 
 impl Text {
-    pub(crate) fn new(path: String, rope: Rope) -> Self {
-        Self { path, rope, source: OnceLock::new() }
+    /// The text of a document that is opened.
+    pub(crate) fn opened(uri: Uri, version: i32, text: &str) -> Self {
+        let (path, rope) = (path_of(&uri), Rope::from_str(text));
+        Self { uri, path, version: Some(version), rope, source: OnceLock::new() }
+    }
+
+    /// The text of a file that is not open; `None` if its name cannot be said.
+    pub(crate) fn saved(source: Arc<Source>) -> Option<Self> {
+        let (uri, path) = (uri_of(&source.path)?, source.path.clone());
+        let rope = Rope::from_str(&source.text);
+        Some(Self { uri, path, version: None, rope, source: source.into() })
     }
 
     /// The text, parsed.
@@ -26,12 +40,18 @@ impl Text {
     }
 
     /// The text after these changes, one after another.
-    pub(crate) fn changed(&self, changes: Vec<TextDocumentContentChangeEvent>, encoding: Encoding) -> Self {
+    pub(crate) fn changed(
+        &self,
+        version: i32,
+        changes: Vec<TextDocumentContentChangeEvent>,
+        encoding: Encoding,
+    ) -> Self {
         let mut rope = self.rope.clone();
         for change in changes {
             apply(&mut rope, change, encoding);
         }
-        Self::new(self.path.clone(), rope)
+        let (uri, path) = (self.uri.clone(), self.path.clone());
+        Self { uri, path, version: Some(version), rope, source: OnceLock::new() }
     }
 }
 
@@ -118,11 +138,11 @@ mod tests {
         ) {
             for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
                 let mut model: Vec<char> = start.chars().collect();
-                let mut text = Text::new("a.knot".into(), Rope::from_str(&start));
+                let mut text = Text::opened("a:b".parse().unwrap(), 1, &start);
                 for edit in &edits {
                     let (from, start) = position(encoding, &model, edit.from);
                     let (to, end) = position(encoding, &model, edit.to);
-                    text = text.changed(vec![event(Some(Range { start, end }), &edit.text)], encoding);
+                    text = text.changed(2, vec![event(Some(Range { start, end }), &edit.text)], encoding);
                     model.splice(from..to, edit.text.chars());
                     prop_assert_eq!(text.rope.to_string(), model.iter().collect::<String>());
                 }
@@ -132,17 +152,17 @@ mod tests {
 
     #[test]
     fn places_that_are_not_there_are_the_nearest_that_are() {
-        let text = Text::new("a.knot".into(), Rope::from_str("ab\u{1f600}\ncd"));
+        let text = Text::opened("a:b".parse().unwrap(), 1, "ab\u{1f600}\ncd");
         let at = |line, column| Position { line, character: column };
         let change = |start, end, new: &str| {
-            let changed = text.changed(vec![event(Some(Range { start, end }), new)], Encoding::Utf16);
+            let changed = text.changed(2, vec![event(Some(Range { start, end }), new)], Encoding::Utf16);
             changed.rope.to_string()
         };
         assert_eq!(change(at(0, 99), at(0, 99), "!"), "ab\u{1f600}!\ncd", "behind the end of its line");
         assert_eq!(change(at(9, 0), at(9, 9), "!"), "ab\u{1f600}\ncd!", "below the last line");
         assert_eq!(change(at(0, 3), at(0, 4), "!"), "ab!\ncd", "from within a character");
         assert_eq!(change(at(1, 1), at(0, 1), "!"), "ab\u{1f600}\nc!d", "the wrong way round");
-        let whole = text.changed(vec![event(None, "new")], Encoding::Utf16);
+        let whole = text.changed(2, vec![event(None, "new")], Encoding::Utf16);
         assert_eq!(whole.rope.to_string(), "new");
     }
 }

@@ -1,10 +1,13 @@
 //! The server: what it does when a message comes.
 
 mod capabilities;
+mod inking;
+mod lifecycle;
 mod methods;
 mod pulling;
 mod requests;
 mod state;
+mod surroundings;
 mod watching;
 
 pub(crate) use state::Server;

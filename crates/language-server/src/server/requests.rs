@@ -1,7 +1,10 @@
 //! How a request is answered: from a snapshot, beside everything else.
 
 use super::Server;
-use crate::documents::Snapshot;
+use crate::documents::{Index, Known, Setting, Snapshot, Text, path_of};
+use knotwright_checker::Source;
+use knotwright_workspace::PATTERN_ENDING;
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
@@ -20,21 +23,35 @@ impl Drop for Waiting {
 }
 
 impl Server {
-    /// Answers a question about a document as it is now; `None` if it is not known. If the document changes meanwhile
-    /// the answer is of no use to anybody, and that is the answer.
+    /// Answers a question about a document as it is now; `None` if there is none. If the document changes meanwhile the
+    /// answer is of no use to anybody, and that is the answer.
     pub(crate) async fn ask<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
     where
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
     {
-        let Some(snapshot) = self.state().snapshot(uri) else { return Ok(None) };
-        let version = snapshot.version;
-        let found = self.aside(move || answer(&snapshot)).await?;
-        let now = self.state().documents.get(uri).map(|document| document.version);
+        let (snapshot, setting) = {
+            let state = self.state();
+            (state.snapshot(uri), state.setting())
+        };
+        let version = snapshot.as_ref().and_then(|snapshot| snapshot.text.version);
+        let asked = uri.clone();
+        let found =
+            self.aside(move || snapshot.or_else(|| saved(&asked, setting)).map(|it| answer(&it))).await?;
+        let now = self.state().documents.get(uri).and_then(|document| document.text.version);
         if version.is_some() && now != version {
             return Err(modified());
         }
-        Ok(found)
+        Ok(found.flatten())
+    }
+
+    /// The same for a question that may have no answer.
+    pub(crate) async fn ask_maybe<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
+    where
+        T: Send + 'static,
+        A: FnOnce(&Snapshot) -> Option<T> + Send + 'static,
+    {
+        Ok(self.ask(uri, answer).await?.flatten())
     }
 
     /// Does something beside the arrival of messages; `None` if nobody waits for it when its turn comes.
@@ -54,6 +71,23 @@ impl Server {
         drop(waiting);
         done
     }
+}
+
+/// A pattern that is not open, as it is saved: clients ask about such when an answer has led them there.
+fn saved(uri: &Uri, setting: Setting) -> Option<Snapshot> {
+    let path = path_of(uri);
+    let place = Path::new(&path);
+    if place.extension().is_none_or(|ending| ending != PATTERN_ENDING) || !is_within(&setting.index, place) {
+        return None;
+    }
+    let text = knotwright_workspace::read(place).ok()?;
+    let text = Arc::new(Text::saved(Arc::new(Source::new(path, text)))?);
+    Some(Snapshot { text, known: Arc::new(Known::default()), setting })
+}
+
+/// Nothing outside the folders that the client has open is read because it asks.
+fn is_within(index: &Index, place: &Path) -> bool {
+    index.folders().iter().any(|folder| place.starts_with(folder))
 }
 
 fn modified() -> Error {

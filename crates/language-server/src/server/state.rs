@@ -1,7 +1,7 @@
 //! What the server holds.
 
 use crate::client::Facts;
-use crate::documents::{Documents, Snapshot};
+use crate::documents::{Documents, Index, Setting, Snapshot};
 use crate::wire::{Outbox, Parent};
 use knotwright_workspace::Homes;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -28,12 +28,29 @@ pub(crate) struct State {
     pub(crate) facts: Arc<Facts>,
     pub(crate) documents: Documents,
     pub(crate) homes: Arc<Homes>,
+    /// The folders the client has open.
+    pub(crate) folders: Vec<Uri>,
+    pub(crate) index: Arc<Index>,
+    /// Whether what is known of the files in the index may depend on what has changed since.
+    pub(crate) is_index_stale: bool,
+    /// So many lists of colored words were sent.
+    pub(crate) inkings: u64,
 }
 
 impl State {
+    /// Everything around the documents as it is now.
+    pub(crate) fn setting(&self) -> Setting {
+        Setting {
+            facts: Arc::clone(&self.facts),
+            homes: Arc::clone(&self.homes),
+            open: Arc::clone(self.documents.texts()),
+            index: Arc::clone(&self.index),
+        }
+    }
+
     /// A document as it is now.
     pub(crate) fn snapshot(&self, uri: &Uri) -> Option<Snapshot> {
-        self.documents.snapshot(uri, &self.homes, &self.facts)
+        self.documents.snapshot(uri, self.setting())
     }
 }
 

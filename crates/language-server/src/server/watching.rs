@@ -2,7 +2,6 @@
 
 use super::Server;
 use crate::answers::diagnostics;
-use crate::documents::Snapshot;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use tower_lsp::ls_types::notification::PublishDiagnostics;
@@ -39,7 +38,7 @@ impl Server {
         document.is_told = true;
         // Sent while nothing can change, so that nothing older is ever sent after it.
         if let Ok(diagnostics) = found {
-            let Snapshot { uri, version, .. } = snapshot;
+            let (uri, version) = (uri.clone(), snapshot.text.version);
             self.outbox().notify::<PublishDiagnostics>(PublishDiagnosticsParams {
                 uri,
                 diagnostics,

@@ -1,0 +1,62 @@
+//! What can be done at the press of a button.
+
+use super::edits::workspace_edit;
+use super::findings::diagnostic;
+use crate::documents::Snapshot;
+use knotwright_editor::{self as editor, Action, ActionKind};
+use tower_lsp::ls_types::{CodeAction, CodeActionKind, CodeActionOrCommand, Range};
+
+/// Mends all that can be mended for certain; editors can do it on saving.
+pub(crate) const FIX_ALL: CodeActionKind = CodeActionKind::new("source.fixAll.knotwright");
+
+/// What can be done at a range, of the kinds that are asked for; `None` means of all kinds.
+pub(crate) fn actions(
+    snapshot: &Snapshot,
+    range: Range,
+    only: Option<&[CodeActionKind]>,
+) -> Vec<CodeActionOrCommand> {
+    if !snapshot.setting.facts.actions {
+        return Vec::new();
+    }
+    let span = snapshot.span(range);
+    let wanted = |kind: &CodeActionKind| only.is_none_or(|only| only.iter().any(|asked| is_of(kind, asked)));
+    let here = [CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR_REWRITE, CodeActionKind::REFACTOR_EXTRACT];
+    let mut actions = match here.iter().any(wanted) {
+        true => snapshot.in_world(|checked, world| editor::actions(checked, world, span)),
+        false => Vec::new(),
+    };
+    // It tries every mend in turn: too much for whenever the cursor moves.
+    if only.is_some() && wanted(&FIX_ALL) {
+        let settings = &snapshot.looked().settings;
+        actions.extend(snapshot.in_world(|checked, world| editor::fix_all(checked, world, settings)));
+    }
+    actions.retain(|action| wanted(&kind(action.kind)));
+    actions.into_iter().map(|action| CodeActionOrCommand::CodeAction(code_action(snapshot, action))).collect()
+}
+
+/// Whether `kind` is `asked`, or a sort of it.
+fn is_of(kind: &CodeActionKind, asked: &CodeActionKind) -> bool {
+    let rest = kind.as_str().strip_prefix(asked.as_str());
+    rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.') || asked.as_str().is_empty())
+}
+
+fn kind(kind: ActionKind) -> CodeActionKind {
+    match kind {
+        ActionKind::Fix => CodeActionKind::QUICKFIX,
+        ActionKind::FixAll => FIX_ALL,
+        ActionKind::Rewrite => CodeActionKind::REFACTOR_REWRITE,
+        ActionKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
+    }
+}
+
+fn code_action(snapshot: &Snapshot, action: Action) -> CodeAction {
+    let finding = action.finding.and_then(|number| snapshot.report().findings.get(number));
+    CodeAction {
+        title: action.title,
+        kind: Some(kind(action.kind)),
+        diagnostics: finding.map(|finding| vec![diagnostic(snapshot, finding)]),
+        edit: Some(workspace_edit(&snapshot.setting, &action.edits)),
+        is_preferred: action.preferred.then_some(true),
+        ..CodeAction::default()
+    }
+}

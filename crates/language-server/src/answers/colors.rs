@@ -1,0 +1,32 @@
+//! The colors that are written in a document.
+
+use crate::documents::Snapshot;
+use knotwright_color::Rgb;
+use knotwright_editor as editor;
+use tower_lsp::ls_types::{Color, ColorInformation, ColorPresentation, Range, TextEdit};
+
+/// The colors, each at its place.
+pub(crate) fn colors(snapshot: &Snapshot) -> Vec<ColorInformation> {
+    let part = |part: u8| f32::from(part) / 255.0;
+    let found = editor::colors(snapshot.source()).into_iter();
+    found
+        .map(|written| {
+            let Rgb { red, green, blue } = written.color;
+            let color = Color { red: part(red), green: part(green), blue: part(blue), alpha: 1.0 };
+            ColorInformation { range: snapshot.range(written.span), color }
+        })
+        .collect()
+}
+
+/// How a color can be written at a place. Threads are opaque.
+pub(crate) fn presentations(color: Color, range: Range) -> Vec<ColorPresentation> {
+    let part = |part: f32| (part.clamp(0.0, 1.0) * 255.0).round() as u8;
+    let color = Rgb::new(part(color.red), part(color.green), part(color.blue));
+    let ways = editor::presentations(color).into_iter();
+    ways.map(|label| ColorPresentation {
+        text_edit: Some(TextEdit { range, new_text: label.clone() }),
+        label,
+        additional_text_edits: None,
+    })
+    .collect()
+}

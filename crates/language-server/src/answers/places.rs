@@ -1,0 +1,38 @@
+//! Places in files as locations.
+
+use crate::documents::Setting;
+use knotwright_editor::Target;
+use knotwright_grammar::Span;
+use ropey::Rope;
+use std::collections::HashMap;
+use tower_lsp::ls_types::{Location, Range, Uri};
+
+type File = Option<(Uri, Option<i32>, Rope)>;
+
+/// Turns places into locations; each file is looked up once.
+pub(super) struct Places<'s> {
+    setting: &'s Setting,
+    files: HashMap<String, File>,
+}
+
+impl<'s> Places<'s> {
+    pub(super) fn new(setting: &'s Setting) -> Self {
+        Self { setting, files: HashMap::new() }
+    }
+
+    /// A file by its path: what the client calls it, and the range of a span of it; the version if it is open.
+    pub(super) fn range(&mut self, path: &str, span: Span) -> Option<(Uri, Option<i32>, Range)> {
+        let file = self.files.entry(path.to_owned()).or_insert_with(|| self.setting.file(path));
+        let (uri, version, rope) = file.as_ref()?;
+        Some((uri.clone(), *version, self.setting.facts.encoding.range(rope, span)))
+    }
+
+    pub(super) fn location(&mut self, path: &str, span: Span) -> Option<Location> {
+        let (uri, _, range) = self.range(path, span)?;
+        Some(Location { uri, range })
+    }
+
+    pub(super) fn locations(&mut self, targets: &[Target]) -> Vec<Location> {
+        targets.iter().filter_map(|target| self.location(&target.path, target.span)).collect()
+    }
+}

@@ -1,0 +1,103 @@
+//! What is around the documents changes: files, folders, settings.
+
+use super::Server;
+use crate::client::Options;
+use crate::documents::{Index, file_of};
+use knotwright_workspace::SETTINGS_FILE;
+use std::collections::HashSet;
+use std::path::PathBuf;
+use std::sync::Arc;
+use tower_lsp::ls_types::{ConfigurationItem, FileEvent, Uri, WorkspaceFoldersChangeEvent};
+
+impl Server {
+    /// A document was opened, edited or closed: it and those that may depend on it are looked through again.
+    pub(crate) fn changed(&self, uri: &Uri) {
+        self.watch(uri);
+        let mut state = self.state();
+        state.is_index_stale = true;
+        let others = state.documents.forget(Some(uri), false);
+        drop(state);
+        others.iter().for_each(|other| self.watch(other));
+        if !others.is_empty() {
+            self.pull_again();
+        }
+    }
+
+    /// Files on the disk have changed.
+    pub(crate) fn files_changed(&self, events: &[FileEvent]) {
+        let changed: HashSet<PathBuf> = events.iter().filter_map(|event| file_of(&event.uri)).collect();
+        let is_settings = |file: &PathBuf| file.file_name().is_some_and(|name| name == SETTINGS_FILE);
+        let settings = changed.iter().any(is_settings);
+        let mut state = self.state();
+        state.homes = Arc::default();
+        state.index = Arc::new(state.index.without(&changed));
+        let forgotten = state.documents.forget(None, settings);
+        drop(state);
+        self.again(&forgotten);
+    }
+
+    /// Folders were opened or closed.
+    pub(crate) fn folders_changed(&self, event: WorkspaceFoldersChangeEvent) {
+        let mut state = self.state();
+        let gone = |folder: &Uri| event.removed.iter().any(|removed| removed.uri == *folder);
+        state.folders.retain(|folder| !gone(folder));
+        state.folders.extend(event.added.into_iter().map(|added| added.uri));
+        state.index = Arc::new(Index::of_uris(&state.folders));
+        drop(state);
+        self.again(&[]);
+    }
+
+    /// The client has other settings: it is asked for them, or has sent them along.
+    pub(crate) fn settings_changed(&self, sent: serde_json::Value) {
+        if !self.state().facts.configuration {
+            return self.wish(Options::read(sent));
+        }
+        self.ask_for_settings();
+    }
+
+    /// Asks the client for its settings.
+    pub(crate) fn ask_for_settings(&self) {
+        let server = self.clone();
+        tokio::spawn(async move {
+            let item = ConfigurationItem { scope_uri: None, section: Some("knotwright".to_owned()) };
+            if let Ok(answer) = server.client().configuration(vec![item]).await
+                && let Some(settings) = answer.into_iter().next().filter(|settings| !settings.is_null())
+            {
+                server.wish(Options::read(settings));
+            }
+        });
+    }
+
+    fn wish(&self, options: Options) {
+        let mut state = self.state();
+        if state.facts.options == options {
+            return;
+        }
+        Arc::make_mut(&mut state.facts).options = options;
+        let again = state.facts.again;
+        drop(state);
+        if again.hints {
+            let client = self.client().clone();
+            tokio::spawn(async move { client.inlay_hint_refresh().await });
+        }
+    }
+
+    /// What was said of these documents may hold no more; nor what was said of files that are not open.
+    fn again(&self, documents: &[Uri]) {
+        documents.iter().for_each(|uri| self.watch(uri));
+        self.pull_again();
+        let (again, client) = (self.state().facts.again, self.client().clone());
+        tokio::spawn(async move {
+            // A client that refuses has nothing to show.
+            if again.hints {
+                let _ = client.inlay_hint_refresh().await;
+            }
+            if again.tokens {
+                let _ = client.semantic_tokens_refresh().await;
+            }
+            if again.lenses {
+                let _ = client.code_lens_refresh().await;
+            }
+        });
+    }
+}

@@ -1,0 +1,95 @@
+//! Files that are not open, folders, settings of the editor.
+
+use crate::client::Client;
+use crate::stage::{LIBRARY, Stage};
+use serde_json::{Value, json};
+
+/// For each file that something is said of, how much.
+fn told(report: &Value) -> Vec<(String, Option<usize>)> {
+    let of = |item: &Value| {
+        let name = item["uri"].as_str().unwrap().rsplit('/').next().unwrap().to_owned();
+        (name, item["items"].as_array().map(Vec::len))
+    };
+    report["items"].as_array().unwrap().iter().map(of).collect()
+}
+
+#[tokio::test]
+async fn files_that_are_not_open_are_looked_through_when_asked_for() {
+    let stage = Stage::new();
+    stage.write("draft.knot", "pattern \"Draft\"\nknot\n");
+    stage.write("notes.txt", "knot\n");
+    stage.write(".gitignore", "build/\n");
+    stage.write("build/old.knot", "knot\n");
+    let mut client = stage.client(json!({})).await;
+    let first = client.ask("workspace/diagnostic", json!({ "previousResultIds": [] })).await;
+    let files: Vec<String> = told(&first).into_iter().map(|(name, _)| name).collect();
+    assert_eq!(files, ["band.knot", "draft.knot", "fans.knot"]);
+    let ids = |report: &Value| {
+        let one = |item: &Value| json!({ "uri": item["uri"], "value": item["resultId"] });
+        json!({ "previousResultIds": report["items"].as_array().unwrap().iter().map(one).collect::<Vec<_>>() })
+    };
+    let second = client.ask("workspace/diagnostic", ids(&first)).await;
+    assert!(told(&second).iter().all(|(_, items)| items.is_none()), "nothing has changed: {second}");
+    std::fs::remove_file(stage.path("draft.knot")).unwrap();
+    stage.write("lib/fans.knot", &LIBRARY.replace("turn", "wave"));
+    let event = |name: &str, kind: u32| json!({ "uri": stage.uri(name), "type": kind });
+    let changes = json!({ "changes": [event("draft.knot", 3), event("lib/fans.knot", 2)] });
+    client.tell("workspace/didChangeWatchedFiles", changes).await;
+    let third = client.ask("workspace/diagnostic", ids(&second)).await;
+    let third = told(&third);
+    assert!(third.contains(&("draft.knot".to_owned(), Some(0))), "gone: {third:?}");
+    let band = third.iter().find(|(name, _)| name == "band.knot").unwrap();
+    assert!(band.1.is_some_and(|count| count > 0), "its motif is gone: {third:?}");
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn a_client_is_asked_for_what_it_offers() {
+    let stage = Stage::new();
+    let can = json!({
+        "workspace": { "configuration": true, "didChangeWatchedFiles": { "dynamicRegistration": true } },
+        "window": { "workDoneProgress": true },
+    });
+    let mut client = Client::silent();
+    let folder = json!({ "uri": stage.uri(""), "name": "stage" });
+    client.hello(json!({ "capabilities": can, "workspaceFolders": [folder] })).await;
+    let asked = client.next("workspace/configuration").await;
+    assert_eq!(asked["items"][0]["section"], "knotwright");
+    let watched = client.next("client/registerCapability").await;
+    assert_eq!(watched["registrations"][0]["method"], "workspace/didChangeWatchedFiles");
+    let token = client.next("window/workDoneProgress/create").await["token"].clone();
+    for kind in ["begin", "end"] {
+        let progress = client.next("$/progress").await;
+        assert_eq!((&progress["token"], &progress["value"]["kind"]), (&token, &json!(kind)));
+    }
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn folders_come_and_go() {
+    let (one, other) = (Stage::new(), Stage::new());
+    other.write("other.knot", "pattern \"Quay\"\n");
+    let mut client = one.client(json!({})).await;
+    let find = json!({ "query": "quay" });
+    assert_eq!(client.ask("workspace/symbol", find.clone()).await, json!([]));
+    let folder = json!({ "uri": other.uri(""), "name": "other" });
+    let event = json!({ "event": { "added": [folder], "removed": [] } });
+    client.tell("workspace/didChangeWorkspaceFolders", event).await;
+    assert_eq!(client.ask("workspace/symbol", find.clone()).await[0]["name"], "Quay");
+    let event = json!({ "event": { "added": [], "removed": [folder] } });
+    client.tell("workspace/didChangeWorkspaceFolders", event).await;
+    assert_eq!(client.ask("workspace/symbol", find).await, json!([]));
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn what_lies_outside_is_not_read_because_a_client_asks() {
+    let (stage, outside) = (Stage::new(), Stage::new());
+    let mut client = stage.client(json!({})).await;
+    let ask = |uri: String| json!({ "textDocument": { "uri": uri } });
+    let inside = client.ask("textDocument/documentSymbol", ask(stage.uri("lib/fans.knot"))).await;
+    assert_eq!(inside[0]["name"], "Fans");
+    let beyond = client.ask("textDocument/documentSymbol", ask(outside.uri("lib/fans.knot"))).await;
+    assert_eq!(beyond, Value::Null);
+    client.goodbye().await;
+}
