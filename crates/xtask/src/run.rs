@@ -9,6 +9,16 @@ pub(crate) fn top() -> PathBuf {
     here.ancestors().nth(2).unwrap_or(here).to_path_buf()
 }
 
+/// Where cargo puts what it builds.
+pub(crate) fn target() -> PathBuf {
+    std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| top().join("target"), |target| top().join(target))
+}
+
+/// The program, as it was built for release.
+pub(crate) fn program() -> String {
+    target().join("release/knotwright").display().to_string()
+}
+
 /// Runs one line of a program and its arguments from the top folder; the error is the line that failed.
 pub(crate) fn run(line: &[&str]) -> Result<(), String> {
     run_with(line, &[])

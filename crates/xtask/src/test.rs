@@ -1,7 +1,7 @@
 //! Everything that must hold.
 
 use crate::fuzz;
-use crate::run::run;
+use crate::run::{program, run};
 
 /// Seconds for each fuzz target: three of them make a minute.
 const FUZZ_SECONDS: u32 = 20;
@@ -11,8 +11,8 @@ pub(crate) fn test(quick: bool) -> Result<(), String> {
     run(&["cargo", "clippy", "--workspace", "--all-targets", "--locked", "--", "-D", "warnings"])?;
     run(&["cargo", "test", "--workspace", "--locked"])?;
     run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
-    let program = "target/release/knotwright";
-    run(&[program, "check", "--deny", "warnings", "shared/patterns"])?;
-    run(&[program, "format", "--check", "shared/patterns"])?;
+    let program = program();
+    run(&[&program, "check", "--deny", "warnings", "shared/patterns"])?;
+    run(&[&program, "format", "--check", "shared/patterns"])?;
     if quick { Ok(()) } else { fuzz::fuzz(FUZZ_SECONDS) }
 }

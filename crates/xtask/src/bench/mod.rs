@@ -3,7 +3,7 @@
 mod pairs;
 mod samples;
 
-use crate::run::{is_there, run, top};
+use crate::run::{is_there, program, run, target};
 use pairs::{Outcome, compare};
 use samples::Samples;
 
@@ -13,7 +13,7 @@ const LINES: usize = 10_000;
 /// Measures everything and prints Markdown.
 pub(crate) fn bench() -> Result<(), String> {
     run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
-    let program = top().join("target/release/knotwright").display().to_string();
+    let program = program();
     let samples = Samples::write(FILES, LINES)?;
     let ruff = peer()?;
     println!("\n| what | against | ratio: median (least to most) |\n| --- | --- | --- |");
@@ -48,7 +48,7 @@ fn row(what: &str, against: &str, outcome: &Outcome) {
 
 /// A linter of another language, as a yardstick: ruff, from the Python package index.
 fn peer() -> Result<String, String> {
-    let home = top().join("target/bench/python").display().to_string();
+    let home = target().join("bench/python").display().to_string();
     let ruff = format!("{home}/bin/ruff");
     if !is_there(&[&ruff, "--version"]) {
         run(&["python3", "-m", "venv", &home])?;

@@ -1,7 +1,7 @@
 //! Files to measure on: the sample patterns over and over under other titles, and Python files of the same length
 //! for the yardstick.
 
-use crate::run::top;
+use crate::run::{target, top};
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -21,7 +21,7 @@ pub(crate) struct Samples {
 impl Samples {
     /// Writes `files` patterns of 40 to 60 lines, as many Python files, and one of each of about `lines` lines.
     pub(crate) fn write(files: usize, lines: usize) -> Result<Self, String> {
-        let home = top().join("target/bench");
+        let home = target().join("bench");
         let texts = sample_texts()?;
         let pattern_files =
             write_all(&home.join("patterns"), "knot", files, |at| titled(&texts[at % texts.len()], at))?;
