@@ -3,6 +3,7 @@
 mod anew;
 mod arguments;
 mod bands;
+mod changed;
 mod checking;
 mod commands;
 mod compared;
@@ -22,6 +23,7 @@ mod planned;
 mod reckoning;
 mod rewrite;
 mod scripted;
+mod selected;
 mod table;
 mod terminal;
 mod visible;

@@ -6,6 +6,7 @@ use crate::inputs::{InputArguments, Inputs, StdinFile, find_all};
 use crate::many::in_order;
 use crate::outcome::{Outcome, Tally};
 use crate::rewrite;
+use crate::selected::{Selection, SelectionArguments};
 use crate::terminal::{Answer, Exit, Failure, Out, Terminal};
 use clap::{Args, ValueEnum};
 use knotwright_workspace::{Found, Homes, MARKDOWN_ENDING, PATTERN_ENDING};
@@ -22,11 +23,16 @@ use std::path::PathBuf;
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  knotwright check tidepool.knot\n  knotwright check --deny warnings --format github .\n  \
-                        knotwright check --mend bands/"
+                        knotwright check --mend bands/\n  \
+                        knotwright check --changed origin/main --format github .\n  \
+                        knotwright check --shard 2/5 --format junit . > findings-2.xml"
 )]
 pub(crate) struct CheckArguments {
     #[command(flatten)]
     inputs: InputArguments,
+
+    #[command(flatten)]
+    selection: SelectionArguments,
 
     /// The form of the report
     #[arg(long, value_enum, default_value_t = FormatName::Human)]
@@ -49,6 +55,7 @@ enum Denied {
 
 /// What is meant.
 struct Check {
+    selection: Selection,
     format: Box<dyn ReportFormat>,
     deny: bool,
     mend: bool,
@@ -71,9 +78,15 @@ pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> Answer {
             "with `--mend` and `-` the mended text is written out, and there is no place for this report",
         ));
     }
+    let selection = Selection::from(typed.selection);
+    if from_stdin && !selection.is_all() {
+        return Err(Failure::said(
+            "`--changed` and `--shard` choose among files; with `-` there is only one text",
+        ));
+    }
     let deny = typed.deny.is_some();
     let color = if typed.mend && from_stdin { terminal.color_of_errors() } else { terminal.color };
-    let check = Check { format: typed.format.format(color, deny), deny, mend: typed.mend };
+    let check = Check { selection, format: typed.format.format(color, deny), deny, mend: typed.mend };
     match inputs {
         Inputs::Stdin(stdin) if typed.mend => check.mend_stdin(&stdin, terminal),
         Inputs::Stdin(stdin) => check.stdin(&stdin, terminal),
@@ -84,11 +97,12 @@ pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> Answer {
 impl Check {
     fn paths(&self, paths: &[PathBuf], terminal: &Terminal) -> Answer {
         let finds = find_all(paths, &[PATTERN_ENDING, MARKDOWN_ENDING])?;
+        let files = self.selection.of(finds.files)?;
         let mut writer = Writer::new(self, terminal)?;
         for (path, error) in finds.lost {
             writer.take(&self.done(&Outcome { path, checked: Err(error) }))?;
         }
-        in_order(&finds.files, |file| self.file(file), |done| writer.take(&done))?;
+        in_order(&files, |file| self.file(file), |done| writer.take(&done))?;
         writer.finish()
     }
 

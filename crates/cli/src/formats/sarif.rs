@@ -11,7 +11,10 @@ pub(super) struct Sarif;
 
 impl ReportFormat for Sarif {
     fn head(&self) -> String {
-        let rules: Vec<Value> = knotwright_checker::rules::all().iter().map(|rule| described(rule)).collect();
+        let mut rules: Vec<Value> =
+            knotwright_checker::rules::all().iter().map(|rule| described(rule)).collect();
+        rules
+            .push(json!({"id": UNREAD, "shortDescription": {"text": "A file that cannot be read as text."}}));
         let driver = json!({"name": "knotwright", "version": env!("CARGO_PKG_VERSION"), "rules": rules});
         let schema =
             "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
@@ -24,7 +27,10 @@ impl ReportFormat for Sarif {
 
     fn file(&self, outcome: &Outcome) -> String {
         let mut marks = Fingerprints::of(outcome);
-        let unread = outcome.checked.as_ref().err().map(|error| unread(&outcome.path, error));
+        let unread = outcome.checked.as_ref().err().map(|error| {
+            let mark = marks.next(UNREAD, &error.to_string());
+            unread(&outcome.path, error, &mark)
+        });
         let found = outcome.findings().map(|(spots, finding)| {
             let mark = marks.next(finding.rule.name, &finding.message);
             result(&spots, finding, &mark)
@@ -52,10 +58,15 @@ fn described(rule: &Rule) -> Value {
     })
 }
 
-/// A file that could not be read has no rule; it is told as an error all the same, or nobody would see it.
-fn unread(path: &str, error: &knotwright_workspace::ReadError) -> Value {
+/// A file that could not be read has no rule of the checker's; it is told as an error all the same, or nobody would see
+/// it, and under a name, as SARIF asks of every result (3.27.5).
+const UNREAD: &str = "unreadable-file";
+
+fn unread(path: &str, error: &knotwright_workspace::ReadError, mark: &str) -> Value {
     let line = error.place().map_or(1, |(line, _)| line);
     json!({
+        "ruleId": UNREAD,
+        "partialFingerprints": {"knotwright/1": mark},
         "level": "error",
         "message": {"text": error.to_string()},
         "locations": [{"physicalLocation": {"artifactLocation": {"uri": uri(path)}, "region": {"startLine": line}}}],

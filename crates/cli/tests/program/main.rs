@@ -1,5 +1,6 @@
 //! The real program in folders of its own: what it writes, what it says, how it ends.
 
+mod changed;
 mod check;
 mod compare;
 mod draw;
@@ -13,7 +14,9 @@ mod mend;
 mod new;
 mod place;
 mod plan;
+mod reports;
 mod serve;
+mod shard;
 mod stage;
 mod stdin;
 mod text;
