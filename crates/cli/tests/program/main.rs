@@ -15,6 +15,7 @@ mod new;
 mod place;
 mod plan;
 mod reports;
+mod review;
 mod serve;
 mod shard;
 mod stage;
