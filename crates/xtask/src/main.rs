@@ -12,6 +12,7 @@ mod bless;
 mod fuzz;
 mod run;
 mod test;
+mod validate;
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -41,6 +42,8 @@ enum Chore {
         #[arg(long, default_value_t = 60)]
         seconds: u32,
     },
+    /// Reports, hooks, workflow and pipeline against the schemas and tools of others.
+    Validate,
 }
 
 fn main() -> ExitCode {
@@ -49,6 +52,7 @@ fn main() -> ExitCode {
         Chore::Bench => bench::bench(),
         Chore::Bless => bless::bless(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
+        Chore::Validate => validate::validate(),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -26,16 +26,41 @@ pub(crate) fn run(line: &[&str]) -> Result<(), String> {
 
 /// The same, with variables of the environment set.
 pub(crate) fn run_with(line: &[&str], variables: &[(&str, &str)]) -> Result<(), String> {
+    run_with_in(&top(), line, variables)
+}
+
+/// The same, from another folder.
+pub(crate) fn run_in(folder: &Path, line: &[&str]) -> Result<(), String> {
+    run_with_in(folder, line, &[])
+}
+
+/// The same, from another folder and with variables of the environment set.
+pub(crate) fn run_with_in(folder: &Path, line: &[&str], variables: &[(&str, &str)]) -> Result<(), String> {
     let said = line.join(" ");
     eprintln!("\n> {said}");
     let [program, arguments @ ..] = line else { return Ok(()) };
     let status = Command::new(program)
         .args(arguments)
         .envs(variables.iter().copied())
-        .current_dir(top())
+        .current_dir(folder)
         .status()
         .map_err(|error| format!("{said}: {error}"))?;
     if status.success() { Ok(()) } else { Err(said) }
+}
+
+/// Copies what is in a folder, and in those within it, to another.
+pub(crate) fn copy(from: &Path, to: &Path) -> std::io::Result<()> {
+    std::fs::create_dir_all(to)?;
+    for entry in std::fs::read_dir(from)? {
+        let entry = entry?;
+        let target = to.join(entry.file_name());
+        if entry.file_type()?.is_dir() {
+            copy(&entry.path(), &target)?;
+        } else {
+            std::fs::copy(entry.path(), target)?;
+        }
+    }
+    Ok(())
 }
 
 /// Whether a program can be started and is content.

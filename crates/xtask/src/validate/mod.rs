@@ -1,0 +1,18 @@
+//! What others define: the schemas of reports and of files for GitHub, GitLab and pre-commit. Not a part of
+//! `cargo xtask test`, as the tools take minutes to install the first time.
+
+mod files;
+mod hooks;
+mod reports;
+mod tools;
+
+use crate::run::{run, target};
+
+pub(crate) fn validate() -> Result<(), String> {
+    let tools = tools::Tools::install()?;
+    run(&["cargo", "build", "--locked", "--package", "knotwright-cli"])?;
+    let program = target().join("debug/knotwright");
+    files::validate(&tools)?;
+    reports::validate(&tools, &program)?;
+    hooks::validate(&tools, &program)
+}
