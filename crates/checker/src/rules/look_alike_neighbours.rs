@@ -62,7 +62,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 /// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.
 fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
     let mut last: Vec<Option<(u16, u32)>> = vec![None; woven.whole.gaps()];
-    let mut pairs = BTreeMap::new();
+    let mut pairs = HashMap::default();
     for (at, knot) in woven.whole.knots().iter().enumerate() {
         let (gap, row) = (usize::from(knot.gap), woven.layout.rows[at]);
         let own = woven.thread(knot.working);
@@ -79,7 +79,7 @@ fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
         }
         last[gap] = Some((own, row));
     }
-    pairs
+    pairs.into_iter().collect()
 }
 
 /// `statements`: where the threads are given their colors; a pair of which none is given one there is left out.

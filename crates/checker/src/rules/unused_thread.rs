@@ -2,10 +2,8 @@
 
 use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
-use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Node};
-use rustc_hash::FxHashSet as HashSet;
-use std::borrow::Cow;
+use rustc_hash::FxHashMap as HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-thread",
@@ -37,14 +35,17 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     if hides_strands(source) {
         return Vec::new();
     }
-    let given = named_by_thread(source);
-    let used: HashSet<Cow<str>> =
-        words(source).filter(|(span, _)| !given.contains(span)).map(|(_, word)| word).collect();
+    let mut unspoken = times_given(source);
+    for (_, word) in words(source) {
+        if let Some(times) = unspoken.get_mut(&*word) {
+            *times -= 1;
+        }
+    }
     let threads = source.parsed.tree.statements.iter().filter_map(|statement| match &statement.node {
         Node::Thread(thread) => Some(&thread.name),
         _ => None,
     });
-    threads.filter(|name| !used.contains(name.text.as_str())).map(words_for).collect()
+    threads.filter(|name| unspoken.get(name.text.as_str()) == Some(&0)).map(words_for).collect()
 }
 
 /// Whether the strands are missing, or stand in a line that does not parse: then it is not known what hangs there.
@@ -55,13 +56,15 @@ fn hides_strands(source: &Source) -> bool {
     !hangs && !lends
 }
 
-/// Where `thread` statements give their names, those of colorways too: that is no use of a thread.
-fn named_by_thread(source: &Source) -> HashSet<Span> {
-    let threads = source.parsed.tree.walk().filter_map(|statement| match &statement.node {
-        Node::Thread(thread) => Some(thread.name.span),
-        _ => None,
-    });
-    threads.collect()
+/// By name, how many `thread` statements give it, those of colorways too: that is no use of a thread.
+fn times_given(source: &Source) -> HashMap<&str, i64> {
+    let mut times = HashMap::default();
+    for statement in source.parsed.tree.walk() {
+        if let Node::Thread(thread) = &statement.node {
+            *times.entry(thread.name.text.as_str()).or_default() += 1;
+        }
+    }
+    times
 }
 
 fn words_for(name: &Name) -> Finding {
