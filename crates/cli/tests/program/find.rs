@@ -40,6 +40,19 @@ fn settings_exclude_and_set_severities_for_all_below() {
 }
 
 #[test]
+fn the_settings_shown_in_the_docs_are_understood() {
+    let page = include_str!("../../../../docs/checking.md");
+    let settings = page.split("```toml\n").nth(1).unwrap().split("```").next().unwrap();
+    let stage = Stage::with(&[
+        ("knotwright.toml", settings),
+        ("a.knot", BROKEN),
+        ("drafts/b.knot", BROKEN),
+        ("c.old.knot", BROKEN),
+    ]);
+    assert_eq!(told(&stage, &["."]), ["a.knot"]);
+}
+
+#[test]
 fn settings_that_cannot_be_understood_end_with_2() {
     for settings in
         ["exclude = 3\n", "[rules]\nno-such-rule = \"error\"\n", "not toml\n", "exclude = [\"{\"]\n"]
