@@ -9,7 +9,9 @@
 
 mod bench;
 mod bless;
+mod browser;
 mod fuzz;
+mod pictures;
 mod run;
 mod test;
 mod validate;
@@ -26,7 +28,7 @@ struct Arguments {
 
 #[derive(Subcommand)]
 enum Chore {
-    /// Everything that must hold: format, lints, tests, the sample patterns, a minute of fuzzing.
+    /// Everything that must hold: format, lints, tests, the sample patterns, the sheet in a browser, a minute of fuzzing.
     Test {
         /// Leave out the fuzzing.
         #[arg(long)]
@@ -36,6 +38,10 @@ enum Chore {
     Bench,
     /// Write anew what is made from other files: the pages of the rules.
     Bless,
+    /// Go through the sheet in a real browser; installs what is missing.
+    Browser,
+    /// Draw anew the pictures of the documentation.
+    Pictures,
     /// Feed random bytes to the parser, the checker and the formatter.
     Fuzz {
         /// Seconds for each target.
@@ -51,6 +57,8 @@ fn main() -> ExitCode {
         Chore::Test { quick } => test::test(quick),
         Chore::Bench => bench::bench(),
         Chore::Bless => bless::bless(),
+        Chore::Browser => browser::browser(),
+        Chore::Pictures => pictures::pictures(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
         Chore::Validate => validate::validate(),
     };

@@ -1,7 +1,7 @@
 //! Everything that must hold.
 
-use crate::fuzz;
 use crate::run::{program, run};
+use crate::{browser, fuzz};
 
 /// Seconds for each fuzz target: three of them make a minute.
 const FUZZ_SECONDS: u32 = 20;
@@ -14,5 +14,6 @@ pub(crate) fn test(quick: bool) -> Result<(), String> {
     let program = program();
     run(&[&program, "check", "--deny", "warnings", "shared/patterns"])?;
     run(&[&program, "format", "--check", "shared/patterns"])?;
+    browser::browser()?;
     if quick { Ok(()) } else { fuzz::fuzz(FUZZ_SECONDS) }
 }

@@ -14,5 +14,6 @@ pub(crate) mod measure;
 pub(crate) mod new;
 pub(crate) mod plan;
 pub(crate) mod serve;
+pub(crate) mod sheet;
 pub(crate) mod start_for;
 pub(crate) mod write;

@@ -187,7 +187,7 @@ fn cautions_and_cut_list_are_there_also_without_a_length() {
     let stage = Stage::with(&[("a.knot", GOOD)]);
     let said = stage.run(&["write", "a.knot", "--format", "plain"]);
     for text in
-        ["- kelp: two threads of", "children under three", "Never round a neck", "does not say how long"]
+        ["in all: two threads of", "children under three", "Never round a neck", "does not say how long"]
     {
         assert!(said.out.contains(text), "{text}: {}", said.out);
     }

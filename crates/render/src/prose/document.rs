@@ -29,6 +29,11 @@ pub(super) enum Block {
 }
 
 impl Document {
+    /// Nothing said yet.
+    pub(crate) fn new() -> Self {
+        Self { blocks: Vec::new() }
+    }
+
     pub(super) fn push(&mut self, block: Block) {
         self.blocks.push(block);
     }
@@ -41,6 +46,11 @@ impl Document {
     /// letters, never as markup.
     pub fn markdown(&self) -> String {
         super::markdown::write(&self.blocks)
+    }
+
+    /// As elements of HTML, its headings so many levels deeper. What comes from the pattern is escaped.
+    pub(crate) fn html(&self, deeper: u8) -> String {
+        super::html::write(&self.blocks, deeper)
     }
 
     /// As plain text in lines of at most so many columns, as long as its words are not longer.

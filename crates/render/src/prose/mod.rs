@@ -1,15 +1,16 @@
 //! A band in words: instructions that a person can follow who has seen no picture of the tying.
 
-mod act;
+pub(crate) mod act;
 mod document;
-mod items;
+mod html;
+pub(crate) mod items;
 mod markdown;
 mod parts;
 mod plain;
 mod rows;
-mod start;
-mod tell;
-mod words;
+pub(crate) mod start;
+pub(crate) mod tell;
+pub(crate) mod words;
 
 pub use act::Counting;
 pub use document::Document;
@@ -42,7 +43,7 @@ pub enum Order {
 }
 
 impl ProseOptions {
-    fn counting(&self) -> Counting {
+    pub(crate) fn counting(&self) -> Counting {
         if self.mirrored == Some(Mirror::Picture) { Counting::FromRight } else { Counting::AsWritten }
     }
 }
@@ -50,15 +51,20 @@ impl ProseOptions {
 /// Writes the instructions for a band, from the first cut to the last knot, with the cautions that belong to it.
 pub fn instructions(script: &Script, options: &ProseOptions) -> Document {
     let teller = Teller { script, words: options.language.words(), counting: options.counting() };
-    let mut document = Document { blocks: Vec::new() };
+    let mut document = Document::new();
     start::head(&teller, options, &mut document);
     start::materials(&teller, &mut document);
     start::layout(&teller, options, &mut document);
     start::knots(&teller, &mut document);
-    Parts { teller: &teller, options }.tell(&mut document);
+    parts(&teller, options, &mut document);
     document.push(Block::Heading(2, teller.words.finish.into()));
     document.push(Block::Text(teller.words.finish_text.into()));
     document.push(Block::Heading(2, teller.words.care.into()));
     document.push(Block::List(teller.words.cautions.iter().map(|text| (*text).to_owned()).collect()));
     document
+}
+
+/// Opening, set and closing.
+pub(crate) fn parts(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
+    Parts { teller, options }.tell(document);
 }

@@ -6,21 +6,11 @@ use super::tell::Teller;
 use super::words::fill;
 use super::{Order, ProseOptions, rows};
 use crate::Passage;
-
-/// More different sets are not written out.
-const MOST_SETS: usize = 120;
+use crate::script::Different;
 
 pub(super) struct Parts<'a> {
     pub(super) teller: &'a Teller<'a>,
     pub(super) options: &'a ProseOptions,
-}
-
-/// The different sets, in order, and how the strands hang as each begins and after the last.
-struct Different<'a> {
-    sets: Vec<&'a Passage>,
-    orders: Vec<Vec<u8>>,
-    /// Of the sets, the first that comes again after the last.
-    comes_again: usize,
 }
 
 impl Parts<'_> {
@@ -36,7 +26,7 @@ impl Parts<'_> {
         }
         if let Some(closing) = &script.closing {
             document.push(Block::Heading(2, words.closing.into()));
-            self.body(&self.items(closing, &self.order_before_closing()), document);
+            self.body(&self.items(closing, &script.order_before_closing()), document);
         }
     }
 
@@ -50,45 +40,9 @@ impl Parts<'_> {
         }
     }
 
-    fn order_before_closing(&self) -> Vec<u8> {
-        let script = self.teller.script;
-        // Colors come again after the different sets: no need to walk through all of them.
-        let different = self.different();
-        let count = different.sets.len();
-        let period = (count - different.comes_again).max(1) as u64;
-        let times = script.times;
-        let at = if times < count as u64 {
-            times as usize
-        } else {
-            different.comes_again + ((times - different.comes_again as u64) % period) as usize
-        };
-        different.orders.get(at).cloned().unwrap_or_else(|| script.order_after_opening())
-    }
-
-    fn different(&self) -> Different<'_> {
-        let script = self.teller.script;
-        let mut different = Different { sets: Vec::new(), orders: Vec::new(), comes_again: 0 };
-        let mut order = script.order_after_opening();
-        let mut seen: Vec<Vec<u16>> = Vec::new();
-        for number in 0..script.times.min(MOST_SETS as u64) {
-            let colors = script.colors(&order);
-            if let Some(at) = seen.iter().position(|before| *before == colors) {
-                different.comes_again = at;
-                break;
-            }
-            let Some(set) = script.set(number) else { break };
-            let after = set.order_after(&order);
-            different.sets.push(set);
-            different.orders.push(std::mem::replace(&mut order, after));
-            seen.push(colors);
-        }
-        different.orders.push(order);
-        different
-    }
-
     fn sets(&self, document: &mut Document) {
         let (script, words) = (self.teller.script, self.teller.words);
-        let different = self.different();
+        let different = script.different();
         let bodies: Vec<Vec<Item>> =
             different.sets.iter().zip(&different.orders).map(|(set, order)| self.items(set, order)).collect();
         let times = self.teller.number(script.times);

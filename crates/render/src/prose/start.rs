@@ -8,7 +8,7 @@ use crate::{Basis, CutPiece, Materials, Mirror, Named, Start};
 use knotwright_band::Kind;
 
 /// The title and what the author says.
-pub(super) fn head(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
+pub(crate) fn head(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
     let (script, words) = (teller.script, teller.words);
     document.push(Block::Heading(1, script.title.clone()));
     script.about.iter().for_each(|text| document.text(text.clone()));
@@ -26,7 +26,7 @@ pub(super) fn head(teller: &Teller<'_>, options: &ProseOptions, document: &mut D
 }
 
 /// What to buy and to cut.
-pub(super) fn materials(teller: &Teller<'_>, document: &mut Document) {
+pub(crate) fn materials(teller: &Teller<'_>, document: &mut Document) {
     let Some(materials) = &teller.script.materials else { return };
     let words = teller.words;
     document.push(Block::Heading(2, words.materials.into()));
@@ -36,9 +36,7 @@ pub(super) fn materials(teller: &Teller<'_>, document: &mut Document) {
     }
     document.text(words.cut);
     document.push(Block::List(cut_list(teller, materials)));
-    let is_loose = teller.script.start == Start::Loose;
-    let reserve = if is_loose { words.reserve } else { words.reserve_folded };
-    document.text(fill(reserve, &[("ends", &words.length(&materials.ends))]));
+    document.text(reserve(teller, materials));
     document.text(basis(teller, materials));
     document.text(words.tools);
 }
@@ -58,7 +56,16 @@ pub(crate) fn size(teller: &Teller<'_>, materials: &Materials) -> String {
     fill(words.size, &values)
 }
 
-fn basis(teller: &Teller<'_>, materials: &Materials) -> String {
+/// What the lengths hold beside the knots.
+pub(crate) fn reserve(teller: &Teller<'_>, materials: &Materials) -> String {
+    let words = teller.words;
+    let is_loose = teller.script.start == Start::Loose;
+    let sentence = if is_loose { words.reserve } else { words.reserve_folded };
+    fill(sentence, &[("ends", &words.length(&materials.ends))])
+}
+
+/// What the lengths rest on.
+pub(crate) fn basis(teller: &Teller<'_>, materials: &Materials) -> String {
     let words = teller.words;
     let (sentence, thickness) = match &materials.basis {
         Basis::Swatch => (words.from_swatch, ""),
@@ -118,7 +125,7 @@ fn pieces_alike(teller: &Teller<'_>, pieces: &[&CutPiece]) -> String {
 }
 
 /// How to fasten and to sort the strands.
-pub(super) fn layout(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
+pub(crate) fn layout(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
     let (script, words) = (teller.script, teller.words);
     document.push(Block::Heading(2, words.layout.into()));
     let materials = script.materials.as_ref();
@@ -154,7 +161,7 @@ pub(super) fn layout(teller: &Teller<'_>, options: &ProseOptions, document: &mut
 }
 
 /// How the knots that are there are tied.
-pub(super) fn knots(teller: &Teller<'_>, document: &mut Document) {
+pub(crate) fn knots(teller: &Teller<'_>, document: &mut Document) {
     let words = teller.words;
     document.push(Block::Heading(2, words.knots.into()));
     document.text(words.hitch);

@@ -1,8 +1,10 @@
 //! A band and the way to tie it: what instructions, sheets and pictures of whole bands are made from.
 
+mod different;
 mod materials;
 mod mirror;
 
+pub(crate) use different::Different;
 pub use materials::{Basis, CutPiece, Materials};
 pub use mirror::{CannotMirror, Mirror};
 

@@ -1,6 +1,6 @@
 //! English.
 
-use super::{Counted, KindWords, Words};
+use super::{Counted, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
@@ -28,7 +28,7 @@ pub(super) static WORDS: Words = Words {
     sets: Counted { one: "one set", other: "{count} sets" },
     rows: Counted { one: "one row", other: "{count} rows" },
     cut: "Cut these threads:",
-    cut_line: "{color}: {pieces} ({total} in all)",
+    cut_line: "{color}, {total} in all: {pieces}",
     pieces: Counted {
         one: "one thread of {length} ({strands})",
         other: "{count} threads of {length} ({strands})",
@@ -150,6 +150,43 @@ pub(super) static WORDS: Words = Words {
         "Dyes can run when wet, and skin can mind them: wash new thread first, and take the band off if the skin itches.",
         "Whoever sells bands is bound by the local rules for jewelry and toys; they come before this sheet.",
     ],
+
+    sheet: SheetWords {
+        picture: "The band",
+        follow: "Step by step",
+        back: "Back",
+        done: "Done, next",
+        whole_set_done: "Jump to the next set",
+        begin_again: "Begin again",
+        begin_again_sure: "Begin again at the first step?",
+        keys: "Keys: right arrow or Enter for the next step, left arrow for the one before.",
+        where_set: "Set {set} of {sets}",
+        where_opening: "Opening",
+        where_closing: "Closing",
+        step_of: "step {step} of {steps}",
+        hangs_before: "The strands now",
+        hangs_after: "After this step",
+        finished: "All is tied. Now finish the ends.",
+        all_steps: "All steps",
+        no_script: "Scripts are off here, so the steps are not shown one at a time; they are all listed below.",
+        not_kept: "This browser keeps no data for this page: your place is forgotten when you close it.",
+        in_hand: "in hand",
+        chart: "The chart",
+        cut_off: "Tick off what is cut:",
+        sets_tied: "Tick off every set when it is tied:",
+        set_box: "set {number}",
+        chart_words: [
+            "forward: left over right, they change places",
+            "backward: right over left, they change places",
+            "forward-backward: left over right, each stays",
+            "backward-forward: right over left, each stays",
+            "the leader ties on the strand",
+            "the strand ties on the leader",
+            "wide: the strand that ties; thin: what it is tied on",
+            "row by row from the top; within a row as you like",
+            "the leader's row begins at this side",
+        ],
+    },
 };
 
 /// Small numbers in words, as they are read.

@@ -1,6 +1,6 @@
 //! German.
 
-use super::{Counted, KindWords, Words};
+use super::{Counted, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -29,7 +29,7 @@ pub(super) static WORDS: Words = Words {
     sets: Counted { one: "ein Rapport", other: "{count} Rapporte" },
     rows: Counted { one: "eine Reihe", other: "{count} Reihen" },
     cut: "Schneide diese Fäden zu:",
-    cut_line: "{color}: {pieces} (zusammen {total})",
+    cut_line: "{color}, zusammen {total}: {pieces}",
     pieces: Counted {
         one: "ein Faden von {length} ({strands})",
         other: "{count} Fäden von {length} ({strands})",
@@ -159,6 +159,43 @@ pub(super) static WORDS: Words = Words {
         "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und leg das Band ab, wenn die Haut juckt.",
         "Wer Bänder verkauft, ist an die örtlichen Vorschriften für Schmuck und Spielzeug gebunden; sie gehen diesem Blatt vor.",
     ],
+
+    sheet: SheetWords {
+        picture: "Das Band",
+        follow: "Schritt für Schritt",
+        back: "Zurück",
+        done: "Fertig, weiter",
+        whole_set_done: "Zum nächsten Rapport",
+        begin_again: "Von vorn",
+        begin_again_sure: "Wieder beim ersten Schritt beginnen?",
+        keys: "Tasten: Pfeil rechts oder Eingabe für den nächsten Schritt, Pfeil links für den davor.",
+        where_set: "Rapport {set} von {sets}",
+        where_opening: "Anfang",
+        where_closing: "Schluss",
+        step_of: "Schritt {step} von {steps}",
+        hangs_before: "So hängen die Fäden jetzt",
+        hangs_after: "Nach diesem Schritt",
+        finished: "Alles ist geknüpft. Nun die Enden.",
+        all_steps: "Alle Schritte",
+        no_script: "Skripte sind hier aus, darum stehen die Schritte nicht einzeln da; unten stehen sie alle.",
+        not_kept: "Dieser Browser merkt sich nichts zu dieser Seite: Wenn du sie schließt, ist deine Stelle vergessen.",
+        in_hand: "in der Hand",
+        chart: "Die Knüpfschrift",
+        cut_off: "Hake ab, was zugeschnitten ist:",
+        sets_tied: "Hake jeden geknüpften Rapport ab:",
+        set_box: "Rapport {number}",
+        chart_words: [
+            "vorwärts: links über rechts, sie tauschen die Plätze",
+            "rückwärts: rechts über links, sie tauschen die Plätze",
+            "vorwärts-rückwärts: links über rechts, jeder bleibt",
+            "rückwärts-vorwärts: rechts über links, jeder bleibt",
+            "der Leitfaden knüpft um den Faden",
+            "der Faden knüpft um den Leitfaden",
+            "breit: der Faden, der knüpft; schmal: um den geknüpft wird",
+            "Reihe für Reihe von oben; in der Reihe beliebig",
+            "die Reihe des Leitfadens beginnt auf dieser Seite",
+        ],
+    },
 };
 
 fn number(count: u64) -> String {

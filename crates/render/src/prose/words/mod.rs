@@ -170,6 +170,38 @@ pub(crate) struct Words {
     pub(crate) nothing_tied: &'static str,
     pub(crate) finish_text: &'static str,
     pub(crate) cautions: &'static [&'static str],
+
+    /// What only the sheet says.
+    pub(crate) sheet: SheetWords,
+}
+
+/// The words of the sheet beside those of the instructions.
+pub(crate) struct SheetWords {
+    pub(crate) picture: &'static str,
+    pub(crate) follow: &'static str,
+    pub(crate) back: &'static str,
+    pub(crate) done: &'static str,
+    pub(crate) whole_set_done: &'static str,
+    pub(crate) begin_again: &'static str,
+    pub(crate) begin_again_sure: &'static str,
+    pub(crate) keys: &'static str,
+    pub(crate) where_set: &'static str,
+    pub(crate) where_opening: &'static str,
+    pub(crate) where_closing: &'static str,
+    pub(crate) step_of: &'static str,
+    pub(crate) hangs_before: &'static str,
+    pub(crate) hangs_after: &'static str,
+    pub(crate) finished: &'static str,
+    pub(crate) all_steps: &'static str,
+    pub(crate) no_script: &'static str,
+    pub(crate) not_kept: &'static str,
+    pub(crate) in_hand: &'static str,
+    pub(crate) chart: &'static str,
+    pub(crate) cut_off: &'static str,
+    pub(crate) sets_tied: &'static str,
+    pub(crate) set_box: &'static str,
+    /// In the order of [`ChartWords`](crate::ChartWords).
+    pub(crate) chart_words: [&'static str; 9],
 }
 
 impl Words {

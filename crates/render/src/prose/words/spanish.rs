@@ -1,6 +1,6 @@
 //! Spanish.
 
-use super::{Counted, KindWords, Words};
+use super::{Counted, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -29,7 +29,7 @@ pub(super) static WORDS: Words = Words {
     sets: Counted { one: "una repetición", other: "{count} repeticiones" },
     rows: Counted { one: "una fila", other: "{count} filas" },
     cut: "Corta estos hilos:",
-    cut_line: "{color}: {pieces} ({total} en total)",
+    cut_line: "{color}, {total} en total: {pieces}",
     pieces: Counted {
         one: "un hilo de {length} ({strands})",
         other: "{count} hilos de {length} ({strands})",
@@ -151,6 +151,43 @@ pub(super) static WORDS: Words = Words {
         "Los tintes pueden desteñir al mojarse e irritar la piel: lava antes el hilo nuevo, y quítate la pulsera si pica.",
         "Quien vende pulseras debe cumplir las normas locales sobre joyas y juguetes, que prevalecen sobre esta hoja.",
     ],
+
+    sheet: SheetWords {
+        picture: "La pulsera",
+        follow: "Paso a paso",
+        back: "Atrás",
+        done: "Hecho, siguiente",
+        whole_set_done: "A la repetición siguiente",
+        begin_again: "Empezar de nuevo",
+        begin_again_sure: "¿Empezar de nuevo por el primer paso?",
+        keys: "Teclas: flecha derecha o Intro para el paso siguiente, flecha izquierda para el anterior.",
+        where_set: "Repetición {set} de {sets}",
+        where_opening: "Comienzo",
+        where_closing: "Cierre",
+        step_of: "paso {step} de {steps}",
+        hangs_before: "Así cuelgan ahora",
+        hangs_after: "Después de este paso",
+        finished: "Todo está anudado. Ahora, los extremos.",
+        all_steps: "Todos los pasos",
+        no_script: "Aquí no se ejecutan guiones, así que los pasos no se muestran de uno en uno; abajo están todos.",
+        not_kept: "Este navegador no guarda datos de esta página: al cerrarla se olvida por dónde ibas.",
+        in_hand: "en la mano",
+        chart: "El esquema",
+        cut_off: "Marca lo que ya está cortado:",
+        sets_tied: "Marca cada repetición anudada:",
+        set_box: "repetición {number}",
+        chart_words: [
+            "hacia delante: izquierda sobre derecha, cambian de lugar",
+            "hacia atrás: derecha sobre izquierda, cambian de lugar",
+            "delante-atrás: izquierda sobre derecha, cada una queda",
+            "atrás-delante: derecha sobre izquierda, cada una queda",
+            "la guía anuda sobre la hebra",
+            "la hebra anuda sobre la guía",
+            "ancha: la hebra que anuda; fina: sobre la que se anuda",
+            "fila por fila desde arriba; dentro de la fila, como quieras",
+            "la fila de la guía empieza por este lado",
+        ],
+    },
 };
 
 /// Feminine, as all that is counted here in words is: hebras, veces.

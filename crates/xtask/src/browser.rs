@@ -1,0 +1,17 @@
+//! The sheet in a real browser.
+
+use crate::run::{is_there, run, run_with, target};
+
+/// Debian's name of the browser, and of its program.
+const BROWSER: &str = "chromium";
+
+/// Installs what is missing (a browser, and the packages that the lock file names), and runs `tests/browser`.
+pub(crate) fn browser() -> Result<(), String> {
+    if !is_there(&[BROWSER, "--version"]) {
+        run(&["apt-get", "install", "--yes", "--no-install-recommends", BROWSER])?;
+    }
+    run(&["npm", "ci", "--prefix", "tests/browser", "--no-audit", "--no-fund"])?;
+    run(&["cargo", "build", "--locked", "--package", "knotwright-cli"])?;
+    let program = target().join("debug/knotwright").display().to_string();
+    run_with(&["npm", "test", "--prefix", "tests/browser"], &[("KNOTWRIGHT", &program)])
+}
