@@ -25,12 +25,15 @@ pub(crate) struct Document {
 }
 
 impl Document {
-    /// What is known holds no more.
-    fn renew(&mut self) {
-        self.known = Arc::default();
+    /// What is known holds no more. It is returned.
+    fn renew(&mut self) -> Arc<Known> {
         self.is_told = false;
+        std::mem::take(&mut self.known)
     }
 }
+
+/// A version that has passed.
+pub(crate) type Past = (Arc<Text>, Arc<Known>);
 
 /// All open documents.
 #[derive(Debug, Default)]
@@ -49,19 +52,19 @@ impl Documents {
             .insert(uri, Document { text, known: Arc::default(), is_watched, is_told: false, inked: None });
     }
 
-    /// Changes a document; `None` if it is not open.
+    /// Changes a document; `None` if it is not open. What was known before is returned: it may be large, and whoever has
+    /// time may throw it away.
     pub(crate) fn change(
         &mut self,
         (uri, version): (&Uri, i32),
         changes: Vec<TextDocumentContentChangeEvent>,
         encoding: Encoding,
-    ) -> Option<()> {
+    ) -> Option<Past> {
         let document = self.by_uri.get_mut(uri)?;
-        document.text = Arc::new(document.text.changed(version, changes, encoding));
-        document.renew();
-        let text = Arc::clone(&document.text);
+        let text = Arc::new(document.text.changed(version, changes, encoding));
+        let past = (std::mem::replace(&mut document.text, Arc::clone(&text)), document.renew());
         self.place(&text);
-        Some(())
+        Some(past)
     }
 
     /// Closes a document. Whether it was open.

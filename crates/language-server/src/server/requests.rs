@@ -94,3 +94,49 @@ fn modified() -> Error {
     let message = "The document was changed meanwhile.".into();
     Error { code: ErrorCode::ServerError(CONTENT_MODIFIED), message, data: None }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wire::Outbox;
+    use std::future::poll_fn;
+    use std::sync::mpsc;
+    use std::task::Poll;
+    use tokio::sync::watch;
+    use tower_lsp::LspService;
+
+    #[tokio::test]
+    async fn a_mistake_of_ours_is_an_answer_and_nothing_stops() {
+        let (service, _socket) =
+            LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
+        let server = service.inner();
+        let holding = server.clone();
+        let slip = server
+            .aside(move || {
+                let _held = holding.state();
+                panic!("a slip, on purpose")
+            })
+            .await;
+        assert_eq!(slip.map(|none: Option<()>| none).unwrap_err().code, ErrorCode::InternalError);
+        assert_eq!(server.aside(|| 3).await, Ok(Some(3)));
+        assert_eq!(server.state().inkings, 0, "what was held is still to be had");
+    }
+
+    #[test]
+    fn what_nobody_waits_for_is_not_begun() {
+        let runtime = tokio::runtime::Builder::new_current_thread().max_blocking_threads(1).build().unwrap();
+        runtime.block_on(async {
+            let (service, _socket) =
+                LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
+            let ((go, wait), (tell, told)) = (mpsc::channel(), mpsc::channel());
+            let busy = tokio::task::spawn_blocking(move || wait.recv());
+            let mut question = Box::pin(service.inner().aside(move || tell.send(())));
+            let waits = poll_fn(|context| Poll::Ready(question.as_mut().poll(context).is_pending()));
+            assert!(waits.await, "the only hand is busy");
+            drop(question);
+            go.send(()).unwrap();
+            busy.await.unwrap().unwrap();
+            assert!(told.recv().is_err());
+        });
+    }
+}
