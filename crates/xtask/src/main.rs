@@ -10,6 +10,7 @@
 mod bench;
 mod bless;
 mod browser;
+mod editors;
 mod fuzz;
 mod pictures;
 mod run;
@@ -35,7 +36,16 @@ enum Chore {
         quick: bool,
     },
     /// How fast, as ratios against floors and peers; prints Markdown for docs/performance.md.
-    Bench,
+    Bench {
+        /// Only the language server, beside others.
+        #[arg(long)]
+        serve: bool,
+    },
+    /// Sessions of real editors with the language server; installs what they need.
+    Editors,
+    /// A language server that does nothing, for the benchmark.
+    #[command(hide = true)]
+    NullServer,
     /// Write anew what is made from other files: the pages of the rules.
     Bless,
     /// Go through the sheet in a real browser; installs what is missing.
@@ -55,7 +65,10 @@ enum Chore {
 fn main() -> ExitCode {
     let done = match Arguments::parse().chore {
         Chore::Test { quick } => test::test(quick),
-        Chore::Bench => bench::bench(),
+        Chore::Bench { serve: false } => bench::bench(),
+        Chore::Bench { serve: true } => bench::bench_serve(),
+        Chore::Editors => test::editors(),
+        Chore::NullServer => bench::null_server(),
         Chore::Bless => bless::bless(),
         Chore::Browser => browser::browser(),
         Chore::Pictures => pictures::pictures(),

@@ -1,7 +1,7 @@
 //! Everything that must hold.
 
 use crate::run::{program, run};
-use crate::{browser, fuzz};
+use crate::{browser, editors, fuzz};
 
 /// Seconds for each fuzz target: three of them make a minute.
 const FUZZ_SECONDS: u32 = 20;
@@ -15,5 +15,15 @@ pub(crate) fn test(quick: bool) -> Result<(), String> {
     run(&[&program, "check", "--deny", "warnings", "shared/patterns"])?;
     run(&[&program, "format", "--check", "shared/patterns"])?;
     browser::browser()?;
-    if quick { Ok(()) } else { fuzz::fuzz(FUZZ_SECONDS) }
+    if quick {
+        return Ok(());
+    }
+    editors::editors(&program)?;
+    fuzz::fuzz(FUZZ_SECONDS)
+}
+
+/// Only the sessions of real editors.
+pub(crate) fn editors() -> Result<(), String> {
+    run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
+    editors::editors(&program())
 }

@@ -2,6 +2,9 @@
 
 mod pairs;
 mod samples;
+mod serve;
+
+pub(crate) use serve::null_server;
 
 use crate::run::{is_there, program, run, target};
 use pairs::{Outcome, compare};
@@ -38,6 +41,7 @@ pub(crate) fn bench() -> Result<(), String> {
         "`ruff check --no-cache`, as many lines",
         &compare(&long, &long_peer, 15)?,
     );
+    serve::serve(&program)?;
     println!("\nWhat happens inside one process, each beside its floor:\n");
     run(&["cargo", "bench", "--locked", "--workspace", "--exclude", "xtask"])
 }
@@ -55,4 +59,10 @@ fn peer() -> Result<String, String> {
         run(&[&format!("{home}/bin/pip"), "install", "--quiet", "ruff"])?;
     }
     Ok(ruff)
+}
+
+/// Measures the language servers only.
+pub(crate) fn bench_serve() -> Result<(), String> {
+    run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
+    serve::serve(&program())
 }

@@ -90,7 +90,7 @@ fn titled(text: &str, at: usize) -> String {
 }
 
 /// Sections of promised steps until there are so many lines.
-fn long_pattern(lines: usize) -> String {
+pub(super) fn long_pattern(lines: usize) -> String {
     let mut text = String::from(
         "pattern \"Long shore\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nthread sand goldenrod\n\
          strands 4 kelp 4 foam 4 sand\nset {\n",
@@ -109,7 +109,7 @@ fn long_pattern(lines: usize) -> String {
 }
 
 /// Python of about so many lines, of the plain kind that a linter reads every day.
-fn python(lines: usize, seed: usize) -> String {
+pub(super) fn python(lines: usize, seed: usize) -> String {
     let mut text = String::from("import math\n\n");
     for at in 0..lines / 6 {
         let _ = write!(
