@@ -90,6 +90,9 @@ impl TyingArguments {
         if measured.pattern.set.is_none() {
             script.times = 0;
         }
+        if !script.can_be_told() {
+            return Err("its sets differ in more than a hundred ways before they come again; ask for fewer, `--sets 50`".to_owned());
+        }
         if let Some(name) = &self.colorway {
             recolor(&mut script, &band.pattern, name)?;
         }

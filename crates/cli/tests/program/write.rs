@@ -213,3 +213,20 @@ fn a_file_is_written_whole_and_a_pattern_never_replaced() {
     assert!(said.err.contains("not written over"), "{}", said.err);
     assert_eq!(stage.read("a.knot"), GOOD);
 }
+
+/// Strands of cycles of 3, 5, 7 and 2 places come back after 210 sets (their least common multiple), and all colors differ.
+#[test]
+fn sets_that_differ_in_too_many_ways_are_refused() {
+    let colors: String = (0..17).map(|at| format!("thread c{at} #{:02x}4060\n", at * 15)).collect();
+    let strands: Vec<String> = (0..17).map(|at| format!("c{at}")).collect();
+    let ring = |from: usize, to: usize| format!("  on {from} to {to} {{ take left 1: forward to edge }}\n");
+    let set = [ring(1, 3), ring(4, 8), ring(9, 15), ring(16, 17)].concat();
+    let text = format!("pattern \"Rings\"\n{colors}strands {}\nset {{\n{set}}}\n", strands.join(" "));
+    let stage = Stage::with(&[("a.knot", &text)]);
+    for command in ["write", "sheet"] {
+        let said = stage.run(&[command, "a.knot", "--sets", "500"]);
+        assert_eq!((said.code, said.out.as_str()), (2, ""));
+        assert!(said.err.contains("more than a hundred ways"), "{}", said.err);
+        assert_eq!(stage.run(&[command, "a.knot", "--sets", "50"]).code, 0);
+    }
+}

@@ -2,7 +2,7 @@
 
 use super::{Passage, Script};
 
-/// More different sets are not told one by one.
+/// More different sets are not told one by one; see [`Script::can_be_told`].
 const MOST_SETS: usize = 120;
 
 /// The different sets, in order, and how the strands hang as each begins and after the last.
@@ -15,6 +15,16 @@ pub(crate) struct Different<'a> {
 }
 
 impl Script {
+    /// Whether the sets that are told one by one are all that differ: after them the same colors come again, or the band
+    /// ends. Otherwise neither words nor a sheet can say how it goes on.
+    pub fn can_be_told(&self) -> bool {
+        let different = self.different();
+        let told = different.sets.len() as u64;
+        let hang = |order: Option<&Vec<u8>>| order.map(|order| self.colors(order));
+        let comes_again = hang(different.orders.last()) == hang(different.orders.get(different.comes_again));
+        told == self.times || comes_again
+    }
+
     pub(crate) fn different(&self) -> Different<'_> {
         let mut different = Different { sets: Vec::new(), orders: Vec::new(), comes_again: 0 };
         let mut order = self.order_after_opening();
