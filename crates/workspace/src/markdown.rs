@@ -28,6 +28,15 @@ pub fn patterns(markdown: &str) -> Vec<String> {
     found
 }
 
+/// The places of the comments of HTML in `markdown` that stand on lines of their own, in order.
+pub fn comments(markdown: &str) -> Vec<Range<usize>> {
+    let blocks = Parser::new(markdown).into_offset_iter().filter_map(|(event, place)| match event {
+        Event::Start(Tag::HtmlBlock) => Some(place),
+        _ => None,
+    });
+    blocks.filter(|place| markdown[place.clone()].trim_start().starts_with("<!--")).collect()
+}
+
 /// `text` up to the end of the last of `kept`, with spaces for every byte that is neither in them nor ends a line.
 fn blanked(text: &str, kept: &[Range<usize>]) -> String {
     let mut out = String::with_capacity(kept.last().map_or(0, |range| range.end));

@@ -5,8 +5,8 @@ use crate::instructed::TyingArguments;
 use crate::output::put;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
-use knotwright_render::{Order, ProseOptions, instructions};
-use std::path::PathBuf;
+use knotwright_render::{Document, Order, ProseOptions, instructions};
+use std::path::{Path, PathBuf};
 
 /// Write the band in words: what to cut, how the strands hang, and every step, as a person would tell it
 ///
@@ -57,26 +57,18 @@ enum By {
 const COLUMNS: usize = 90;
 
 pub(crate) fn run(typed: WriteArguments, terminal: &Terminal) -> Answer {
-    let format = typed.wanted(terminal);
-    let band = match typed.one.band(terminal)? {
-        Ok(band) => band,
+    let (format, output) = (typed.wanted(terminal), typed.output.clone());
+    let document = match typed.document(terminal)? {
+        Ok(document) => document,
         Err(exit) => return Ok(exit),
     };
-    let said = |reason| Failure::said(format_args!("{}: {reason}", band.file.shown));
-    let instructed = typed.tying.script(&band).map_err(said)?;
-    let options = ProseOptions {
-        language: instructed.language,
-        order: if typed.by == By::Rows { Order::Rows } else { Order::Steps },
-        mirrored: instructed.mirrored,
-    };
-    let document = instructions(&instructed.script, &options);
     let text = match format {
         Format::Markdown => document.markdown(),
-        Format::Plain if typed.output.is_none() => document.plain(terminal.columns().min(COLUMNS)),
+        Format::Plain if output.is_none() => document.plain(terminal.columns().min(COLUMNS)),
         Format::Plain => document.plain(COLUMNS),
     };
-    if typed.output.is_some() {
-        put(typed.output.as_ref(), text.as_bytes(), terminal)?;
+    if output.is_some() {
+        put(output.as_ref(), text.as_bytes(), terminal)?;
     } else {
         let mut out = terminal.out();
         out.write_text(&text)?;
@@ -86,6 +78,42 @@ pub(crate) fn run(typed: WriteArguments, terminal: &Terminal) -> Answer {
 }
 
 impl WriteArguments {
+    /// The instructions as Markdown, for a pattern that is looked up from `folder`.
+    ///
+    /// # Errors
+    /// Within: what was said already ends the program so. Without: what was asked for is at fault.
+    pub(crate) fn markdown(
+        mut self,
+        folder: &Path,
+        terminal: &Terminal,
+    ) -> Result<Result<String, Exit>, Failure> {
+        if self.output.is_some() || self.format.is_some() {
+            return Err(Failure::said(
+                "`--output` and `--format` say nothing in a mark: it is Markdown, and stays here",
+            ));
+        }
+        if self.one.path == Path::new("-") {
+            return Err(Failure::said("a mark names a pattern file, not the standard input"));
+        }
+        self.one.path = folder.join(&self.one.path);
+        Ok(self.document(terminal)?.map(|document| document.markdown()))
+    }
+
+    fn document(self, terminal: &Terminal) -> Result<Result<Document, Exit>, Failure> {
+        let band = match self.one.band(terminal)? {
+            Ok(band) => band,
+            Err(exit) => return Ok(Err(exit)),
+        };
+        let said = |reason| Failure::said(format_args!("{}: {reason}", band.file.shown));
+        let instructed = self.tying.script(&band).map_err(said)?;
+        let options = ProseOptions {
+            language: instructed.language,
+            order: if self.by == By::Rows { Order::Rows } else { Order::Steps },
+            mirrored: instructed.mirrored,
+        };
+        Ok(Ok(instructions(&instructed.script, &options)))
+    }
+
     fn wanted(&self, terminal: &Terminal) -> Format {
         let is_text =
             |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("txt"));

@@ -15,6 +15,7 @@ mod new;
 mod pictures;
 mod place;
 mod plan;
+mod refresh;
 mod reports;
 mod review;
 mod serve;
