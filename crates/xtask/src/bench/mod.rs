@@ -52,7 +52,7 @@ fn row(what: &str, against: &str, outcome: &Outcome) {
 
 /// A linter of another language, as a yardstick: ruff, from the Python package index.
 fn peer() -> Result<String, String> {
-    let home = target().join("bench/python").display().to_string();
+    let home = target().join("bench/tools").display().to_string();
     let ruff = format!("{home}/bin/ruff");
     if !is_there(&[&ruff, "--version"]) {
         run(&["python3", "-m", "venv", &home])?;

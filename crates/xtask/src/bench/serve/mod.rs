@@ -112,7 +112,7 @@ fn milliseconds(time: Duration) -> String {
 }
 
 fn servers(program: &str) -> Result<Vec<Server>, String> {
-    let home = target().join("bench/python").display().to_string();
+    let home = target().join("bench/tools").display().to_string();
     let (ruff, tombi) = (format!("{home}/bin/ruff"), format!("{home}/bin/tombi"));
     if !is_there(&[&ruff, "--version"]) || !is_there(&[&tombi, "--version"]) {
         run(&["python3", "-m", "venv", &home])?;
