@@ -8,6 +8,8 @@ const BROWSER: &str = "chromium";
 /// Installs what is missing (a browser, and the packages that the lock file names), and runs `tests/browser`.
 pub(crate) fn browser() -> Result<(), String> {
     if !is_there(&[BROWSER, "--version"]) {
+        // A new machine knows no packages before it has asked once.
+        run(&["apt-get", "update", "--quiet"])?;
         run(&["apt-get", "install", "--yes", "--no-install-recommends", BROWSER])?;
     }
     run(&["npm", "ci", "--prefix", "tests/browser", "--no-audit", "--no-fund"])?;
