@@ -3,6 +3,7 @@
 use crate::wording::ordinal;
 use crate::woven::Woven;
 use crate::{Extent, Finding, Rule, Severity};
+use knotwright_band::thread::Model;
 use knotwright_band::{Piece, Use, repeats, total_uses, uses};
 
 pub(crate) static RULE: Rule = Rule {
@@ -42,17 +43,12 @@ const FAR_MORE: f64 = 2.5;
 /// Sets until the strands are back are counted no further: use evens out long before.
 const MOST_SETS: u64 = 10_000;
 
-/// What a knot uses of its working and of its base strand, and what a row uses of a strand that lies idle, in thread
-/// thicknesses. From the model of a half hitch as a turn of a helix (docs: how much thread); only the proportions
-/// matter here.
-const WORKING: f64 = 15.2;
-const BASE: f64 = 2.75;
-const IDLE: f64 = 2.1;
-
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let Some((uses, threads)) = uses_of(woven) else { return Vec::new() };
     let height = uses.iter().map(|used| used.tied_rows).max().unwrap_or(0);
-    let need = |strand: usize| thread_of(uses[strand], height);
+    // Only the proportions matter here: any thickness will do.
+    let figures = Model::new(1.0).figures();
+    let need = |strand: usize| figures.used(uses[strand], height);
     let mut findings = Vec::new();
     for thread in 0..woven.pattern.threads.len() as u16 {
         let strands = || (0..threads.len()).filter(|&strand| threads[strand] == thread && tied(uses[strand]));
@@ -88,10 +84,6 @@ fn uses_of(woven: &Woven) -> Option<(Vec<Use>, Vec<u16>)> {
     let times = (again.run_in + again.strands).min(MOST_SETS);
     let none = Piece::empty(threads.len());
     Some((total_uses(&none, sets, times, &none), threads))
-}
-
-fn thread_of(used: Use, height: u64) -> f64 {
-    used.working as f64 * WORKING + used.base as f64 * BASE + used.idle_rows(height) as f64 * IDLE
 }
 
 fn words(thread: &str, (most, least): (usize, usize), times: f64) -> Finding {
