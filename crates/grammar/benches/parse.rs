@@ -4,7 +4,7 @@
 
 use divan::counter::BytesCount;
 use divan::{Bencher, black_box};
-use knotwright_grammar::{lex, parse};
+use knotwright_grammar::{lex, parse, reparse};
 
 fn main() {
     divan::main();
@@ -58,4 +58,17 @@ fn floor_bytes(bencher: Bencher, lines: usize) {
 fn all_broken(bencher: Bencher, lines: usize) {
     let text = pattern(lines).replace("forward", "forwards").replace(" 2", " two 2");
     bencher.counter(BytesCount::of_str(&text)).bench_local(|| parse(black_box(&text)));
+}
+
+/// A number in the middle of a file is written otherwise, and the file read again where that was.
+#[divan::bench(args = LINES)]
+fn after_an_edit(bencher: Bencher, lines: usize) {
+    let text = pattern(lines);
+    let at = text[text.len() / 2..].find("forward 2").map_or(0, |found| text.len() / 2 + found);
+    let edited = format!("{}forward 12{}", &text[..at], &text[at + "forward 2".len()..]);
+    let old = parse(&text);
+    bencher
+        .counter(BytesCount::of_str(&text))
+        .with_inputs(|| old.clone())
+        .bench_local_values(|old| reparse(old, black_box(&text), black_box(&edited)));
 }

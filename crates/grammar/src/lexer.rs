@@ -6,20 +6,23 @@
 //! white space.
 
 use crate::{Span, Token, TokenKind};
+use std::ops::Range;
 use unicode_ident::{is_xid_continue, is_xid_start};
 
 /// The tokens of a text of at most `u32::MAX` bytes, in order.
 pub fn lex(text: &str) -> Vec<Token> {
-    let mut lexer = Lexer { text, bytes: text.as_bytes(), at: 0, previous: "" };
     let mut tokens = Vec::with_capacity(text.len() / 4 + 1);
-    if text.starts_with('\u{feff}') {
-        lexer.at = 3;
-    }
-    while let Some(token) = lexer.next() {
-        lexer.previous = token.span.of(text);
-        tokens.push(token);
-    }
+    let mut lexer = Lexer::new(text, 0);
+    lexer.lex_to(text.len(), &mut tokens);
     tokens
+}
+
+/// The tokens of some lines of a text; `None` if those do not end where a token does.
+pub(crate) fn lex_part(text: &str, lines: Range<usize>) -> Option<Vec<Token>> {
+    let mut tokens = Vec::new();
+    let mut lexer = Lexer::new(text, lines.start);
+    lexer.lex_to(lines.end, &mut tokens);
+    (lexer.at == lines.end).then_some(tokens)
 }
 
 struct Lexer<'t> {
@@ -30,7 +33,23 @@ struct Lexer<'t> {
     previous: &'t str,
 }
 
-impl Lexer<'_> {
+impl<'t> Lexer<'t> {
+    /// Begins at the start of a line.
+    fn new(text: &'t str, start: usize) -> Self {
+        let at = if start == 0 && text.starts_with('\u{feff}') { 3 } else { start };
+        Self { text, bytes: text.as_bytes(), at, previous: "" }
+    }
+
+    /// Goes on to `end`, if a token ends there, or to the end of that token.
+    fn lex_to(&mut self, end: usize, tokens: &mut Vec<Token>) {
+        while self.at < end
+            && let Some(token) = self.next()
+        {
+            self.previous = token.span.of(self.text);
+            tokens.push(token);
+        }
+    }
+
     fn next(&mut self) -> Option<Token> {
         while matches!(self.peek(0), Some(b' ' | b'\t')) {
             self.at += 1;

@@ -23,6 +23,7 @@ mod lexer;
 mod line_index;
 mod parse;
 mod problem;
+mod reparse;
 mod span;
 mod syntax;
 mod token;
@@ -33,6 +34,7 @@ pub use lexer::lex;
 pub use line_index::{Columns, LineIndex, Position};
 pub use parse::{EDITION, LARGEST_TEXT, parse};
 pub use problem::{Problem, ProblemKind};
+pub use reparse::reparse;
 pub use span::Span;
 pub use token::{Token, TokenKind};
 
@@ -45,6 +47,8 @@ pub struct Parsed {
     pub tokens: Vec<Token>,
     /// What does not parse, in order of place.
     pub problems: Vec<Problem>,
+    /// Whether each `{` has its `}`.
+    pub(crate) paired: bool,
 }
 
 impl Parsed {

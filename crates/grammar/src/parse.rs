@@ -13,20 +13,24 @@ pub fn parse(text: &str) -> Parsed {
     if text.len() > LARGEST_TEXT {
         return only(Vec::new(), Span::default(), ProblemKind::TooLarge);
     }
-    let tokens = lexer::lex(text);
+    read(text, lexer::lex(text))
+}
+
+/// Reads a text whose tokens are known.
+pub(crate) fn read(text: &str, tokens: Vec<Token>) -> Parsed {
     if let Some((span, edition)) = newer_edition(text, &tokens) {
         return only(tokens, span, ProblemKind::NewerEdition { edition });
     }
-    let (tree, problems) = blocks::read(text, &tokens);
-    Parsed { tree, tokens, problems }
+    let blocks::Read { tree, problems, paired } = blocks::read(text, &tokens);
+    Parsed { tree, tokens, problems, paired }
 }
 
 fn only(tokens: Vec<Token>, span: Span, kind: ProblemKind) -> Parsed {
-    Parsed { tree: Tree::default(), tokens, problems: vec![Problem { span, kind }] }
+    Parsed { tree: Tree::default(), tokens, problems: vec![Problem { span, kind }], paired: false }
 }
 
 /// The place and number of an edition above [`EDITION`], if the file begins with `pattern "..." edition N`.
-fn newer_edition(text: &str, tokens: &[Token]) -> Option<(Span, u32)> {
+pub(crate) fn newer_edition(text: &str, tokens: &[Token]) -> Option<(Span, u32)> {
     let told = |token: &&Token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment);
     let mut told = tokens.iter().filter(told);
     let (pattern, title) = (told.next()?, told.next()?);

@@ -2,12 +2,14 @@
 
 mod chart;
 mod head;
+mod shift;
 mod tying;
 mod values;
 mod walk;
 
 pub use chart::{Chart, ChartRow, Mark, Sign};
 pub use head::{List, ListItem, ListShape, Pairs, Start, Strands, Swatch, Thread};
+pub(crate) use shift::Shift;
 pub use tying::{Counting, Extent, Goal, GoalPlace, KnotKind, Range, Run, StrandBy, StrandRef, Take, Then};
 pub use values::{Direction, Expr, Length, Name, Number, Operation, Operator, Series, Text, Unit};
 pub use walk::Walk;

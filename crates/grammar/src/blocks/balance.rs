@@ -38,6 +38,11 @@ impl Balance {
         balance
     }
 
+    /// Whether all pair up.
+    pub(crate) fn is_whole(&self) -> bool {
+        self.unclosed.is_none() && self.surplus.is_empty()
+    }
+
     /// Whether the `{` at `open`, or one before it, is never closed.
     pub(crate) fn lacks_close(&self, open: usize) -> bool {
         self.unclosed.is_some_and(|first| first <= open)

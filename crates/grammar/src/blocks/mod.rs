@@ -5,8 +5,10 @@ mod chart;
 mod closing;
 mod frame;
 mod line;
+mod part;
 mod place;
 mod reader;
 mod statement;
 
-pub(crate) use reader::read;
+pub(crate) use part::read_part;
+pub(crate) use reader::{Read, read};

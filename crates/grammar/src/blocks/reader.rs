@@ -8,12 +8,23 @@ use crate::syntax::Tok;
 use crate::tree::{Statement, Tree};
 use crate::{Problem, ProblemKind, Span, Token, TokenKind};
 
-/// The statements of a text, and what does not parse, in order of place.
-pub(crate) fn read(text: &str, tokens: &[Token]) -> (Tree, Vec<Problem>) {
+/// What was read from a text.
+pub(crate) struct Read {
+    pub(crate) tree: Tree,
+    /// What does not parse, in order of place.
+    pub(crate) problems: Vec<Problem>,
+    /// Whether each `{` has its `}`.
+    pub(crate) paired: bool,
+}
+
+/// The statements of a text.
+pub(crate) fn read(text: &str, tokens: &[Token]) -> Read {
     let mut reader = Reader::new(text, tokens);
+    reader.balance = Balance::of(tokens);
+    let paired = reader.balance.is_whole();
     reader.read_all();
-    reader.problems.sort_by_key(|problem| (problem.span.start, problem.span.end));
-    (Tree { statements: reader.top }, reader.problems)
+    let (statements, problems) = reader.finish();
+    Read { tree: Tree { statements }, problems, paired }
 }
 
 /// What stands before the next token on its line.
@@ -50,7 +61,8 @@ pub(crate) struct Reader<'t> {
 }
 
 impl<'t> Reader<'t> {
-    fn new(text: &'t str, tokens: &'t [Token]) -> Self {
+    /// A reader that takes all braces for paired.
+    pub(super) fn new(text: &'t str, tokens: &'t [Token]) -> Self {
         let line_start = if text.starts_with('\u{feff}') { 3 } else { 0 };
         let mut reader = Self {
             text,
@@ -58,7 +70,7 @@ impl<'t> Reader<'t> {
             at: 0,
             words: Vec::with_capacity(16),
             frames: Vec::new(),
-            balance: Balance::of(tokens),
+            balance: Balance::default(),
             misplaced: None,
             top: Vec::new(),
             problems: Vec::new(),
@@ -78,18 +90,38 @@ impl<'t> Reader<'t> {
         line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count() as u32
     }
 
+    /// Goes on to what begins at this byte, the start of a line; it is the token of that number.
+    pub(super) fn begin_at(&mut self, line_start: usize, token: usize) {
+        self.at = token;
+        if line_start > 0 {
+            self.line_start = line_start as u32;
+            self.indent = self.white_from(self.line_start);
+        }
+    }
+
+    /// The statements at the top and the problems, in order of place.
+    pub(super) fn finish(mut self) -> (Vec<Statement>, Vec<Problem>) {
+        self.problems.sort_by_key(|problem| (problem.span.start, problem.span.end));
+        (self.top, self.problems)
+    }
+
     fn read_all(&mut self) {
         while let Some(token) = self.peek() {
-            match token.kind {
-                TokenKind::Comment => self.advance(),
-                TokenKind::Newline => self.end_line(),
-                TokenKind::CloseBrace if self.closes() => self.close(token),
-                _ if self.place().is_chart() => self.chart_row(),
-                _ => self.statement(),
-            }
+            self.read_next(token);
         }
         while !self.frames.is_empty() {
             if self.lost { self.pop(None) } else { self.close_missing() }
+        }
+    }
+
+    /// Reads a statement, a row, or what stands between two; `token` is ahead.
+    pub(super) fn read_next(&mut self, token: Token) {
+        match token.kind {
+            TokenKind::Comment => self.advance(),
+            TokenKind::Newline => self.end_line(),
+            TokenKind::CloseBrace if self.closes() => self.close(token),
+            _ if self.place().is_chart() => self.chart_row(),
+            _ => self.statement(),
         }
     }
 
