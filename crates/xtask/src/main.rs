@@ -16,6 +16,7 @@ mod pictures;
 mod run;
 mod test;
 mod validate;
+mod vscode;
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -58,6 +59,12 @@ enum Chore {
         #[arg(long, default_value_t = 60)]
         seconds: u32,
     },
+    /// Pack the extension for VS Code, and go through it in VS Code itself; installs what is missing.
+    Vscode {
+        /// Only write target/vscode/knotwright.vsix.
+        #[arg(long)]
+        pack: bool,
+    },
     /// Reports, hooks, workflow and pipeline against the schemas and tools of others.
     Validate,
 }
@@ -74,6 +81,7 @@ fn main() -> ExitCode {
         Chore::Pictures => pictures::pictures(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
         Chore::Validate => validate::validate(),
+        Chore::Vscode { pack } => vscode::alone(pack),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

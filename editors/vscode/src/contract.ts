@@ -1,0 +1,42 @@
+// What the server's commands are asked, and what they answer.
+
+import type { Position } from "vscode-languageclient";
+
+/** Names a pattern: that at the position, else the first of the file. */
+export interface Asked {
+  uri: string;
+  position?: Position;
+}
+
+/** The commands of the server, each with its question and its answer. */
+export interface Contract {
+  "knotwright.picture": { asked: Asked & View; answer: { title: string; svg: string } };
+  "knotwright.words": { asked: Asked & { by?: string; language?: string }; answer: Page };
+  "knotwright.thread": { asked: Asked; answer: Page };
+  "knotwright.fewestPickUps": { asked: Asked; answer: Rewritten };
+  "knotwright.preview": { asked: Asked; answer: { url: string } };
+  "knotwright.previewCursor": { asked: Required<Asked>; answer: null };
+}
+
+export type Command = keyof Contract;
+
+/** How a band is looked at. */
+export interface View {
+  chart?: boolean;
+  colorway?: string;
+  vision?: string;
+}
+
+/** A text to read. */
+export interface Page {
+  title: string;
+  markdown: string;
+}
+
+/** The same band, written in other steps. */
+export interface Rewritten {
+  title: string;
+  text: string;
+  before: number;
+  after: number;
+}

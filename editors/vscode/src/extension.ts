@@ -1,0 +1,54 @@
+// Knotwright in VS Code: what is registered, and nothing else.
+
+import { readFileSync } from "node:fs";
+import * as vscode from "vscode";
+import { Fewest } from "./fewest.ts";
+import { Pages } from "./pages.ts";
+import { message, patternEditor } from "./patterns.ts";
+import { Picture } from "./picture.ts";
+import { Server } from "./server.ts";
+
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  const server: Server = new Server(context.extensionPath, (uri) => picture.show(uri));
+  const picture = new Picture(context.extensionUri, server);
+  const pages = new Pages(server);
+  const fewest = new Fewest(server);
+  const about = (act: (editor: vscode.TextEditor) => unknown) => async () => {
+    const editor = patternEditor();
+    try {
+      if (editor) await act(editor);
+    } catch (error) {
+      void vscode.window.showErrorMessage(message(error));
+    }
+  };
+  const commands: Record<string, () => unknown> = {
+    "knotwright.showPicture": about((editor) => picture.show(editor.document.uri)),
+    "knotwright.showInstructions": about((editor) => pages.show("instructions", editor.document.uri)),
+    "knotwright.showThread": about((editor) => pages.show("thread", editor.document.uri)),
+    "knotwright.showFewestPickUps": about((editor) => fewest.show(editor.document)),
+    "knotwright.openSample": () => openSample(context),
+    "knotwright.restartServer": () => server.restart(),
+    "knotwright.showLog": () => server.showLog(),
+  };
+  const registered = Object.entries(commands).map(([name, act]) => vscode.commands.registerCommand(name, act));
+  context.subscriptions.push(
+    ...registered,
+    vscode.workspace.onDidChangeConfiguration((event) => {
+      if (event.affectsConfiguration("knotwright.serverPath")) void server.restart();
+    }),
+    // Only now do the workspace's settings count.
+    vscode.workspace.onDidGrantWorkspaceTrust(() => server.restart()),
+    pages,
+    fewest,
+    picture,
+    server,
+  );
+  await server.restart();
+}
+
+/** A copy to play with: it is nowhere on the disk before it is saved. */
+async function openSample(context: vscode.ExtensionContext): Promise<void> {
+  const content = readFileSync(context.asAbsolutePath("walkthrough/dune-path.knot"), "utf8");
+  const document = await vscode.workspace.openTextDocument({ language: "knot", content });
+  await vscode.window.showTextDocument(document);
+}

@@ -1,0 +1,145 @@
+// The language server: started, asked, started anew.
+
+import { homedir } from "node:os";
+import * as vscode from "vscode";
+import { ExecuteCommandRequest, LanguageClient, type LanguageClientOptions } from "vscode-languageclient/node";
+import type { Command, Contract } from "./contract.ts";
+import { search, told, type Search } from "./program.ts";
+
+/** The command of the line above a set; the server would open a browser, here the panel is opened. */
+const PREVIEW = "knotwright.preview";
+
+export class Server implements vscode.Disposable {
+  /** Every answer that was shown may be another one now. */
+  readonly restarted: vscode.Event<void>;
+
+  private client?: LanguageClient;
+  private search?: Search;
+  private readonly starts = new vscode.EventEmitter<void>();
+  private readonly log = vscode.window.createOutputChannel("Knotwright", { log: true });
+  private readonly status = vscode.languages.createLanguageStatusItem("knotwright", { language: "knot" });
+  /** Starts and stops come one after the other. */
+  private work: Promise<void> = Promise.resolve();
+
+  constructor(
+    private readonly extensionFolder: string,
+    private readonly openPreview: (uri: vscode.Uri) => unknown,
+  ) {
+    this.restarted = this.starts.event;
+    this.status.name = "Knotwright";
+    this.status.command = { command: "knotwright.restartServer", title: "Restart" };
+  }
+
+  /** Stops what runs, looks for the program and starts it. */
+  restart(): Promise<void> {
+    this.work = this.work.then(() => this.stop()).then(() => this.start());
+    return this.work;
+  }
+
+  showLog(): void {
+    this.log.show();
+  }
+
+  /** Asks one of the commands; what goes wrong is an error with a message for people. */
+  async ask<C extends Command>(command: C, asked: Contract[C]["asked"]): Promise<Contract[C]["answer"]> {
+    await this.work;
+    if (!this.client) throw new Error("Knotwright's program does not run.");
+    if (!this.can(command)) {
+      throw new Error(`Knotwright ${this.search?.serving?.version} cannot do this yet: a newer program is needed.`);
+    }
+    return await this.client.sendRequest(ExecuteCommandRequest.type, { command, arguments: [asked] });
+  }
+
+  /** Whether the server that runs knows a command. */
+  can(command: Command): boolean {
+    return this.client?.initializeResult?.capabilities.executeCommandProvider?.commands.includes(command) ?? false;
+  }
+
+  dispose(): Promise<void> {
+    this.work = this.work.then(() => this.stop());
+    this.log.dispose();
+    this.status.dispose();
+    this.starts.dispose();
+    return this.work;
+  }
+
+  private async stop(): Promise<void> {
+    const client = this.client;
+    this.client = undefined;
+    // One that has died cannot be stopped, and need not be.
+    await client?.dispose().catch((error: unknown) => this.log.warn(String(error)));
+  }
+
+  private async start(): Promise<void> {
+    this.status.busy = true;
+    this.search = await search(this.places());
+    this.search.refused.forEach((refused) => this.log.info(told([refused])));
+    try {
+      if (this.search.serving) await this.run(this.search.serving.path);
+      this.tell(this.search);
+    } catch (error) {
+      this.log.error(String(error));
+      this.tell({ refused: [...this.search.refused, { origin: "the language server", why: `ended: ${error}` }] });
+    } finally {
+      this.status.busy = false;
+    }
+    this.starts.fire();
+  }
+
+  private async run(command: string): Promise<void> {
+    this.log.info(`Starts ${command}`);
+    const client = new LanguageClient("knotwright", "Knotwright", { command, args: ["serve"] }, this.options());
+    await client.start();
+    this.client = client;
+  }
+
+  private options(): LanguageClientOptions {
+    return {
+      documentSelector: ["file", "untitled"].map((scheme) => ({ scheme, language: "knot" })),
+      initializationOptions: vscode.workspace.getConfiguration("knotwright"),
+      synchronize: { configurationSection: "knotwright" },
+      outputChannel: this.log,
+      middleware: {
+        executeCommand: async (command, asked, next) => {
+          const uri = asked[0]?.uri;
+          if (command !== PREVIEW || typeof uri !== "string") return next(command, asked);
+          return this.openPreview(vscode.Uri.parse(uri));
+        },
+      },
+    };
+  }
+
+  private places() {
+    return {
+      setting: vscode.workspace.getConfiguration("knotwright").get("serverPath", "").trim(),
+      home: homedir(),
+      workspaceFolder: vscode.workspace.workspaceFolders?.[0]?.uri.fsPath,
+      path: process.env["PATH"] ?? "",
+      extensionFolder: this.extensionFolder,
+    };
+  }
+
+  /** Says which program serves, or that none does. */
+  private tell({ serving, refused }: Search): void {
+    this.status.severity = serving ? vscode.LanguageStatusSeverity.Information : vscode.LanguageStatusSeverity.Error;
+    this.status.text = serving ? `Knotwright ${serving.version}` : "Knotwright does not run";
+    this.status.detail = serving ? serving.path : "patterns are colored, but not checked";
+    if (!serving) void this.complain(refused);
+    else if (this.places().setting && refused.length) {
+      void vscode.window.showWarningMessage(`${told(refused)} Instead ${serving.path} serves.`);
+    }
+  }
+
+  private async complain(refused: Search["refused"]): Promise<void> {
+    const [choose, log] = ["Choose the Program…", "Show Log"];
+    const message = `Patterns are colored, but not checked: no knotwright was found that starts. ${told(refused)}`;
+    const answer = await vscode.window.showErrorMessage(message, choose, log);
+    if (answer === log) this.showLog();
+    if (answer !== choose) return;
+    const [file] = (await vscode.window.showOpenDialog({ title: "The program knotwright" })) ?? [];
+    if (!file) return;
+    const settings = vscode.workspace.getConfiguration("knotwright");
+    // The server is started anew by the change of the setting.
+    await settings.update("serverPath", file.fsPath, vscode.ConfigurationTarget.Global);
+  }
+}
