@@ -11,7 +11,7 @@ copyFileSync(here("../../LICENSE-MIT"), here("LICENSE.txt"));
 
 await build({
   entryPoints: [here("src/extension.ts")],
-  outfile: here("dist/extension.js"),
+  outfile: here("dist/extension.cjs"),
   bundle: true,
   platform: "node",
   format: "cjs",
