@@ -3,5 +3,6 @@
 use crate::run::run;
 
 pub(crate) fn bless() -> Result<(), String> {
-    run(&["cargo", "test", "--package", "knotwright-checker", "--test", "pages", "--", "--ignored"])
+    run(&["cargo", "test", "--package", "knotwright-checker", "--test", "pages", "--", "--ignored"])?;
+    run(&["cargo", "test", "--package", "knotwright-tests", "--test", "made", "--", "--ignored"])
 }

@@ -10,6 +10,7 @@
 mod bench;
 mod bless;
 mod browser;
+mod colors;
 mod editors;
 mod fuzz;
 mod pictures;
@@ -47,10 +48,12 @@ enum Chore {
     /// A language server that does nothing, for the benchmark.
     #[command(hide = true)]
     NullServer,
-    /// Write anew what is made from other files: the pages of the rules.
+    /// Write anew what is made from other files: the pages of the rules, the grammars and queries of editors.
     Bless,
     /// Go through the sheet in a real browser; installs what is missing.
     Browser,
+    /// The TextMate grammar against the parser; installs what it needs.
+    Textmate,
     /// Draw anew the pictures of the documentation.
     Pictures,
     /// Feed random bytes to the parser, the checker and the formatter.
@@ -78,6 +81,7 @@ fn main() -> ExitCode {
         Chore::NullServer => bench::null_server(),
         Chore::Bless => bless::bless(),
         Chore::Browser => browser::browser(),
+        Chore::Textmate => colors::textmate(),
         Chore::Pictures => pictures::pictures(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
         Chore::Validate => validate::validate(),

@@ -1,7 +1,7 @@
 //! Everything that must hold.
 
 use crate::run::{program, run};
-use crate::{browser, editors, fuzz};
+use crate::{browser, colors, editors, fuzz};
 
 /// Seconds for each fuzz target: three of them make a minute.
 const FUZZ_SECONDS: u32 = 20;
@@ -15,6 +15,7 @@ pub(crate) fn test(quick: bool) -> Result<(), String> {
     run(&[&program, "check", "--deny", "warnings", "shared/patterns"])?;
     run(&[&program, "format", "--check", "shared/patterns"])?;
     browser::browser()?;
+    colors::textmate()?;
     if quick {
         return Ok(());
     }

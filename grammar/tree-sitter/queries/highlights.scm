@@ -1,4 +1,5 @@
-; Words of the notation by what they do; names by what they name.
+; Words of the notation by what they do; names by what they name. No node is captured twice: editors differ in whether the
+; first or the last capture wins.
 
 (comment) @comment
 
@@ -33,8 +34,14 @@
 (decimal) @number.float
 (unit) @type
 
-(string) @string
+(about (string) @string)
+(author (string) @string)
+(license (string) @string)
+(thread label: (string) @string)
+(colorway name: (string) @string)
+(note (string) @string)
 (escape) @string.escape
+(use path: (string) @string.special.path)
 (pattern title: (string) @markup.heading)
 (section title: (string) @markup.heading)
 [ (color) (color_name) ] @constant
@@ -42,15 +49,22 @@
 (thread name: (name) @variable)
 (item thread: (name) @variable)
 (promise (name) @variable)
-(strand color: (name) @variable)
+(strand (name) @variable)
+(run (name) @variable)
+(bare_run (name) @variable)
+(goal (name) @variable)
+(range (name) @variable)
+(series (name) @variable)
+(repeat (name) @variable)
+(arguments (name) @variable)
+(operation (name) @variable)
+(group (name) @variable)
 (take label: (name) @label)
-(strand label: (name) @label)
 (parameters (name) @variable.parameter)
 (for variable: (name) @variable.parameter)
 (motif name: (name) @function)
 (work motif: (name) @function.call)
 (use motif: (name) @function)
-(use path: (string) @string.special.path)
 
 [ "{" "}" "(" ")" ] @punctuation.bracket
 [ "," ":" ] @punctuation.delimiter

@@ -1,3 +1,4 @@
-[ (block) (rows) (leader) ] @indent.begin
-"}" @indent.branch @indent.end
+(block "}" @indent.branch @indent.end) @indent.begin
+(rows "}" @indent.branch @indent.end) @indent.begin
+(leader "}" @indent.branch @indent.end) @indent.begin
 (then) @indent.begin

@@ -1,0 +1,72 @@
+; Made from grammar/tree-sitter/queries/highlights.scm by `cargo xtask bless`.
+; Words of the notation by what they do; names by what they name. No node is captured twice: editors differ in whether the
+; first or the last capture wins.
+
+(comment) @comment
+
+[ "pattern" "edition" "about" "author" "license" "thread" "colorway" "strands" "gauge" "thickness" "knots" "use"
+  "measure" "length" "sets" "ends" "loose" "folded" "loop" "pairs" "side-by-side" "motif" "opening" "set" "closing" ] @keyword
+
+(start "start" @keyword)
+(swatch "rows" @keyword)
+(use "from" @keyword)
+(motif "on" @keyword)
+
+[ "take" "then" "as" "meet" "both" "work" "section" "note" "expect" ] @keyword
+(on "on" @keyword)
+(rows [ "rows" "offset" ] @keyword)
+(leader "leader" @keyword)
+(mirrored "mirrored" @keyword)
+(work "mirrored" @keyword)
+(start "mirrored" @keyword)
+(expect [ "start" "mirrored" ] @keyword)
+
+[ "repeat" "for" ] @keyword.control.repeat
+
+[ "left" "right" "center" "edge" "inside" "of" "over" "until" "to" "down" "up" "by" ] @keyword.operator
+(strand "from" @keyword.operator)
+(strands "from" @keyword.operator)
+(mirror) @keyword.operator
+
+(kind) @function.builtin
+(mark) @function.builtin
+
+(whole) @constant.numeric.integer
+(decimal) @constant.numeric.float
+(unit) @type
+
+(about (string) @string)
+(author (string) @string)
+(license (string) @string)
+(thread label: (string) @string)
+(colorway name: (string) @string)
+(note (string) @string)
+(escape) @constant.character.escape
+(use path: (string) @string.special.path)
+(pattern title: (string) @markup.heading)
+(section title: (string) @markup.heading)
+[ (color) (color_name) ] @constant
+
+(thread name: (name) @variable)
+(item thread: (name) @variable)
+(promise (name) @variable)
+(strand (name) @variable)
+(run (name) @variable)
+(bare_run (name) @variable)
+(goal (name) @variable)
+(range (name) @variable)
+(series (name) @variable)
+(repeat (name) @variable)
+(arguments (name) @variable)
+(operation (name) @variable)
+(group (name) @variable)
+(take label: (name) @label)
+(parameters (name) @variable.parameter)
+(for variable: (name) @variable.parameter)
+(motif name: (name) @function)
+(work motif: (name) @function)
+(use motif: (name) @function)
+
+[ "{" "}" "(" ")" ] @punctuation.bracket
+[ "," ":" ] @punctuation.delimiter
+[ "|" "+" "-" "*" ] @operator
