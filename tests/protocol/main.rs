@@ -10,5 +10,6 @@ mod names;
 mod order;
 mod stage;
 mod trouble;
+mod typing;
 mod workspace;
 mod writing;

@@ -21,7 +21,10 @@ impl Editor {
         let mut editor = Self { child, input, output: BufReader::new(output) };
         let can = json!({
             "general": { "positionEncodings": ["utf-32"] },
-            "textDocument": { "publishDiagnostics": { "relatedInformation": true } },
+            "textDocument": {
+                "codeAction": { "codeActionLiteralSupport": { "codeActionKind": { "valueSet": ["quickfix"] } } },
+                "publishDiagnostics": { "relatedInformation": true },
+            },
         });
         editor.send(&json!({
             "jsonrpc": "2.0", "id": 1, "method": "initialize", "params": { "capabilities": can },
@@ -50,8 +53,8 @@ impl Editor {
         serde_json::from_slice(&body).unwrap()
     }
 
-    /// What is found in a file, and then the file is closed.
-    fn found(&mut self, path: &Path) -> Vec<Value> {
+    /// What is found in a file, one line a finding and its mends; then the file is closed.
+    fn found(&mut self, path: &Path) -> Vec<String> {
         let text = std::fs::read_to_string(path).unwrap();
         let uri = format!("file://{}", path.display());
         let text = text.trim_start_matches('\u{feff}');
@@ -59,9 +62,28 @@ impl Editor {
         self.tell("textDocument/didOpen", &json!({ "textDocument": document }));
         let said = self.receive();
         assert_eq!(said["params"]["version"], 7, "{said}");
+        let found = said["params"]["diagnostics"].as_array().unwrap();
+        let lines =
+            found.iter().map(|found| format!("{} {:?}", served(found), self.mends(&uri, found))).collect();
         self.tell("textDocument/didClose", &json!({ "textDocument": { "uri": uri } }));
         assert_eq!(self.receive()["params"]["diagnostics"], json!([]));
-        said["params"]["diagnostics"].as_array().unwrap().clone()
+        lines
+    }
+
+    /// The mends of a finding, in their order.
+    fn mends(&mut self, uri: &str, found: &Value) -> Vec<String> {
+        let context = json!({ "diagnostics": [found], "only": ["quickfix"] });
+        let params = json!({ "textDocument": { "uri": uri }, "range": found["range"], "context": context });
+        self.send(&json!({
+            "jsonrpc": "2.0", "id": 3, "method": "textDocument/codeAction", "params": params,
+        }));
+        let answer = self.receive();
+        let actions = answer["result"].as_array().unwrap_or_else(|| panic!("{answer}"));
+        let is_mend = |action: &&Value| {
+            // A comment that allows a warning is no mend; only an editor offers it.
+            action["diagnostics"][0] == *found && !action["title"].as_str().unwrap().starts_with("Allow ")
+        };
+        actions.iter().filter(is_mend).map(served_mend).collect()
     }
 
     fn end(mut self) -> i32 {
@@ -91,24 +113,66 @@ fn from_editor(range: &Value) -> [u64; 4] {
     [of("start", "line"), of("start", "character"), of("end", "line"), of("end", "character")]
 }
 
+/// A place as it is, in whichever file.
+fn exactly(place: &Value) -> String {
+    let of = |name: &str| line(&place[name]) - 1;
+    let at = [of("line"), of("column"), of("end_line"), of("end_column")];
+    format!("{} {at:?}", place["path"].as_str().unwrap())
+}
+
+fn located(uri: &str, range: &Value) -> String {
+    format!("{} {:?}", uri.strip_prefix("file://").unwrap(), from_editor(range))
+}
+
+/// A mend, from a report of `check`.
+fn reported_mend(mend: &Value) -> String {
+    let edits = mend["edits"].as_array().unwrap().iter();
+    let mut edits: Vec<_> =
+        edits.map(|edit| (exactly(&edit["place"]), edit["text"].as_str().unwrap())).collect();
+    edits.sort();
+    format!("{} {} {edits:?}", mend["title"], mend["certain"])
+}
+
+/// The same from a message of the server.
+fn served_mend(action: &Value) -> String {
+    let files = action["edit"]["changes"].as_object().unwrap().iter();
+    let edit = |uri: &str, edit: &Value| {
+        (located(uri, &edit["range"]), edit["newText"].as_str().unwrap().to_owned())
+    };
+    let mut edits: Vec<_> = files
+        .flat_map(|(uri, edits)| edits.as_array().unwrap().iter().map(move |one| edit(uri, one)))
+        .collect();
+    edits.sort();
+    let is_certain = action["isPreferred"].as_bool().unwrap_or(false);
+    format!("{} {is_certain} {edits:?}", action["title"])
+}
+
 /// One line a finding, from a report of `check`.
 fn reported(finding: &Value, path: &str) -> String {
     let place = &finding["place"];
     let message = finding["message"].as_str().unwrap();
     let help = finding["help"].as_str().map(|help| format!("\n{help}")).unwrap_or_default();
-    let notes = finding["notes"].as_array().unwrap().iter().map(|note| note["text"].as_str().unwrap());
+    let notes = finding["notes"].as_array().unwrap().iter();
+    let notes = notes.map(|note| format!("{} {}", note["text"].as_str().unwrap(), exactly(&note["place"])));
     let elsewhere = place["path"] != path;
-    let notes: Vec<&str> = elsewhere.then_some("it stands here").into_iter().chain(notes).collect();
+    let itself = elsewhere.then(|| format!("it stands here {}", exactly(place)));
+    let notes: Vec<String> = itself.into_iter().chain(notes).collect();
+    let mends: Vec<String> = finding["mends"].as_array().unwrap().iter().map(reported_mend).collect();
     let at = if elsewhere { [0; 4] } else { from_report(place) };
     let (severity, rule) = (finding["severity"].as_str().unwrap(), finding["rule"].as_str().unwrap());
-    format!("{at:?} {severity} {rule} {message}{help} {notes:?}")
+    format!("{at:?} {severity} {rule} {message}{help} {notes:?} {mends:?}")
 }
 
 /// The same from a message of the server.
 fn served(found: &Value) -> String {
     let notes = found["relatedInformation"].as_array().cloned().unwrap_or_default();
-    let notes: Vec<&str> = notes.iter().map(|note| note["message"].as_str().unwrap()).collect();
-    let at = if notes.first() == Some(&"it stands here") { [0; 4] } else { from_editor(&found["range"]) };
+    let note = |note: &Value| {
+        let (text, place) = (note["message"].as_str().unwrap(), &note["location"]);
+        format!("{text} {}", located(place["uri"].as_str().unwrap(), &place["range"]))
+    };
+    let notes: Vec<String> = notes.iter().map(note).collect();
+    let elsewhere = notes.first().is_some_and(|note| note.starts_with("it stands here"));
+    let at = if elsewhere { [0; 4] } else { from_editor(&found["range"]) };
     let severity = ["error", "warning"][line(&found["severity"]) as usize - 1];
     let (rule, message) = (found["code"].as_str().unwrap(), found["message"].as_str().unwrap());
     format!("{at:?} {severity} {rule} {message} {notes:?}")
@@ -143,7 +207,7 @@ fn an_editor_is_told_what_check_tells() {
         let report: Value = serde_json::from_str(&said.out).unwrap();
         let findings = report["files"][0]["findings"].as_array().cloned().unwrap_or_default();
         let reported: Vec<String> = findings.iter().map(|finding| reported(finding, name)).collect();
-        let served: Vec<String> = editor.found(&path).iter().map(served).collect();
+        let served: Vec<String> = editor.found(&path);
         assert_eq!(served, reported, "{name}");
         total += served.len();
     }
@@ -165,7 +229,7 @@ fn settings_hold_in_the_editor_too() {
         findings.iter().map(|finding| reported(finding, path.to_str().unwrap())).collect();
     assert!(reported.iter().any(|line| line.contains("error unused-thread")), "{reported:?}");
     let mut editor = Editor::start(&stage, &["serve"]);
-    assert_eq!(editor.found(&path).iter().map(served).collect::<Vec<_>>(), reported);
+    assert_eq!(editor.found(&path), reported);
     assert_eq!(editor.end(), 0);
 }
 
