@@ -4,6 +4,7 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 
 mod client;
+mod commands;
 mod findings;
 mod looks;
 mod names;

@@ -1,12 +1,12 @@
 //! All that was reckoned of a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
 
-use crate::lengths::rounded;
-use crate::measured::free_of_each;
 use crate::outcome::Spots;
-use crate::reckoning::{Reckoning, colors_after};
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
 use knotwright_checker::{Part, Pattern, Report};
+use knotwright_maker::free_of_each;
+use knotwright_maker::rounded;
+use knotwright_maker::{Reckoning, colors_after};
 use serde::{Serialize, Serializer};
 
 #[derive(Serialize)]

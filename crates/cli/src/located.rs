@@ -5,12 +5,12 @@ mod words;
 pub(crate) use words::text;
 
 use crate::bands::Band;
-use crate::reckoning::{Reckoning, colors_after};
 use knotwright_band::compare::Colored;
 use knotwright_band::locate::{Suspect, locate, one_slip_away, suspects};
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
 use knotwright_checker::Part as Tied;
+use knotwright_maker::{Reckoning, colors_after};
 use knotwright_rewriter::Part;
 use std::ops::Range;
 

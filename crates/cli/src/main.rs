@@ -12,20 +12,17 @@ mod formats;
 mod git;
 mod hang;
 mod inputs;
-mod instructed;
 mod lengths;
 mod located;
 mod many;
-mod measured;
+mod measures;
 mod outcome;
 mod output;
-mod planned;
-mod reckoning;
 mod rewrite;
-mod scripted;
 mod selected;
 mod table;
 mod terminal;
+mod tying;
 mod visible;
 
 /// A check builds and drops a tree a file, on all processors at once. The system's allocator takes a tenth of the time

@@ -3,9 +3,10 @@
 use crate::Rgb;
 
 /// Whose eyes look.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
 pub enum Eyes {
     /// All three kinds of cones.
+    #[default]
     Ordinary,
     /// Without the cones for long waves (red).
     Protan,

@@ -11,6 +11,7 @@
 
 mod answers;
 mod client;
+mod commands;
 mod documents;
 mod encoding;
 mod serve;

@@ -2,11 +2,11 @@
 
 use crate::bands::{Band, OneArguments};
 use crate::output::put;
-use crate::scripted::{recolor, script};
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
 use knotwright_checker::Pattern;
 use knotwright_color::{Eyes, Rgb};
+use knotwright_maker::scripted_to_see;
 use knotwright_render::{
     ChartOptions, Colorway, NoPng, Scene, SvgOptions, TerminalOptions, chart, contact_sheet, png, png_of_svg,
     svg, terminal,
@@ -101,12 +101,6 @@ enum Background {
     Dark,
 }
 
-/// Of a pattern that does not say how long it is, this many sets are drawn: enough to see how they join.
-const SETS_TO_SEE: u64 = 3;
-
-/// More knots are no picture.
-const MOST_KNOTS: u64 = 1_000_000;
-
 pub(crate) fn run(typed: DrawArguments, terminal: &Terminal) -> Answer {
     let format = typed.wanted()?;
     if format == Format::Png && typed.output.is_none() && terminal.is_seen() {
@@ -172,13 +166,7 @@ fn scale(typed: &str) -> Result<f64, String> {
 }
 
 fn draw(of: &Band, typed: &DrawArguments, (format, to): (Format, &Terminal)) -> Result<Vec<u8>, String> {
-    let mut script = script(&of.pattern, typed.sets, SETS_TO_SEE).map_err(|reason| reason.to_string())?;
-    if let Some(name) = &typed.colorway {
-        recolor(&mut script, &of.pattern, name)?;
-    }
-    if script.knots() > MOST_KNOTS || script.times > MOST_KNOTS {
-        return Err("that is more than a million knots or sets; draw fewer, `--sets 4`".to_owned());
-    }
+    let script = scripted_to_see(&of.pattern, typed.sets, typed.colorway.as_deref())?;
     let eyes = typed.vision.map_or(Eyes::Ordinary, Eyes::from);
     let band = script.band().seen_by(eyes);
     let options = typed.svg_options();

@@ -3,9 +3,9 @@
 use crate::bands::each;
 use crate::exported::Exported;
 use crate::inputs::InputArguments;
-use crate::reckoning::Reckoning;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::Args;
+use knotwright_maker::Reckoning;
 
 /// Write all that is reckoned of a band as JSON: knots with their rows, orders, repeats, thread and lengths
 ///

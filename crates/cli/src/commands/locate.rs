@@ -4,9 +4,9 @@ use crate::bands::OneArguments;
 use crate::hang::hanging;
 use crate::located::{located, stretches, text};
 use crate::outcome::Spots;
-use crate::reckoning::Reckoning;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::Args;
+use knotwright_maker::Reckoning;
 
 /// Find your place: tell which steps fit the strands as they hang now, and what went wrong if none does
 ///

@@ -2,11 +2,12 @@
 
 use crate::bands::{Band, each};
 use crate::inputs::InputArguments;
-use crate::lengths::{Typed, Unit};
-use crate::measured::{HEADER, Json, Measured, NotMeasured, Wish, csv, text};
+use crate::lengths::UnitName;
+use crate::measures::{HEADER, Json, csv, text};
 use crate::terminal::{Answer, Exit, Failure, Out, Terminal};
 use clap::Args;
 use knotwright_checker::Extent;
+use knotwright_maker::{Measured, NotMeasured, Typed, Unit, Wish};
 
 /// Tell how much thread to cut, for each strand and color, and how long the band becomes
 ///
@@ -42,7 +43,7 @@ pub(crate) struct MeasureArguments {
 
     /// In which unit lengths are told
     #[arg(long, value_enum, default_value_t, value_name = "UNIT")]
-    unit: Unit,
+    unit: UnitName,
 
     /// What to write: a table, JSON (one line a pattern; the schema is `measure-1.schema.json`) or CSV
     #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
@@ -67,7 +68,7 @@ pub(crate) fn run(typed: MeasureArguments, terminal: &Terminal) -> Answer {
         ends: typed.ends.map(|ends| ends.0),
         fold: typed.fold,
     };
-    let (format, unit) = (typed.format, typed.unit);
+    let (format, unit) = (typed.format, Unit::from(typed.unit));
     let mut out = terminal.out();
     let mut first = true;
     let exit = each(typed.inputs, terminal, |band| match Measured::new(&band.pattern, wish) {

@@ -2,13 +2,13 @@
 
 use crate::anew::write_anew;
 use crate::bands::{Band, OneArguments};
-use crate::measured::{Measured, Wish, shared_out};
-use crate::planned::Planned;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_band::{Piece, plan};
 use knotwright_checker::Extent;
-use knotwright_rewriter::{Body, Part, headings};
+use knotwright_maker::Planned;
+use knotwright_maker::{Measured, Wish, shared_out};
+use knotwright_rewriter::{Body, Part};
 
 /// Write the same band so that strands are picked up as seldom as can be, as a pattern or in words
 ///
@@ -45,16 +45,14 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> Answer {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
-    let planned: Vec<Planned> = Part::ALL
-        .into_iter()
-        .filter_map(|part| {
-            let written = part.piece(&band.pattern)?;
-            let balanced = (balance && part == Part::Set).then(|| balanced(&band, keep_pick_ups)).flatten();
-            let piece = balanced.unwrap_or_else(|| written.clone());
-            let plan = plan(&piece, within);
-            Some(Planned { part, written, piece, plan })
-        })
-        .collect();
+    let mut planned = Planned::all(&band.pattern, within);
+    if balance {
+        for of in planned.iter_mut().filter(|of| of.part == Part::Set) {
+            if let Some(piece) = balanced(&band, keep_pick_ups) {
+                (of.plan, of.piece) = (plan(&piece, within), piece);
+            }
+        }
+    }
     if words {
         return in_words(&band, &planned, within, terminal);
     }
@@ -70,12 +68,10 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> Answer {
 }
 
 fn body(band: &Band, planned: &Planned) -> Result<(Part, Body), Failure> {
-    let piece = planned.in_order().map_err(|error| {
+    let body = planned.body(&band.pattern).map_err(|error| {
         Failure::said(format_args!("{}: cannot be tied as planned: {error:?}", band.file.shown))
     })?;
-    let part = planned.part.of(&band.pattern);
-    let headings = part.map(|part| headings(part, &planned.plan.knots)).unwrap_or_default();
-    Ok((planned.part, Body::Steps { piece, headings }))
+    Ok((planned.part, body))
 }
 
 fn in_words(band: &Band, planned: &[Planned], within: Option<u32>, terminal: &Terminal) -> Answer {

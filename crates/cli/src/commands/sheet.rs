@@ -1,9 +1,9 @@
 //! `knotwright sheet`
 
 use crate::bands::OneArguments;
-use crate::instructed::TyingArguments;
 use crate::output::put;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::tying::TyingArguments;
 use clap::Args;
 use knotwright_render::{Order, ProseOptions, sheet};
 use std::path::PathBuf;
@@ -36,12 +36,12 @@ pub(crate) fn run(typed: SheetArguments, terminal: &Terminal) -> Answer {
         Err(exit) => return Ok(exit),
     };
     let said = |reason: String| Failure::said(format_args!("{}: {reason}", band.file.shown));
-    let instructed = typed.tying.script(&band).map_err(said)?;
+    let instructed = typed.tying.tying().script(&band.pattern).map_err(said)?;
     if instructed.script.knots() > MOST_KNOTS || instructed.script.times > MOST_KNOTS {
         return Err(said("that is more than a million knots or sets; ask for fewer, `--sets 8`".to_owned()));
     }
     let options =
-        ProseOptions { language: instructed.language, order: Order::Steps, mirrored: instructed.mirrored };
+        ProseOptions { language: typed.tying.language(), order: Order::Steps, mirrored: instructed.mirrored };
     let page = sheet(&instructed.script, &options).map_err(|reason| said(reason.to_string()))?;
     put(typed.output.as_ref(), page.as_bytes(), terminal)?;
     Ok(Exit::Clean)

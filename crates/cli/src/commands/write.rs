@@ -1,9 +1,9 @@
 //! `knotwright write`
 
 use crate::bands::OneArguments;
-use crate::instructed::TyingArguments;
 use crate::output::put;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::tying::TyingArguments;
 use clap::{Args, ValueEnum};
 use knotwright_render::{Document, Order, ProseOptions, instructions};
 use std::path::{Path, PathBuf};
@@ -105,9 +105,9 @@ impl WriteArguments {
             Err(exit) => return Ok(Err(exit)),
         };
         let said = |reason| Failure::said(format_args!("{}: {reason}", band.file.shown));
-        let instructed = self.tying.script(&band).map_err(said)?;
+        let instructed = self.tying.tying().script(&band.pattern).map_err(said)?;
         let options = ProseOptions {
-            language: instructed.language,
+            language: self.tying.language(),
             order: if self.by == By::Rows { Order::Rows } else { Order::Steps },
             mirrored: instructed.mirrored,
         };

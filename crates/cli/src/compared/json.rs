@@ -1,8 +1,8 @@
 //! A comparison as JSON. The form is `shared/schemas/comparison-1.schema.json`.
 
 use super::{Compared, PartChange, Verdict};
-use crate::lengths::rounded;
 use knotwright_band::compare::UpTo;
+use knotwright_maker::rounded;
 use serde::Serialize;
 
 #[derive(Serialize)]

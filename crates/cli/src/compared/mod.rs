@@ -13,11 +13,11 @@ pub(crate) use textconv::textconv;
 pub(crate) use words::text;
 
 use crate::bands::Band;
-use crate::reckoning::Reckoning;
 use knotwright_band::compare::{
     Colored, Edits, Follows, Likeness, UpTo, edits, follows, likeness, same_up_to,
 };
 use knotwright_band::{Layout, Piece, normal_form};
+use knotwright_maker::Reckoning;
 use knotwright_rewriter::{Part, begins};
 use palette::Palette;
 use thread::{ThreadChange, thread_changes};

@@ -2,8 +2,8 @@
 
 use super::palette::Palette;
 use crate::bands::Band;
-use crate::measured::{Measured, Wish};
 use knotwright_checker::Extent;
+use knotwright_maker::{Measured, Wish};
 
 /// A color of which another length is needed. Lengths to cut, in millimeters.
 #[derive(Debug, Clone, Copy, PartialEq)]

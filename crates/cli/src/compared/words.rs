@@ -2,11 +2,11 @@
 
 use super::thread::is_with_one_set;
 use super::{Compared, PartChange, Verdict};
-use crate::lengths::Unit;
-use crate::measured::counted;
 use crate::visible::on_one_line;
 use knotwright_band::Kind;
 use knotwright_band::compare::UpTo;
+use knotwright_maker::Unit;
+use knotwright_maker::counted;
 
 /// So many knots of each sort are listed.
 const MOST_LISTED: usize = 12;

@@ -1,9 +1,9 @@
 //! Where one is, in words.
 
 use super::{Located, Slip, Spot, Stretch};
-use crate::measured::counted;
 use crate::outcome::Spots;
 use crate::visible::on_one_line;
+use knotwright_maker::counted;
 use knotwright_rewriter::Part;
 
 /// So many places are told.

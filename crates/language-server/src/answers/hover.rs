@@ -4,6 +4,7 @@ use crate::documents::Snapshot;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use knotwright_editor::{self as editor, Picture};
+use knotwright_maker::escaped;
 use tower_lsp::ls_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position};
 
 /// VS Code cuts a hover that is longer, and the picture with it.
@@ -35,28 +36,9 @@ fn markdown(paragraphs: &[String], picture: Option<&Picture>) -> String {
     if whole.len() < LONGEST { whole } else { words }
 }
 
-/// Signs that Markdown would take for something else are escaped; what stands between backticks is left alone.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len() + 8);
-    let mut is_code = false;
-    for sign in text.chars() {
-        is_code ^= sign == '`';
-        if !is_code && matches!(sign, '\\' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '!') {
-            out.push('\\');
-        }
-        out.push(sign);
-    }
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn words_stay_words_in_markdown() {
-        assert_eq!(escaped("a_b <i> `x_y <z>` *!*"), "a\\_b \\<i\\> `x_y <z>` \\*\\!\\*");
-    }
 
     #[test]
     fn a_picture_that_would_be_cut_is_left_out() {

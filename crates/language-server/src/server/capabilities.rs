@@ -2,6 +2,7 @@
 
 use crate::answers::{FIX_ALL, legend};
 use crate::client::Facts;
+use crate::commands::NAMES;
 use tower_lsp::ls_types::*;
 
 pub(super) fn hello(facts: &Facts) -> InitializeResult {
@@ -42,6 +43,7 @@ fn capabilities(facts: &Facts) -> ServerCapabilities {
         rename_provider: Some(OneOf::Right(renamed())),
         linked_editing_range_provider: Some(LinkedEditingRangeServerCapabilities::Simple(true)),
         call_hierarchy_provider: Some(true.into()),
+        execute_command_provider: Some(commands()),
         workspace: Some(workspace()),
         ..ServerCapabilities::default()
     }
@@ -116,6 +118,10 @@ fn typed() -> DocumentOnTypeFormattingOptions {
 fn renamed() -> RenameOptions {
     let work_done_progress_options = WorkDoneProgressOptions::default();
     RenameOptions { prepare_provider: Some(true), work_done_progress_options }
+}
+
+fn commands() -> ExecuteCommandOptions {
+    ExecuteCommandOptions { commands: NAMES.map(str::to_owned).to_vec(), ..ExecuteCommandOptions::default() }
 }
 
 /// Several folders, and files that get other names.

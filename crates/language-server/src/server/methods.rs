@@ -253,4 +253,8 @@ impl LanguageServer for Server {
         let at = params.item.selection_range.start;
         self.ask(&params.item.uri, move |snapshot| answers::outgoing(snapshot, at)).await
     }
+
+    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<LSPAny>> {
+        self.execute(params).await
+    }
 }

@@ -30,19 +30,28 @@ impl Server {
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
     {
+        let version = || self.state().documents.get(uri).and_then(|document| document.text.version);
+        let asked = version();
+        let found = self.ask_as_it_was(uri, answer).await?;
+        if asked.is_some() && version() != asked {
+            return Err(modified());
+        }
+        Ok(found)
+    }
+
+    /// The same for a question whose answer is of use also if the document has changed since it was asked.
+    pub(crate) async fn ask_as_it_was<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
+    where
+        T: Send + 'static,
+        A: FnOnce(&Snapshot) -> T + Send + 'static,
+    {
         let (snapshot, setting) = {
             let state = self.state();
             (state.snapshot(uri), state.setting())
         };
-        let version = snapshot.as_ref().and_then(|snapshot| snapshot.text.version);
         let asked = uri.clone();
-        let found =
-            self.aside(move || snapshot.or_else(|| saved(&asked, setting)).map(|it| answer(&it))).await?;
-        let now = self.state().documents.get(uri).and_then(|document| document.text.version);
-        if version.is_some() && now != version {
-            return Err(modified());
-        }
-        Ok(found.flatten())
+        let found = self.aside(move || snapshot.or_else(|| saved(&asked, setting)).map(|it| answer(&it)));
+        Ok(found.await?.flatten())
     }
 
     /// The same for a question that may have no answer.

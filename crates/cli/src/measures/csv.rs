@@ -1,6 +1,6 @@
 //! The cut list as comma-separated values (RFC 4180): a line a strand, lengths in millimeters.
 
-use super::Measured;
+use knotwright_maker::Measured;
 
 /// A field: in quotes if it needs them. Names of threads hold none of the signs that a spreadsheet takes for a formula.
 fn field(text: &str) -> String {

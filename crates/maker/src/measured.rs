@@ -1,24 +1,19 @@
 //! How much thread a band takes: what is reckoned, before it is put into words.
 
 mod balanced;
-mod csv;
-mod json;
-mod text;
+mod told;
 
-pub(crate) use balanced::shared_out;
-pub(crate) use csv::{HEADER, csv};
-pub(crate) use json::Json;
-pub(crate) use text::{counted, text};
+pub use balanced::{Saving, shared_out};
+pub use told::{Told, ToldTable, counted, told};
 
 use crate::lengths::Unit;
 use crate::reckoning::Reckoning;
-use balanced::Saving;
 use knotwright_band::thread::{Cut, Figures, Length, fold};
 use knotwright_checker::{Extent, Gauge, Pattern, StartForm};
 
 /// Where the figures come from.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Basis {
+pub enum Basis {
     /// Knots or rows that were measured.
     Swatch,
     /// The thread's thickness, in millimeters.
@@ -28,49 +23,63 @@ pub(crate) enum Basis {
 }
 
 /// Of the thread that most such bands are tied with, in millimeters. Common practice, no source.
-pub(crate) const USUAL_THICKNESS: f64 = 0.9;
+pub const USUAL_THICKNESS: f64 = 0.9;
 
 /// Left free at each end if the pattern does not say, in millimeters. Common practice, no source.
-pub(crate) const USUAL_ENDS: f64 = 100.0;
+pub const USUAL_ENDS: f64 = 100.0;
 
 /// What is wanted other than the pattern says. Lengths in millimeters.
 #[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Wish {
-    pub(crate) extent: Option<Extent>,
-    pub(crate) thickness: Option<f64>,
-    pub(crate) ends: Option<f64>,
+pub struct Wish {
+    /// How long it is to be.
+    pub extent: Option<Extent>,
+    /// How thick the thread is.
+    pub thickness: Option<f64>,
+    /// Left free at each end.
+    pub ends: Option<f64>,
     /// Pair the strands by need, whatever the start.
-    pub(crate) fold: bool,
+    pub fold: bool,
 }
 
 /// A measured band.
-pub(crate) struct Measured {
+#[derive(Debug)]
+pub struct Measured {
     /// With what was wished for.
-    pub(crate) pattern: Pattern,
-    pub(crate) reckoning: Reckoning,
-    pub(crate) figures: Figures,
-    pub(crate) basis: Basis,
+    pub pattern: Pattern,
+    /// The numbers of the band.
+    pub reckoning: Reckoning,
+    /// What knots and rows take of a thread.
+    pub figures: Figures,
+    /// Where they come from.
+    pub basis: Basis,
     /// How often the set is tied.
-    pub(crate) sets: u64,
+    pub sets: u64,
     /// Left free at each end.
-    pub(crate) ends: f64,
+    pub ends: f64,
     /// Whether nobody said so.
-    pub(crate) ends_assumed: bool,
+    pub ends_assumed: bool,
     /// By strand, its thread with the ends that belong to it.
-    pub(crate) lengths: Vec<Length>,
+    pub lengths: Vec<Length>,
     /// The threads to cut, in the order of their leftmost strand.
-    pub(crate) pieces: Vec<Cut>,
+    pub pieces: Vec<Cut>,
     /// What would be saved if knots between two strands of one color were shared out; `None` if nothing.
-    pub(crate) saving: Option<Saving>,
+    pub saving: Option<Saving>,
 }
 
 /// Why a band is not measured.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum NotMeasured {
+pub enum NotMeasured {
     /// Neither a length nor a number of sets is known.
     Endless,
     /// The length that is wanted is less than that of one set, in millimeters.
-    TooShort { wanted: f64, rows: u64, one_set: f64 },
+    TooShort {
+        /// What is wanted.
+        wanted: f64,
+        /// Rows of the band with one set.
+        rows: u64,
+        /// How long it is.
+        one_set: f64,
+    },
     /// However many sets are tied, the band does not get longer.
     DoesNotGrow,
     /// The sets pick strands by color and cannot be followed.
@@ -83,7 +92,7 @@ pub(crate) enum NotMeasured {
 
 impl NotMeasured {
     /// In words.
-    pub(crate) fn said(&self, unit: Unit) -> String {
+    pub fn said(&self, unit: Unit) -> String {
         match self {
         Self::Endless => "how long it is to be is not said: ask for `--length 15cm` or `--sets 8`, or write \
                                  `length 15 cm` or `sets 8` in the pattern"
@@ -111,7 +120,7 @@ impl Measured {
     ///
     /// # Errors
     /// [`NotMeasured`].
-    pub(crate) fn new(pattern: &Pattern, wish: Wish) -> Result<Self, NotMeasured> {
+    pub fn new(pattern: &Pattern, wish: Wish) -> Result<Self, NotMeasured> {
         let (pattern, basis) = wished(pattern, wish);
         let figures = gauge(pattern.gauge).figures().map_err(|_| NotMeasured::Gauge)?;
         let reckoning = reckoned(&pattern, figures)?;
@@ -127,28 +136,28 @@ impl Measured {
     }
 
     /// The knotted part, in millimeters.
-    pub(crate) fn length(&self) -> f64 {
+    pub fn length(&self) -> f64 {
         self.reckoning.rows as f64 * self.figures.pitch
     }
 
     /// The width, in millimeters.
-    pub(crate) fn width(&self) -> f64 {
+    pub fn width(&self) -> f64 {
         self.lengths.len() as f64 * self.figures.width
     }
 
     /// By strand, what to cut of it.
-    pub(crate) fn cuts(&self) -> Vec<f64> {
+    pub fn cuts(&self) -> Vec<f64> {
         self.lengths.iter().map(|length| length.cut).collect()
     }
 
     /// The name of a strand's thread.
-    pub(crate) fn thread_of(&self, strand: usize) -> &str {
+    pub fn thread_of(&self, strand: usize) -> &str {
         let thread = self.pattern.strands.get(strand).map(|thread| usize::from(*thread));
         thread.and_then(|thread| self.pattern.threads.get(thread)).map_or("", |thread| thread.name.as_str())
     }
 
     /// By thread that hangs in the band: its number, its strands, its pieces, and how much of it in all.
-    pub(crate) fn by_color(&self) -> Vec<(u16, usize, usize, f64)> {
+    pub fn by_color(&self) -> Vec<(u16, usize, usize, f64)> {
         let color = |cut: &Cut| self.pattern.strands.get(usize::from(first(*cut))).copied();
         let of = |thread: u16| {
             let pieces: Vec<&Cut> = self.pieces.iter().filter(|cut| color(cut) == Some(thread)).collect();
@@ -161,7 +170,7 @@ impl Measured {
 }
 
 /// The strand of a piece that is named first.
-pub(crate) fn first(cut: Cut) -> u8 {
+pub fn first(cut: Cut) -> u8 {
     match cut {
         Cut::Single { strand, .. } => strand,
         Cut::Folded { strands: (one, other), .. } => one.min(other),
@@ -217,7 +226,7 @@ fn reckoned(pattern: &Pattern, figures: Figures) -> Result<Reckoning, NotMeasure
 }
 
 /// What hangs free of each strand: both ends; with a fold, one end and its share of the loop.
-pub(crate) fn free_of_each(start: &StartForm, ends: f64, fold: bool) -> f64 {
+pub fn free_of_each(start: &StartForm, ends: f64, fold: bool) -> f64 {
     match start {
         StartForm::Loose if fold => ends,
         StartForm::Loose => 2.0 * ends,
@@ -243,7 +252,7 @@ fn pieces(pattern: &Pattern, lengths: &[Length], by_need: bool) -> Vec<Cut> {
 }
 
 /// The strands of a piece, the left one first.
-pub(crate) fn strands(cut: Cut) -> Vec<u8> {
+pub fn strands(cut: Cut) -> Vec<u8> {
     match cut {
         Cut::Single { strand, .. } => vec![strand],
         Cut::Folded { strands: (one, other), .. } => vec![one.min(other), one.max(other)],

@@ -14,7 +14,7 @@ const MOST_KNOTS_KEPT: usize = 2_000_000;
 
 /// Why there is no script.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum NoScript {
+pub enum NoScript {
     /// The sets pick strands by color and cannot be followed.
     NotFollowed,
     /// A part does not fit the others.
@@ -25,7 +25,7 @@ impl fmt::Display for NoScript {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::NotFollowed => {
-                "its sets pick strands by color, and in too many different ways to follow; ask for fewer, `--sets 4`"
+                "its sets pick strands by color, and in too many different ways to follow; ask for fewer sets, such as 4"
             }
             Self::Parts => "opening, set and closing do not fit one another",
         })
@@ -36,7 +36,7 @@ impl fmt::Display for NoScript {
 ///
 /// # Errors
 /// [`NoScript`].
-pub(crate) fn script(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Result<Script, NoScript> {
+pub fn script(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Result<Script, NoScript> {
     let mut pattern = pattern.clone();
     if let Some(sets) = sets {
         pattern.extent = Extent::Sets(sets);
@@ -50,7 +50,7 @@ pub(crate) fn script(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Re
 ///
 /// # Errors
 /// [`NoScript`].
-pub(crate) fn script_of(pattern: &Pattern, reckoning: &Reckoning, times: u64) -> Result<Script, NoScript> {
+pub fn script_of(pattern: &Pattern, reckoning: &Reckoning, times: u64) -> Result<Script, NoScript> {
     let opening = pattern.opening.as_ref().map(passage).transpose()?;
     let (run_in, period) = sets(pattern, reckoning, times)?;
     let order = one_then(reckoning.opening.order(), &reckoning.sets.order_after(times));
@@ -159,7 +159,7 @@ fn event(event: &checker::Event) -> Event {
 ///
 /// # Errors
 /// In words, if there is no such colorway.
-pub(crate) fn recolor(script: &mut Script, pattern: &Pattern, name: &str) -> Result<(), String> {
+pub fn recolor(script: &mut Script, pattern: &Pattern, name: &str) -> Result<(), String> {
     let found = pattern.colorways.iter().find(|colorway| colorway.name == name);
     let Some(colorway) = found else {
         let names: Vec<String> =

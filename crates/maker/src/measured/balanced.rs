@@ -8,17 +8,17 @@ use knotwright_checker::Pattern;
 
 /// What would be saved.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Saving {
+pub struct Saving {
     /// Knots of a set that the other of the two strands would tie.
-    pub(crate) turned: usize,
+    pub turned: usize,
     /// The longest strand to cut now, in millimeters.
-    pub(crate) before: f64,
+    pub before: f64,
     /// The longest strand to cut then.
-    pub(crate) after: f64,
+    pub after: f64,
 }
 
 /// The set with its knots shared out, if all sets are alike.
-pub(crate) fn shared_out(
+pub fn shared_out(
     pattern: &Pattern,
     reckoning: &Reckoning,
     figures: Figures,

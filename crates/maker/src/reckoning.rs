@@ -7,23 +7,24 @@ use knotwright_band::{Growth, Piece, PieceError, Repeats, Sets, Use, repeats, to
 use knotwright_checker::{Extent, Part, Pattern};
 
 /// The numbers of a band. Strands of a piece are named by their position as it begins, everything counts from 0.
-pub(crate) struct Reckoning {
+#[derive(Debug)]
+pub struct Reckoning {
     /// Tied once, at the start; without knots if there is none.
-    pub(crate) opening: Piece,
+    pub opening: Piece,
     /// Tied over and over. If it cannot be said how the sets go on, the first one stands for all.
-    pub(crate) sets: Sets,
+    pub sets: Sets,
     /// When all comes again; none if it cannot be said.
-    pub(crate) repeats: Option<Repeats>,
+    pub repeats: Option<Repeats>,
     /// How often the set is tied; none if the pattern does not say, or no gauge turns its length into sets.
-    pub(crate) times: Option<u64>,
+    pub times: Option<u64>,
     /// Tied once, at the end.
-    pub(crate) closing: Piece,
+    pub closing: Piece,
     /// Rows in all, with one set if it is not known how many.
-    pub(crate) rows: u64,
+    pub rows: u64,
     /// By strand of the whole band, what it does in all those rows.
-    pub(crate) uses: Vec<Use>,
+    pub uses: Vec<Use>,
     /// What knots and rows take of a thread; none without a gauge.
-    pub(crate) figures: Option<Figures>,
+    pub figures: Option<Figures>,
 }
 
 impl Reckoning {
@@ -31,7 +32,7 @@ impl Reckoning {
     ///
     /// # Errors
     /// A part of it does not fit the others, which a checked pattern never says.
-    pub(crate) fn of(pattern: &Pattern) -> Result<Self, PieceError> {
+    pub fn of(pattern: &Pattern) -> Result<Self, PieceError> {
         let strands = pattern.strands.len();
         let opening = piece(pattern.opening.as_ref(), strands)?;
         let set = piece(pattern.set.as_ref(), strands)?;
@@ -95,6 +96,6 @@ fn gauge(pattern: &Pattern) -> Gauge {
 }
 
 /// By position after `order`, the thread that hangs there.
-pub(crate) fn colors_after(pattern: &Pattern, order: &[u8]) -> Vec<u16> {
+pub fn colors_after(pattern: &Pattern, order: &[u8]) -> Vec<u16> {
     order.iter().filter_map(|strand| pattern.strands.get(usize::from(*strand)).copied()).collect()
 }

@@ -1,8 +1,7 @@
 //! Measures as JSON. The form is `shared/schemas/measure-1.schema.json`.
 
-use super::{Basis, Measured, strands};
-use crate::lengths::rounded;
 use knotwright_band::thread::cut_alike;
+use knotwright_maker::{Basis, Measured, first, rounded, strands};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -137,7 +136,7 @@ fn of_strands(measured: &Measured) -> Vec<Strand<'_>> {
 fn pieces(measured: &Measured) -> Vec<Piece<'_>> {
     let one = |cut: &knotwright_band::thread::Cut| Piece {
         strands: strands(*cut).into_iter().map(|strand| usize::from(strand) + 1).collect(),
-        color: measured.thread_of(usize::from(super::first(*cut))),
+        color: measured.thread_of(usize::from(first(*cut))),
         length_mm: rounded(cut.length()),
     };
     measured.pieces.iter().map(one).collect()

@@ -1,0 +1,111 @@
+//! From the arguments of a command to the band it is about.
+
+use crate::documents::Snapshot;
+use crate::server::Server;
+use knotwright_checker::{Pattern, Severity};
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
+use tower_lsp::ls_types::Uri;
+
+/// The request is well formed, and cannot be answered.
+const REQUEST_FAILED: i64 = -32803;
+
+/// Of which moment an answer is to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Moment {
+    /// When it was asked for: a picture is worth seeing also if somebody types meanwhile.
+    Asked,
+    /// The present: it would mislead if the text is another by now.
+    Present,
+}
+
+/// The one argument of every command: which band, and what more the command wants to know.
+#[derive(Debug, Deserialize)]
+struct Asked<T> {
+    uri: Uri,
+    /// The name of the pattern.
+    pattern: Option<String>,
+    #[serde(flatten)]
+    more: T,
+}
+
+/// How a command answers: with something to send, or in words why not.
+type Answer<T, A> = fn(&Snapshot, &Pattern, T) -> std::result::Result<A, String>;
+
+impl Server {
+    /// Answers a command about a band.
+    pub(super) async fn command<T, A>(
+        &self,
+        arguments: Vec<Value>,
+        moment: Moment,
+        answer: Answer<T, A>,
+    ) -> Result<Value>
+    where
+        T: DeserializeOwned + Send + 'static,
+        A: Serialize + Send + 'static,
+    {
+        let Asked { uri, pattern, more } = read(arguments)?;
+        let answer = move |snapshot: &Snapshot| {
+            let band = band(snapshot, pattern.as_deref())?;
+            let answer = answer(snapshot, band, more).map_err(|why| sentence(&why))?;
+            serde_json::to_value(answer).map_err(|error| error.to_string())
+        };
+        let answered = match moment {
+            Moment::Asked => self.ask_as_it_was(&uri, answer).await?,
+            Moment::Present => self.ask(&uri, answer).await?,
+        };
+        let nowhere =
+            || failed("There is no such document among those that are open or in the open folders.");
+        answered.ok_or_else(nowhere)?.map_err(failed)
+    }
+}
+
+fn read<T: DeserializeOwned>(arguments: Vec<Value>) -> Result<Asked<T>> {
+    let mut arguments = arguments.into_iter();
+    let (Some(first), None) = (arguments.next(), arguments.next()) else {
+        return Err(Error::invalid_params("A command takes one argument: an object that has a `uri`."));
+    };
+    serde_json::from_value(first).map_err(|error| {
+        Error::invalid_params(format!("The argument of the command is not understood: {error}."))
+    })
+}
+
+/// The band that is meant; in words why there is none.
+fn band<'s>(snapshot: &'s Snapshot, name: Option<&str>) -> std::result::Result<&'s Pattern, String> {
+    let report = snapshot.report();
+    let mut errors = report.findings.iter().filter(|finding| finding.severity == Severity::Error);
+    if let Some(first) = errors.next() {
+        let line = snapshot.position(first.place.span.start).line + 1;
+        let place = if first.place.file.0 == 0 { format!("Line {line}: ") } else { String::new() };
+        let more = match errors.count() {
+            0 => String::new(),
+            1 => " There is one more error.".to_owned(),
+            more => format!(" There are {more} more errors."),
+        };
+        return Err(format!("This does not tie yet. {place}{}{more}", first.message));
+    }
+    let pattern = report
+        .pattern
+        .as_ref()
+        .ok_or("There is no band in this file; a library lends its motifs to others.")?;
+    match name {
+        Some(name) if name != pattern.title => {
+            Err(format!("No pattern in this file is called \"{name}\"; there is \"{}\".", pattern.title))
+        }
+        _ => Ok(pattern),
+    }
+}
+
+fn failed(message: impl Into<String>) -> Error {
+    let message = message.into().into();
+    Error { code: ErrorCode::ServerError(REQUEST_FAILED), message, data: None }
+}
+
+/// Reasons are parts of sentences elsewhere; here each stands alone.
+fn sentence(why: &str) -> String {
+    let mut signs = why.chars();
+    let first = signs.next().map(|sign| sign.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", signs.as_str().trim_end_matches('.'))
+}

@@ -1,0 +1,39 @@
+//! What an editor, or a program that sits in one, can ask for by name. docs/language-server.md lists it.
+//!
+//! Every command takes one object that names a document, and answers with an object. One file a command; this one says
+//! which there are.
+
+mod asked;
+mod fewest;
+mod picture;
+mod thread;
+mod words;
+
+use crate::server::Server;
+use asked::Moment;
+use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::ls_types::{ExecuteCommandParams, LSPAny};
+
+pub(crate) const PICTURE: &str = "knotwright.picture";
+pub(crate) const WORDS: &str = "knotwright.words";
+pub(crate) const THREAD: &str = "knotwright.thread";
+pub(crate) const FEWEST_PICK_UPS: &str = "knotwright.fewestPickUps";
+
+/// All of them.
+pub(crate) const NAMES: [&str; 4] = [PICTURE, WORDS, THREAD, FEWEST_PICK_UPS];
+
+impl Server {
+    /// Does what is asked for by name.
+    pub(crate) async fn execute(&self, params: ExecuteCommandParams) -> Result<Option<LSPAny>> {
+        let ExecuteCommandParams { command, arguments, .. } = params;
+        let answer = match command.as_str() {
+            PICTURE => self.command(arguments, Moment::Asked, picture::answer).await,
+            WORDS => self.command(arguments, Moment::Asked, words::answer).await,
+            THREAD => self.command(arguments, Moment::Asked, thread::answer).await,
+            // Its text is to be put in the place of the present one.
+            FEWEST_PICK_UPS => self.command(arguments, Moment::Present, fewest::answer).await,
+            _ => Err(Error::invalid_params(format!("There is no command `{command}`."))),
+        };
+        answer.map(Some)
+    }
+}

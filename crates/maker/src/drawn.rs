@@ -1,0 +1,58 @@
+//! The band as a picture.
+
+use crate::scripted::{recolor, script};
+use knotwright_checker::Pattern;
+use knotwright_color::Eyes;
+use knotwright_render::{ChartOptions, Scene, Script, SvgOptions, chart, svg};
+
+/// Of a pattern that does not say how long it is, this many sets are drawn: enough to see how they join.
+pub const SETS_TO_SEE: u64 = 3;
+
+/// More knots, or sets, are no picture.
+pub const MOST_KNOTS: u64 = 1_000_000;
+
+/// How a band is to be drawn.
+#[derive(Debug, Clone, Default)]
+pub struct Look {
+    /// The working chart in place of the band as it will look.
+    pub chart: bool,
+    /// In the colors of which colorway.
+    pub colorway: Option<String>,
+    /// As which eyes see it.
+    pub eyes: Eyes,
+    /// How many sets, other than the pattern says.
+    pub sets: Option<u32>,
+}
+
+/// The script of a band that is to be seen.
+///
+/// # Errors
+/// In words: it is not known how its sets go on, there is no such colorway, or it is too long for a picture.
+pub fn scripted_to_see(
+    pattern: &Pattern,
+    sets: Option<u32>,
+    colorway: Option<&str>,
+) -> Result<Script, String> {
+    let mut script = script(pattern, sets, SETS_TO_SEE).map_err(|reason| reason.to_string())?;
+    if let Some(name) = colorway {
+        recolor(&mut script, pattern, name)?;
+    }
+    if script.knots() > MOST_KNOTS || script.times > MOST_KNOTS {
+        return Err("that is more than a million knots or sets; draw fewer sets, such as 4".to_owned());
+    }
+    Ok(script)
+}
+
+/// The picture as SVG.
+///
+/// # Errors
+/// As [`scripted_to_see`].
+pub fn drawn(pattern: &Pattern, look: &Look) -> Result<String, String> {
+    let script = scripted_to_see(pattern, look.sets, look.colorway.as_deref())?;
+    let band = script.band().seen_by(look.eyes);
+    Ok(if look.chart {
+        chart(&band, &ChartOptions::default())
+    } else {
+        svg(&Scene::of(&band), &SvgOptions::default())
+    })
+}

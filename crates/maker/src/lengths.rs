@@ -1,0 +1,129 @@
+//! Lengths as they are typed and printed. Everything is reckoned in millimeters.
+
+use std::str::FromStr;
+
+/// A length that was typed, above zero, in millimeters.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Typed(
+    /// Millimeters.
+    pub f64,
+);
+
+/// No band, and no thread for one, is as long as this: one kilometer.
+const LONGEST: f64 = 1e6;
+
+impl FromStr for Typed {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let unit_at = text.find(|sign: char| !sign.is_ascii_digit() && sign != '.').unwrap_or(text.len());
+        let (number, unit) = text.split_at(unit_at);
+        // An inch is 25.4 mm exactly (ISO 31-1; international yard and pound agreement, 1959).
+        let each = match unit.trim() {
+            "mm" => 1.0,
+            "cm" => 10.0,
+            "m" => 1000.0,
+            "in" => 25.4,
+            _ => {
+                return Err("write a number and a unit, `mm`, `cm`, `m` or `in`: `15cm`, \"6 in\"".to_owned());
+            }
+        };
+        let number: f64 = number.parse().map_err(|_| format!("`{number}` is no number"))?;
+        let length = number * each;
+        if !(length > 0.0 && length <= LONGEST) {
+            return Err("a length is more than nothing, and at most a kilometer".to_owned());
+        }
+        Ok(Self(length))
+    }
+}
+
+/// In which unit lengths are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Unit {
+    /// Millimeters
+    Mm,
+    /// Centimeters
+    #[default]
+    Cm,
+    /// Inches
+    In,
+}
+
+impl Unit {
+    /// As closely as a band is measured: to a millimeter, to a tenth of an inch.
+    pub fn finished(self, millimeters: f64) -> String {
+        match self {
+            Self::Mm => format!("{millimeters:.0} mm"),
+            Self::Cm => format!("{:.1} cm", millimeters / 10.0),
+            Self::In => format!("{:.1} in", millimeters / 25.4),
+        }
+    }
+
+    /// As closely as thread is cut, to a centimeter or half an inch, and never too short: what is over is kept.
+    pub fn cut(self, millimeters: f64) -> String {
+        match self {
+            Self::Mm => format!("{:.0} mm", up(millimeters, 10.0)),
+            Self::Cm => format!("{:.0} cm", up(millimeters, 10.0) / 10.0),
+            Self::In => format!("{:.1} in", up(millimeters, 12.7) / 25.4),
+        }
+    }
+
+    /// A length to cut such that few lengths differ: the next whole 5 cm or 2 in.
+    pub fn roughly(self, millimeters: f64) -> f64 {
+        match self {
+            Self::Mm | Self::Cm => up(millimeters, 50.0),
+            Self::In => up(millimeters, 50.8),
+        }
+    }
+
+    /// Thread of one color, in what it is bought by: meters or yards (of 36 in), to a tenth and never too short.
+    pub fn bought(self, millimeters: f64) -> String {
+        match self {
+            Self::Mm | Self::Cm => format!("{:.1} m", up(millimeters, 100.0) / 1000.0),
+            Self::In => format!("{:.1} yd", up(millimeters, 91.44) / 914.4),
+        }
+    }
+}
+
+/// The next whole number of steps; a hair more than a whole number is that number.
+fn up(millimeters: f64, step: f64) -> f64 {
+    let steps = (millimeters / step - 1e-6).ceil();
+    // Nothing is zero, and not minus zero.
+    if steps > 0.0 { steps * step } else { 0.0 }
+}
+
+/// To a tenth of a millimeter, for other programs: no thread is measured more closely.
+pub fn rounded(millimeters: f64) -> f64 {
+    (millimeters * 10.0).round() / 10.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_is_a_number_and_a_unit() {
+        let typed = |text: &str| text.parse::<Typed>().ok().map(|typed| typed.0);
+        assert_eq!(typed("15cm"), Some(150.0));
+        assert_eq!(typed(" 6 in "), Some(6.0 * 25.4));
+        assert_eq!(typed("0.9mm"), Some(0.9));
+        for bad in ["15", "cm", "0 mm", "-3 cm", "1e9m", "2 km", "nan cm", "1.2.3 cm", "99999 m", ""] {
+            assert_eq!(typed(bad), None, "{bad}");
+        }
+    }
+
+    #[test]
+    fn thread_is_never_cut_shorter_than_needed() {
+        assert_eq!(Unit::Cm.cut(950.0), "95 cm");
+        assert_eq!(Unit::Cm.cut(950.1), "96 cm");
+        assert_eq!(Unit::Mm.cut(951.0), "960 mm");
+        assert_eq!(Unit::In.cut(914.4), "36.0 in");
+        assert_eq!(Unit::In.cut(915.0), "36.5 in");
+        assert_eq!(Unit::Cm.cut(0.0), "0 cm");
+        assert_eq!(Unit::Cm.cut(Unit::Cm.roughly(951.0)), "100 cm");
+        assert_eq!(Unit::In.cut(Unit::In.roughly(915.0)), "38.0 in");
+        assert_eq!(Unit::Cm.bought(1840.0), "1.9 m");
+        assert_eq!(Unit::In.bought(914.4), "1.0 yd");
+    }
+}
