@@ -122,6 +122,21 @@ async fn fewer_pick_ups_make_the_same_band() {
 }
 
 #[tokio::test]
+async fn every_code_of_a_finding_has_a_page() {
+    let stage = Stage::new();
+    let mut client = stage.client(json!({})).await;
+    let broken = format!("{HEAD}set {{\n  take left 9: forward 1\n}}\n");
+    client.tell("textDocument/didChange", crate::client::replaced(&stage.uri("band.knot"), 2, &broken)).await;
+    let found = client.ask("textDocument/diagnostic", stage.band()).await;
+    let code = found["items"][0]["code"].clone();
+    let page = asked(&mut client, "knotwright.explain", json!({ "rule": code })).await;
+    assert!(page["markdown"].as_str().unwrap().starts_with("# place-not-there\n"), "{page}");
+    let (code, why) = refused(&mut client, "knotwright.explain", json!({ "rule": "tide" })).await;
+    assert_eq!((code, why.as_str()), (-32803, "There is no rule `tide`."));
+    client.goodbye().await;
+}
+
+#[tokio::test]
 async fn what_cannot_be_answered_is_told_for_people() {
     let stage = Stage::new();
     let mut client = stage.client(json!({})).await;

@@ -7,6 +7,7 @@ mod allow;
 mod both;
 mod chart;
 mod extract;
+mod fewest;
 mod figures;
 mod mends;
 mod pieces;
@@ -67,6 +68,7 @@ fn rewrites(checked: &Checked, world: &World, range: Span) -> Vec<Action> {
     proposals.extend(chart::from_steps(checked, range));
     proposals.extend(takes::from_rows(checked, range));
     proposals.extend(extract::motif(checked, range));
+    proposals.extend(fewest::pick_ups(checked, world, range));
     proposals
         .into_iter()
         .filter(|proposal| proof::same_band(checked, world, &proposal.edits))

@@ -94,7 +94,7 @@ impl Checked {
 
     /// How often the set is tied, when it closes, how long all is.
     pub(crate) fn reckoning(&self) -> Option<&Reckoning> {
-        self.reckoning.get_or_init(|| self.pattern().and_then(Reckoning::of)).as_ref()
+        self.reckoning.get_or_init(|| self.pattern().and_then(|pattern| Reckoning::of(pattern).ok())).as_ref()
     }
 
     /// A part of the pattern.

@@ -52,6 +52,11 @@ impl Reckoning {
         let uses = total_uses(&opening, &sets, times.unwrap_or(1), &closing);
         Ok(Self { opening, sets, repeats, times, closing, rows, uses, figures })
     }
+
+    /// The length of the knotted part in millimeters, if a gauge tells.
+    pub fn length(&self) -> Option<f64> {
+        Some(self.rows as f64 * self.figures?.pitch)
+    }
 }
 
 fn piece(part: Option<&Part>, strands: usize) -> Result<Piece, PieceError> {

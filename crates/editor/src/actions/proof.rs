@@ -50,7 +50,7 @@ fn names(pattern: &Pattern) -> Vec<&str> {
 /// The knots of a part in normal form, how the strands hang afterwards, and which knots lie in straight rows.
 fn band(part: Option<&Part>) -> Option<(Vec<Cell>, Vec<u8>, usize)> {
     let part = part?;
-    let piece = piece(Some(part), part.order.len())?;
+    let piece = piece(part)?;
     let straight = piece.straight().iter().map(|range| (range.end - range.start) as usize).sum();
     Some((normal_form(&piece), part.order.clone(), straight))
 }

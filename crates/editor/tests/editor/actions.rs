@@ -47,6 +47,27 @@ fn steps_become_a_chart_and_a_chart_steps() {
 }
 
 #[test]
+fn strands_are_picked_up_less_often_and_what_is_lost_is_said() {
+    let restless = "set {\n  repeat 3 {\n    take left 1: forward 1\n    take right 1: backward 1\n    \
+                    take left 2: forward 1\n  }\n}\n";
+    let titles = |marked: &str| {
+        let (checked, range) = selected(marked);
+        let titles = offered(&checked, range).into_iter().map(|action| action.title);
+        titles.filter(|title| title.contains("pick-up")).collect::<Vec<_>>()
+    };
+    let plain = titles(&restless.replace("set {", "s‸et {"));
+    assert!(plain[0].starts_with("Tie the same band with ") && !plain[0].contains("left out"), "{plain:?}");
+    let commented = restless.replace("set {", "s‸et {\n  -- the tide comes in");
+    assert!(titles(&commented)[0].ends_with("(left out of the new text: 1 comment)"));
+    assert!(
+        titles(&restless.replace("take right", "ta‸ke right")).is_empty(),
+        "not wherever the cursor goes"
+    );
+    let after = after(&restless.replace("set {", "s‸et {"), "pick-up").unwrap();
+    assert!(titles(&after.replace("set {", "s‸et {")).is_empty(), "there is nothing more to gain: {after}");
+}
+
+#[test]
 fn part_of_a_block_becomes_a_chart_on_its_own_strands() {
     let text = "set {\n  on 3 to 6 {\n    «take left 2: forward-backward 2»\n    meet center\n  }\n}\n";
     assert_eq!(

@@ -46,7 +46,7 @@ impl Server {
         T: DeserializeOwned + Send + 'static,
         A: Serialize + Send + 'static,
     {
-        let Asked { uri, pattern, more } = read(arguments)?;
+        let Asked { uri, pattern, more } = read::<Asked<T>>(arguments)?;
         let answer = move |snapshot: &Snapshot| {
             let band = band(snapshot, pattern.as_deref())?;
             let answer = answer(snapshot, band, more).map_err(|why| sentence(&why))?;
@@ -62,10 +62,19 @@ impl Server {
     }
 }
 
-fn read<T: DeserializeOwned>(arguments: Vec<Value>) -> Result<Asked<T>> {
+/// Answers a command that is about no band.
+pub(super) fn without_band<T: DeserializeOwned, A: Serialize>(
+    arguments: Vec<Value>,
+    answer: fn(T) -> std::result::Result<A, String>,
+) -> Result<Value> {
+    let answer = answer(read(arguments)?).map_err(failed)?;
+    serde_json::to_value(answer).map_err(|error| failed(error.to_string()))
+}
+
+fn read<T: DeserializeOwned>(arguments: Vec<Value>) -> Result<T> {
     let mut arguments = arguments.into_iter();
     let (Some(first), None) = (arguments.next(), arguments.next()) else {
-        return Err(Error::invalid_params("A command takes one argument: an object that has a `uri`."));
+        return Err(Error::invalid_params("A command takes one argument, an object."));
     };
     serde_json::from_value(first).map_err(|error| {
         Error::invalid_params(format!("The argument of the command is not understood: {error}."))

@@ -1,9 +1,10 @@
 //! What an editor, or a program that sits in one, can ask for by name. docs/language-server.md lists it.
 //!
-//! Every command takes one object that names a document, and answers with an object. One file a command; this one says
+//! Every command takes one object, which names a document if it is about one, and answers with an object. One file a command; this one says
 //! which there are.
 
 mod asked;
+mod explain;
 mod fewest;
 mod picture;
 mod thread;
@@ -19,8 +20,10 @@ pub(crate) const WORDS: &str = "knotwright.words";
 pub(crate) const THREAD: &str = "knotwright.thread";
 pub(crate) const FEWEST_PICK_UPS: &str = "knotwright.fewestPickUps";
 
+pub(crate) const EXPLAIN: &str = "knotwright.explain";
+
 /// All of them.
-pub(crate) const NAMES: [&str; 4] = [PICTURE, WORDS, THREAD, FEWEST_PICK_UPS];
+pub(crate) const NAMES: [&str; 5] = [PICTURE, WORDS, THREAD, FEWEST_PICK_UPS, EXPLAIN];
 
 impl Server {
     /// Does what is asked for by name.
@@ -32,6 +35,7 @@ impl Server {
             THREAD => self.command(arguments, Moment::Asked, thread::answer).await,
             // Its text is to be put in the place of the present one.
             FEWEST_PICK_UPS => self.command(arguments, Moment::Present, fewest::answer).await,
+            EXPLAIN => asked::without_band(arguments, explain::answer),
             _ => Err(Error::invalid_params(format!("There is no command `{command}`."))),
         };
         answer.map(Some)
