@@ -6,8 +6,11 @@ use knotwright_grammar::words::{Role, WORDS};
 use std::path::PathBuf;
 
 /// Template, where what is made of it belongs, and what stands there between two words.
-const TEMPLATES: &[(&str, &str, &str)] =
-    &[("knotwright.tmLanguage.json", "grammar/textmate/knotwright.tmLanguage.json", "|")];
+const TEMPLATES: &[(&str, &str, &str)] = &[
+    ("knotwright.tmLanguage.json", "grammar/textmate/knotwright.tmLanguage.json", "|"),
+    ("knotwright.vim", "editors/vim/syntax/knotwright.vim", "\\|"),
+    ("knotwright-mode.el", "editors/emacs/knotwright-mode.el", "\" \""),
+];
 
 /// By name in a template, the roles of the words that it stands for.
 const LISTS: &[(&str, &[Role])] = &[

@@ -1,5 +1,6 @@
 //! Sessions of real editors with the server, without windows. What they need is installed first.
 
+use crate::plugins::plugins;
 use crate::run::{is_there, run, run_with, target, top};
 use std::fs;
 
@@ -34,7 +35,8 @@ pub(crate) fn editors(program: &str) -> Result<(), String> {
     let conformance = script("conformance.py");
     let line: Vec<&str> =
         [python.as_str(), &conformance].into_iter().chain(traces.iter().map(String::as_str)).collect();
-    run(&line)
+    run(&line)?;
+    plugins(&home, program)
 }
 
 fn all(home: &str, script: &dyn Fn(&str) -> String) -> Vec<Editor> {
@@ -66,11 +68,13 @@ fn python(home: &str) -> Result<String, String> {
 
 /// The older editors, from Debian.
 fn debian() -> Result<(), String> {
-    if is_there(&["nvim", "--version"]) && is_there(&["dpkg", "-s", "elpa-eglot"]) {
+    if ["nvim", "vim"].iter().all(|editor| is_there(&[editor, "--version"]))
+        && is_there(&["dpkg", "-s", "elpa-eglot"])
+    {
         return Ok(());
     }
     let install = "apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
-                   --no-install-recommends neovim emacs-nox elpa-eglot";
+                   --no-install-recommends neovim vim emacs-nox elpa-eglot";
     run(&["sh", "-c", install])
 }
 

@@ -14,6 +14,7 @@ mod colors;
 mod editors;
 mod fuzz;
 mod pictures;
+mod plugins;
 mod run;
 mod test;
 mod validate;

@@ -1,0 +1,69 @@
+-- Our plugin, as its README says to set it up: nvim --headless -u NONE -i NONE -c 'luafile neovim-plugin.lua'. BAND is the
+-- file, EDITORS the folder of the plugins, PARSER a folder with parser/knotwright.so; knotwright is on the path.
+local function need(holds, what)
+  if not holds then error('missing: ' .. what) end
+end
+local function wait(found, what)
+  need(vim.wait(20000, found, 20), what)
+end
+local function errors(buffer)
+  return #vim.diagnostic.get(buffer, { severity = vim.diagnostic.severity.ERROR })
+end
+local function all(buffer)
+  return table.concat(vim.api.nvim_buf_get_lines(buffer, 0, -1, false), '\n')
+end
+
+-- What the tree-sitter parser and the queries make of the text, where Neovim has both.
+local function colors(buffer)
+  need(vim.treesitter.highlighter.active[buffer], 'the parser at work')
+  vim.treesitter.get_parser(buffer):parse()
+  for place, wanted in pairs({ ['6:2'] = 'keyword', ['6:14'] = 'punctuation.bracket', ['6:22'] = 'function.builtin', ['1:12'] = 'constant' }) do
+    local line, column = place:match('(%d+):(%d+)')
+    local found = vim.treesitter.get_captures_at_pos(buffer, tonumber(line), tonumber(column))
+    need(#found == 1 and found[1].capture == wanted, wanted .. ' at ' .. place .. ': ' .. vim.inspect(found))
+  end
+  local markdown = vim.treesitter.get_string_parser('Look:\n\n```knot\nthread foam white\n```\n', 'markdown')
+  markdown:parse(true)
+  need(markdown:children().knotwright, 'a pattern within Markdown')
+end
+
+local function session()
+  vim.cmd('set runtimepath^=' .. vim.env.EDITORS .. '/vim,' .. vim.env.EDITORS .. '/neovim,' .. vim.env.PARSER)
+  vim.cmd('filetype plugin on | syntax on | runtime! plugin/knotwright.lua')
+  vim.cmd('edit ' .. vim.env.BAND)
+  local buffer = vim.api.nvim_get_current_buf()
+  need(vim.bo.filetype == 'knotwright' and vim.bo.commentstring == '-- %s', 'the type of the file')
+  if vim.treesitter.start then
+    colors(buffer)
+  else
+    need(vim.fn.synIDattr(vim.fn.synID(8, 3, 1), 'name') == 'knotStatement', 'colors')
+  end
+  wait(function() return errors(buffer) == 1 end, 'the findings')
+
+  vim.cmd('silent make')
+  local quickfix = vim.fn.getqflist()
+  need(#quickfix == 1 and quickfix[1].lnum == 9 and quickfix[1].type:lower() == 'e' and quickfix[1].text:find('kelp'),
+    'the finding in the quickfix list: ' .. vim.inspect(quickfix))
+
+  local said
+  vim.notify = function(text) said = text end
+  vim.cmd('KnotWords')
+  wait(function() return said end, 'why there are no instructions')
+  vim.api.nvim_buf_set_lines(buffer, 8, 9, false, { '  take left 1: forward 3' })
+  wait(function() return errors(buffer) == 0 end, 'no more errors')
+
+  local picture = vim.env.BAND:gsub('%.knot$', '.svg')
+  vim.cmd('KnotPicture ' .. picture)
+  wait(function() return vim.fn.filereadable(picture) == 1 end, 'the picture')
+  need(table.concat(vim.fn.readfile(picture)):find('<svg'), 'a picture in the file')
+  for command, word in pairs({ KnotWords = 'kelp', ['KnotThread 150mm'] = 'cm' }) do
+    vim.cmd(command)
+    wait(function() return vim.api.nvim_get_current_buf() ~= buffer end, 'a page of ' .. command)
+    need(vim.bo.filetype == 'markdown' and all(0):find(word), command .. ': ' .. all(0))
+    vim.cmd('close')
+  end
+end
+
+local done, trouble = pcall(session)
+io.stdout:write(done and 'RESULT ok\n' or (tostring(trouble) .. '\n'))
+vim.cmd(done and 'qa!' or 'cquit 1')
