@@ -145,7 +145,7 @@ async fn what_cannot_be_answered_is_told_for_people() {
     assert!(code == -32803 && why.contains("no band"), "{why}");
     let (code, why) =
         refused(&mut client, "knotwright.words", json!({ "uri": band, "pattern": "Quay" })).await;
-    assert!(code == -32803 && why.contains("\"Quay\"") && why.contains("\"Pier\""), "{why}");
+    assert!(code == -32803 && why.contains("\"Quay\""), "{why}");
     let (code, why) =
         refused(&mut client, "knotwright.words", json!({ "uri": stage.uri("none.knot") })).await;
     assert!(code == -32803 && why.contains("no such document"), "{why}");

@@ -7,6 +7,7 @@ mod client;
 mod commands;
 mod findings;
 mod looks;
+mod markdown;
 mod names;
 mod order;
 mod stage;

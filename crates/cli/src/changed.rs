@@ -87,7 +87,11 @@ fn used(path: &Path) -> Vec<PathBuf> {
         return Vec::new();
     }
     let is_markdown = path.extension().is_some_and(|ending| ending == knotwright_workspace::MARKDOWN_ENDING);
-    let texts = if is_markdown { patterns(&text).into_iter().map(Arc::from).collect() } else { vec![text] };
+    let texts = if is_markdown {
+        patterns(&text).into_iter().map(|of| Arc::from(of.text)).collect()
+    } else {
+        vec![text]
+    };
     let folder = folder_of(path);
     texts.into_iter().flat_map(uses).map(|used| place(&folder.join(used))).collect()
 }

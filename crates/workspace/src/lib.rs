@@ -12,7 +12,7 @@ mod walk;
 
 pub use home::{Home, HomeError, Homes, SETTINGS_FILE};
 pub use library::FileLibrary;
-pub use markdown::{comments, patterns};
+pub use markdown::{Fenced, comments, patterns};
 pub use text::{MOST_BYTES, ReadError, read, read_from};
 pub use walk::{Finds, Found, MARKDOWN_ENDING, PATTERN_ENDING, find, find_some, folder_of};
 

@@ -3,11 +3,20 @@
 use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 use std::ops::Range;
 
-/// The patterns fenced in `markdown` as ```` ```knot ````, each as a text in which all that is not the pattern is
-/// blank: what is said about a place in it holds for the same place in the Markdown file.
+/// A pattern in a fenced block.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fenced {
+    /// Where it stands in the Markdown, from the line below the first fence.
+    pub place: Range<usize>,
+    /// A text in which all that is not the pattern is blank: what is said about a place in it holds for the same place
+    /// in the Markdown file.
+    pub text: String,
+}
+
+/// The patterns fenced in `markdown` as ```` ```knot ````.
 ///
 /// A block that says more behind `knot`, such as ```` ```knot fragment ````, is no whole pattern and is left out.
-pub fn patterns(markdown: &str) -> Vec<String> {
+pub fn patterns(markdown: &str) -> Vec<Fenced> {
     if !markdown.contains("knot") {
         return Vec::new();
     }
@@ -20,7 +29,11 @@ pub fn patterns(markdown: &str) -> Vec<String> {
             }
             Event::Text(_) => lines.iter_mut().for_each(|lines| lines.push(place.clone())),
             Event::End(TagEnd::CodeBlock) => {
-                found.extend(lines.take().map(|lines| blanked(markdown, &lines)))
+                let fenced = |lines: Vec<Range<usize>>| {
+                    let fence = markdown[place.clone()].find('\n').map_or(place.len(), |end| end + 1);
+                    Fenced { place: place.start + fence..place.end, text: blanked(markdown, &lines) }
+                };
+                found.extend(lines.take().map(fenced));
             }
             _ => {}
         }
@@ -56,7 +69,7 @@ mod tests {
 
     /// What is not blank of each pattern, after a test that every such byte stands where it stands in the Markdown.
     fn read(markdown: &str) -> Vec<String> {
-        let texts = patterns(markdown);
+        let texts: Vec<String> = patterns(markdown).into_iter().map(|fenced| fenced.text).collect();
         for text in &texts {
             let same =
                 |(at, byte): (usize, u8)| byte.is_ascii_whitespace() || markdown.as_bytes()[at] == byte;
@@ -80,6 +93,16 @@ mod tests {
     fn places_hold_in_lists_and_quotes_and_behind_letters_of_many_bytes() {
         let markdown = "été\r\n\r\n1. item\r\n\r\n   ```knot\r\n   one\r\n     two é\r\n   ```\r\n\r\n> ```knot\r\n> three\r\n> ```\r\n";
         assert_eq!(read(markdown), ["one two é", "three"]);
+    }
+
+    #[test]
+    fn a_place_within_the_fences_is_within_the_pattern() {
+        let markdown = "a\n\n```knot\nb\n```\n\n> ```knot\n> c\n> ```\n";
+        let within = |sign| {
+            let at = markdown.rfind(sign).unwrap();
+            patterns(markdown).iter().position(|fenced| fenced.place.contains(&at))
+        };
+        assert_eq!((within('b'), within('c'), within('k')), (Some(0), Some(1), None));
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::edits::workspace_edit;
 use super::findings::diagnostic;
 use crate::documents::Snapshot;
-use knotwright_editor::{self as editor, Action, ActionKind};
+use knotwright_editor::{self as editor, Action, ActionKind, FileEdit};
 use tower_lsp::ls_types::{CodeAction, CodeActionKind, CodeActionOrCommand, Range};
 
 /// Mends all that can be mended for certain; editors can do it on saving.
@@ -18,7 +18,8 @@ pub(crate) fn actions(
     if !snapshot.setting.facts.actions {
         return Vec::new();
     }
-    let span = snapshot.span(range);
+    let Some(snapshot) = &snapshot.at(range.start) else { return Vec::new() };
+    let span = snapshot.span_within(range);
     let wanted = |kind: &CodeActionKind| only.is_none_or(|only| only.iter().any(|asked| is_of(kind, asked)));
     let here = [CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR_REWRITE, CodeActionKind::REFACTOR_EXTRACT];
     let mut actions = match here.iter().any(wanted) {
@@ -30,8 +31,17 @@ pub(crate) fn actions(
         let settings = &snapshot.looked().settings;
         actions.extend(snapshot.in_world(|checked, world| editor::fix_all(checked, world, settings)));
     }
-    actions.retain(|action| wanted(&kind(action.kind)));
+    actions.retain(|action| wanted(&kind(action.kind)) && fits(snapshot, action));
     actions.into_iter().map(|action| CodeActionOrCommand::CodeAction(code_action(snapshot, action))).collect()
+}
+
+/// In Markdown lines may begin with the marks of a quote or a list, so only what stays on one line is done there.
+fn fits(snapshot: &Snapshot, action: &Action) -> bool {
+    let stays = |edit: &FileEdit| {
+        let replaced = edit.span.of(&snapshot.source().text);
+        !edit.text.contains('\n') && !replaced.contains('\n')
+    };
+    !snapshot.text.is_markdown() || action.edits.iter().all(stays)
 }
 
 /// Whether `kind` is `asked`, or a sort of it.

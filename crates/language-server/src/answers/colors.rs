@@ -8,14 +8,16 @@ use tower_lsp::ls_types::{Color, ColorInformation, ColorPresentation, Range, Tex
 /// The colors, each at its place.
 pub(crate) fn colors(snapshot: &Snapshot) -> Vec<ColorInformation> {
     let part = |part: u8| f32::from(part) / 255.0;
-    let found = editor::colors(snapshot.source()).into_iter();
-    found
-        .map(|written| {
+    let written = |pattern: &Snapshot| {
+        let found = editor::colors(pattern.source()).into_iter();
+        let one = |written: editor::WrittenColor| {
             let Rgb { red, green, blue } = written.color;
             let color = Color { red: part(red), green: part(green), blue: part(blue), alpha: 1.0 };
-            ColorInformation { range: snapshot.range(written.span), color }
-        })
-        .collect()
+            ColorInformation { range: pattern.range(written.span), color }
+        };
+        found.map(one).collect::<Vec<_>>()
+    };
+    snapshot.patterns().iter().flat_map(written).collect()
 }
 
 /// How a color can be written at a place. Threads are opaque.

@@ -24,8 +24,10 @@ pub(crate) fn diagnostics(snapshot: &Snapshot) -> Vec<Diagnostic> {
         message: format!("The settings do not hold. {trouble}"),
         ..Diagnostic::default()
     });
-    let found = snapshot.report().findings.iter().map(|finding| diagnostic(snapshot, finding));
-    trouble.into_iter().chain(found).collect()
+    let found = |pattern: &Snapshot| {
+        pattern.report().findings.iter().map(|finding| diagnostic(pattern, finding)).collect::<Vec<_>>()
+    };
+    trouble.into_iter().chain(snapshot.patterns().iter().flat_map(found)).collect()
 }
 
 /// A name for a list of diagnostics: the same for the same list.

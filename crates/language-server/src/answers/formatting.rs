@@ -4,8 +4,11 @@ use crate::documents::Snapshot;
 use knotwright_formatter::format;
 use tower_lsp::ls_types::{Position, Range, TextEdit};
 
-/// All of them.
+/// All of them. Markdown is left alone, as `knotwright format` leaves it.
 pub(crate) fn format_all(snapshot: &Snapshot) -> Vec<TextEdit> {
+    if snapshot.text.is_markdown() {
+        return Vec::new();
+    }
     let source = snapshot.source();
     let edits = format(&source.text, &source.parsed).into_iter();
     edits.map(|edit| TextEdit { range: snapshot.range(edit.span), new_text: edit.text }).collect()

@@ -7,8 +7,11 @@ use tower_lsp::ls_types::{CodeLens, Command, InlayHint, InlayHintLabel, InlayHin
 /// The remarks within a range.
 pub(crate) fn hints(snapshot: &Snapshot, range: Range) -> Vec<InlayHint> {
     let options = snapshot.setting.facts.options.hints.into();
-    let found = editor::hints(snapshot.checked(), snapshot.span(range), options).into_iter();
-    found.map(|found| hint(snapshot, found)).collect()
+    let within = |pattern: &Snapshot| {
+        let found = editor::hints(pattern.checked(), pattern.span_within(range), options).into_iter();
+        found.map(|found| hint(pattern, found)).collect::<Vec<_>>()
+    };
+    snapshot.patterns().iter().flat_map(within).collect()
 }
 
 fn hint(snapshot: &Snapshot, hint: Hint) -> InlayHint {

@@ -7,7 +7,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
-use tower_lsp::ls_types::Uri;
+use tower_lsp::ls_types::{Position, Uri};
 
 /// The request is well formed, and cannot be answered.
 const REQUEST_FAILED: i64 = -32803;
@@ -25,10 +25,18 @@ pub(super) enum Moment {
 #[derive(Debug, Deserialize)]
 struct Asked<T> {
     uri: Uri,
-    /// The name of the pattern.
-    pattern: Option<String>,
+    #[serde(flatten)]
+    which: Which,
     #[serde(flatten)]
     more: T,
+}
+
+/// Which of several patterns; none said, the first.
+#[derive(Debug, Deserialize)]
+struct Which {
+    position: Option<Position>,
+    /// Its name.
+    pattern: Option<String>,
 }
 
 /// How a command answers: with something to send, or in words why not.
@@ -46,10 +54,10 @@ impl Server {
         T: DeserializeOwned + Send + 'static,
         A: Serialize + Send + 'static,
     {
-        let Asked { uri, pattern, more } = read::<Asked<T>>(arguments)?;
+        let Asked { uri, which, more } = read::<Asked<T>>(arguments)?;
         let answer = move |snapshot: &Snapshot| {
-            let band = band(snapshot, pattern.as_deref())?;
-            let answer = answer(snapshot, band, more).map_err(|why| sentence(&why))?;
+            let snapshot = which.of(snapshot)?;
+            let answer = answer(&snapshot, band(&snapshot)?, more).map_err(|why| sentence(&why))?;
             serde_json::to_value(answer).map_err(|error| error.to_string())
         };
         let answered = match moment {
@@ -81,8 +89,30 @@ fn read<T: DeserializeOwned>(arguments: Vec<Value>) -> Result<T> {
     })
 }
 
-/// The band that is meant; in words why there is none.
-fn band<'s>(snapshot: &'s Snapshot, name: Option<&str>) -> std::result::Result<&'s Pattern, String> {
+impl Which {
+    /// The pattern that is meant; in words why there is none.
+    fn of(&self, document: &Snapshot) -> std::result::Result<Snapshot, String> {
+        if let Some(position) = self.position {
+            return document.at(position).ok_or_else(|| "No pattern stands at this place.".to_owned());
+        }
+        let title =
+            |snapshot: &Snapshot| snapshot.report().pattern.as_ref().map(|pattern| pattern.title.clone());
+        let mut patterns = document.patterns();
+        let Some(name) = &self.pattern else {
+            return patterns
+                .into_iter()
+                .next()
+                .ok_or_else(|| "No pattern stands in this document.".to_owned());
+        };
+        match patterns.iter().position(|pattern| title(pattern).as_ref() == Some(name)) {
+            Some(found) => Ok(patterns.swap_remove(found)),
+            None => Err(format!("No pattern here is called \"{name}\".")),
+        }
+    }
+}
+
+/// The band of a pattern; in words why there is none.
+fn band(snapshot: &Snapshot) -> std::result::Result<&Pattern, String> {
     let report = snapshot.report();
     let mut errors = report.findings.iter().filter(|finding| finding.severity == Severity::Error);
     if let Some(first) = errors.next() {
@@ -95,16 +125,8 @@ fn band<'s>(snapshot: &'s Snapshot, name: Option<&str>) -> std::result::Result<&
         };
         return Err(format!("This does not tie yet. {place}{}{more}", first.message));
     }
-    let pattern = report
-        .pattern
-        .as_ref()
-        .ok_or("There is no band in this file; a library lends its motifs to others.")?;
-    match name {
-        Some(name) if name != pattern.title => {
-            Err(format!("No pattern in this file is called \"{name}\"; there is \"{}\".", pattern.title))
-        }
-        _ => Ok(pattern),
-    }
+    let none = "There is no band in this file; a library lends its motifs to others.";
+    report.pattern.as_ref().ok_or_else(|| none.to_owned())
 }
 
 fn failed(message: impl Into<String>) -> Error {

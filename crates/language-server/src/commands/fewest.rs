@@ -21,6 +21,9 @@ pub(super) struct Answer {
 }
 
 pub(super) fn answer(snapshot: &Snapshot, pattern: &Pattern, _: Wish) -> Result<Answer, String> {
+    if snapshot.text.is_markdown() {
+        return Err("this writes a pattern file anew; a pattern within Markdown is left as it is".to_owned());
+    }
     let fewest =
         snapshot.in_world(|checked, world| fewest_pick_ups(checked.source(), pattern, world.library))?;
     Ok(Answer {

@@ -79,7 +79,7 @@ impl Documents {
     pub(crate) fn forget(&mut self, changed: Option<&Uri>, settings: bool) -> Vec<Uri> {
         let mut forgotten = Vec::new();
         for (uri, document) in &mut self.by_uri {
-            if changed != Some(uri) && (settings || uses_others(document.text.source())) {
+            if changed != Some(uri) && (settings || depends(&document.text)) {
                 document.renew();
                 forgotten.push(uri.clone());
             }
@@ -112,6 +112,11 @@ impl Documents {
     fn place(&mut self, text: &Arc<Text>) {
         Arc::make_mut(&mut self.open).insert(text.path.clone(), Arc::clone(text));
     }
+}
+
+/// Whether what is said of a text depends on other files; of Markdown it may.
+fn depends(text: &Text) -> bool {
+    text.is_markdown() || uses_others(text.source())
 }
 
 /// Whether what is said of a file depends on other files.

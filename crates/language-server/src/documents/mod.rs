@@ -1,6 +1,7 @@
 //! The documents a client has open, and the files around them.
 
 mod document;
+mod fenced;
 mod index;
 mod library;
 mod paths;

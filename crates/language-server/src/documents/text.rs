@@ -3,7 +3,10 @@
 use super::{path_of, uri_of};
 use crate::encoding::Encoding;
 use knotwright_checker::Source;
+use knotwright_workspace::{Fenced, MARKDOWN_ENDING};
 use ropey::Rope;
+use std::ops::Range;
+use std::path::Path;
 use std::sync::{Arc, OnceLock};
 use tower_lsp::ls_types::{TextDocumentContentChangeEvent, Uri};
 
@@ -34,9 +37,29 @@ impl Text {
         Some(Self { uri, path, version: None, rope, source: source.into() })
     }
 
-    /// The text, parsed.
+    /// Whether patterns stand in it among other things.
+    pub(crate) fn is_markdown(&self) -> bool {
+        Path::new(&self.path).extension().is_some_and(|ending| ending == MARKDOWN_ENDING)
+    }
+
+    /// The patterns fenced in it, each as a text of its own with the places of this one.
+    pub(super) fn fenced(&self) -> impl Iterator<Item = (Range<usize>, Self)> {
+        let fenced = knotwright_workspace::patterns(&String::from(&self.rope)).into_iter();
+        fenced.map(|Fenced { place, text }| {
+            let mut part = Self::opened(self.uri.clone(), 0, "");
+            (part.version, part.rope) = (self.version, self.rope.clone());
+            part.source = Arc::new(Source::new(self.path.clone(), text)).into();
+            (place, part)
+        })
+    }
+
+    /// The text, parsed; of Markdown there is nothing to parse but what is [fenced](Self::fenced) in it.
     pub(crate) fn source(&self) -> &Arc<Source> {
-        self.source.get_or_init(|| Arc::new(Source::new(self.path.clone(), String::from(&self.rope))))
+        self.source.get_or_init(|| Arc::new(Source::new(self.path.clone(), self.pattern())))
+    }
+
+    fn pattern(&self) -> String {
+        if self.is_markdown() { String::new() } else { String::from(&self.rope) }
     }
 
     /// The text after these changes, one after another.

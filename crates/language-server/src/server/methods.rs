@@ -75,31 +75,40 @@ impl LanguageServer for Server {
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        self.ask_maybe(&text_document.uri, move |snapshot| answers::hover(snapshot, position)).await
+        self.ask_maybe_at((&text_document.uri, position), move |snapshot| answers::hover(snapshot, position))
+            .await
     }
 
     async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        let found =
-            self.ask_maybe(&text_document.uri, move |snapshot| answers::definition(snapshot, position));
+        let found = self.ask_maybe_at((&text_document.uri, position), move |snapshot| {
+            answers::definition(snapshot, position)
+        });
         Ok(found.await?.map(GotoDefinitionResponse::Scalar))
     }
 
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let given = params.context.include_declaration;
-        self.ask(&text_document.uri, move |snapshot| answers::references(snapshot, position, given)).await
+        self.ask_at((&text_document.uri, position), move |snapshot| {
+            answers::references(snapshot, position, given)
+        })
+        .await
     }
 
     async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
-        let found = self.ask(&text_document.uri, move |snapshot| answers::completion(snapshot, position));
+        let found = self
+            .ask_at((&text_document.uri, position), move |snapshot| answers::completion(snapshot, position));
         Ok(found.await?.map(CompletionResponse::Array))
     }
 
     async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        self.ask_maybe(&text_document.uri, move |snapshot| answers::signature(snapshot, position)).await
+        self.ask_maybe_at((&text_document.uri, position), move |snapshot| {
+            answers::signature(snapshot, position)
+        })
+        .await
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
@@ -115,7 +124,8 @@ impl LanguageServer for Server {
         params: DocumentHighlightParams,
     ) -> Result<Option<Vec<DocumentHighlight>>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        self.ask(&text_document.uri, move |snapshot| answers::highlights(snapshot, position)).await
+        self.ask_at((&text_document.uri, position), move |snapshot| answers::highlights(snapshot, position))
+            .await
     }
 
     async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
@@ -194,7 +204,10 @@ impl LanguageServer for Server {
     ) -> Result<Option<Vec<TextEdit>>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let typed = params.ch;
-        self.ask(&text_document.uri, move |snapshot| answers::format_typed(snapshot, position, &typed)).await
+        self.ask_at((&text_document.uri, position), move |snapshot| {
+            answers::format_typed(snapshot, position, &typed)
+        })
+        .await
     }
 
     async fn prepare_rename(
@@ -202,15 +215,17 @@ impl LanguageServer for Server {
         params: TextDocumentPositionParams,
     ) -> Result<Option<PrepareRenameResponse>> {
         let TextDocumentPositionParams { text_document, position } = params;
-        self.ask(&text_document.uri, move |snapshot| answers::prepare_rename(snapshot, position))
-            .await?
-            .transpose()
+        self.ask_at((&text_document.uri, position), move |snapshot| {
+            answers::prepare_rename(snapshot, position)
+        })
+        .await?
+        .transpose()
     }
 
     async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let new = params.new_name;
-        self.ask(&text_document.uri, move |snapshot| answers::rename(snapshot, position, &new))
+        self.ask_at((&text_document.uri, position), move |snapshot| answers::rename(snapshot, position, &new))
             .await?
             .transpose()
     }
@@ -220,7 +235,8 @@ impl LanguageServer for Server {
         params: LinkedEditingRangeParams,
     ) -> Result<Option<LinkedEditingRanges>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        self.ask_maybe(&text_document.uri, move |snapshot| answers::linked(snapshot, position)).await
+        self.ask_maybe_at((&text_document.uri, position), move |snapshot| answers::linked(snapshot, position))
+            .await
     }
 
     async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
@@ -233,8 +249,9 @@ impl LanguageServer for Server {
         params: CallHierarchyPrepareParams,
     ) -> Result<Option<Vec<CallHierarchyItem>>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        let found =
-            self.ask_maybe(&text_document.uri, move |snapshot| answers::call_item(snapshot, position));
+        let found = self.ask_maybe_at((&text_document.uri, position), move |snapshot| {
+            answers::call_item(snapshot, position)
+        });
         Ok(found.await?.map(|item| vec![item]))
     }
 
@@ -243,7 +260,7 @@ impl LanguageServer for Server {
         params: CallHierarchyIncomingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
         let at = params.item.selection_range.start;
-        self.ask(&params.item.uri, move |snapshot| answers::incoming(snapshot, at)).await
+        self.ask_at((&params.item.uri, at), move |snapshot| answers::incoming(snapshot, at)).await
     }
 
     async fn outgoing_calls(
@@ -251,7 +268,7 @@ impl LanguageServer for Server {
         params: CallHierarchyOutgoingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
         let at = params.item.selection_range.start;
-        self.ask(&params.item.uri, move |snapshot| answers::outgoing(snapshot, at)).await
+        self.ask_at((&params.item.uri, at), move |snapshot| answers::outgoing(snapshot, at)).await
     }
 
     async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<LSPAny>> {

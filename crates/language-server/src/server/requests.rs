@@ -8,7 +8,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
-use tower_lsp::ls_types::Uri;
+use tower_lsp::ls_types::{Position, Uri};
 
 /// The document was changed while the answer was looked for.
 const CONTENT_MODIFIED: i64 = -32801;
@@ -61,6 +61,24 @@ impl Server {
         A: FnOnce(&Snapshot) -> Option<T> + Send + 'static,
     {
         Ok(self.ask(uri, answer).await?.flatten())
+    }
+
+    /// Answers a question about the pattern at a position; `None` if there is none.
+    pub(crate) async fn ask_at<T, A>(&self, (uri, at): (&Uri, Position), answer: A) -> Result<Option<T>>
+    where
+        T: Send + 'static,
+        A: FnOnce(&Snapshot) -> T + Send + 'static,
+    {
+        self.ask_maybe(uri, move |snapshot| snapshot.at(at).map(|pattern| answer(&pattern))).await
+    }
+
+    /// The same for a question that may have no answer.
+    pub(crate) async fn ask_maybe_at<T, A>(&self, place: (&Uri, Position), answer: A) -> Result<Option<T>>
+    where
+        T: Send + 'static,
+        A: FnOnce(&Snapshot) -> Option<T> + Send + 'static,
+    {
+        Ok(self.ask_at(place, answer).await?.flatten())
     }
 
     /// Does something beside the arrival of messages; `None` if nobody waits for it when its turn comes.
