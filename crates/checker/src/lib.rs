@@ -22,6 +22,7 @@ mod source;
 #[cfg(test)]
 mod testing;
 mod tie;
+mod tied;
 #[cfg(test)]
 mod trial;
 mod unrepeated;
@@ -38,3 +39,4 @@ pub use rule::Rule;
 pub use settings::{Level, Settings, SettingsError, SettingsProblem};
 pub use source::{FileId, Library, NoLibrary, OpenError, Place, Source};
 pub use tie::{Known, Spot, View, Which};
+pub use tied::{Tied, tie};

@@ -105,12 +105,12 @@ fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
 }
 
 /// Whether nothing else can be said of a file with this problem.
-fn is_whole(problem: &Problem) -> bool {
+pub(crate) fn is_whole(problem: &Problem) -> bool {
     matches!(problem.kind, ProblemKind::NewerEdition { .. } | ProblemKind::TooLarge)
 }
 
 /// What does not parse: in the checked file, and in the motifs of others that it works.
-fn problems(script: &Script) -> Vec<Finding> {
+pub(crate) fn problems(script: &Script) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (number, source) in script.sources().enumerate() {
         let file = FileId(number as u32);

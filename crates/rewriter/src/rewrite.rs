@@ -5,7 +5,7 @@ use crate::unworked::unworked;
 use crate::{Body, Part, chart, steps};
 use knotwright_band::orders::one_then;
 use knotwright_band::{Cell, Piece, normal_form};
-use knotwright_checker::{Finding, Library, Pattern, Report, Settings, Severity, Source, check};
+use knotwright_checker::{Finding, Library, Pattern, Source, tie};
 use knotwright_formatter::{Edit, apply, format};
 use knotwright_grammar::tree::{Block, Node, Statement};
 use knotwright_grammar::{Span, TokenKind, parse};
@@ -224,11 +224,11 @@ fn shifted(span: Span, back: usize) -> Span {
 
 /// Reads and ties the text, and compares.
 fn prove(original: Original<'_>, bodies: &[(Part, Body)], text: &str) -> Result<(), RewriteError> {
-    let report = tied(original, text);
-    if let Some(error) = report.findings.iter().find(|finding| finding.severity == Severity::Error) {
-        return Err(RewriteError::NotProved(Some(Box::new(error.clone()))));
+    let tied = tie(in_place_of(original, text), original.library);
+    if let Some(error) = tied.errors.into_iter().next() {
+        return Err(RewriteError::NotProved(Some(Box::new(error))));
     }
-    let pattern = report.pattern.ok_or(RewriteError::NotProved(None))?;
+    let pattern = tied.pattern.ok_or(RewriteError::NotProved(None))?;
     let wanted = |part: Part| match bodies.iter().find(|(named, _)| *named == part) {
         Some((_, body)) => Some(form(body.piece())),
         None => part.piece(original.pattern).as_ref().map(form),
@@ -241,10 +241,9 @@ fn prove(original: Original<'_>, bodies: &[(Part, Body)], text: &str) -> Result<
     }
 }
 
-/// Checks a text in the place of the original.
-pub(crate) fn tied(original: Original<'_>, text: &str) -> Report {
-    let source = Arc::new(Source::new(original.source.path.clone(), text));
-    check(source, original.library, &Settings::default())
+/// A text in the place of the original.
+pub(crate) fn in_place_of(original: Original<'_>, text: &str) -> Arc<Source> {
+    Arc::new(Source::new(original.source.path.clone(), text))
 }
 
 fn form(piece: &Piece) -> (Vec<Cell>, Vec<u8>) {

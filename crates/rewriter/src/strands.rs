@@ -1,8 +1,8 @@
 //! The `strands` line.
 
 use crate::RewriteError;
-use crate::rewrite::{Original, tied};
-use knotwright_checker::{Pattern, Report};
+use crate::rewrite::{Original, in_place_of};
+use knotwright_checker::{Pattern, Report, Settings, check};
 use knotwright_formatter::{Edit, apply};
 use knotwright_grammar::tree::Node;
 
@@ -43,6 +43,6 @@ pub fn with_strands(original: Original<'_>, threads: &[u16]) -> Result<(String, 
     let span = line.ok_or(RewriteError::Unsound)?.span;
     let edit = Edit { span, text: format!("strands {}", list(original.pattern, threads)) };
     let text = apply(&original.source.text, &[edit]);
-    let report = tied(original, &text);
+    let report = check(in_place_of(original, &text), original.library, &Settings::default());
     Ok((text, report))
 }

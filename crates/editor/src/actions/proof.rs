@@ -3,7 +3,7 @@
 use crate::reckoning::piece;
 use crate::{Checked, TextEdit, World, edited};
 use knotwright_band::{Cell, normal_form};
-use knotwright_checker::{Part, Pattern, Report, Settings, Severity, Source, check};
+use knotwright_checker::{Part, Pattern, Report, Severity, Source, tie};
 use std::sync::Arc;
 
 /// Whether the text as it is can be compared at all: it ties, and nothing is wrong with it.
@@ -25,9 +25,9 @@ pub(super) fn same_band(checked: &Checked, world: &World, edits: &[TextEdit]) ->
     if !source.parsed.problems.is_empty() {
         return false;
     }
-    let report = check(source, world.library, &Settings::default());
-    match (checked.pattern(), &report.pattern) {
-        (Some(before), Some(after)) => no_errors(&report) && alike(before, after),
+    let tied = tie(source, world.library);
+    match (checked.pattern(), &tied.pattern) {
+        (Some(before), Some(after)) => tied.errors.is_empty() && alike(before, after),
         _ => false,
     }
 }
