@@ -1,5 +1,5 @@
-// node textmate.mjs INKS GRAMMAR: the TextMate grammar, run by the libraries that VS Code runs it with, gives every token
-// of the samples the scope that belongs to what it is.
+// node textmate.mjs INKS GRAMMAR: the TextMate grammar, as JSON or as a property list, run by the libraries that VS Code
+// runs it with, gives every token of the samples the scope that belongs to what it is.
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import oniguruma from 'vscode-oniguruma'
@@ -22,7 +22,7 @@ const registry = new textmate.Registry({
     createOnigScanner: (patterns) => new oniguruma.OnigScanner(patterns),
     createOnigString: (text) => new oniguruma.OnigString(text),
   },
-  loadGrammar: (scope) => textmate.parseRawGrammar(readFileSync(grammarFile, 'utf8'), `${scope}.json`),
+  loadGrammar: async () => textmate.parseRawGrammar(readFileSync(grammarFile, 'utf8'), grammarFile),
 })
 const grammar = await registry.loadGrammar('source.knot')
 

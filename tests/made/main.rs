@@ -6,6 +6,7 @@
 #![allow(clippy::disallowed_methods, reason = "the tests compare files")]
 
 mod compiled;
+mod plist;
 mod queries;
 mod templates;
 

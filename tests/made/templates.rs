@@ -1,6 +1,7 @@
 //! Grammars with the words of the notation put in. A template in `grammar/templates` may begin with lines
 //! `let NAME = TEXT` and a line `---`; then `{{NAME}}` stands for that text, and `{{kind}}` and its like for words.
 
+use crate::plist::plist;
 use crate::{Made, read};
 use knotwright_grammar::words::{Role, WORDS};
 use std::path::PathBuf;
@@ -9,6 +10,7 @@ use std::path::PathBuf;
 const TEMPLATES: &[(&str, &str, &str)] = &[
     ("knotwright.tmLanguage.json", "grammar/textmate/knotwright.tmLanguage.json", "|"),
     ("knotwright.vim", "editors/vim/syntax/knotwright.vim", "\\|"),
+    ("knotwright.xml", "editors/kate/knotwright.xml", "</item><item>"),
     ("knotwright-mode.el", "editors/emacs/knotwright-mode.el", "\" \""),
 ];
 
@@ -21,14 +23,19 @@ const LISTS: &[(&str, &[Role])] = &[
     ("unit", &[Role::Unit]),
 ];
 
+/// Where the first of them belongs a second time, in another form.
+const PLIST: &str = "editors/sublime/Knotwright.tmLanguage";
+
 pub(crate) fn made() -> Vec<Made> {
-    TEMPLATES
+    let mut made: Vec<_> = TEMPLATES
         .iter()
         .map(|(template, path, between)| {
             let text = filled(&read(&format!("grammar/templates/{template}")), between);
             Made { path: PathBuf::from(path), text }
         })
-        .collect()
+        .collect();
+    made.push(Made { path: PathBuf::from(PLIST), text: plist(&made[0].text) });
+    made
 }
 
 fn filled(template: &str, between: &str) -> String {

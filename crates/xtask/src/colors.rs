@@ -10,7 +10,9 @@ const GRAMMAR: &str = "grammar/textmate/knotwright.tmLanguage.json";
 pub(crate) fn textmate() -> Result<(), String> {
     run(&["npm", "ci", "--prefix", FOLDER, "--ignore-scripts", "--no-audit", "--no-fund"])?;
     let inks = inks()?;
-    run(&["node", &format!("{FOLDER}/textmate.mjs"), &inks, GRAMMAR])?;
+    for grammar in [GRAMMAR, "editors/sublime/Knotwright.tmLanguage"] {
+        run(&["node", &format!("{FOLDER}/textmate.mjs"), &inks, grammar])?;
+    }
     let tester = format!("{FOLDER}/node_modules/.bin/vscode-tmgrammar-test");
     run(&[&tester, "--grammar", GRAMMAR, &format!("{FOLDER}/mistakes.knot")])
 }

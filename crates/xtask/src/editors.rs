@@ -68,13 +68,14 @@ fn python(home: &str) -> Result<String, String> {
 
 /// The older editors, from Debian.
 fn debian() -> Result<(), String> {
-    if ["nvim", "vim"].iter().all(|editor| is_there(&[editor, "--version"]))
+    if ["nvim", "vim", "kate-syntax-highlighter"].iter().all(|editor| is_there(&[editor, "--version"]))
         && is_there(&["dpkg", "-s", "elpa-eglot"])
     {
         return Ok(());
     }
     let install = "apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
-                   --no-install-recommends neovim vim emacs-nox elpa-eglot";
+                   --no-install-recommends neovim vim emacs-nox elpa-eglot \
+                   libkf5syntaxhighlighting-tools";
     run(&["sh", "-c", install])
 }
 

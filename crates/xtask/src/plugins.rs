@@ -21,6 +21,10 @@ pub(crate) fn plugins(home: &Path, program: &str) -> Result<(), String> {
         &["emacs", "--batch", "-Q", "-l", "tests/colors/emacs.el"],
         &[&colors[..], &[("PLUGIN", &folder("emacs"))]].concat(),
     )?;
+    let (syntax, inks) = (folder("kate/knotwright.xml"), colors[0].1);
+    let kate = home.join("kate").display().to_string();
+    fs::create_dir_all(&kate).map_err(|error| error.to_string())?;
+    run(&["python3", "tests/colors/kate.py", inks, &syntax, &kate])?;
     sessions(home, program, &plugins.display().to_string())
 }
 
