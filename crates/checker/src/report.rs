@@ -1,6 +1,7 @@
 //! From a source to all that is to be said of it.
 
 use crate::facts::Facts;
+use crate::kept::{Kept, Memory};
 use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, respell};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, tie};
@@ -22,6 +23,18 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// The tied pattern; `None` for a library, or if the head does not say enough to tie.
     pub pattern: Option<Pattern>,
+    /// For the next check.
+    pub(crate) memory: Memory,
+}
+
+impl Report {
+    /// What helps to check the same file again after an edit; see [`recheck`]. It holds no file.
+    pub fn keep(self) -> Option<Kept> {
+        match self.memory {
+            Memory::Band(said) => Kept::new(self.files.first()?, self.pattern?, said),
+            Memory::Before(kept) => kept.map(|kept| *kept),
+        }
+    }
 }
 
 /// Looks `source` up, ties it and tests every promise in it. `library` has the files that it uses.
@@ -29,9 +42,21 @@ pub struct Report {
 /// Opening, set and closing are tied once each, the closing as after one set. Where the colors do not return after
 /// a set, what holds in the first may not hold in the second; that they do not return is a finding of its own.
 pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) -> Report {
+    recheck(source, library, settings, None)
+}
+
+/// The same, sooner, for a file that was checked before and edited since: what was kept says what the band shows, if
+/// the edit has left its knots as they were. The report is the same as that of [`check`].
+pub fn recheck(
+    source: Arc<Source>,
+    library: &dyn Library,
+    settings: &Settings,
+    kept: Option<Kept>,
+) -> Report {
     if let Some(problem) = source.parsed.problems.iter().find(|problem| is_whole(problem)) {
         let findings = vec![rules::problem(problem, FileId(0), &source)];
-        return Report { files: vec![source], findings, pattern: None };
+        let memory = Memory::Before(kept.map(Box::new));
+        return Report { files: vec![source], findings, pattern: None, memory };
     }
     let mut facts = Facts::default();
     let script = Arc::new(resolve(source, library, &mut facts));
@@ -63,11 +88,19 @@ pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) ->
         closes,
         sound,
     };
-    findings.extend(rules::warnings(&checked));
+    findings.extend(rules::of_text(&checked));
+    let memory = match pattern.as_ref().filter(|_| sound) {
+        Some(pattern) => {
+            let again = kept.and_then(|kept| kept.said(pattern, script.source()));
+            Memory::Band(again.unwrap_or_else(|| rules::of_band(&checked)))
+        }
+        None => Memory::Before(kept.map(Box::new)),
+    };
+    findings.extend(memory.said().iter().cloned());
     let files: Vec<_> = script.sources().cloned().collect();
     let mut findings = settle(findings, &files, settings);
     mend_warnings(&mut findings, &goal);
-    Report { findings, files, pattern }
+    Report { findings, files, pattern, memory }
 }
 
 /// What is wrong with the tie. If one edit settles all of it, it is one mistake, and said once.

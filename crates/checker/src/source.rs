@@ -21,6 +21,13 @@ impl Source {
         let parsed = knotwright_grammar::parse(&text);
         Self { path: path.into(), text, parsed }
     }
+
+    /// The file with another text; what is the same in both is not read again. Soonest if `before` is nobody else's.
+    pub fn edited(before: Arc<Self>, text: impl Into<Arc<str>>) -> Self {
+        let (text, before) = (text.into(), Arc::unwrap_or_clone(before));
+        let parsed = knotwright_grammar::reparse(before.parsed, &before.text, &text);
+        Self { path: before.path, text, parsed }
+    }
 }
 
 /// Which file of a [`Report`](crate::Report): an index into its `files`. The checked file is 0.

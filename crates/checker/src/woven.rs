@@ -1,79 +1,33 @@
-//! The band of a sound pattern, as the warnings look at it: its pieces, and the step behind every knot.
+//! A sound pattern and its band, as the warnings look at them: pieces, and the step behind every knot.
 
 use crate::{Checked, Extent, FileId, Part, Pattern, Place, Source};
 use knotwright_band::{Layout, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Node;
 use std::cell::OnceCell;
+use std::ops::Deref;
 
 /// Sets that pick strands by color are tied one after another until their colors come again, but no more knots
 /// than this: an answer is wanted while one writes. A set counts as some knots, however few it has.
 const MOST_KNOTS_LOOKED_AHEAD: usize = 500_000;
 const KNOTS_FOR_A_SET: usize = 50;
 
-/// A band in which every promise holds.
-pub(crate) struct Woven<'a> {
+/// A pattern in which every promise holds.
+pub(crate) struct Sound<'a> {
     pub(crate) source: &'a Source,
     pub(crate) pattern: &'a Pattern,
-    pub(crate) opening: Piece,
-    pub(crate) set: Option<Piece>,
-    pub(crate) closing: Piece,
-    /// Opening, set and closing in one; the set twice if a second one is tied like the first, so that it is seen
-    /// how one set joins the next.
-    pub(crate) whole: Piece,
-    /// Where the knots of `whole` lie.
-    pub(crate) layout: Layout,
+    /// Whether the colors hang after one set as before it.
+    closes: bool,
+    set: OnceCell<Option<Piece>>,
     sets: OnceCell<Option<Sets>>,
-    /// By part of `whole`, its first knot.
-    parts: Vec<(usize, &'a Part)>,
 }
 
-impl<'a> Woven<'a> {
+impl<'a> Sound<'a> {
     /// `None` if there is an error: what is tied then is not what was meant.
     pub(crate) fn of(checked: &Checked<'a>) -> Option<Self> {
         let pattern = checked.pattern.filter(|_| checked.sound)?;
-        let strands = pattern.strands.len();
-        let piece = |part: &Option<Part>| part.as_ref().map_or_else(|| Some(Piece::empty(strands)), piece_of);
-        let (opening, closing) = (piece(&pattern.opening)?, piece(&pattern.closing)?);
-        let set = match &pattern.set {
-            Some(part) => Some(piece_of(part)?),
-            None => None,
-        };
-        let alike = checked.closes == Some(true) || !pattern.picks_by_color;
-        let twice = alike && pattern.extent != Extent::Sets(1);
-        let mut woven = Self {
-            source: checked.source,
-            pattern,
-            whole: opening.clone(),
-            layout: Layout { rows: Vec::new(), height: 0 },
-            sets: OnceCell::new(),
-            parts: pattern.opening.iter().map(|part| (0, part)).collect(),
-            opening,
-            set,
-            closing,
-        };
-        woven.lay(twice);
-        Some(woven)
-    }
-
-    fn lay(&mut self, twice: bool) {
-        let set = self.set.clone().zip(self.pattern.set.as_ref());
-        let closing = self.pattern.closing.as_ref().map(|part| (self.closing.clone(), part));
-        let sets = set.into_iter().flat_map(|set| std::iter::repeat_n(set, if twice { 2 } else { 1 }));
-        for (piece, part) in sets.chain(closing) {
-            // Too many knots for one piece: what is laid so far tells enough.
-            let Ok(longer) = self.whole.then(&piece) else { break };
-            self.parts.push((self.whole.knots().len(), part));
-            self.whole = longer;
-        }
-        self.layout = Layout::of(&self.whole);
-    }
-
-    /// Where the step stands that tied a knot of `whole`.
-    pub(crate) fn place(&self, knot: usize) -> Option<Place> {
-        let after = self.parts.partition_point(|(first, _)| *first <= knot);
-        let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
-        step_of(part, knot - first).map(|step| part.steps[step].place)
+        let closes = checked.closes == Some(true);
+        Some(Self { source: checked.source, pattern, closes, set: OnceCell::new(), sets: OnceCell::new() })
     }
 
     /// The words `set`, `opening` or `closing`, whichever is there: what a finding about the band points at.
@@ -95,7 +49,7 @@ impl<'a> Woven<'a> {
         Place { file: FileId(0), span: found }
     }
 
-    /// By strand of `whole`, or of the opening: its thread.
+    /// By strand of the opening: its thread.
     pub(crate) fn thread(&self, strand: u8) -> u16 {
         self.pattern.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
     }
@@ -107,7 +61,15 @@ impl<'a> Woven<'a> {
 
     /// By position, the thread that hangs there as the set begins.
     pub(crate) fn set_threads(&self) -> Vec<u16> {
-        self.opening.order().iter().map(|&strand| self.thread(strand)).collect()
+        match &self.pattern.opening {
+            Some(opening) => opening.order.iter().map(|&strand| self.thread(strand)).collect(),
+            None => self.pattern.strands.clone(),
+        }
+    }
+
+    /// The set as a piece, if there is one.
+    fn set(&self) -> Option<&Piece> {
+        self.set.get_or_init(|| self.pattern.set.as_ref().and_then(piece_of)).as_ref()
     }
 
     /// All sets, one after another; `None` if there is none, or if it cannot be said how they go on.
@@ -116,7 +78,7 @@ impl<'a> Woven<'a> {
     }
 
     fn find_sets(&self) -> Option<Sets> {
-        let set = self.set.clone()?;
+        let set = self.set()?.clone();
         let begins = self.set_threads();
         let ends = set.order().iter().map(|&strand| begins[usize::from(strand)]);
         if !self.pattern.picks_by_color || ends.eq(begins.iter().copied()) {
@@ -128,7 +90,83 @@ impl<'a> Woven<'a> {
             affordable = affordable.checked_sub(set.knots().len().max(KNOTS_FOR_A_SET))?;
             Some(set)
         };
-        Sets::by_color(self.opening.order(), &self.pattern.strands, |order| tie(order).ok_or(())).ok()
+        let opening = match &self.pattern.opening {
+            Some(opening) => opening.order.clone(),
+            None => (0..=u8::MAX).take(begins.len()).collect(),
+        };
+        Sets::by_color(&opening, &self.pattern.strands, |order| tie(order).ok_or(())).ok()
+    }
+}
+
+/// The band of a sound pattern, every knot in its row.
+pub(crate) struct Woven<'a> {
+    sound: &'a Sound<'a>,
+    pub(crate) opening: Piece,
+    pub(crate) set: Option<Piece>,
+    pub(crate) closing: Piece,
+    /// Opening, set and closing in one; the set twice if a second one is tied like the first, so that it is seen
+    /// how one set joins the next.
+    pub(crate) whole: Piece,
+    /// Where the knots of `whole` lie.
+    pub(crate) layout: Layout,
+    /// By part of `whole`, its first knot.
+    parts: Vec<(usize, &'a Part)>,
+}
+
+/// What is known of the pattern is known of its band.
+impl<'a> Deref for Woven<'a> {
+    type Target = Sound<'a>;
+
+    fn deref(&self) -> &Sound<'a> {
+        self.sound
+    }
+}
+
+impl<'a> Woven<'a> {
+    /// Lays the band of a pattern. `None` if its knots make no band.
+    pub(crate) fn of(sound: &'a Sound<'a>) -> Option<Self> {
+        let pattern = sound.pattern;
+        let strands = pattern.strands.len();
+        let piece = |part: &Option<Part>| part.as_ref().map_or_else(|| Some(Piece::empty(strands)), piece_of);
+        let (opening, closing) = (piece(&pattern.opening)?, piece(&pattern.closing)?);
+        let set = sound.set().cloned();
+        if set.is_some() != pattern.set.is_some() {
+            return None;
+        }
+        let alike = sound.closes || !pattern.picks_by_color;
+        let twice = alike && pattern.extent != Extent::Sets(1);
+        let mut woven = Self {
+            sound,
+            whole: opening.clone(),
+            layout: Layout { rows: Vec::new(), height: 0 },
+            parts: pattern.opening.iter().map(|part| (0, part)).collect(),
+            opening,
+            set,
+            closing,
+        };
+        woven.lay(twice);
+        Some(woven)
+    }
+
+    fn lay(&mut self, twice: bool) {
+        let pattern = self.sound.pattern;
+        let set = self.set.clone().zip(pattern.set.as_ref());
+        let closing = pattern.closing.as_ref().map(|part| (self.closing.clone(), part));
+        let sets = set.into_iter().flat_map(|set| std::iter::repeat_n(set, if twice { 2 } else { 1 }));
+        for (piece, part) in sets.chain(closing) {
+            // Too many knots for one piece: what is laid so far tells enough.
+            let Ok(longer) = self.whole.then(&piece) else { break };
+            self.parts.push((self.whole.knots().len(), part));
+            self.whole = longer;
+        }
+        self.layout = Layout::of(&self.whole);
+    }
+
+    /// Where the step stands that tied a knot of `whole`.
+    pub(crate) fn place(&self, knot: usize) -> Option<Place> {
+        let after = self.parts.partition_point(|(first, _)| *first <= knot);
+        let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
+        step_of(part, knot - first).map(|step| part.steps[step].place)
     }
 }
 

@@ -5,7 +5,9 @@ use crate::hang::Orders;
 use crate::moments::Moments;
 use crate::names::Names;
 use crate::reckoning::Reckoning;
-use knotwright_checker::{Library, Part, Pattern, Report, Settings, Source, Spot, View, Which, check};
+use knotwright_checker::{
+    Kept, Library, Part, Pattern, Report, Settings, Source, Spot, View, Which, recheck,
+};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Node, Statement};
 use smol_str::SmolStr;
@@ -39,8 +41,23 @@ pub struct Use {
 impl Checked {
     /// Checks `source` and keeps what came of it.
     pub fn new(source: Arc<Source>, library: &dyn Library, settings: &Settings) -> Self {
-        let report = check(Arc::clone(&source), library, settings);
+        Self::again(source, library, settings, None)
+    }
+
+    /// The same, with what was [kept](Self::keep) of an earlier version of the file.
+    pub fn again(
+        source: Arc<Source>,
+        library: &dyn Library,
+        settings: &Settings,
+        kept: Option<Kept>,
+    ) -> Self {
+        let report = recheck(Arc::clone(&source), library, settings, kept);
         Self::of(source, report, library)
+    }
+
+    /// What helps to check the next version sooner. It holds no file.
+    pub fn keep(self) -> Option<Kept> {
+        self.report.keep()
     }
 
     /// The snapshot of a file that was checked already; `report` must be about `source`.

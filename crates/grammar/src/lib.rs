@@ -34,7 +34,7 @@ pub use lexer::lex;
 pub use line_index::{Columns, LineIndex, Position};
 pub use parse::{EDITION, LARGEST_TEXT, parse};
 pub use problem::{Problem, ProblemKind};
-pub use reparse::reparse;
+pub use reparse::{Difference, reparse};
 pub use span::Span;
 pub use token::{Token, TokenKind};
 

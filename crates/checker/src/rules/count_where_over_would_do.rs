@@ -1,7 +1,7 @@
 //! A plain count over strands of one color.
 
 use crate::wording::number;
-use crate::woven::Woven;
+use crate::woven::Sound;
 use crate::{FileId, Finding, Part, Place, Rule, Severity, Step};
 use knotwright_band::{Knot, Tying};
 use knotwright_grammar::tree::{Expr, Extent, KnotKind, Node, Run, StrandBy, Take};
@@ -47,15 +47,15 @@ set {
 /// So many strands are not counted by chance.
 const AT_LEAST: usize = 3;
 
-pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let runs = counted_runs(woven);
+pub(super) fn find(sound: &Sound) -> Vec<Finding> {
+    let runs = counted_runs(sound);
     if runs.is_empty() {
         return Vec::new();
     }
-    let parts = [&woven.pattern.opening, &woven.pattern.set, &woven.pattern.closing];
-    let mut begins = [woven.pattern.strands.clone(), woven.set_threads(), Vec::new()];
+    let parts = [&sound.pattern.opening, &sound.pattern.set, &sound.pattern.closing];
+    let mut begins = [sound.pattern.strands.clone(), sound.set_threads(), Vec::new()];
     let before_closing =
-        woven.set.as_ref().map(|set| set.order().iter().map(|&s| begins[1][usize::from(s)]).collect());
+        sound.pattern.set.as_ref().map(|set| set.order.iter().map(|&s| begins[1][usize::from(s)]).collect());
     begins[2] = before_closing.unwrap_or_else(|| begins[1].clone());
     // By step, the color of its strands while every pass agrees.
     let mut passes: BTreeMap<Place, Option<u16>> = BTreeMap::new();
@@ -66,7 +66,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     }
     let counted = passes.into_iter().filter_map(|(place, color)| {
         let run = *runs.get(&(place.file, place.span.start))?;
-        Some(words(run, woven.name(color?)).at(Place { span: run.span, ..place }))
+        Some(words(run, sound.name(color?)).at(Place { span: run.span, ..place }))
     });
     counted.collect()
 }
@@ -110,9 +110,9 @@ fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u1
 }
 
 /// By where its `take` begins: the run of a `take` that speaks of colors, if it is a plain count.
-fn counted_runs<'a>(woven: &'a Woven) -> HashMap<(FileId, u32), &'a Run> {
+fn counted_runs<'a>(sound: &'a Sound) -> HashMap<(FileId, u32), &'a Run> {
     let mut runs = HashMap::default();
-    for (number, source) in woven.pattern.sources().enumerate() {
+    for (number, source) in sound.pattern.sources().enumerate() {
         for statement in source.parsed.tree.walk() {
             if let Node::Take(take) = &statement.node
                 && let Some(run) = counted(take)

@@ -1,7 +1,7 @@
 //! In the next set another strand leads.
 
 use crate::wording::ordinal;
-use crate::woven::Woven;
+use crate::woven::Sound;
 use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
 use knotwright_band::Knot;
 use knotwright_grammar::Span;
@@ -50,21 +50,21 @@ set {
 "#,
 };
 
-pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let (Some(set), Some(part)) = (&woven.set, &woven.pattern.set) else { return Vec::new() };
-    if woven.pattern.extent == Extent::Sets(1) {
+pub(super) fn find(sound: &Sound) -> Vec<Finding> {
+    let Some(part) = &sound.pattern.set else { return Vec::new() };
+    if sound.pattern.extent == Extent::Sets(1) {
         return Vec::new();
     }
-    let heads = heads(woven);
+    let heads = heads(sound);
     let mut seen = HashSet::default();
     let mut findings = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
         let row = part.knots.get(step.knots.start as usize..step.knots.end as usize);
         let Some(leader) = row.and_then(leader) else { continue };
-        if set.order()[usize::from(leader)] != leader {
+        if part.order[usize::from(leader)] != leader {
             let place = head_of(&heads, step);
             if seen.insert(place) {
-                findings.push(words(woven, set.order(), leader).at(place));
+                findings.push(words(sound, &part.order, leader).at(place));
             }
         }
     }
@@ -78,13 +78,13 @@ fn leader(row: &[Knot]) -> Option<u8> {
 }
 
 /// By file, the `leader` statements, in order: the whole of each and its first line.
-fn heads(woven: &Woven) -> Vec<Vec<(Span, Span)>> {
+fn heads(sound: &Sound) -> Vec<Vec<(Span, Span)>> {
     let heads = |source: &Arc<Source>| {
         let statements = source.parsed.tree.walk();
         let leaders = statements.filter(|statement| matches!(statement.node, Node::Leader { .. }));
         leaders.map(|statement| (statement.span, statement.head)).collect()
     };
-    woven.pattern.sources().map(heads).collect()
+    sound.pattern.sources().map(heads).collect()
 }
 
 /// The first line of the `leader` statement around a row.
@@ -96,9 +96,9 @@ fn head_of(heads: &[Vec<(Span, Span)>], row: &Step) -> Place {
     around.map_or(place, |(_, head)| Place { span: head, ..place })
 }
 
-fn words(woven: &Woven, order: &[u8], leader: u8) -> Finding {
-    let begins = woven.set_threads();
-    let name = |strand: u8| woven.name(begins[usize::from(strand)]);
+fn words(sound: &Sound, order: &[u8], leader: u8) -> Finding {
+    let begins = sound.set_threads();
+    let name = |strand: u8| sound.name(begins[usize::from(strand)]);
     let now = order.iter().position(|&strand| strand == leader).unwrap_or(0);
     let message = format!(
         "After the set the leader ({}) hangs {} from the left; the next set begins with {} in its place.",

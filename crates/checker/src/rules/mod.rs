@@ -77,7 +77,7 @@ mod wrong_sort;
 mod wrong_way;
 
 use crate::page;
-use crate::woven::Woven;
+use crate::woven::{Sound, Woven};
 use crate::{Checked, Fact, FactKind, FileId, Finding, Place, Rule, Source};
 use knotwright_grammar::{Problem, ProblemKind};
 
@@ -213,39 +213,50 @@ pub(crate) fn words(fact: &Fact) -> Finding {
     finding
 }
 
-/// How a warning looks at a file: at its text, or at the band if there is no error in it.
-enum Look {
-    AtText(fn(&Checked) -> Vec<Finding>),
-    AtBand(fn(&Woven) -> Vec<Finding>),
-}
+/// Warnings that look at the text.
+static AT_TEXT: &[fn(&Checked) -> Vec<Finding>] = &[
+    name_differs_by_case::find,
+    unused_thread::find,
+    unused_motif::find,
+    unused_label::find,
+    near_mirror::find,
+    odd_chart_repeats::find,
+];
 
-static LOOKS: &[Look] = &[
-    Look::AtText(name_differs_by_case::find),
-    Look::AtText(unused_thread::find),
-    Look::AtText(unused_motif::find),
-    Look::AtText(unused_label::find),
-    Look::AtText(near_mirror::find),
-    Look::AtText(odd_chart_repeats::find),
-    Look::AtBand(set_does_not_close::find),
-    Look::AtBand(leader_changes_side::find),
-    Look::AtBand(never_joined::find),
-    Look::AtBand(idle_strand::find),
-    Look::AtBand(missing_brick::find),
-    Look::AtBand(ragged_start::find),
-    Look::AtBand(uneven_use::find),
-    Look::AtBand(look_alike_neighbours::find),
-    Look::AtBand(count_where_over_would_do::find),
+/// Warnings that look at the steps of a pattern without an error, and how they are written.
+static AT_STEPS: &[fn(&Sound) -> Vec<Finding>] =
+    &[set_does_not_close::find, leader_changes_side::find, count_where_over_would_do::find];
+
+/// Warnings that look at the band alone. Of the text they see the head, and where each step stands.
+static AT_BAND: &[fn(&Woven) -> Vec<Finding>] = &[
+    never_joined::find,
+    idle_strand::find,
+    missing_brick::find,
+    ragged_start::find,
+    uneven_use::find,
+    look_alike_neighbours::find,
 ];
 
 /// What ties but is surely not meant so. With an error in the file the band is not the one that was meant, and only
 /// the text is looked at.
 pub(crate) fn warnings(checked: &Checked) -> Vec<Finding> {
-    let woven = Woven::of(checked);
-    let look = |look: &Look| match look {
-        Look::AtText(find) => find(checked),
-        Look::AtBand(find) => woven.as_ref().map(find).unwrap_or_default(),
-    };
-    LOOKS.iter().flat_map(look).collect()
+    let mut found = of_text(checked);
+    found.extend(of_band(checked));
+    found
+}
+
+/// What the text and the steps show.
+pub(crate) fn of_text(checked: &Checked) -> Vec<Finding> {
+    let sound = Sound::of(checked);
+    let texts = AT_TEXT.iter().flat_map(|find| find(checked));
+    texts.chain(AT_STEPS.iter().flat_map(|find| sound.as_ref().map(find).unwrap_or_default())).collect()
+}
+
+/// What the band shows.
+pub(crate) fn of_band(checked: &Checked) -> Vec<Finding> {
+    let sound = Sound::of(checked);
+    let Some(woven) = sound.as_ref().and_then(Woven::of) else { return Vec::new() };
+    AT_BAND.iter().flat_map(|find| find(&woven)).collect()
 }
 
 fn said(kind: &FactKind) -> Finding {

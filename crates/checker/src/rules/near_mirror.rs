@@ -1,7 +1,7 @@
 //! Two pieces that are mirror images of one another but for one number.
 
 use crate::reflection::{Differing, differing, reflection, shape};
-use crate::woven::Woven;
+use crate::woven::{Sound, Woven};
 use crate::{Checked, FileId, Finding, Pattern, Place, Rule, Severity, Source};
 use knotwright_grammar::tree::{Block, Motif, Node, Statement};
 use knotwright_grammar::{Span, TokenKind};
@@ -72,7 +72,7 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
         let blocks = || source.parsed.tree.walk().filter_map(|statement| statement.node.block());
         found.extend(blocks().flat_map(|block| halves(source, block)));
         let pairs: Vec<Differing> = blocks().flat_map(|block| pairs(source, block)).collect();
-        if !pairs.is_empty() && Woven::of(checked).is_some_and(|woven| !looks_even(&woven)) {
+        if !pairs.is_empty() && looks_uneven(checked) {
             found.extend(pairs);
         }
     }
@@ -135,6 +135,11 @@ fn one_in_pairs(source: &Source, takes: &[&Statement]) -> Option<Differing> {
 fn begins_even(pattern: &Pattern) -> bool {
     let strands = &pattern.strands;
     strands.len().is_multiple_of(2) && strands.iter().eq(strands.iter().rev())
+}
+
+fn looks_uneven(checked: &Checked) -> bool {
+    let sound = Sound::of(checked);
+    sound.as_ref().and_then(Woven::of).is_some_and(|woven| !looks_even(&woven))
 }
 
 /// Whether left and right of the center the same is seen.

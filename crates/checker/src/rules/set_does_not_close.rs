@@ -1,7 +1,7 @@
 //! After one set the colors do not hang as they did before it.
 
 use crate::wording::{number, ordinal, strand_at};
-use crate::woven::{Woven, step_of};
+use crate::woven::{Sound, step_of};
 use crate::{Extent, Finding, Part, Place, Rule, Severity};
 use knotwright_band::repeats;
 use knotwright_grammar::tree::{Block, Expect, Node};
@@ -40,21 +40,21 @@ set {
 "#,
 };
 
-pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let (Some(set), Some(part)) = (&woven.set, &woven.pattern.set) else { return Vec::new() };
-    if woven.pattern.extent == Extent::Sets(1) || ends_mirrored(woven) {
+pub(super) fn find(sound: &Sound) -> Vec<Finding> {
+    let Some(part) = &sound.pattern.set else { return Vec::new() };
+    if sound.pattern.extent == Extent::Sets(1) || ends_mirrored(sound) {
         return Vec::new();
     }
-    let begins = woven.set_threads();
-    let ends: Vec<u16> = set.order().iter().map(|&strand| begins[usize::from(strand)]).collect();
+    let begins = sound.set_threads();
+    let ends: Vec<u16> = part.order.iter().map(|&strand| begins[usize::from(strand)]).collect();
     let Some(at) = (0..begins.len()).find(|&at| begins[at] != ends[at]) else { return Vec::new() };
-    let (found, promised) = (woven.name(ends[at]), woven.name(begins[at]));
+    let (found, promised) = (sound.name(ends[at]), sound.name(begins[at]));
     let message = format!(
         "After one set {} is {found}, but {promised} hung there when the set began.",
         strand_at(at + 1)
     );
-    let finding = Finding::new(&RULE, message).at(woven.head()).help(after_how_many(woven, &begins));
-    vec![match last_moved(part, set.order()[at]) {
+    let finding = Finding::new(&RULE, message).at(sound.head()).help(after_how_many(sound, &begins));
+    vec![match last_moved(part, part.order[at]) {
         Some(place) => {
             finding.note(place, format!("{found} came {} from the left with this step", ordinal(at + 1)))
         }
@@ -62,9 +62,9 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     }]
 }
 
-fn after_how_many(woven: &Woven, begins: &[u16]) -> String {
+fn after_how_many(sound: &Sound, begins: &[u16]) -> String {
     const STEP: &str = "look for a step that goes a knot too far or not far enough";
-    match woven.sets().map(|sets| repeats(sets, begins)) {
+    match sound.sets().map(|sets| repeats(sets, begins)) {
         Some(again) if again.run_in == 0 && again.colors <= 100 => format!(
             "Tied {} times over, it closes: write `repeat {} {{ ... }}` around its steps if they are only a part of \
              the set. Otherwise {STEP}.",
@@ -87,8 +87,8 @@ fn last_moved(part: &Part, strand: u8) -> Option<Place> {
     step_of(part, knot).map(|step| part.steps[step].place)
 }
 
-fn ends_mirrored(woven: &Woven) -> bool {
-    let set = woven.source.parsed.tree.statements.iter().find_map(|statement| match &statement.node {
+fn ends_mirrored(sound: &Sound) -> bool {
+    let set = sound.source.parsed.tree.statements.iter().find_map(|statement| match &statement.node {
         Node::Set(block) => Some(block),
         _ => None,
     });

@@ -3,7 +3,7 @@
 use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Name, Node};
+use knotwright_grammar::tree::{Name, Node, Statement};
 use rustc_hash::FxHashMap as HashMap;
 use std::borrow::Cow;
 
@@ -42,6 +42,10 @@ set { work sweep() }
 
 pub(super) fn find(checked: &Checked) -> Vec<Finding> {
     let source = checked.source;
+    let is_named = |statement: &Statement| matches!(statement.node, Node::Motif(_) | Node::Use { .. });
+    if !source.parsed.tree.statements.iter().any(is_named) {
+        return Vec::new();
+    }
     let made_here = !is_library(source);
     let calls = calls(source);
     let mut findings = Vec::new();

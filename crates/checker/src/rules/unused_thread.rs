@@ -36,9 +36,15 @@ pub(super) fn find(checked: &Checked) -> Vec<Finding> {
         return Vec::new();
     }
     let mut unspoken = times_given(source);
+    let mut left = unspoken.len();
     for (_, word) in words(source) {
+        if left == 0 {
+            break;
+        }
         if let Some(times) = unspoken.get_mut(&*word) {
             *times -= 1;
+            // Once more than it is given: it is used.
+            left -= usize::from(*times == -1);
         }
     }
     let threads = source.parsed.tree.statements.iter().filter_map(|statement| match &statement.node {

@@ -7,18 +7,18 @@ const AT_ONCE: usize = 256;
 
 /// What stands between the beginning and the end that two texts have in common.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Difference {
+pub struct Difference {
     /// The first byte that may differ.
-    pub(super) start: usize,
+    pub start: usize,
     /// The byte after the last, in the text before.
-    pub(super) before: usize,
+    pub before: usize,
     /// The same in the text as it is now.
-    pub(super) now: usize,
+    pub now: usize,
 }
 
 impl Difference {
     /// `None` if the texts are the same. All three places are boundaries of characters.
-    pub(super) fn of(before: &str, now: &str) -> Option<Self> {
+    pub fn of(before: &str, now: &str) -> Option<Self> {
         let mut start = same_start(before.as_bytes(), now.as_bytes());
         if start == before.len() && start == now.len() {
             return None;
@@ -34,7 +34,7 @@ impl Difference {
     }
 
     /// By how many bytes what stands behind it has moved.
-    pub(super) fn by(self) -> i32 {
+    pub fn by(self) -> i32 {
         self.now as i32 - self.before as i32
     }
 }

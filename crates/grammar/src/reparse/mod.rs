@@ -10,7 +10,7 @@ mod region;
 use crate::parse::{LARGEST_TEXT, newer_edition, parse, read};
 use crate::tree::{Shift, Statement};
 use crate::{Parsed, Problem, Token, blocks, lexer};
-use difference::Difference;
+pub use difference::Difference;
 use region::{Lines, Region};
 use std::ops::Range;
 

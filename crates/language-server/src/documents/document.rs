@@ -25,15 +25,12 @@ pub(crate) struct Document {
 }
 
 impl Document {
-    /// What is known holds no more. It is returned.
-    fn renew(&mut self) -> Arc<Known> {
+    /// What is known holds no more.
+    fn renew(&mut self) {
         self.is_told = false;
-        std::mem::take(&mut self.known)
+        self.known = Arc::new(Known::after(std::mem::take(&mut self.known)));
     }
 }
-
-/// A version that has passed.
-pub(crate) type Past = (Arc<Text>, Arc<Known>);
 
 /// All open documents.
 #[derive(Debug, Default)]
@@ -52,19 +49,20 @@ impl Documents {
             .insert(uri, Document { text, known: Arc::default(), is_watched, is_told: false, inked: None });
     }
 
-    /// Changes a document; `None` if it is not open. What was known before is returned: it may be large, and whoever has
-    /// time may throw it away.
+    /// Changes a document. Whether it is open.
     pub(crate) fn change(
         &mut self,
         (uri, version): (&Uri, i32),
         changes: Vec<TextDocumentContentChangeEvent>,
         encoding: Encoding,
-    ) -> Option<Past> {
-        let document = self.by_uri.get_mut(uri)?;
+    ) -> bool {
+        let Some(document) = self.by_uri.get_mut(uri) else { return false };
         let text = Arc::new(document.text.changed(version, changes, encoding));
-        let past = (std::mem::replace(&mut document.text, Arc::clone(&text)), document.renew());
+        let before = std::mem::replace(&mut document.text, Arc::clone(&text));
+        document.renew();
         self.place(&text);
-        Some(past)
+        Text::hand_on(before, &text);
+        true
     }
 
     /// Closes a document. Whether it was open.

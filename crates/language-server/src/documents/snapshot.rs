@@ -3,12 +3,12 @@
 use super::{Around, Everywhere, Index, Open, Text, uri_of};
 use crate::client::Facts;
 use crate::encoding::Encoding;
-use knotwright_checker::{Report, Settings, Source};
+use knotwright_checker::{Kept, Report, Settings, Source};
 use knotwright_editor::{Checked, World};
 use knotwright_grammar::Span;
 use knotwright_workspace::Homes;
 use ropey::Rope;
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use tower_lsp::ls_types::{Position, Range, Uri};
 
 /// Everything around a document at one moment.
@@ -30,7 +30,11 @@ pub(crate) struct Snapshot {
 
 /// What is known about a text; found out once, by whoever needs it first.
 #[derive(Debug, Default)]
-pub(crate) struct Known(OnceLock<Looked>);
+pub(crate) struct Known {
+    looked: OnceLock<Looked>,
+    /// What was known of the version before, until somebody looks at this one.
+    before: Mutex<Option<Arc<Self>>>,
+}
 
 /// A document after somebody looked at it.
 #[derive(Debug)]
@@ -43,13 +47,37 @@ pub(crate) struct Looked {
     pub(crate) checked: Checked,
 }
 
+impl Known {
+    /// For the version after the one of which this is known.
+    pub(crate) fn after(known: Arc<Self>) -> Self {
+        // If nobody has looked, it is as good as never there.
+        let before = known.before().or(Some(known));
+        Self { looked: OnceLock::new(), before: Mutex::new(before) }
+    }
+
+    fn before(&self) -> Option<Arc<Self>> {
+        self.before.lock().unwrap_or_else(PoisonError::into_inner).take()
+    }
+
+    /// What helps to look at the next version. Whoever else needs it has it still.
+    fn keep(known: Arc<Self>) -> Option<Kept> {
+        match Arc::try_unwrap(known) {
+            Ok(known) => known.looked.into_inner()?.checked.keep(),
+            Err(known) => known.looked.get()?.checked.report().clone().keep(),
+        }
+    }
+}
+
 impl Snapshot {
     /// What is known about the document.
     pub(crate) fn looked(&self) -> &Looked {
-        self.known.0.get_or_init(|| {
+        self.known.looked.get_or_init(|| {
             let Setting { homes, open, .. } = &self.setting;
             let (around, trouble) = Around::of(&self.text.path, homes, Arc::clone(open));
-            let checked = Checked::new(Arc::clone(self.text.source()), &around, around.settings());
+            // First this, as it lets go of the source before, which then need not be copied.
+            let kept = self.known.before().and_then(Known::keep);
+            let source = Arc::clone(self.text.source());
+            let checked = Checked::again(source, &around, around.settings(), kept);
             Looked { trouble, settings: around.settings().clone(), checked }
         })
     }

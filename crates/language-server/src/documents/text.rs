@@ -7,7 +7,7 @@ use knotwright_workspace::{Fenced, MARKDOWN_ENDING};
 use ropey::Rope;
 use std::ops::Range;
 use std::path::Path;
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use tower_lsp::ls_types::{TextDocumentContentChangeEvent, Uri};
 
 /// A text as it was at one time. What was read from it is kept with it.
@@ -21,20 +21,22 @@ pub(crate) struct Text {
     pub(crate) version: Option<i32>,
     pub(crate) rope: Rope,
     source: OnceLock<Arc<Source>>,
+    /// The text before, as it was parsed, until this one is.
+    before: Mutex<Option<Arc<Source>>>,
 }
 
 impl Text {
     /// The text of a document that is opened.
     pub(crate) fn opened(uri: Uri, version: i32, text: &str) -> Self {
         let (path, rope) = (path_of(&uri), Rope::from_str(text));
-        Self { uri, path, version: Some(version), rope, source: OnceLock::new() }
+        Self { uri, path, version: Some(version), rope, source: OnceLock::new(), before: Mutex::default() }
     }
 
     /// The text of a file that is not open; `None` if its name cannot be said.
     pub(crate) fn saved(source: Arc<Source>) -> Option<Self> {
         let (uri, path) = (uri_of(&source.path)?, source.path.clone());
         let rope = Rope::from_str(&source.text);
-        Some(Self { uri, path, version: None, rope, source: source.into() })
+        Some(Self { uri, path, version: None, rope, source: source.into(), before: Mutex::default() })
     }
 
     /// Whether patterns stand in it among other things.
@@ -55,11 +57,31 @@ impl Text {
 
     /// The text, parsed; of Markdown there is nothing to parse but what is [fenced](Self::fenced) in it.
     pub(crate) fn source(&self) -> &Arc<Source> {
-        self.source.get_or_init(|| Arc::new(Source::new(self.path.clone(), self.pattern())))
+        self.source.get_or_init(|| {
+            let text = self.pattern();
+            Arc::new(match self.before() {
+                Some(before) => Source::edited(before, text),
+                None => Source::new(self.path.clone(), text),
+            })
+        })
     }
 
     fn pattern(&self) -> String {
         if self.is_markdown() { String::new() } else { String::from(&self.rope) }
+    }
+
+    fn before(&self) -> Option<Arc<Source>> {
+        self.before.lock().unwrap_or_else(PoisonError::into_inner).take()
+    }
+
+    /// From now on this text is of use only to those who have it already: the next one is read with what was parsed of
+    /// it.
+    pub(crate) fn hand_on(text: Arc<Self>, next: &Self) {
+        let parsed = match Arc::try_unwrap(text) {
+            Ok(mut text) => text.source.take().or_else(|| text.before()),
+            Err(text) => text.source.get().cloned(),
+        };
+        *next.before.lock().unwrap_or_else(PoisonError::into_inner) = parsed;
     }
 
     /// The text after these changes, one after another.
@@ -74,7 +96,7 @@ impl Text {
             apply(&mut rope, change, encoding);
         }
         let (uri, path) = (self.uri.clone(), self.path.clone());
-        Self { uri, path, version: Some(version), rope, source: OnceLock::new() }
+        Self { uri, path, version: Some(version), rope, source: OnceLock::new(), before: Mutex::default() }
     }
 }
 
@@ -161,13 +183,20 @@ mod tests {
         ) {
             for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
                 let mut model: Vec<char> = start.chars().collect();
-                let mut text = Text::opened("a:b".parse().unwrap(), 1, &start);
+                let mut text = Arc::new(Text::opened("a:b".parse().unwrap(), 1, &start));
                 for edit in &edits {
                     let (from, start) = position(encoding, &model, edit.from);
                     let (to, end) = position(encoding, &model, edit.to);
-                    text = text.changed(2, vec![event(Some(Range { start, end }), &edit.text)], encoding);
+                    let change = event(Some(Range { start, end }), &edit.text);
+                    let next = Arc::new(text.changed(2, vec![change], encoding));
+                    Text::hand_on(text, &next);
+                    text = next;
                     model.splice(from..to, edit.text.chars());
-                    prop_assert_eq!(text.rope.to_string(), model.iter().collect::<String>());
+                    let told: String = model.iter().collect();
+                    prop_assert_eq!(text.rope.to_string(), told.as_str());
+                    if edit.from % 2 == 0 {
+                        prop_assert_eq!(&**text.source(), &Source::new(text.path.as_str(), told));
+                    }
                 }
             }
         }

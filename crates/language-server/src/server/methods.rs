@@ -30,12 +30,10 @@ impl LanguageServer for Server {
         let VersionedTextDocumentIdentifier { uri, version } = params.text_document;
         let mut state = self.state();
         let encoding = state.facts.encoding;
-        let past = state.documents.change((&uri, version), params.content_changes, encoding);
+        let is_open = state.documents.change((&uri, version), params.content_changes, encoding);
         drop(state);
-        if let Some(past) = past {
+        if is_open {
             self.changed(&uri);
-            // A large tree takes its time to be thrown away; the next message should not wait for it.
-            tokio::task::spawn_blocking(move || drop(past));
         }
     }
 

@@ -36,9 +36,12 @@ impl Server {
         }
         document.is_watched = false;
         document.is_told = true;
+        let version = snapshot.text.version;
+        // Let go before it is said: the next edit often comes at once, and is read soonest if nobody holds this one.
+        drop(snapshot);
         // Sent while nothing can change, so that nothing older is ever sent after it.
         if let Ok(diagnostics) = found {
-            let (uri, version) = (uri.clone(), snapshot.text.version);
+            let uri = uri.clone();
             self.outbox().notify::<PublishDiagnostics>(PublishDiagnosticsParams {
                 uri,
                 diagnostics,
