@@ -71,7 +71,7 @@ fn rewrites(checked: &Checked, world: &World, range: Span) -> Vec<Action> {
     proposals.extend(fewest::pick_ups(checked, world, range));
     proposals
         .into_iter()
-        .filter(|proposal| proof::same_band(checked, world, &proposal.edits))
+        .filter(|proposal| (world.is_wanted)() && proof::same_band(checked, world, &proposal.edits))
         .map(|p| p.action(checked))
         .collect()
 }

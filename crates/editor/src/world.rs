@@ -14,6 +14,8 @@ pub struct World<'a> {
     pub files: &'a [Arc<Source>],
     /// Where paths in `use` lead.
     pub library: &'a dyn Library,
+    /// Whether somebody still waits for the answer. If nobody does, whatever is answered is thrown away: long work stops.
+    pub is_wanted: &'a dyn Fn() -> bool,
 }
 
 /// A place in some file.
@@ -57,7 +59,8 @@ pub(crate) fn everywhere(checked: &Checked, world: &World, symbol: usize) -> Vec
             all.push(Arc::clone(file));
         }
     }
-    all.iter().filter_map(|file| in_file(file, &home, &found.name, world)).collect()
+    let wanted = all.iter().take_while(|_| (world.is_wanted)());
+    wanted.filter_map(|file| in_file(file, &home, &found.name, world)).collect()
 }
 
 /// The file in which a motif stands.

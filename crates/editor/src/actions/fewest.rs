@@ -14,7 +14,7 @@ pub(super) fn pick_ups(checked: &Checked, world: &World, range: Span) -> Option<
             && statement.head.start <= range.start
             && range.end <= statement.head.end
     };
-    checked.top().iter().find(is_head)?;
+    checked.top().iter().find(is_head).filter(|_| (world.is_wanted)())?;
     let fewest = fewest_pick_ups(checked.source(), checked.pattern()?, world.library).ok()?;
     let edits: Vec<TextEdit> =
         fewest.edits.into_iter().map(|edit| TextEdit { span: edit.span, text: edit.text }).collect();

@@ -73,7 +73,8 @@ fn better(
 ) -> Option<(Arc<str>, Report)> {
     let here = |mend: &&Mend| mend.certain && mend.edits.iter().all(|edit| edit.place.file == FileId(0));
     report.findings.iter().find_map(|finding| {
-        let mend = finding.mends.iter().find(|mend| mend.certain).filter(here)?;
+        let mend =
+            finding.mends.iter().find(|mend| mend.certain).filter(here).filter(|_| (world.is_wanted)())?;
         let mended = apply(text, mend.edits.iter().map(|edit| (edit.place.span, edit.text.as_str())));
         let source = Arc::new(Source::new(checked.source().path.clone(), mended));
         let after = check(Arc::clone(&source), world.library, settings);

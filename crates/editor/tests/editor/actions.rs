@@ -25,7 +25,7 @@ fn done(checked: &Checked, action: &Action) -> String {
 
 fn offered(checked: &Checked, range: Span) -> Vec<Action> {
     let files = Files::default();
-    actions(checked, &World { files: &files.0, library: &files }, range)
+    actions(checked, &World { files: &files.0, library: &files, is_wanted: &|| true }, range)
 }
 
 /// The body after the action of that title.
@@ -193,7 +193,7 @@ fn mends_of_findings_are_offered_and_made_together() {
         "{found:?}"
     );
     let (files, settings) = (Files::default(), Settings::default());
-    let world = World { files: &files.0, library: &files };
+    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
     if let Some(all) = fix_all(&broken, &world, &settings) {
         assert!(checked(&done(&broken, &all)).report().findings.len() < broken.report().findings.len());
     }
@@ -209,7 +209,7 @@ fn band(part: Option<&Part>) -> Option<Vec<Cell>> {
 #[test]
 fn every_rewriting_of_every_sample_is_the_same_band() {
     let files = samples();
-    let world = World { files: &files.0, library: &files };
+    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
     let mut kinds = std::collections::BTreeMap::<String, usize>::new();
     for checked in checked_samples() {
         let mut places: Vec<Span> = Vec::new();
@@ -238,4 +238,20 @@ fn every_rewriting_of_every_sample_is_the_same_band() {
         }
     }
     assert!(kinds.len() >= 5, "all sorts of changes are offered somewhere: {kinds:?}");
+}
+
+#[test]
+fn for_nobody_nothing_is_tried() {
+    let files = Files::default();
+    let (checked, range) = selected("s‸et {\n  both { take left 1: forward 3 }\n  meet center\n}\n");
+    let world = World { files: &files.0, library: &files, is_wanted: &|| false };
+    let rewrites = |actions: Vec<Action>| actions.iter().any(|action| action.kind == ActionKind::Rewrite);
+    assert!(rewrites(offered(&checked, range)) && !rewrites(actions(&checked, &world, range)));
+    let across = "pattern \"Pier\"\nthread kelp #1f5d50\nthread sand #f3e3b8\nthread coral #e2725b\n\
+                  thread night #0b1030\nstrands kelp coral sand night\nset {\n  take left 1: forward 2\n  \
+                  repeat 3 { take left 1: forward 3 }\n  expect start\n}\n";
+    let broken = self::checked(across);
+    let wanted = World { is_wanted: &|| true, ..world };
+    assert!(fix_all(&broken, &wanted, &Settings::default()).is_some());
+    assert!(fix_all(&broken, &world, &Settings::default()).is_none());
 }

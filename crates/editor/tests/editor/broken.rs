@@ -14,7 +14,7 @@ use std::sync::Arc;
 /// Asks everything at `offset`.
 fn ask(checked: &Checked, offset: u32, to: u32) {
     let files = Files::default();
-    let world = World { files: &files.0, library: &files };
+    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
     let range = Span { start: offset.min(to), end: offset.max(to) };
     hover(checked, offset);
     let _ = completion(checked, &world, offset);
@@ -39,7 +39,7 @@ fn ask(checked: &Checked, offset: u32, to: u32) {
 fn ask_all(checked: &Checked) {
     let own = [Arc::clone(checked.source())];
     let files = Files::default();
-    let world = World { files: &own, library: &files };
+    let world = World { files: &own, library: &files, is_wanted: &|| true };
     symbols(checked.source());
     workspace_symbols(checked.source());
     folds(checked.source());

@@ -9,7 +9,7 @@ use knotwright_editor::{
 use std::sync::Arc;
 
 fn alone(files: &Files) -> World<'_> {
-    World { files: &files.0, library: files }
+    World { files: &files.0, library: files, is_wanted: &|| true }
 }
 
 fn done(text: &str, edits: &[FileEdit]) -> String {

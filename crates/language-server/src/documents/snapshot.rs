@@ -8,6 +8,7 @@ use knotwright_editor::{Checked, World};
 use knotwright_grammar::Span;
 use knotwright_workspace::Homes;
 use ropey::Rope;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use tower_lsp::ls_types::{Position, Range, Uri};
 
@@ -18,6 +19,8 @@ pub(crate) struct Setting {
     pub(crate) homes: Arc<Homes>,
     pub(crate) open: Open,
     pub(crate) index: Arc<Index>,
+    /// Set as soon as nobody waits for the answer any more.
+    pub(crate) given_up: Arc<AtomicBool>,
 }
 
 /// A document at one moment. Whoever holds one is not disturbed by what happens meanwhile.
@@ -132,7 +135,8 @@ impl Setting {
     pub(crate) fn in_world<T>(&self, ask: impl FnOnce(&World) -> T) -> T {
         let library = Everywhere::new(&self.homes, &self.open);
         let files = self.index.sources(self);
-        ask(&World { files: &files, library: &library })
+        let is_wanted = || !self.given_up.load(Ordering::Relaxed);
+        ask(&World { files: &files, library: &library, is_wanted: &is_wanted })
     }
 
     /// A file by its path: what the client calls it, its version if it is open, and its text.

@@ -47,10 +47,12 @@ impl Server {
     {
         let (snapshot, setting) = {
             let state = self.state();
-            (state.snapshot(uri), state.setting())
+            let setting = state.setting();
+            (state.documents.snapshot(uri, setting.clone()), setting)
         };
-        let asked = uri.clone();
-        let found = self.aside(move || snapshot.or_else(|| saved(&asked, setting)).map(|it| answer(&it)));
+        let (asked, given_up) = (uri.clone(), Arc::clone(&setting.given_up));
+        let work = move || snapshot.or_else(|| saved(&asked, setting)).map(|it| answer(&it));
+        let found = self.aside_until(given_up, work);
         Ok(found.await?.flatten())
     }
 
@@ -86,8 +88,16 @@ impl Server {
         &self,
         work: impl FnOnce() -> T + Send + 'static,
     ) -> Result<Option<T>> {
-        let waiting = Waiting(Arc::default());
-        let given_up = Arc::clone(&waiting.0);
+        self.aside_until(Arc::default(), work).await
+    }
+
+    /// The same; `given_up` is set as soon as nobody waits for it.
+    async fn aside_until<T: Send + 'static>(
+        &self,
+        given_up: Arc<AtomicBool>,
+        work: impl FnOnce() -> T + Send + 'static,
+    ) -> Result<Option<T>> {
+        let waiting = Waiting(Arc::clone(&given_up));
         let task =
             tokio::task::spawn_blocking(
                 move || {
@@ -147,6 +157,30 @@ mod tests {
         assert_eq!(slip.map(|none: Option<()>| none).unwrap_err().code, ErrorCode::InternalError);
         assert_eq!(server.aside(|| 3).await, Ok(Some(3)));
         assert_eq!(server.state().inkings, 0, "what was held is still to be had");
+    }
+
+    #[test]
+    fn what_is_begun_learns_that_nobody_waits_for_it() {
+        let runtime = tokio::runtime::Builder::new_current_thread().build().unwrap();
+        runtime.block_on(async {
+            let (service, _socket) =
+                LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
+            let (given_up, ((tell, told), (begin, begun))) =
+                (Arc::default(), (mpsc::channel(), mpsc::channel()));
+            let seen: Arc<AtomicBool> = Arc::clone(&given_up);
+            let work = move || {
+                begin.send(()).unwrap();
+                while !seen.load(Ordering::Relaxed) {
+                    std::thread::yield_now();
+                }
+                tell.send(()).unwrap();
+            };
+            let mut question = Box::pin(service.inner().aside_until(given_up, work));
+            assert!(poll_fn(|context| Poll::Ready(question.as_mut().poll(context).is_pending())).await);
+            begun.recv().unwrap();
+            drop(question);
+            assert!(told.recv().is_ok());
+        });
     }
 
     #[test]

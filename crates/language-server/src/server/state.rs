@@ -45,6 +45,7 @@ impl State {
             homes: Arc::clone(&self.homes),
             open: Arc::clone(self.documents.texts()),
             index: Arc::clone(&self.index),
+            given_up: Arc::default(),
         }
     }
 
