@@ -27,6 +27,18 @@ local function colors(buffer)
   need(markdown:children().knotwright, 'a pattern within Markdown')
 end
 
+-- A mistake in a pattern within Markdown is found at its place.
+local function markdown()
+  local page = vim.env.BAND:gsub('%.knot$', '.md')
+  local band = vim.fn.readfile(vim.env.BAND)
+  vim.fn.writefile(vim.list_extend(vim.list_extend({ '# Pier', '', '```knot' }, band), { '```' }), page)
+  vim.cmd('edit ' .. page)
+  local buffer = vim.api.nvim_get_current_buf()
+  wait(function() return errors(buffer) == 1 end, 'the finding within Markdown')
+  need(vim.diagnostic.get(buffer, { severity = vim.diagnostic.severity.ERROR })[1].lnum == 11, 'its line')
+  vim.cmd('bwipeout')
+end
+
 local function session()
   vim.cmd('set runtimepath^=' .. vim.env.EDITORS .. '/vim,' .. vim.env.EDITORS .. '/neovim,' .. vim.env.PARSER)
   vim.cmd('filetype plugin on | syntax on | runtime! plugin/knotwright.lua')
@@ -62,6 +74,7 @@ local function session()
     need(vim.bo.filetype == 'markdown' and all(0):find(word), command .. ': ' .. all(0))
     vim.cmd('close')
   end
+  if vim.lsp.enable then markdown() end
 end
 
 local done, trouble = pcall(session)
