@@ -1,7 +1,7 @@
 //! Everything that must hold.
 
 use crate::run::{program, run};
-use crate::{browser, colors, editors, fuzz};
+use crate::{browser, colors, editors, fuzz, vscode};
 
 /// Seconds for each fuzz target: three of them make a minute.
 const FUZZ_SECONDS: u32 = 20;
@@ -20,6 +20,7 @@ pub(crate) fn test(quick: bool) -> Result<(), String> {
         return Ok(());
     }
     editors::editors(&program)?;
+    vscode::vscode(&program, false)?;
     fuzz::fuzz(FUZZ_SECONDS)
 }
 

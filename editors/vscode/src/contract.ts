@@ -39,4 +39,6 @@ export interface Rewritten {
   text: string;
   before: number;
   after: number;
+  /** What is not in the new text, if anything. */
+  leftOut?: string | null;
 }

@@ -26,6 +26,7 @@ export class Fewest implements vscode.TextDocumentContentProvider, vscode.Dispos
       await vscode.commands.executeCommand("vscode.diff", document.uri, proposed, title);
       await this.offer(document, version, rewritten);
     } finally {
+      await this.close(proposed);
       this.texts.delete(proposed.toString());
     }
   }
@@ -38,9 +39,18 @@ export class Fewest implements vscode.TextDocumentContentProvider, vscode.Dispos
     this.registered.dispose();
   }
 
-  private async offer(document: vscode.TextDocument, version: number, { before, after, text }: Rewritten) {
+  /** The change has been looked at: back to the pattern. */
+  private async close(proposed: vscode.Uri): Promise<void> {
+    const tabs = vscode.window.tabGroups.all.flatMap((group) => group.tabs);
+    const shows = ({ input }: vscode.Tab) =>
+      input instanceof vscode.TabInputTextDiff && input.modified.toString() === proposed.toString();
+    await vscode.window.tabGroups.close(tabs.filter(shows));
+  }
+
+  private async offer(document: vscode.TextDocument, version: number, { before, after, leftOut, text }: Rewritten) {
     const apply = "Apply";
-    const question = `The same band with ${after} pick-ups instead of ${before}. Write it so?`;
+    const lost = leftOut ? ` Left out: ${leftOut}` : "";
+    const question = `The same band with ${after} pick-ups instead of ${before}.${lost} Write it so?`;
     if ((await vscode.window.showInformationMessage(question, apply, "Leave as It Is")) !== apply) return;
     if (document.version !== version) {
       return void vscode.window.showWarningMessage("The pattern has changed meanwhile. Ask again.");
