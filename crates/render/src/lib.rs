@@ -42,6 +42,7 @@ mod prose;
 mod scene;
 mod script;
 mod sheet;
+mod stencil;
 mod svg;
 mod terminal;
 mod text;
@@ -58,5 +59,6 @@ pub use prose::{Counting, Document, Language, Order, ProseOptions, instructions}
 pub use scene::{Bead, Cord, Neck, Scene};
 pub use script::{Basis, CannotMirror, CutPiece, Event, Materials, Mirror, Named, Passage, Script, Step};
 pub use sheet::{NoSheet, sheet};
-pub use svg::{SvgOptions, svg};
+pub use stencil::{Stencil, stencils};
+pub use svg::{SvgOptions, rim_of, svg};
 pub use terminal::{TerminalOptions, terminal};

@@ -93,6 +93,13 @@ impl Path {
     }
 
     /// The line as the `d` of an SVG path.
+    pub fn svg(&self) -> String {
+        let mut out = String::new();
+        self.write(&mut out);
+        out
+    }
+
+    /// The same, written onto something.
     pub(crate) fn write(&self, out: &mut String) {
         command(out, 'M', &[self.start]);
         for stretch in &self.stretches {

@@ -10,7 +10,7 @@ use crate::placed::{Placed, place};
 use crate::{Band, cord, ends};
 
 /// A band as shapes. Lengths are tenths of a millimeter, from the upper left corner.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Scene {
     /// What the picture is called.
     pub title: String,
@@ -95,7 +95,7 @@ impl Scene {
     }
 
     /// The thickness of a strand, in the picture's unit.
-    pub(crate) fn thickness(&self) -> f64 {
+    pub fn thickness(&self) -> f64 {
         (self.cell.x * self.cell.y / 3.0).sqrt()
     }
 }

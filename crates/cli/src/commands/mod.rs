@@ -13,6 +13,7 @@ pub(crate) mod man;
 pub(crate) mod measure;
 pub(crate) mod new;
 pub(crate) mod plan;
+pub(crate) mod preview;
 pub(crate) mod refresh;
 pub(crate) mod serve;
 pub(crate) mod sheet;

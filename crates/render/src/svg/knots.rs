@@ -29,7 +29,7 @@ const ALONG: [Stop<'_>; 4] =
     [(0, "#000", 40), (280_000, "#000", 0), (720_000, "#000", 0), (1_000_000, "#000", 40)];
 
 /// The color of a thread's rim.
-pub(super) fn rim(color: Rgb) -> Rgb {
+pub fn rim(color: Rgb) -> Rgb {
     color.toward(Rgb::BLACK, 0.72)
 }
 

@@ -11,6 +11,8 @@ use crate::path::Point;
 use crate::scene::{Bead, Scene};
 use crate::xml::Xml;
 
+pub use knots::rim as rim_of;
+
 /// How a picture is written.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SvgOptions {

@@ -1,0 +1,178 @@
+//! The line to one page.
+
+use crate::band::{MOST_KNOTS, Telling};
+use crate::colors::{colors, recolor};
+use crate::looking::Sight;
+use crate::message::{Asked, Colors, Finding, Findings, StepName, Told, Wish};
+use crate::place::{broken, spot, spot_of, under};
+use crate::preview::Shared;
+use axum::extract::ws::{Message, WebSocket};
+use knotwright_checker::{Report, Severity};
+use knotwright_grammar::LineIndex;
+use std::sync::Arc;
+
+/// What one page was told, and what it wants.
+pub(crate) struct Line {
+    shared: Shared,
+    desk: Desk,
+}
+
+/// What is needed to know what to tell next. It is worked on aside, where one may take one's time.
+#[derive(Default)]
+struct Desk {
+    wish: Wish,
+    telling: Telling,
+    /// The look whose band was told, and with how many sets.
+    banded: Option<(u64, Option<u32>)>,
+    colored: Option<Colors>,
+    /// The look whose findings were told.
+    found: u64,
+    lit: Option<Vec<StepName>>,
+}
+
+impl Line {
+    pub(crate) fn new(shared: Shared) -> Self {
+        Self { shared, desk: Desk::default() }
+    }
+
+    /// Until the page or the owner is gone. What was seen meanwhile is told once, as it is by then.
+    pub(crate) async fn run(mut self, mut socket: WebSocket) {
+        loop {
+            let (sight, cursor) =
+                (self.shared.sight.borrow_and_update().clone(), *self.shared.cursor.borrow_and_update());
+            if sight.number > 0 && self.tell(&mut socket, sight, cursor).await.is_none() {
+                return;
+            }
+            let asked = tokio::select! {
+                seen = self.shared.sight.changed() => seen.ok().map(|()| None),
+                moved = self.shared.cursor.changed() => moved.ok().map(|()| None),
+                asked = socket.recv() => asked.and_then(Result::ok).map(Some),
+            };
+            let said = match asked {
+                None => return,
+                Some(Some(Message::Text(text))) => self.answer(&text).await,
+                Some(_) => None,
+            };
+            if let Some(text) = said
+                && send(&mut socket, &Told::Said { text }).await.is_none()
+            {
+                return;
+            }
+        }
+    }
+
+    /// Tells what is news; `None` if the page is gone.
+    async fn tell(&mut self, socket: &mut WebSocket, sight: Sight, cursor: Option<u32>) -> Option<()> {
+        let mut desk = std::mem::take(&mut self.desk);
+        let (owner, wish) = (Arc::clone(&self.shared.owner), desk.wish.clone());
+        let work = move || {
+            let told = desk.news(&*owner, &sight, cursor);
+            let texts: Vec<String> = told.iter().filter_map(|told| serde_json::to_string(told).ok()).collect();
+            (desk, texts)
+        };
+        // After a mistake of ours the page is told everything anew.
+        let (desk, texts) = tokio::task::spawn_blocking(work)
+            .await
+            .unwrap_or_else(|_| (Desk { wish, ..Desk::default() }, Vec::new()));
+        self.desk = desk;
+        for text in texts {
+            socket.send(Message::Text(text.into())).await.ok()?;
+        }
+        Some(())
+    }
+
+    /// Does what the page asks; what there is to say to it. What cannot be understood is no question.
+    async fn answer(&mut self, text: &str) -> Option<String> {
+        let asked: Asked = serde_json::from_str(text).ok()?;
+        if let Asked::Wish(wish) = asked {
+            self.desk.wish = wish;
+            return None;
+        }
+        let (owner, wish) = (Arc::clone(&self.shared.owner), self.desk.wish.clone());
+        let sight = self.shared.sight.borrow().clone();
+        let work = move || match asked {
+            Asked::Show { step } => owner.show(spot_of(sight.shown()?, step)?),
+            Asked::Finding { number } => {
+                let report = sight.report.as_ref()?;
+                owner.show(spot(report, report.findings.get(number)?.place)?)
+            }
+            Asked::Write { thread } => {
+                let report = sight.report.as_ref()?;
+                let found = recolor(report.files.first()?, report.pattern.as_ref()?, &wish, thread);
+                let nowhere = || "That thread has no color of its own here; choose its color in the file.".to_owned();
+                Some(found.map_or_else(nowhere, |recolor| owner.recolor(recolor)))
+            }
+            Asked::Wish(_) => None,
+        };
+        tokio::task::spawn_blocking(work).await.ok().flatten()
+    }
+}
+
+async fn send(socket: &mut WebSocket, told: &Told) -> Option<()> {
+    let text = serde_json::to_string(told).ok()?;
+    socket.send(Message::Text(text.into())).await.ok()
+}
+
+impl Sight {
+    /// What the picture is of: the newest text without errors; without any, the newest.
+    fn shown(&self) -> Option<&Report> {
+        self.good.as_deref().or(self.report.as_deref())
+    }
+}
+
+impl Desk {
+    fn news(&mut self, owner: &dyn crate::Owner, sight: &Sight, cursor: Option<u32>) -> Vec<Told> {
+        let mut told = Vec::new();
+        let mut trouble = None;
+        if let Some(pattern) = sight.shown().and_then(|report| report.pattern.as_ref()) {
+            let colors = colors(pattern, &self.wish);
+            if self.colored.as_ref() != Some(&colors) {
+                self.colored = Some(colors.clone());
+                told.push(Told::Colors(colors));
+            }
+            let asked = (sight.number, self.wish.sets);
+            if self.banded != Some(asked) {
+                self.banded = Some(asked);
+                match owner.script(pattern, self.wish.sets) {
+                    Ok(script) if script.knots() > MOST_KNOTS || script.times > MOST_KNOTS => {
+                        trouble = Some("That is more than a million knots or sets; ask for fewer sets.".to_owned());
+                    }
+                    Ok(script) => told.push(Told::Band(self.telling.band(&script))),
+                    Err(reason) => trouble = Some(reason),
+                }
+            }
+        }
+        if self.found != sight.number || trouble.is_some() {
+            self.found = sight.number;
+            told.push(Told::Findings(findings(sight, trouble)));
+        }
+        let newest = sight.report.as_deref();
+        let steps = newest.zip(cursor).map(|(report, cursor)| under(report, cursor)).unwrap_or_default();
+        if self.lit.as_ref() != Some(&steps) {
+            self.lit = Some(steps.clone());
+            told.push(Told::Cursor { steps });
+        }
+        told
+    }
+}
+
+fn findings(sight: &Sight, trouble: Option<String>) -> Findings {
+    let Some(report) = &sight.report else {
+        let trouble = trouble.or_else(|| Some("The file is not there at the moment.".to_owned()));
+        return Findings { list: Vec::new(), broken: Some(('o', 0)), trouble };
+    };
+    let no_band = || report.pattern.is_none().then(|| "There is no band in this file yet.".to_owned());
+    let lines: Vec<LineIndex> = report.files.iter().map(|file| LineIndex::new(&file.text)).collect();
+    let finding = |of: &knotwright_checker::Finding| Finding {
+        error: of.severity == Severity::Error,
+        rule: of.rule.name,
+        message: of.message.clone(),
+        help: of.help.clone(),
+        line: lines.get(of.place.file.0 as usize).map_or(1, |lines| lines.line(of.place.span.start) + 1),
+    };
+    Findings {
+        list: report.findings.iter().map(finding).collect(),
+        broken: broken(report),
+        trouble: trouble.or_else(no_band),
+    }
+}

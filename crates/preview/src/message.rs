@@ -1,0 +1,161 @@
+//! What goes over the line: what the page is told, and what it asks.
+
+use crate::changes::PieceChange;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// What the page is told.
+#[derive(Debug, Serialize)]
+#[serde(tag = "kind", rename_all = "camelCase")]
+pub(crate) enum Told {
+    /// What the band is made of now.
+    Band(Band),
+    /// How its threads are to be shown.
+    Colors(Colors),
+    /// What is said of the newest text.
+    Findings(Findings),
+    /// The steps under the cursor.
+    Cursor { steps: Vec<StepName> },
+    /// A sentence that answers something.
+    Said { text: String },
+}
+
+/// An opening, a set or a closing: `o`, `s`, `c`.
+pub(crate) type PartKind = char;
+
+/// A step: of which kind of part, and which of its steps.
+pub(crate) type StepName = (PartKind, u32);
+
+/// A band. Knots are numbers, in pieces; of pieces only those are told that the page does not have.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(crate) struct Band {
+    pub(crate) title: String,
+    /// By starting position, the thread.
+    pub(crate) strands: Vec<u16>,
+    pub(crate) rows: u32,
+    /// How often the set is tied here.
+    pub(crate) sets: u64,
+    pub(crate) parts: Vec<Part>,
+    pub(crate) pieces: Vec<PieceChange>,
+    /// What surrounds the knots, if it is not as it was.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) frame: Option<Frame>,
+}
+
+/// A part in its place.
+#[derive(Debug, Serialize)]
+pub(crate) struct Part {
+    pub(crate) kind: PartKind,
+    /// Of sets, which: from 1.
+    pub(crate) number: u64,
+    /// The row of its first.
+    pub(crate) row: u32,
+    /// The name of its piece.
+    pub(crate) piece: u32,
+}
+
+/// Measures, the strands above and below the knots, and what a knot looks like. In tenths of a millimeter.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(crate) struct Frame {
+    pub(crate) cell: [f64; 2],
+    /// The middle of the first position, and the line one row above the first row.
+    pub(crate) corner: [f64; 2],
+    /// The size of the picture without any knots.
+    pub(crate) size: [f64; 2],
+    /// How far strands fade in from the top, and out towards the bottom.
+    pub(crate) fade: [f64; 2],
+    pub(crate) thickness: f64,
+    /// The strands as they run where nothing is tied: the thread, and the line as in SVG. Those that join two strands
+    /// come first; after them, by position, one a strand.
+    pub(crate) cords: Vec<(u16, String)>,
+    /// What holds a loop together: middle, half its size, thread.
+    pub(crate) neck: Option<([f64; 2], [f64; 2], u16)>,
+    /// By form: an SVG document with `{color}` and `{rim}`.
+    pub(crate) stencils: Vec<String>,
+    /// Half the size of a stencil.
+    pub(crate) half: [f64; 2],
+}
+
+/// The threads as this page wants to see them.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(crate) struct Colors {
+    pub(crate) threads: Vec<Thread>,
+    /// The names of the colorways.
+    pub(crate) colorways: Vec<String>,
+}
+
+/// A thread.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(crate) struct Thread {
+    pub(crate) name: String,
+    /// Its color in the file.
+    pub(crate) color: String,
+    /// The color that is shown: perhaps tried, perhaps as other eyes see it.
+    pub(crate) shown: String,
+    /// Of its rim.
+    pub(crate) rim: String,
+    /// Of letters on it.
+    pub(crate) ink: String,
+    /// Whether another color is tried.
+    pub(crate) tried: bool,
+}
+
+/// What is said of the newest text.
+#[derive(Debug, Serialize)]
+pub(crate) struct Findings {
+    pub(crate) list: Vec<Finding>,
+    /// The first step that does not tie; everything from there on is of an older text.
+    pub(crate) broken: Option<StepName>,
+    /// Why there is no picture of a text without errors.
+    pub(crate) trouble: Option<String>,
+}
+
+/// One finding.
+#[derive(Debug, Serialize)]
+pub(crate) struct Finding {
+    pub(crate) error: bool,
+    pub(crate) rule: &'static str,
+    pub(crate) message: String,
+    pub(crate) help: Option<String>,
+    /// As people count.
+    pub(crate) line: u32,
+}
+
+/// What the page asks.
+#[derive(Debug, Deserialize)]
+#[serde(tag = "ask", rename_all = "camelCase")]
+pub(crate) enum Asked {
+    /// To be shown the band otherwise.
+    Wish(Wish),
+    /// To be led to a step.
+    Show { step: StepName },
+    /// To be led to a finding.
+    Finding { number: usize },
+    /// That a tried color be written into the file.
+    Write { thread: u16 },
+}
+
+/// How a page wants to see the band.
+#[derive(Debug, Clone, Default, PartialEq, Deserialize)]
+#[serde(default)]
+pub(crate) struct Wish {
+    /// How many sets; as many as the pattern says, if it is not said.
+    pub(crate) sets: Option<u32>,
+    /// In the colors of which colorway.
+    pub(crate) colorway: Option<String>,
+    /// As which eyes see it.
+    pub(crate) vision: Option<Vision>,
+    /// By thread, another color.
+    pub(crate) tried: BTreeMap<u16, String>,
+}
+
+/// Eyes that lack one kind of cone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum Vision {
+    Protan,
+    Deutan,
+    Tritan,
+}

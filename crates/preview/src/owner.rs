@@ -1,0 +1,44 @@
+//! Who holds the text.
+
+use knotwright_checker::{Pattern, Report};
+use knotwright_grammar::Span;
+use knotwright_render::Script;
+use std::sync::Arc;
+
+/// A place in a file that somebody is to be led to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spot {
+    /// The file, as the checker names it.
+    pub path: String,
+    /// Its text when the place was found.
+    pub text: Arc<str>,
+    /// The bytes.
+    pub span: Span,
+}
+
+/// A thread that is to get another color in its file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recolor {
+    /// Where the color is written.
+    pub spot: Spot,
+    /// What is to stand there.
+    pub color: String,
+}
+
+/// Who holds the text. All is asked on threads that may wait, one question at a time for each page.
+pub trait Owner: Send + Sync + 'static {
+    /// The newest text, checked; `None` if it is gone.
+    fn look(&self) -> Option<Arc<Report>>;
+
+    /// All that is tied, with so many sets, or as many as the pattern says.
+    ///
+    /// # Errors
+    /// Why that cannot be, for people.
+    fn script(&self, pattern: &Pattern, sets: Option<u32>) -> Result<Script, String>;
+
+    /// Leads the person to a place. What is returned is shown in the page.
+    fn show(&self, spot: Spot) -> Option<String>;
+
+    /// Writes a color into the file, or says what to write.
+    fn recolor(&self, recolor: Recolor) -> String;
+}

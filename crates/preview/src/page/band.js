@@ -1,0 +1,113 @@
+// The band as numbers: what is told of it, put together.
+
+const BEFORE = { o: 0, s: 1, c: 2, z: 3 };
+// Forms 2 and 3 turn back: the strands keep their places.
+const turns = (form) => form === 2 || form === 3;
+
+export class Band {
+  pieces = new Map();
+  frame = null;
+  title = "";
+  strands = [];
+  parts = [];
+  rows = 0;
+  sets = 0;
+  knots = [];
+  steps = [];
+
+  /** Takes what is news. */
+  take(news) {
+    if (news.frame) this.frame = news.frame;
+    for (const { name, from, keep, cut, knots } of news.pieces) {
+      const old = from === null ? [] : this.pieces.get(from);
+      this.pieces.set(name, [...old.slice(0, keep), ...knots, ...old.slice(keep + cut)]);
+    }
+    Object.assign(this, { title: news.title, strands: news.strands, parts: news.parts, rows: news.rows, sets: news.sets });
+    const used = new Set(news.parts.map((part) => part.piece));
+    for (const name of this.pieces.keys()) if (!used.has(name)) this.pieces.delete(name);
+    this.lay();
+  }
+
+  /** Every knot in its place, in the order of tying; every step with its knots; every row with its knots. */
+  lay() {
+    const { knots, steps } = this;
+    knots.length = 0;
+    steps.length = 0;
+    const byRow = Array.from({ length: this.rows }, () => []);
+    this.parts.forEach((part, at) => {
+      for (const [row, gap, form, thread, number] of this.pieces.get(part.piece)) {
+        let step = steps.at(-1);
+        if (!step || step.part !== at || step.number !== number) {
+          step = { part: at, kind: part.kind, number, from: knots.length, to: 0 };
+          steps.push(step);
+        }
+        step.to = knots.length + 1;
+        const knot = { at: knots.length, row: row + part.row, gap, form, thread, step: steps.length - 1 };
+        byRow[knot.row].push(knot);
+        knots.push(knot);
+      }
+    });
+    this.byRow = byRow;
+    this.follow();
+  }
+
+  /** By strand, the knots it goes through, and at which position it leaves them. */
+  follow() {
+    const hang = this.strands.map((_, strand) => strand);
+    this.ways = this.strands.map(() => []);
+    for (const knot of this.knots) {
+      const { gap } = knot;
+      if (!turns(knot.form)) [hang[gap], hang[gap + 1]] = [hang[gap + 1], hang[gap]];
+      for (const at of [gap, gap + 1]) this.ways[hang[at]].push({ knot, to: at });
+    }
+    this.end = hang.map((strand) => this.strands[strand]);
+  }
+
+  /** By position, the thread that hangs there when so many knots are tied. */
+  hanging(count) {
+    const hang = [...this.strands];
+    for (let at = 0; at < count; at += 1) {
+      const { gap, form } = this.knots[at];
+      if (!turns(form)) [hang[gap], hang[gap + 1]] = [hang[gap + 1], hang[gap]];
+    }
+    return hang;
+  }
+
+  /** The first knot that is of an older text, if the newest does not tie from that step on. */
+  staleFrom(broken) {
+    if (!broken) return Infinity;
+    const [kind, number] = broken;
+    const step = this.steps.find((step) => BEFORE[step.kind] > BEFORE[kind] || (step.kind === kind && step.number >= number));
+    return step ? step.from : Infinity;
+  }
+
+  /** The steps of that name: one in every set. */
+  named(names) {
+    const wanted = new Set(names.map(([kind, number]) => kind + number));
+    return this.steps.filter((step) => wanted.has(step.kind + step.number));
+  }
+
+  /** Where a step stands, in words. */
+  where(step) {
+    const part = this.parts[step.part];
+    const whole = { o: "Opening", c: "Closing" }[step.kind] ?? `Set ${part.number} of ${this.sets}`;
+    const first = this.steps.findIndex((other) => other.part === step.part);
+    const count = this.steps.filter((other) => other.part === step.part).length;
+    return `${whole} · step ${this.steps.indexOf(step) - first + 1} of ${count}`;
+  }
+
+  /** The knot nearest to a place in the picture, if one is there. */
+  at(x, y) {
+    const { cell, corner } = this.frame;
+    const row = (y - corner[1]) / cell[1] - 1;
+    const gap = (x - corner[0]) / cell[0] - 0.5;
+    let best = null;
+    for (const near of [Math.floor(row) - 1, Math.floor(row), Math.ceil(row), Math.ceil(row) + 1]) {
+      for (const knot of this.byRow[near] ?? []) {
+        const far = Math.hypot(knot.row - row, (knot.gap - gap) * 0.8);
+        if (far < 0.95 && (!best || far < best.far)) best = { knot, far };
+      }
+    }
+    return best?.knot ?? null;
+  }
+}

@@ -1,0 +1,165 @@
+// What the page shows, and what is done with it.
+
+import { Band } from "./band.js";
+import { Picture } from "./canvas.js";
+import { openLine } from "./line.js";
+import { Scrubber } from "./scrubber.js";
+import { showThreads } from "./threads.js";
+
+const id = (name) => document.getElementById(name);
+const band = new Band();
+const wish = { sets: null, colorway: null, vision: null, tried: {} };
+let [colors, findings, cursor] = [[], { list: [], broken: null, trouble: null }, []];
+
+const lit = () => {
+  const steps = scrubber.step > 0 ? [band.steps[scrubber.step - 1]] : band.named(cursor);
+  return new Set(steps.map((step) => band.steps.indexOf(step)));
+};
+const seen = { band, wish, get colors() { return colors; } };
+const shown = { band, colors, staleFrom: Infinity, lit: new Set(), tied: Infinity, end: [] };
+const picture = new Picture(id("scroll"), id("room"), id("canvas"), () => shown);
+const scrubber = new Scrubber(() => seen, (step) => {
+  show();
+  if (step) picture.reveal(band.knots[step.from]);
+}, (step) => step && lead(step));
+
+/** What the canvas needs is put together once a change, not once a frame. */
+const show = () => {
+  const step = band.steps[scrubber.step - 1];
+  Object.assign(shown, { colors, staleFrom: band.staleFrom(findings.broken), lit: lit(), tied: step ? step.to : Infinity, end: step ? band.hanging(step.to) : band.end });
+  picture.ask();
+};
+
+const tell = (text) => {
+  id("said").textContent = text;
+};
+const ask = openLine((message) => hear[message.kind](message), () => {
+  id("state").className = "bad";
+  id("state").textContent = "Nobody is there any more. This is the last picture; open it anew from your editor.";
+});
+const wants = () => ask({ ask: "wish", ...wish });
+const lead = (step) => ask({ ask: "show", step: [step.kind, step.number] });
+
+const hear = {
+  band(news) {
+    const [rows, strands] = [band.rows, band.strands.length];
+    band.take(news);
+    id("title").textContent = band.title || "A band without a title";
+    document.title = band.title || "Live picture";
+    id("sets").placeholder = band.sets;
+    if (document.activeElement !== id("sets")) id("sets").value = band.sets || "";
+    id("sets").disabled = !band.parts.some((part) => part.kind === "s");
+    if (rows !== band.rows || strands !== band.strands.length || news.frame) picture.size();
+    scrubber.show();
+    threads();
+    show();
+  },
+  colors(news) {
+    colors = news.threads;
+    const options = news.colorways.map((name) => Object.assign(document.createElement("option"), { value: `=${name}`, textContent: name }));
+    const [own] = id("colorway").options;
+    id("colorway").replaceChildren(own, ...options);
+    id("colorway").value = wish.colorway === null ? "" : `=${wish.colorway}`;
+    if (id("colorway").selectedIndex < 0) id("colorway").value = "";
+    scrubber.show();
+    threads();
+    show();
+  },
+  findings(news) {
+    findings = news;
+    id("found").replaceChildren(...news.list.map(found));
+    const errors = news.list.filter((finding) => finding.error).length;
+    id("findings").hidden = news.list.length === 0;
+    id("state").className = errors > 0 || news.trouble ? "bad" : "";
+    const stale = errors > 0 && band.knots.length > 0 ? " What is pale is from before." : "";
+    const said = errors === 1 ? `One mistake.${stale}` : errors > 1 ? `${errors} mistakes.${stale}` : "It ties.";
+    id("state").textContent = news.trouble ?? said;
+    show();
+  },
+  cursor(news) {
+    cursor = news.steps;
+    show();
+    const [step] = band.named(cursor);
+    if (step && scrubber.step === 0) picture.reveal(band.knots[step.from]);
+  },
+  said(news) {
+    tell(news.text);
+  },
+};
+
+const found = (finding, number) => {
+  const item = document.createElement("li");
+  const line = Object.assign(document.createElement("button"), { type: "button", textContent: `Line ${finding.line}` });
+  line.addEventListener("click", () => ask({ ask: "finding", number }));
+  item.append(line, `: ${finding.message}`);
+  if (finding.help) item.append(Object.assign(document.createElement("p"), { className: "help", textContent: finding.help }));
+  return item;
+};
+
+const threads = () => showThreads(seen, {
+  tried(number, color) {
+    if (color === null) delete wish.tried[number];
+    else wish.tried[number] = color;
+    wants();
+  },
+  write: (thread) => ask({ ask: "write", thread }),
+});
+
+id("view").addEventListener("change", (event) => {
+  picture.chart = event.target.value === "chart";
+  picture.ask();
+});
+id("colorway").addEventListener("change", (event) => {
+  wish.colorway = event.target.value === "" ? null : event.target.value.slice(1);
+  wish.tried = {};
+  wants();
+});
+id("vision").addEventListener("change", (event) => {
+  wish.vision = event.target.value || null;
+  wants();
+});
+id("sets").addEventListener("change", (event) => {
+  const sets = event.target.valueAsNumber;
+  wish.sets = Number.isInteger(sets) && sets >= 1 ? Math.min(sets, 100_000) : null;
+  wants();
+});
+id("larger").addEventListener("click", () => picture.zoom(1.3));
+id("smaller").addEventListener("click", () => picture.zoom(1 / 1.3));
+id("fit").addEventListener("click", () => picture.zoom(0));
+
+const scroll = id("scroll");
+scroll.addEventListener("keydown", (event) => {
+  const by = { "+": 1.3, "=": 1.3, "-": 1 / 1.3, 0: 0 }[event.key];
+  if (by === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+  picture.zoom(by);
+  event.preventDefault();
+});
+scroll.addEventListener("wheel", (event) => {
+  if (!event.ctrlKey) return;
+  event.preventDefault();
+  picture.zoom(event.deltaY < 0 ? 1.1 : 1 / 1.1);
+}, { passive: false });
+
+// A pointer that moves pulls the band; one that does not points at a knot.
+let pull = null;
+scroll.addEventListener("pointerdown", (event) => {
+  if (event.button !== 0 || event.pointerType === "touch") return;
+  pull = { x: event.clientX, y: event.clientY, left: scroll.scrollLeft, top: scroll.scrollTop, far: false };
+});
+addEventListener("pointermove", (event) => {
+  if (!pull) return;
+  const [x, y] = [event.clientX - pull.x, event.clientY - pull.y];
+  pull.far ||= Math.hypot(x, y) > 4;
+  if (!pull.far) return;
+  scroll.classList.add("dragging");
+  scroll.scrollTo(pull.left - x, pull.top - y);
+});
+addEventListener("pointerup", () => {
+  scroll.classList.remove("dragging");
+  setTimeout(() => (pull = null));
+});
+id("canvas").addEventListener("click", (event) => {
+  if (pull?.far) return;
+  const knot = picture.knotAt(event);
+  if (knot) lead(band.steps[knot.step]);
+});

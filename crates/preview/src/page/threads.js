@@ -1,0 +1,46 @@
+// The table of threads, where other colors are tried.
+
+const rows = document.getElementById("thread-rows");
+const element = (name, text = "") => Object.assign(document.createElement(name), { textContent: text });
+
+const button = (text, work) => {
+  const made = Object.assign(element("button", text), { type: "button" });
+  made.addEventListener("click", work);
+  return made;
+};
+
+/** Shows the table. Rows that are there stay, so that whoever is choosing a color can go on. */
+export const showThreads = ({ band, colors, wish }, { tried, write }) => {
+  const counts = new Map();
+  for (const { thread } of band.knots) counts.set(thread, (counts.get(thread) ?? 0) + 1);
+  while (rows.children.length > colors.length) rows.lastElementChild.remove();
+  colors.forEach((thread, number) => {
+    const row = rows.children[number] ?? rows.appendChild(made(number, tried));
+    const [name, choice, count] = row.children;
+    const label = name.querySelector("label");
+    const input = choice.querySelector("input");
+    label.textContent = thread.name;
+    input.setAttribute("aria-label", `Try another color for ${thread.name}`);
+    const wanted = wish.tried[number] ?? thread.color;
+    if (input.value !== wanted) input.value = wanted;
+    count.textContent = (counts.get(number) ?? 0).toLocaleString("en");
+    const asked = choice.querySelector(".tried");
+    if (asked.dataset.tried !== String(thread.tried)) {
+      asked.dataset.tried = thread.tried;
+      asked.replaceChildren(...(thread.tried ? [button("Write into the file", () => write(number)), button("Take back", () => tried(number, null))] : []));
+    }
+  });
+};
+
+const made = (number, tried) => {
+  const row = element("tr");
+  const name = Object.assign(element("th"), { scope: "row" });
+  const label = Object.assign(element("label"), { htmlFor: `thread-${number}` });
+  const input = Object.assign(element("input"), { type: "color", id: `thread-${number}` });
+  input.addEventListener("input", () => tried(number, input.value));
+  const choice = element("td");
+  choice.append(input, Object.assign(element("div"), { className: "tried" }));
+  name.append(label);
+  row.append(name, choice, Object.assign(element("td"), { className: "number" }));
+  return row;
+};

@@ -1,0 +1,79 @@
+//! From places in the text to steps of the band, and back.
+
+use crate::message::{PartKind, StepName};
+use crate::owner::Spot;
+use knotwright_checker::{FileId, Part, Pattern, Place, Report, Severity, Step};
+use knotwright_grammar::LineIndex;
+
+/// Opening, set and closing, as far as they are there.
+fn parts(pattern: &Pattern) -> impl Iterator<Item = (PartKind, &Part)> {
+    let all = [('o', &pattern.opening), ('s', &pattern.set), ('c', &pattern.closing)];
+    all.into_iter().filter_map(|(kind, part)| Some((kind, part.as_ref()?)))
+}
+
+/// All steps with their names, in the order of tying.
+fn steps(pattern: &Pattern) -> impl Iterator<Item = (StepName, &Step)> {
+    parts(pattern).flat_map(|(kind, part)| {
+        part.steps.iter().enumerate().map(move |(number, step)| ((kind, number as u32), step))
+    })
+}
+
+/// The steps that were tied from where the cursor is: the statement it is in, or else those of its line.
+pub(crate) fn under(report: &Report, cursor: u32) -> Vec<StepName> {
+    let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else { return Vec::new() };
+    let here = |place: Place| place.file == FileId(0) && place.span.start <= cursor && cursor <= place.span.end;
+    let within: Vec<StepName> =
+        steps(pattern).filter(|(_, step)| here(step.place)).map(|(name, _)| name).collect();
+    if !within.is_empty() {
+        return within;
+    }
+    let lines = LineIndex::new(&source.text);
+    let line = lines.line(cursor.min(source.text.len() as u32));
+    let on_line = |place: Place| {
+        place.file == FileId(0)
+            && (lines.line(place.span.start)..=lines.line(place.span.end)).contains(&line)
+    };
+    steps(pattern).filter(|(_, step)| on_line(step.place)).map(|(name, _)| name).collect()
+}
+
+/// The first step that does not tie as it is written; the very first one if that cannot be said.
+pub(crate) fn broken(report: &Report) -> Option<StepName> {
+    let errors = report.findings.iter().filter(|finding| finding.severity == Severity::Error);
+    let places: Vec<Place> = errors.map(|finding| finding.place).collect();
+    if places.is_empty() {
+        return None;
+    }
+    let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else { return Some(('o', 0)) };
+    let lines = LineIndex::new(&source.text);
+    let touches = |of: Place| {
+        places.iter().any(|place| {
+            place.file == of.file && place.span.start <= of.span.end && of.span.start <= place.span.end
+        })
+    };
+    let first = places.iter().filter(|place| place.file == FileId(0)).min_by_key(|place| place.span.start);
+    let follows = |of: Place| {
+        first.is_some_and(|first| {
+            of.file == FileId(0) && lines.line(of.span.start) >= lines.line(first.span.start)
+        })
+    };
+    let named = |found: (StepName, &Step)| found.0;
+    steps(pattern)
+        .find(|(_, step)| touches(step.place))
+        .or_else(|| steps(pattern).find(|(_, step)| follows(step.place)))
+        .map(named)
+        // It is behind the last step: everything tied so far is right.
+        .or(Some(('z', 0)))
+}
+
+/// Where a step is written.
+pub(crate) fn spot_of(report: &Report, (kind, number): StepName) -> Option<Spot> {
+    let pattern = report.pattern.as_ref()?;
+    let (_, part) = parts(pattern).find(|(known, _)| *known == kind)?;
+    spot(report, part.steps.get(number as usize)?.place)
+}
+
+/// A place with its file.
+pub(crate) fn spot(report: &Report, place: Place) -> Option<Spot> {
+    let file = report.files.get(place.file.0 as usize)?;
+    Some(Spot { path: file.path.clone(), text: file.text.clone(), span: place.span })
+}
