@@ -9,7 +9,7 @@ import { chromium } from "playwright-core";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const top = join(here, "..", "..");
-const program = process.env.KNOTWRIGHT ?? join(top, "target", "debug", "knotwright");
+export const program = process.env.KNOTWRIGHT ?? join(top, "target", "debug", "knotwright");
 const folder = mkdtempSync(join(tmpdir(), "knotwright-"));
 
 export const pattern = (name) => join(top, "shared", "patterns", `${name}.knot`);
@@ -33,7 +33,7 @@ export const exported = (path) => JSON.parse(execFileSync(program, ["export", pa
 export const launch = () =>
   chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox"] });
 
-/** A page that shows a sheet. `said` collects what the browser complains of, `asked` what it asked a network for. */
+/** A page that shows a sheet, or a live picture at its address. `said` collects what the browser complains of, `asked` what it asked a network for. */
 export const open = async (context, path) => {
   const page = await context.newPage();
   page.said = [];
@@ -41,7 +41,7 @@ export const open = async (context, path) => {
   page.on("console", (message) => page.said.push(message.text()));
   page.on("pageerror", (error) => page.said.push(String(error)));
   page.on("request", (request) => page.asked.push(request.url()));
-  await page.goto(pathToFileURL(path).href);
+  await page.goto(path.startsWith("http:") ? path : pathToFileURL(path).href);
   return page;
 };
 

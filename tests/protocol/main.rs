@@ -10,6 +10,7 @@ mod looks;
 mod markdown;
 mod names;
 mod order;
+mod preview;
 mod stage;
 mod trouble;
 mod typing;

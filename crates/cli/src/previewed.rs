@@ -1,21 +1,17 @@
 //! A file that is followed: read anew whenever it is saved.
 
 use crate::checking::check_text;
-use crate::scripted::script;
-use knotwright_checker::{Pattern, Report};
+use knotwright_checker::Report;
 use knotwright_grammar::{Columns, LineIndex};
 use knotwright_preview::{Owner, Recolor, Spot};
-use knotwright_render::Script;
 use knotwright_workspace::{Found, Homes, folder_of};
+use notify::event::{AccessKind, AccessMode, EventKind};
 use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
-
-/// Of a pattern that does not say how long it is, this many sets are shown: enough to see how they join.
-const SETS_TO_SEE: u64 = 3;
 
 /// What an editor writes in several goes is read once.
 const SETTLE: Duration = Duration::from_millis(15);
@@ -48,10 +44,6 @@ impl Owner for Reader {
         let report = check_text(&file, &text).pop()?;
         self.keep_folders(&report);
         Some(Arc::new(report))
-    }
-
-    fn script(&self, pattern: &Pattern, sets: Option<u32>) -> Result<Script, String> {
-        script(pattern, sets, SETS_TO_SEE).map_err(|reason| reason.to_string())
     }
 
     /// There is no editor to lead: the place is told as editors and terminals understand it.
@@ -121,5 +113,7 @@ fn matters(event: &notify::Event) -> bool {
         path.extension().is_some_and(|ending| ending == knotwright_workspace::PATTERN_ENDING)
             || path.file_name().is_some_and(|name| name == knotwright_workspace::SETTINGS_FILE)
     };
-    !event.kind.is_access() && event.paths.iter().any(is_ours)
+    let was_written = EventKind::Access(AccessKind::Close(AccessMode::Write));
+    let reads = event.kind.is_access() && event.kind != was_written;
+    !reads && event.paths.iter().any(is_ours)
 }

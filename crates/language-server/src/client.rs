@@ -39,6 +39,8 @@ pub(crate) struct Facts {
     pub(crate) watches: bool,
     /// Whether it can be asked for its settings.
     pub(crate) configuration: bool,
+    /// Whether it shows a document, or a page in a browser, when told to.
+    pub(crate) shows: bool,
     /// Whether it shows how far work is.
     pub(crate) progress: bool,
     /// What its user wants.
@@ -171,6 +173,7 @@ impl Facts {
 
     fn window(&mut self, window: &WindowClientCapabilities) {
         self.progress = window.work_done_progress.unwrap_or_default();
+        self.shows = window.show_document.as_ref().is_some_and(|show| show.support);
     }
 }
 

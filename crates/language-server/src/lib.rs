@@ -14,6 +14,7 @@ mod client;
 mod commands;
 mod documents;
 mod encoding;
+mod preview;
 mod serve;
 mod server;
 mod wire;

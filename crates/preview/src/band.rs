@@ -5,9 +5,6 @@ use crate::message::{Band, Frame, Part, PartKind};
 use knotwright_render::{self as render, Form, Scene, Script, rim_of, stencils};
 use std::sync::Arc;
 
-/// More knots are no picture that one could look at while typing.
-pub(crate) const MOST_KNOTS: u64 = 1_000_000;
-
 /// What a page has been told of bands.
 #[derive(Debug, Default)]
 pub(crate) struct Telling {
@@ -86,7 +83,9 @@ fn frame(band: &render::Band<'_>) -> Frame {
         fade: [scene.fade.0, scene.fade.1],
         thickness: scene.thickness(),
         cords: scene.cords.iter().map(|cord| (cord.thread, cord.path.svg())).collect(),
-        neck: scene.neck.map(|neck| ([neck.middle.x, neck.middle.y], [neck.half.x, neck.half.y], neck.thread)),
+        neck: scene
+            .neck
+            .map(|neck| ([neck.middle.x, neck.middle.y], [neck.half.x, neck.half.y], neck.thread)),
         stencils: stencils.into_iter().map(|stencil| stencil.svg).collect(),
         half: [half.x, half.y],
     }

@@ -99,11 +99,13 @@ mod tests {
     fn one_knot_changed_in_a_set_tied_eight_times_is_told_once() {
         let set: Vec<Knot> = (0..480).map(|at| [at / 12, at % 12, 0, 1, at / 8]).collect();
         let mut sent = Sent::default();
-        let (names, first) = sent.send(vec![Arc::new(set.clone()); 8]);
+        let knots = Arc::new(set.clone());
+        let (names, first) = sent.send(vec![knots; 8]);
         assert_eq!((names, first.len()), (vec![1; 8], 1));
         let mut other = set;
         other[200][2] = 3;
-        let (names, second) = sent.send(vec![Arc::new(other); 8]);
+        let knots = Arc::new(other);
+        let (names, second) = sent.send(vec![knots; 8]);
         assert_eq!(names, [2; 8]);
         assert_eq!((second.len(), second[0].knots.len(), second[0].keep, second[0].cut), (1, 1, 200, 1));
     }

@@ -24,7 +24,7 @@ fn threads<'a>(pattern: &'a Pattern, wish: &Wish) -> &'a [PatternThread] {
 }
 
 fn thread(of: &PatternThread, wish: &Wish, number: u16) -> Thread {
-    let tried: Option<Rgb> = wish.tried.get(&number).and_then(|color| color.parse().ok());
+    let tried: Option<Rgb> = wish.tried.get(&number.to_string()).and_then(|color| color.parse().ok());
     let shown = eyes(wish.vision).see(tried.unwrap_or(of.color));
     let label = of.label.clone().filter(|label| !label.trim().is_empty());
     Thread {
@@ -48,7 +48,7 @@ fn eyes(vision: Option<Vision>) -> Eyes {
 
 /// How a tried color is written into the file; `None` if that thread has no color of its own there.
 pub(crate) fn recolor(source: &Source, pattern: &Pattern, wish: &Wish, number: u16) -> Option<Recolor> {
-    let color: Rgb = wish.tried.get(&number)?.parse().ok()?;
+    let color: Rgb = wish.tried.get(&number.to_string())?.parse().ok()?;
     let name = &pattern.threads.get(usize::from(number))?.name;
     let statements = written_among(&source.parsed.tree.statements, wish.colorway.as_deref())?;
     let thread = statements.iter().find_map(|statement| match &statement.node {

@@ -1,6 +1,6 @@
 //! The line to one page.
 
-use crate::band::{MOST_KNOTS, Telling};
+use crate::band::Telling;
 use crate::colors::{colors, recolor};
 use crate::looking::Sight;
 use crate::message::{Asked, Colors, Finding, Findings, StepName, Told, Wish};
@@ -9,6 +9,7 @@ use crate::preview::Shared;
 use axum::extract::ws::{Message, WebSocket};
 use knotwright_checker::{Report, Severity};
 use knotwright_grammar::LineIndex;
+use knotwright_maker::scripted_to_see;
 use std::sync::Arc;
 
 /// What one page was told, and what it wants.
@@ -64,10 +65,11 @@ impl Line {
     /// Tells what is news; `None` if the page is gone.
     async fn tell(&mut self, socket: &mut WebSocket, sight: Sight, cursor: Option<u32>) -> Option<()> {
         let mut desk = std::mem::take(&mut self.desk);
-        let (owner, wish) = (Arc::clone(&self.shared.owner), desk.wish.clone());
+        let wish = desk.wish.clone();
         let work = move || {
-            let told = desk.news(&*owner, &sight, cursor);
-            let texts: Vec<String> = told.iter().filter_map(|told| serde_json::to_string(told).ok()).collect();
+            let told = desk.news(&sight, cursor);
+            let texts: Vec<String> =
+                told.iter().filter_map(|told| serde_json::to_string(told).ok()).collect();
             (desk, texts)
         };
         // After a mistake of ours the page is told everything anew.
@@ -99,7 +101,8 @@ impl Line {
             Asked::Write { thread } => {
                 let report = sight.report.as_ref()?;
                 let found = recolor(report.files.first()?, report.pattern.as_ref()?, &wish, thread);
-                let nowhere = || "That thread has no color of its own here; choose its color in the file.".to_owned();
+                let nowhere =
+                    || "That thread has no color of its own here; choose its color in the file.".to_owned();
                 Some(found.map_or_else(nowhere, |recolor| owner.recolor(recolor)))
             }
             Asked::Wish(_) => None,
@@ -121,7 +124,7 @@ impl Sight {
 }
 
 impl Desk {
-    fn news(&mut self, owner: &dyn crate::Owner, sight: &Sight, cursor: Option<u32>) -> Vec<Told> {
+    fn news(&mut self, sight: &Sight, cursor: Option<u32>) -> Vec<Told> {
         let mut told = Vec::new();
         let mut trouble = None;
         if let Some(pattern) = sight.shown().and_then(|report| report.pattern.as_ref()) {
@@ -133,11 +136,8 @@ impl Desk {
             let asked = (sight.number, self.wish.sets);
             if self.banded != Some(asked) {
                 self.banded = Some(asked);
-                match owner.script(pattern, self.wish.sets) {
-                    Ok(script) if script.knots() > MOST_KNOTS || script.times > MOST_KNOTS => {
-                        trouble = Some("That is more than a million knots or sets; ask for fewer sets.".to_owned());
-                    }
-                    Ok(script) => told.push(Told::Band(self.telling.band(&script))),
+                match scripted_to_see(pattern, self.wish.sets, None) {
+                    Ok(script) => told.push(Told::Band(Box::new(self.telling.band(&script)))),
                     Err(reason) => trouble = Some(reason),
                 }
             }

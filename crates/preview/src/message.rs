@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 #[serde(tag = "kind", rename_all = "camelCase")]
 pub(crate) enum Told {
     /// What the band is made of now.
-    Band(Band),
+    Band(Box<Band>),
     /// How its threads are to be shown.
     Colors(Colors),
     /// What is said of the newest text.
@@ -147,8 +147,8 @@ pub(crate) struct Wish {
     pub(crate) colorway: Option<String>,
     /// As which eyes see it.
     pub(crate) vision: Option<Vision>,
-    /// By thread, another color.
-    pub(crate) tried: BTreeMap<u16, String>,
+    /// By number of the thread, another color.
+    pub(crate) tried: BTreeMap<String, String>,
 }
 
 /// Eyes that lack one kind of cone.

@@ -1,8 +1,7 @@
 //! Who holds the text.
 
-use knotwright_checker::{Pattern, Report};
+use knotwright_checker::Report;
 use knotwright_grammar::Span;
-use knotwright_render::Script;
 use std::sync::Arc;
 
 /// A place in a file that somebody is to be led to.
@@ -29,12 +28,6 @@ pub struct Recolor {
 pub trait Owner: Send + Sync + 'static {
     /// The newest text, checked; `None` if it is gone.
     fn look(&self) -> Option<Arc<Report>>;
-
-    /// All that is tied, with so many sets, or as many as the pattern says.
-    ///
-    /// # Errors
-    /// Why that cannot be, for people.
-    fn script(&self, pattern: &Pattern, sets: Option<u32>) -> Result<Script, String>;
 
     /// Leads the person to a place. What is returned is shown in the page.
     fn show(&self, spot: Spot) -> Option<String>;

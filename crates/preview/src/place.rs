@@ -21,7 +21,8 @@ fn steps(pattern: &Pattern) -> impl Iterator<Item = (StepName, &Step)> {
 /// The steps that were tied from where the cursor is: the statement it is in, or else those of its line.
 pub(crate) fn under(report: &Report, cursor: u32) -> Vec<StepName> {
     let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else { return Vec::new() };
-    let here = |place: Place| place.file == FileId(0) && place.span.start <= cursor && cursor <= place.span.end;
+    let here =
+        |place: Place| place.file == FileId(0) && place.span.start <= cursor && cursor <= place.span.end;
     let within: Vec<StepName> =
         steps(pattern).filter(|(_, step)| here(step.place)).map(|(name, _)| name).collect();
     if !within.is_empty() {
@@ -30,8 +31,7 @@ pub(crate) fn under(report: &Report, cursor: u32) -> Vec<StepName> {
     let lines = LineIndex::new(&source.text);
     let line = lines.line(cursor.min(source.text.len() as u32));
     let on_line = |place: Place| {
-        place.file == FileId(0)
-            && (lines.line(place.span.start)..=lines.line(place.span.end)).contains(&line)
+        place.file == FileId(0) && (lines.line(place.span.start)..=lines.line(place.span.end)).contains(&line)
     };
     steps(pattern).filter(|(_, step)| on_line(step.place)).map(|(name, _)| name).collect()
 }
@@ -43,7 +43,9 @@ pub(crate) fn broken(report: &Report) -> Option<StepName> {
     if places.is_empty() {
         return None;
     }
-    let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else { return Some(('o', 0)) };
+    let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else {
+        return Some(('o', 0));
+    };
     let lines = LineIndex::new(&source.text);
     let touches = |of: Place| {
         places.iter().any(|place| {
@@ -61,8 +63,9 @@ pub(crate) fn broken(report: &Report) -> Option<StepName> {
         .find(|(_, step)| touches(step.place))
         .or_else(|| steps(pattern).find(|(_, step)| follows(step.place)))
         .map(named)
-        // It is behind the last step: everything tied so far is right.
-        .or(Some(('z', 0)))
+        // What stands there ties nothing, and nothing stands below it: the step after the last one above it.
+        .or_else(|| steps(pattern).last().map(|((kind, number), _)| (kind, number + 1)))
+        .or(Some(('o', 0)))
 }
 
 /// Where a step is written.

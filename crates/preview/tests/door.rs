@@ -1,9 +1,8 @@
 //! Who may look, what the page may do, and that it ends with its owner.
 
 use futures_util::StreamExt;
-use knotwright_checker::{NoLibrary, Pattern, Report, Settings, Source, check};
+use knotwright_checker::{NoLibrary, Report, Settings, Source, check};
 use knotwright_preview::{Owner, Preview, Recolor, Spot};
-use knotwright_render::Script;
 use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::sync::Arc;
@@ -18,12 +17,11 @@ struct Shelf;
 
 impl Owner for Shelf {
     fn look(&self) -> Option<Arc<Report>> {
-        let source = Source::new("reeds.knot", "pattern \"<b>Reeds</b>\"\nthread mud tan\nstrands 2 mud\nset {\n  take left 9: forward 1\n}\n");
+        let source = Source::new(
+            "reeds.knot",
+            "pattern \"<b>Reeds</b>\"\nthread mud tan\nstrands 2 mud\nset {\n  take left 9: forward 1\n}\n",
+        );
         Some(Arc::new(check(Arc::new(source), &NoLibrary, &Settings::default())))
-    }
-
-    fn script(&self, _: &Pattern, _: Option<u32>) -> Result<Script, String> {
-        Err("nothing is tied here".to_owned())
     }
 
     fn show(&self, _: Spot) -> Option<String> {
@@ -89,7 +87,13 @@ fn a_name_that_was_made_to_point_here_is_refused() {
     let preview = started();
     let (host, path) = split(preview.address());
     let port = host.rsplit_once(':').unwrap().1;
-    for name in ["evil.example", "localhost.evil.example", "127.0.0.1.evil.example", "evil.example@localhost", "0.0.0.0"] {
+    for name in [
+        "evil.example",
+        "localhost.evil.example",
+        "127.0.0.1.evil.example",
+        "evil.example@localhost",
+        "0.0.0.0",
+    ] {
         let answer = asked(preview.address(), path, &format!("Host: {name}:{port}\r\n"));
         assert!(answer.starts_with("HTTP/1.1 403"), "{name}: {answer}");
     }
@@ -97,7 +101,10 @@ fn a_name_that_was_made_to_point_here_is_refused() {
 }
 
 /// Opens the line as a page from `origin` does.
-async fn line(address: &str, origin: Option<&str>) -> Result<impl StreamExt<Item = Result<Message, Error>> + use<>, Error> {
+async fn line(
+    address: &str,
+    origin: Option<&str>,
+) -> Result<impl StreamExt<Item = Result<Message, Error>> + use<>, Error> {
     let mut request = format!("{}line", address.replace("http://", "ws://")).into_client_request()?;
     if let Some(origin) = origin {
         request.headers_mut().insert("Origin", origin.parse().unwrap());

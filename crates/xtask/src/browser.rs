@@ -1,5 +1,6 @@
-//! The sheet in a real browser.
+//! The sheet and the live picture in a real browser.
 
+use crate::editors;
 use crate::run::{is_there, run, run_with, target};
 
 /// Debian's name of the browser, and of its program.
@@ -21,5 +22,6 @@ pub(crate) fn browser() -> Result<(), String> {
     run(&["npm", "ci", "--prefix", "tests/browser", "--no-audit", "--no-fund"])?;
     run(&["cargo", "build", "--locked", "--package", "knotwright-cli"])?;
     let program = target().join("debug/knotwright").display().to_string();
-    run_with(&["npm", "test", "--prefix", "tests/browser"], &[("KNOTWRIGHT", &program)])
+    let neovim = editors::neovim()?;
+    run_with(&["npm", "test", "--prefix", "tests/browser"], &[("KNOTWRIGHT", &program), ("NEOVIM", &neovim)])
 }

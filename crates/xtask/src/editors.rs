@@ -10,6 +10,15 @@ struct Editor {
     line: Vec<String>,
 }
 
+/// A Neovim of today, installed if need be; its path.
+pub(crate) fn neovim() -> Result<String, String> {
+    let home = target().join("editors");
+    fs::create_dir_all(&home).map_err(|error| error.to_string())?;
+    let home = home.display().to_string();
+    python(&home)?;
+    Ok(format!("{home}/neovim"))
+}
+
 /// Runs every editor, and reads every message of the server with another party's types.
 pub(crate) fn editors(program: &str) -> Result<(), String> {
     let home = target().join("editors");

@@ -32,9 +32,10 @@ pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> Answer {
     let shown = file.shown.clone();
     let said = |error: &dyn std::fmt::Display| Failure::said(format_args!("{shown}: {error}"));
     let reader = Arc::new(Reader::new(file));
-    let preview =
-        Preview::start(Arc::clone(&reader) as Arc<_>).map_err(|error| said(&format_args!("no page: {error}")))?;
-    let following = Following::new(&typed.path).map_err(|error| said(&format_args!("cannot be followed: {error}")))?;
+    let preview = Preview::start(Arc::clone(&reader) as Arc<_>)
+        .map_err(|error| said(&format_args!("no page: {error}")))?;
+    let following =
+        Following::new(&typed.path).map_err(|error| said(&format_args!("cannot be followed: {error}")))?;
     let mut out = terminal.out();
     out.write(preview.address())?;
     out.write("\n")?;

@@ -79,7 +79,8 @@ pub(super) fn without_band<T: DeserializeOwned, A: Serialize>(
     serde_json::to_value(answer).map_err(|error| failed(error.to_string()))
 }
 
-fn read<T: DeserializeOwned>(arguments: Vec<Value>) -> Result<T> {
+/// Reads the one argument of a command.
+pub(super) fn read<T: DeserializeOwned>(arguments: Vec<Value>) -> Result<T> {
     let mut arguments = arguments.into_iter();
     let (Some(first), None) = (arguments.next(), arguments.next()) else {
         return Err(Error::invalid_params("A command takes one argument, an object."));
@@ -129,7 +130,8 @@ fn band(snapshot: &Snapshot) -> std::result::Result<&Pattern, String> {
     report.pattern.as_ref().ok_or_else(|| none.to_owned())
 }
 
-fn failed(message: impl Into<String>) -> Error {
+/// An answer for people: what was asked cannot be done.
+pub(super) fn failed(message: impl Into<String>) -> Error {
     let message = message.into().into();
     Error { code: ErrorCode::ServerError(REQUEST_FAILED), message, data: None }
 }

@@ -7,6 +7,7 @@ mod asked;
 mod explain;
 mod fewest;
 mod picture;
+mod preview;
 mod thread;
 mod words;
 
@@ -19,11 +20,14 @@ pub(crate) const PICTURE: &str = "knotwright.picture";
 pub(crate) const WORDS: &str = "knotwright.words";
 pub(crate) const THREAD: &str = "knotwright.thread";
 pub(crate) const FEWEST_PICK_UPS: &str = "knotwright.fewestPickUps";
+pub(crate) const PREVIEW: &str = "knotwright.preview";
+pub(crate) const PREVIEW_CURSOR: &str = "knotwright.previewCursor";
 
 pub(crate) const EXPLAIN: &str = "knotwright.explain";
 
 /// All of them.
-pub(crate) const NAMES: [&str; 5] = [PICTURE, WORDS, THREAD, FEWEST_PICK_UPS, EXPLAIN];
+pub(crate) const NAMES: [&str; 7] =
+    [PICTURE, WORDS, THREAD, FEWEST_PICK_UPS, EXPLAIN, PREVIEW, PREVIEW_CURSOR];
 
 impl Server {
     /// Does what is asked for by name.
@@ -36,6 +40,8 @@ impl Server {
             // Its text is to be put in the place of the present one.
             FEWEST_PICK_UPS => self.command(arguments, Moment::Present, fewest::answer).await,
             EXPLAIN => asked::without_band(arguments, explain::answer),
+            PREVIEW => self.preview(arguments).await,
+            PREVIEW_CURSOR => self.preview_cursor(arguments),
             _ => Err(Error::invalid_params(format!("There is no command `{command}`."))),
         };
         answer.map(Some)

@@ -17,6 +17,7 @@ impl LanguageServer for Server {
     }
 
     async fn shutdown(&self) -> Result<()> {
+        self.state().previews.clear();
         Ok(())
     }
 
@@ -41,7 +42,8 @@ impl LanguageServer for Server {
         let uri = params.text_document.uri;
         let mut state = self.state();
         let (was_open, pulls) = (state.documents.close(&uri), state.facts.pulls);
-        drop(state);
+        let preview = state.previews.remove(&uri);
+        drop((state, preview));
         if was_open && !pulls {
             self.unsay(&uri);
         }

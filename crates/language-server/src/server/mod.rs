@@ -10,4 +10,5 @@ mod state;
 mod surroundings;
 mod watching;
 
-pub(crate) use state::Server;
+pub(crate) use requests::saved;
+pub(crate) use state::{Server, ServerRef};

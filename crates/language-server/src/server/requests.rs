@@ -111,7 +111,7 @@ impl Server {
 }
 
 /// A pattern that is not open, as it is saved: clients ask about such when an answer has led them there.
-fn saved(uri: &Uri, setting: Setting) -> Option<Snapshot> {
+pub(crate) fn saved(uri: &Uri, setting: Setting) -> Option<Snapshot> {
     let path = path_of(uri);
     let place = Path::new(&path);
     if place.extension().is_none_or(|ending| ending != PATTERN_ENDING) || !is_within(&setting.index, place) {

@@ -3,8 +3,10 @@
 use crate::client::Facts;
 use crate::documents::{Documents, Index, Setting, Snapshot};
 use crate::wire::{Outbox, Parent};
+use knotwright_preview::Preview;
 use knotwright_workspace::Homes;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::collections::HashMap;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, Weak};
 use tokio::sync::watch;
 use tower_lsp::Client;
 use tower_lsp::ls_types::Uri;
@@ -13,6 +15,17 @@ use tower_lsp::ls_types::Uri;
 #[derive(Clone)]
 pub(crate) struct Server {
     held: Arc<Held>,
+}
+
+/// The server, for those that it holds itself.
+#[derive(Clone)]
+pub(crate) struct ServerRef(Weak<Held>);
+
+impl ServerRef {
+    /// The server, if it is still there.
+    pub(crate) fn get(&self) -> Option<Server> {
+        self.0.upgrade().map(|held| Server { held })
+    }
 }
 
 struct Held {
@@ -35,6 +48,8 @@ pub(crate) struct State {
     pub(crate) is_index_stale: bool,
     /// So many lists of colored words were sent.
     pub(crate) inkings: u64,
+    /// The live pictures, by document. One that is taken out ends.
+    pub(crate) previews: HashMap<Uri, Preview>,
 }
 
 impl State {
@@ -64,6 +79,11 @@ impl Server {
     /// is one assignment.
     pub(crate) fn state(&self) -> MutexGuard<'_, State> {
         self.held.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// What does not keep the server from ending.
+    pub(crate) fn weakly(&self) -> ServerRef {
+        ServerRef(Arc::downgrade(&self.held))
     }
 
     pub(crate) fn outbox(&self) -> &Outbox {

@@ -11,6 +11,9 @@ impl Server {
     /// Looks through a document and says what was found. If somebody is at it, they will see that it has changed.
     pub(crate) fn watch(&self, uri: &Uri) {
         let mut state = self.state();
+        if let Some(preview) = state.previews.get(uri) {
+            preview.changed();
+        }
         if state.facts.pulls {
             return;
         }

@@ -1,6 +1,6 @@
 // The band as numbers: what is told of it, put together.
 
-const BEFORE = { o: 0, s: 1, c: 2, z: 3 };
+const BEFORE = { o: 0, s: 1, c: 2 };
 // Forms 2 and 3 turn back: the strands keep their places.
 const turns = (form) => form === 2 || form === 3;
 

@@ -110,6 +110,7 @@ export class Picture {
     this.strands(band, first, last);
     paper.setTransform(1, 0, 0, 1, 0, 0);
     this.knots(band, first, last, at, full);
+    Object.assign(canvas.dataset, { knots: band.knots.length, lit: this.state().lit.size, stale: this.state().staleFrom });
     performance.mark("painted");
   }
 

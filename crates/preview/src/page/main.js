@@ -73,7 +73,7 @@ const hear = {
     id("state").className = errors > 0 || news.trouble ? "bad" : "";
     const stale = errors > 0 && band.knots.length > 0 ? " What is pale is from before." : "";
     const said = errors === 1 ? `One mistake.${stale}` : errors > 1 ? `${errors} mistakes.${stale}` : "It ties.";
-    id("state").textContent = news.trouble ?? said;
+    id("state").textContent = errors > 0 ? said : (news.trouble ?? said);
     show();
   },
   cursor(news) {

@@ -1,0 +1,44 @@
+//! `knotwright.preview` and `knotwright.previewCursor`
+
+use super::asked::{failed, read};
+use crate::server::Server;
+use serde::Deserialize;
+use serde_json::{Value, json};
+use tower_lsp::jsonrpc::Result;
+use tower_lsp::ls_types::{Position, Uri};
+
+#[derive(Debug, Deserialize)]
+struct Wish {
+    uri: Uri,
+    #[serde(default)]
+    open: bool,
+}
+
+#[derive(Debug, Deserialize)]
+struct Cursor {
+    uri: Uri,
+    position: Option<Position>,
+}
+
+impl Server {
+    /// The address of the live picture, which is begun if it is not there yet.
+    pub(super) async fn preview(&self, arguments: Vec<Value>) -> Result<Value> {
+        let Wish { uri, open } = read(arguments)?;
+        let address = self.preview_of(&uri).await?.map_err(failed)?;
+        if open {
+            self.open_outside(&address);
+        }
+        Ok(json!({ "url": address }))
+    }
+
+    /// Tells the live picture where the cursor is. Done at once: there are many of these.
+    pub(super) fn preview_cursor(&self, arguments: Vec<Value>) -> Result<Value> {
+        let Cursor { uri, position } = read(arguments)?;
+        let state = self.state();
+        if let Some(preview) = state.previews.get(&uri) {
+            let snapshot = state.snapshot(&uri);
+            preview.cursor(snapshot.zip(position).map(|(snapshot, position)| snapshot.offset(position)));
+        }
+        Ok(Value::Null)
+    }
+}

@@ -1,0 +1,198 @@
+// The live picture in a real browser, with a real editor on the other side.
+
+import assert from "node:assert/strict";
+import { readFileSync, renameSync, writeFileSync } from "node:fs";
+import { after, before, test } from "node:test";
+import { alone, editor, until } from "./live.js";
+import { axe, cleanUp, launch, open, pattern, written } from "./stage.js";
+
+let browser;
+const owners = [];
+before(async () => {
+  browser = await launch();
+});
+after(async () => {
+  owners.forEach((owner) => owner.stop());
+  await browser.close();
+  cleanUp();
+});
+
+const own = async (owner) => {
+  owners.push(await owner);
+  return owners.at(-1);
+};
+const context = (options = {}) => browser.newContext({ viewport: { width: 1200, height: 850 }, ...options });
+const text = (page, name) => page.locator(`#${name}`).textContent();
+/** What was painted last: how many knots there are, how many steps are lit, from which knot on it is pale. */
+const painted = (page) => page.locator("#canvas").evaluate((canvas) => ({ ...canvas.dataset }));
+const knots = (page, count) => until(async () => (await painted(page)).knots === String(count));
+
+const REEDS = `pattern "Reeds"
+thread reed #4a7c59
+thread mud #6b4f3a
+strands reed 3 mud
+sets 2
+set {
+  take left 1: forward 3
+  take right 1: backward 2
+}
+`;
+
+test("alone: the picture follows the file, also when it is saved by giving another file its name", async () => {
+  const path = written("saved", REEDS);
+  const page = await open(await context(), (await own(alone(path))).address);
+  await knots(page, 10);
+  assert.equal(await text(page, "title"), "Reeds");
+  writeFileSync(`${path}.new`, REEDS.replace("backward 2", "backward 1").replace("Reeds", "Fewer reeds"));
+  renameSync(`${path}.new`, path);
+  await knots(page, 8);
+  assert.equal(await text(page, "title"), "Fewer reeds");
+  writeFileSync(path, REEDS);
+  await knots(page, 10);
+  await page.locator("#next").click();
+  await page.locator("#lead").click();
+  await until(async () => /saved\.knot:7:3$/.test(await text(page, "said")));
+  await page.locator("#thread-0").fill("#112233");
+  await page.getByRole("button", { name: "Write into the file" }).click();
+  await until(async () => /line 2 .*#112233 instead of #4a7c59/.test(await text(page, "said")));
+  assert.equal(readFileSync(path, "utf8"), REEDS, "nothing was written");
+  assert.deepEqual(page.said, []);
+});
+
+test("an editor: what is typed is shown before it is saved, and mistakes in their place", async () => {
+  const vim = await own(editor(written("typed", REEDS)));
+  const page = await open(await context(), vim.address);
+  await knots(page, 10);
+  vim.line(7, "  take left 1: forward 2");
+  await knots(page, 8);
+  vim.line(8, "  take right 9: backward 2");
+  await until(async () => (await text(page, "state")).startsWith("One mistake."));
+  assert.equal((await painted(page)).knots, "8", "the last band that tied stays");
+  assert.equal((await painted(page)).stale, "2", "and is pale from the second step on");
+  await page.getByRole("button", { name: "Line 8" }).click();
+  await until(() => vim.cursor() === 8);
+  vim.line(8, "  take right 1: backward 3");
+  await until(async () => (await text(page, "state")) === "It ties.");
+  await knots(page, 10);
+  assert.equal((await painted(page)).stale, "Infinity");
+});
+
+test("an editor: a click leads the cursor, and the cursor lights its step", async () => {
+  const vim = await own(editor(written("led", REEDS)));
+  const page = await open(await context(), vim.address);
+  await knots(page, 10);
+  vim.lua("vim.api.nvim_win_set_cursor(0, {8, 5})");
+  vim.lua("vim.api.nvim_exec_autocmds('CursorMoved', {buffer = 0})");
+  await until(async () => (await painted(page)).lit === "2");
+  const box = await page.locator("#canvas").boundingBox();
+  // The first knot hangs left of the middle: four strands, the first knot between the first and the second.
+  const [x, y] = [box.x + box.width / 2, box.y];
+  for (let down = 20; down < box.height && vim.cursor() !== 7; down += 24) {
+    await page.mouse.click(x - 25, y + down);
+    await page.waitForTimeout(60);
+  }
+  assert.equal(vim.cursor(), 7);
+});
+
+test("an editor: a tried color is written on a click, and only then", async () => {
+  const vim = await own(editor(written("tried", REEDS)));
+  const page = await open(await context(), vim.address);
+  await knots(page, 10);
+  await page.locator("#thread-1").fill("#aa3300");
+  const write = page.getByRole("button", { name: "Write into the file" });
+  await write.waitFor();
+  assert.equal(vim.text().trimEnd(), REEDS.trimEnd());
+  await write.click();
+  await until(() => vim.text().includes("thread mud #aa3300"));
+  await until(async () => (await text(page, "said")) === "It is written.");
+});
+
+test("an editor: 200 keystrokes a second for ten seconds, and the last state wins", async () => {
+  const vim = await own(editor(written("hammered", REEDS)));
+  const page = await open(await context(), vim.address);
+  await knots(page, 10);
+  vim.lua("Hammer(6, 23, 24, 2000, '1')");
+  await until(() => vim.lua("Hammered") === "true", 60_000);
+  await knots(page, 6);
+  assert.equal(await text(page, "state"), "It ties.");
+  vim.line(7, "  take left 1: forward 3");
+  await knots(page, 10);
+});
+
+test("keys alone tie the band step by step, and each step is told", async () => {
+  const page = await open(await context({ reducedMotion: "reduce" }), (await own(alone(pattern("orchard-hearts")))).address);
+  await until(async () => Number((await painted(page)).knots) > 0);
+  const slider = page.getByRole("slider", { name: "Step of the band" });
+  await slider.focus();
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  assert.match(await slider.getAttribute("aria-valuetext"), /^Set 1 of 6 · step 2 of \d+: \d+ \S+ knots? of /);
+  assert.equal(await page.locator("#hang li").count(), 12);
+  assert.equal(await page.locator("#hang .hand").count(), 3, "two knots, three strands");
+  await page.keyboard.press("End");
+  assert.match(await text(page, "where"), /^Set 6 of 6/);
+  await page.keyboard.press("Home");
+  assert.equal(await text(page, "where"), "The whole band");
+});
+
+test("sets, colorways and other eyes change the picture", async () => {
+  const path = written("ways", REEDS.replace("strands", 'colorway "Night" {\n  thread reed #000033\n}\nstrands'));
+  const page = await open(await context(), (await own(alone(path))).address);
+  await knots(page, 10);
+  const shot = () => page.locator("#scroll").screenshot().then((png) => png.toString("base64"));
+  const settled = async () => (await page.waitForTimeout(400), shot());
+  const seen = [await settled()];
+  for (const [list, value] of [["colorway", "=Night"], ["vision", "deutan"], ["view", "chart"]]) {
+    await page.selectOption(`#${list}`, value);
+    seen.push(await settled());
+  }
+  assert.equal(new Set(seen).size, 4);
+  await page.locator("#sets").fill("5");
+  await page.locator("#sets").blur();
+  await knots(page, 25);
+});
+
+test("nothing of a pattern runs, and nothing is asked of anybody else", async () => {
+  const nasty = `</title><img src=x onerror=document.title='owned'><script>document.title='owned'</script>`;
+  const path = written("nasty-live", REEDS.replace("Reeds", nasty).replace("#4a7c59", `#4a7c59 "${nasty}"`));
+  const { address } = await own(alone(path));
+  const page = await open(await context(), address);
+  await knots(page, 10);
+  await page.locator("#next").click();
+  assert.equal(await page.title(), nasty);
+  assert.equal(await page.locator("img, #side script").count(), 0);
+  assert.ok((await text(page, "where")).includes("<script>"));
+  assert.deepEqual(page.asked.filter((asked) => !asked.startsWith(address) && !/^(blob|data):/.test(asked)), []);
+  assert.deepEqual(page.said, []);
+});
+
+test("when its owner is gone the page says so, and keeps the picture", async () => {
+  const owner = await own(alone(written("gone", REEDS)));
+  const page = await open(await context(), owner.address);
+  await knots(page, 10);
+  owner.stop();
+  await until(async () => (await text(page, "state")).startsWith("Nobody is there any more."));
+  assert.equal((await painted(page)).knots, "10");
+});
+
+for (const [name, set] of Object.entries({
+  light: { colorScheme: "light" },
+  dark: { colorScheme: "dark" },
+  phone: { viewport: { width: 360, height: 740 }, isMobile: true, hasTouch: true },
+})) {
+  test(`axe-core finds nothing: ${name}`, async () => {
+    const page = await open(await context({ ...set, bypassCSP: true }), (await own(alone(written(`axe-${name}`, REEDS.replace("right 1", "right 9"))))).address);
+    await until(async () => (await text(page, "state")).startsWith("One mistake"));
+    writeFileSync(pathOf(name), REEDS);
+    await knots(page, 10);
+    await page.locator("#next").click();
+    await page.locator("#thread-1").fill("#aa3300");
+    await page.addScriptTag({ content: axe });
+    const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+    assert.deepEqual(found.violations.map((of) => `${of.id}: ${of.nodes.map((node) => node.html.slice(0, 120)).join("; ")}`), []);
+    const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    assert.ok(sideways <= 0, `${sideways} pixels to scroll sideways`);
+  });
+}
+
+const pathOf = (name) => written(`axe-${name}`, REEDS);
