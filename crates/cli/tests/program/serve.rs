@@ -70,6 +70,20 @@ impl Editor {
         lines
     }
 
+    /// What is found in a file: where, and by which rule.
+    fn places(&mut self, path: &Path) -> Vec<([u64; 4], String)> {
+        let uri = format!("file://{}", path.display());
+        let text = std::fs::read_to_string(path).unwrap();
+        let document = json!({ "uri": uri, "languageId": "markdown", "version": 1, "text": text });
+        self.tell("textDocument/didOpen", &json!({ "textDocument": document }));
+        let said = self.receive();
+        let found = said["params"]["diagnostics"].as_array().unwrap();
+        found
+            .iter()
+            .map(|found| (from_editor(&found["range"]), found["code"].as_str().unwrap().to_owned()))
+            .collect()
+    }
+
     /// The mends of a finding, in their order.
     fn mends(&mut self, uri: &str, found: &Value) -> Vec<String> {
         let context = json!({ "diagnostics": [found], "only": ["quickfix"] });
@@ -212,6 +226,33 @@ fn an_editor_is_told_what_check_tells() {
         total += served.len();
     }
     assert!(total > 200, "only {total} findings were compared");
+    assert_eq!(editor.end(), 0);
+}
+
+/// All samples fenced on one page; those that a fence of their own or a first sign would make ambiguous are left out.
+fn page() -> String {
+    let texts = samples().into_iter().filter_map(|path| std::fs::read_to_string(path).ok());
+    let fit = texts.filter(|text| !text.contains("```") && !text.contains(['\r', '\t', '\0', '\u{feff}']));
+    fit.enumerate().map(|(number, text)| format!("Sample {number}\n\n```knot\n{text}\n```\n\n")).collect()
+}
+
+#[test]
+fn an_editor_is_told_what_check_tells_of_markdown() {
+    let stage = Stage::with(&[("page.md", &page())]);
+    let path = stage.path("page.md").canonicalize().unwrap();
+    let name = path.to_str().unwrap();
+    let said = stage.run(&["check", "--format", "json", name]);
+    let report: Value = serde_json::from_str(&said.out).unwrap();
+    let findings = report["files"][0]["findings"].as_array().unwrap();
+    let place =
+        |finding: &Value| (from_report(&finding["place"]), finding["rule"].as_str().unwrap().to_owned());
+    let mut reported: Vec<_> = findings.iter().map(place).collect();
+    let mut editor = Editor::start(&stage, &["serve", "--stdio"]);
+    let mut served: Vec<_> = editor.places(&path);
+    reported.sort();
+    served.sort();
+    assert!(served.len() > 100, "only {} findings were compared", served.len());
+    assert_eq!(served, reported);
     assert_eq!(editor.end(), 0);
 }
 
