@@ -83,7 +83,13 @@ async fn remarks_stand_where_they_are_wanted() {
     let hints = client.ask("textDocument/inlayHint", asked).await;
     assert_eq!(hints.as_array().unwrap().len(), 1, "{hints}");
     let lenses = client.ask("textDocument/codeLens", stage.band()).await;
-    assert!(lenses[0]["command"]["title"].as_str().unwrap().starts_with("closes"), "{lenses}");
+    let command = &lenses[0]["command"];
+    assert!(command["title"].as_str().unwrap().starts_with("closes"), "{lenses}");
+    assert_eq!(
+        (&command["command"], &command["arguments"][0]["open"]),
+        (&json!("knotwright.preview"), &json!(true))
+    );
+    assert_eq!(command["arguments"][0]["uri"], stage.uri("band.knot"));
     client.goodbye().await;
 }
 

@@ -1,7 +1,9 @@
 //! Remarks within the text and above it.
 
+use crate::commands::PREVIEW;
 use crate::documents::Snapshot;
-use knotwright_editor::{self as editor, Hint, HintKind};
+use knotwright_editor::{self as editor, Hint, HintKind, Lens};
+use serde_json::json;
 use tower_lsp::ls_types::{CodeLens, Command, InlayHint, InlayHintLabel, InlayHintTooltip, Range};
 
 /// The remarks within a range.
@@ -28,14 +30,25 @@ fn hint(snapshot: &Snapshot, hint: Hint) -> InlayHint {
     }
 }
 
-/// The lines above statements. They tell something and do nothing, so they name no command.
+/// The lines above statements. What counts knots shows the band when it is chosen; what tells where a motif is worked
+/// does nothing, and names no command.
 pub(crate) fn lenses(snapshot: &Snapshot) -> Vec<CodeLens> {
-    let found = editor::lenses(snapshot.checked()).into_iter();
-    found
-        .map(|lens| CodeLens {
-            range: snapshot.range(lens.span),
-            command: Some(Command { title: lens.title, command: String::new(), arguments: None }),
-            data: None,
-        })
-        .collect()
+    let above = |pattern: &Snapshot| {
+        let found = editor::lenses(pattern.checked()).into_iter();
+        found.map(|found| lens(pattern, found)).collect::<Vec<_>>()
+    };
+    snapshot.patterns().iter().flat_map(above).collect()
+}
+
+fn lens(pattern: &Snapshot, lens: Lens) -> CodeLens {
+    let range = pattern.range(lens.span);
+    let (title, uri) = (lens.title, &pattern.text.uri);
+    // The live picture is one of a pattern file.
+    let command = if lens.motif.is_some() || pattern.text.is_markdown() {
+        Command { title, command: String::new(), arguments: None }
+    } else {
+        let argument = json!({ "uri": uri, "position": range.start, "open": true });
+        Command { title, command: PREVIEW.to_owned(), arguments: Some(vec![argument]) }
+    };
+    CodeLens { range, command: Some(command), data: None }
 }

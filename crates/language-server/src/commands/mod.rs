@@ -22,7 +22,6 @@ pub(crate) const THREAD: &str = "knotwright.thread";
 pub(crate) const FEWEST_PICK_UPS: &str = "knotwright.fewestPickUps";
 pub(crate) const PREVIEW: &str = "knotwright.preview";
 pub(crate) const PREVIEW_CURSOR: &str = "knotwright.previewCursor";
-
 pub(crate) const EXPLAIN: &str = "knotwright.explain";
 
 /// All of them.
