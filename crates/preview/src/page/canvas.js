@@ -197,7 +197,7 @@ export class Picture {
         path.lineTo(column(position), line(row + 1));
         path.lineTo(column(position), line(band.rows) + 0.5);
       }
-      paper.globalAlpha = staleFrom < Infinity ? 0.4 : 1;
+      paper.globalAlpha = staleFrom < Infinity ? 0.1 : 1;
       strand(paper, path, this.thread(band.strands[strandNumber]), thickness);
     });
     paper.globalAlpha = 1;
@@ -209,7 +209,7 @@ export class Picture {
     for (let row = first; row <= last; row += 1) {
       for (const knot of band.byRow[row]) {
         const place = at(knot.row, knot.gap);
-        paper.globalAlpha = knot.at >= tied ? 0.1 : knot.at >= staleFrom ? 0.22 : 1;
+        paper.globalAlpha = knot.at >= tied ? 0.1 : knot.at >= staleFrom ? 0.34 : 1;
         if (this.chart) sign(paper, knot.form, this.thread(knot.thread), place, band.frame.cell, scale);
         else this.ink.knot(paper, knot.form, this.thread(knot.thread), place, scale);
       }
