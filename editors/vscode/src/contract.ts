@@ -1,11 +1,8 @@
 // What the server's commands are asked, and what they answer.
 
-import type { Position } from "vscode-languageclient";
-
-/** Names a pattern: that at the position, else the first of the file. */
+/** Names a file; the first pattern in it is meant. */
 export interface Asked {
   uri: string;
-  position?: Position;
 }
 
 /** The commands of the server, each with its question and its answer. */
@@ -14,8 +11,6 @@ export interface Contract {
   "knotwright.words": { asked: Asked & { by?: string; language?: string }; answer: Page };
   "knotwright.thread": { asked: Asked; answer: Page };
   "knotwright.fewestPickUps": { asked: Asked; answer: Rewritten };
-  "knotwright.preview": { asked: Asked; answer: { url: string } };
-  "knotwright.previewCursor": { asked: Required<Asked>; answer: null };
 }
 
 export type Command = keyof Contract;
