@@ -62,10 +62,10 @@ describe("while a pattern is written", () => {
     const squiggle = page.locator(".squiggly-error");
     await squiggle.first().waitFor({ state: "attached" });
     assert.equal(await squiggle.count(), 1);
-    const place = await squiggle.boundingBox();
     const hover = page.locator(".monaco-hover", { hasText: "The second strand from the left is grass, but night was promised." });
-    // A pointer that rests before the findings have come is told nothing until it moves again.
+    // Lines that are put above a statement move the text, and what rests is not asked about again.
     await until(async () => {
+      const place = await squiggle.boundingBox();
       await page.mouse.move(place.x + 4, place.y + place.height / 2);
       await page.mouse.move(place.x + 14, place.y + place.height / 2, { steps: 4 });
       return hover.first().waitFor({ timeout: 2000 }).then(() => true, () => false);
