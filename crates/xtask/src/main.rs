@@ -11,6 +11,7 @@ mod bench;
 mod bless;
 mod browser;
 mod colors;
+mod dist;
 mod editors;
 mod fuzz;
 mod pictures;
@@ -43,6 +44,12 @@ enum Chore {
         /// Only the language server, beside others.
         #[arg(long)]
         serve: bool,
+    },
+    /// What is handed out: program, archive, packages, checksums, bill of materials, in target/dist; tries them out.
+    Dist {
+        /// What the program is to run on; without it, Linux on this machine's processor.
+        #[arg(long, value_name = "TRIPLE")]
+        target: Option<String>,
     },
     /// Sessions of real editors with the language server; installs what they need.
     Editors,
@@ -78,6 +85,7 @@ fn main() -> ExitCode {
         Chore::Test { quick } => test::test(quick),
         Chore::Bench { serve: false } => bench::bench(),
         Chore::Bench { serve: true } => bench::bench_serve(),
+        Chore::Dist { target } => dist::dist(target),
         Chore::Editors => test::editors(),
         Chore::NullServer => bench::null_server(),
         Chore::Bless => bless::bless(),

@@ -63,6 +63,15 @@ pub(crate) fn copy(from: &Path, to: &Path) -> std::io::Result<()> {
     Ok(())
 }
 
+/// What a program says, run from the top folder; the error is the line that failed.
+pub(crate) fn said(line: &[&str]) -> Result<String, String> {
+    let [program, arguments @ ..] = line else { return Ok(String::new()) };
+    let output = Command::new(program).args(arguments).current_dir(top()).output();
+    let output = output.map_err(|error| format!("{}: {error}", line.join(" ")))?;
+    let text = String::from_utf8_lossy(&output.stdout).trim_end().to_owned();
+    if output.status.success() { Ok(text) } else { Err(line.join(" ")) }
+}
+
 /// Whether a program can be started and is content.
 pub(crate) fn is_there(line: &[&str]) -> bool {
     let [program, arguments @ ..] = line else { return false };

@@ -3,17 +3,32 @@
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::Args;
 use clap_mangen::Man;
+use std::path::PathBuf;
 
 /// Print a page of the manual, for `man` to show
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  knotwright man | man -l -\n  knotwright man check > knotwright-check.1")]
+#[command(
+    after_help = "Examples:\n  knotwright man | man -l -\n  knotwright man check > knotwright-check.1\n  \
+                        knotwright man --all ~/.local/share/man/man1"
+)]
 pub(crate) struct ManArguments {
     /// The command whose page is wanted; without one, the page of the whole program
     command: Option<String>,
+
+    /// Write all pages into this folder instead, for those who make packages
+    #[arg(long, value_name = "FOLDER", conflicts_with = "command")]
+    all: Option<PathBuf>,
 }
 
 pub(crate) fn run(typed: &ManArguments, terminal: &Terminal) -> Answer {
     let mut program = crate::arguments::program();
+    if let Some(folder) = &typed.all {
+        // Help for a command is on its page.
+        let program = program.disable_help_subcommand(true);
+        return clap_mangen::generate_to(program, folder)
+            .map(|()| Exit::Clean)
+            .map_err(|error| Failure::said(format_args!("{}: {error}", folder.display())));
+    }
     program.build();
     let page = match &typed.command {
         None => program,
