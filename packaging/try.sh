@@ -56,12 +56,12 @@ says "archive: the samples that lie beside it tie"
 package=$(echo "$folder"/knotwright_*.deb)
 if [[ -e $package ]]; then
     # A Debian of its own that holds nothing yet.
-    mkdir -p root/var/lib/dpkg/{info,updates} && touch root/var/lib/dpkg/{status,available}
-    dpkg --root="$place/root" --force-not-root --force-script-chrootless --log="$place/log" --install "$package" >/dev/null
-    dpkg --root="$place/root" --verify knotwright
-    uses "$place/root/usr" package
-    reads "$place/root/usr" package
-    dpkg --root="$place/root" --force-not-root --force-script-chrootless --log="$place/log" --purge knotwright >/dev/null
-    [[ -z $(find root/usr -type f) ]] || fails "the package leaves files behind"
+    mkdir -p system/var/lib/dpkg/{info,updates} && touch system/var/lib/dpkg/{status,available}
+    dpkg --root="$place/system" --force-not-root --force-script-chrootless --log="$place/log" --install "$package" >/dev/null
+    dpkg --root="$place/system" --verify knotwright
+    uses "$place/system/usr" package
+    reads "$place/system/usr" package
+    dpkg --root="$place/system" --force-not-root --force-script-chrootless --log="$place/log" --purge knotwright >/dev/null
+    [[ ! -e system/usr ]] || fails "the package leaves files behind"
     says "package: installed, used and purged in a root of its own"
 fi

@@ -4,6 +4,7 @@
 
 mod arrows;
 mod files;
+mod licenses;
 mod sizes;
 mod suppliers;
 mod words;

@@ -34,7 +34,9 @@ fn no_crate_names_a_version_of_its_own() {
         .filter(|path| path.starts_with("crates"))
         .flat_map(|path| {
             let text = files::text(&path).unwrap_or_default();
-            let dependencies = text.split("dependencies]").skip(1).collect::<String>();
+            // What a section holds, up to the next.
+            let section = |rest: &str| rest.split("\n[").next().unwrap_or_default().to_owned();
+            let dependencies = text.split("dependencies]").skip(1).map(section).collect::<String>();
             dependencies
                 .lines()
                 .filter(|line| line.contains(" = \"") || line.contains("version = "))

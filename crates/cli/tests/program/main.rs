@@ -12,6 +12,7 @@ mod format;
 mod measure;
 mod mend;
 mod new;
+mod packages;
 mod pictures;
 mod place;
 mod plan;

@@ -4,6 +4,11 @@ use super::tools::{Tools, emptied};
 use crate::run::{copy, run_in, run_with_in, top};
 use std::path::Path;
 
+const TUTORIAL: &str = "tutorials/first-band.md";
+/// Its heading, and marks with nothing told between them.
+const TOLD: &str =
+    "# Your first band\n\n<!-- knotwright write ../bands/mooring.knot -->\n\n<!-- /knotwright -->\n";
+
 pub(super) fn validate(tools: &Tools, program: &Path) -> Result<(), String> {
     let trial = tools.folder.join("trial");
     emptied(&trial)?;
@@ -11,9 +16,14 @@ pub(super) fn validate(tools: &Tools, program: &Path) -> Result<(), String> {
     run_in(&trial, &["git", "init", "--quiet"])?;
     run_in(&trial, &["git", "add", "--all"])?;
     let hooks = Hooks { tools, program, trial: &trial };
-    ["knotwright-format", "knotwright-check", "knotwright-check-all"]
+    ["knotwright-format", "knotwright-check", "knotwright-check-all", "knotwright-refresh"]
         .iter()
         .try_for_each(|hook| hooks.passes(hook))?;
+    // A file that a hook has changed stops the commit; once it is added, the commit goes on.
+    broken(&trial, TUTORIAL, ("# Your first band\n", TOLD))?;
+    hooks.fails("knotwright-refresh")?;
+    run_in(&trial, &["git", "add", "--all"])?;
+    hooks.passes("knotwright-refresh")?;
     broken(&trial, "bands/mooring.knot", ("repeat 4", "repeat 3"))?;
     hooks.fails("knotwright-check")?;
     hooks.fails("knotwright-check-all")?;
