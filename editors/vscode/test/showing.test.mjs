@@ -45,6 +45,12 @@ describe("what the commands show", () => {
     await until(async () => ![before, chart].includes(await band(page).getAttribute("src")), "other colors");
   });
 
+  see("the line above the set opens the picture", async (page) => {
+    await openAlone(page, "breakwater.knot", "Breakwater");
+    await page.locator(".codelens-decoration a", { hasText: "closes" }).click();
+    await band(page).waitFor();
+  });
+
   see("the written instructions are a page", async (page) => {
     await openAlone(page, "breakwater.knot", "Breakwater");
     await command(page, "Knotwright: Show Written Instructions");
