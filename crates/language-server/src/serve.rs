@@ -11,7 +11,7 @@ use tower_lsp::LspService;
 /// Texts are looked through, and questions answered, by so many at once.
 const HANDS: usize = 4;
 /// Syntax trees are as deep as blocks are nested, and those are bounded.
-const STACK: usize = 4 << 20;
+pub(crate) const STACK: usize = 4 << 20;
 
 /// Serves the client at the other end of the standard streams, until it is gone.
 ///

@@ -2,11 +2,13 @@
 
 use crate::client::Facts;
 use crate::documents::{Documents, Index, Setting, Snapshot};
+use crate::serve::STACK;
 use crate::wire::{Outbox, Parent};
 use knotwright_preview::Preview;
 use knotwright_workspace::Homes;
 use std::collections::HashMap;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError, Weak};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, Weak, mpsc};
+use std::thread;
 use tokio::sync::watch;
 use tower_lsp::Client;
 use tower_lsp::ls_types::Uri;
@@ -33,6 +35,8 @@ struct Held {
     outbox: Outbox,
     client: Client,
     parent: watch::Sender<Option<Parent>>,
+    /// What is to be looked through; the hand that does it begins with the first.
+    looking: OnceLock<Option<mpsc::Sender<Uri>>>,
 }
 
 /// What changes while it runs.
@@ -72,7 +76,8 @@ impl State {
 
 impl Server {
     pub(crate) fn new(client: Client, outbox: Outbox, parent: watch::Sender<Option<Parent>>) -> Self {
-        Self { held: Arc::new(Held { state: Mutex::default(), outbox, client, parent }) }
+        let (state, looking) = (Mutex::default(), OnceLock::new());
+        Self { held: Arc::new(Held { state, outbox, client, parent, looking }) }
     }
 
     /// Held for moments only, never while something is reckoned. What a panic left behind is still sound: every change
@@ -84,6 +89,20 @@ impl Server {
     /// What does not keep the server from ending.
     pub(crate) fn weakly(&self) -> ServerRef {
         ServerRef(Arc::downgrade(&self.held))
+    }
+
+    /// Has a document looked through, after those that wait already.
+    pub(super) fn look_through(&self, uri: Uri) {
+        let looking = self.held.looking.get_or_init(|| {
+            let (sender, documents) = mpsc::channel();
+            // Whoever looks does not keep the server alive.
+            let held = Arc::downgrade(&self.held);
+            let look = move || Self::look_on(documents, || held.upgrade().map(|held| Self { held }));
+            thread::Builder::new().stack_size(STACK).spawn(look).ok().map(|_| sender)
+        });
+        if let Some(looking) = looking {
+            let _ = looking.send(uri);
+        }
     }
 
     pub(crate) fn outbox(&self) -> &Outbox {

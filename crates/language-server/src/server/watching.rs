@@ -4,6 +4,7 @@ use super::Server;
 use crate::answers::diagnostics;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
+use std::sync::mpsc::Receiver;
 use tower_lsp::ls_types::notification::PublishDiagnostics;
 use tower_lsp::ls_types::{PublishDiagnosticsParams, Uri};
 
@@ -23,8 +24,15 @@ impl Server {
             return;
         }
         drop(state);
-        let (server, uri) = (self.clone(), uri.clone());
-        tokio::task::spawn_blocking(move || while server.watch_once(&uri) {});
+        self.look_through(uri.clone());
+    }
+
+    /// Works off what is to be looked through, one document after another, until the server is gone. One hand does it
+    /// all: memory that a look has freed is at hand for the next one, and not kept by whoever looked last.
+    pub(super) fn look_on(documents: Receiver<Uri>, server: impl Fn() -> Option<Self>) {
+        while let Ok(uri) = documents.recv() {
+            while server().is_some_and(|server| server.watch_once(&uri)) {}
+        }
     }
 
     /// Says what is found in the present version. Whether there is a newer one by then.
