@@ -3,7 +3,9 @@
 use super::{FormatName, ReportFormat};
 use crate::outcome::{Outcome, Tally};
 use clap::ValueEnum;
-use knotwright_checker::{Edit, FileId, Finding, Mend, Note, Place, Report, Rule, Severity, Source};
+use knotwright_checker::{
+    Edit, FileId, Finding, Mend, NoLibrary, Note, Place, Report, Rule, Settings, Severity, Source, check,
+};
 use knotwright_grammar::Span;
 use knotwright_workspace::ReadError;
 use serde_json::Value;
@@ -51,7 +53,15 @@ fn outcomes() -> Vec<Outcome> {
 fn report(path: &str, findings: Vec<Finding>) -> Report {
     let library = Source::new("lib/fans.knot", "motif fan(size) {\n}\n");
     let files = vec![Arc::new(Source::new(path, BAND)), Arc::new(library)];
-    Report { files, findings, pattern: None }
+    of(files, findings)
+}
+
+/// A report of our own making: that of an empty file, with other findings.
+fn of(files: Vec<Arc<Source>>, findings: Vec<Finding>) -> Report {
+    let empty = Arc::new(Source::new("empty", String::new()));
+    let mut report = check(empty, &NoLibrary, &Settings::default());
+    (report.files, report.findings, report.pattern) = (files, findings, None);
+    report
 }
 
 fn found() -> Vec<Finding> {
@@ -194,7 +204,7 @@ fn columns_count_characters_and_no_byte_order_mark() {
     let text = "\u{feff}é\u{1f980}x";
     let files = vec![Arc::new(Source::new("a.knot", text))];
     let found = vec![finding(&PROMISE, place(0, text, "x"), "here")];
-    let report = Report { files, findings: found, pattern: None };
+    let report = of(files, found);
     let outcome = Outcome { path: "a.knot".to_owned(), checked: Ok(vec![report]) };
     let short = FormatName::Short.format(false, false).file(&outcome);
     assert_eq!(short, "a.knot:1:3: error[color-promise-broken]: here\n");
