@@ -11,9 +11,17 @@ export interface Contract {
   "knotwright.words": { asked: Asked & { by?: string; language?: string }; answer: Page };
   "knotwright.thread": { asked: Asked; answer: Page };
   "knotwright.fewestPickUps": { asked: Asked; answer: Rewritten };
+  "knotwright.preview": { asked: Asked; answer: { url: string } };
+  "knotwright.previewCursor": { asked: Asked & { position: Place }; answer: null };
 }
 
 export type Command = keyof Contract;
+
+/** A place in a text, as the protocol counts. */
+export interface Place {
+  line: number;
+  character: number;
+}
 
 /** How a band is looked at. */
 export interface View {

@@ -3,13 +3,15 @@
 import { readFileSync } from "node:fs";
 import * as vscode from "vscode";
 import { Fewest } from "./fewest.ts";
+import { Live } from "./live.ts";
 import { Pages } from "./pages.ts";
 import { message, patternEditor } from "./patterns.ts";
 import { Picture } from "./picture.ts";
 import { Server } from "./server.ts";
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const server: Server = new Server(context.extensionPath, (uri) => picture.show(uri));
+  const server: Server = new Server(context.extensionPath, (uri) => live.show(uri).catch((error) => void vscode.window.showErrorMessage(message(error))));
+  const live = new Live(context.extensionUri, server);
   const picture = new Picture(context.extensionUri, server);
   const pages = new Pages(server);
   const fewest = new Fewest(server);
@@ -23,6 +25,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   };
   const commands: Record<string, () => unknown> = {
     "knotwright.showPicture": about((editor) => picture.show(editor.document.uri)),
+    "knotwright.showLive": about((editor) => live.show(editor.document.uri)),
     "knotwright.showInstructions": about((editor) => pages.show("instructions", editor.document.uri)),
     "knotwright.showThread": about((editor) => pages.show("thread", editor.document.uri)),
     "knotwright.showFewestPickUps": about((editor) => fewest.show(editor.document)),
@@ -41,6 +44,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     pages,
     fewest,
     picture,
+    live,
     server,
   );
   await server.restart();

@@ -2,12 +2,30 @@
 
 import { homedir } from "node:os";
 import * as vscode from "vscode";
-import { ExecuteCommandRequest, LanguageClient, type LanguageClientOptions } from "vscode-languageclient/node";
+import {
+  ExecuteCommandRequest,
+  LanguageClient,
+  type LanguageClientOptions,
+  type ShowDocumentParams,
+  type ShowDocumentResult,
+} from "vscode-languageclient/node";
 import type { Command, Contract } from "./contract.ts";
 import { search, told, type Search } from "./program.ts";
 
+/** A document that is to be shown is shown, whatever else happens. */
+const UNHURRIED = new vscode.CancellationTokenSource().token;
 /** The command of the line above a set; the server would open a browser, here the panel is opened. */
 const PREVIEW = "knotwright.preview";
+
+/** A file that is open is shown where it is open, not over the picture that was clicked; else nothing is done here. */
+async function showBeside({ uri, external, selection }: ShowDocumentParams): Promise<ShowDocumentResult | undefined> {
+  const open = vscode.window.visibleTextEditors.find(({ document }) => document.uri.toString() === vscode.Uri.parse(uri).toString());
+  if (!open || external || !selection) return undefined;
+  const { start, end } = selection;
+  const range = new vscode.Range(start.line, start.character, end.line, end.character);
+  await vscode.window.showTextDocument(open.document, { viewColumn: open.viewColumn, selection: range });
+  return { success: true };
+}
 
 export class Server implements vscode.Disposable {
   /** Every answer that was shown may be another one now. */
@@ -100,6 +118,10 @@ export class Server implements vscode.Disposable {
       synchronize: { configurationSection: "knotwright" },
       outputChannel: this.log,
       middleware: {
+        window: {
+          showDocument: async (shown, next) =>
+            (await showBeside(shown)) ?? ((await next(shown, UNHURRIED)) as ShowDocumentResult),
+        },
         executeCommand: async (command, asked, next) => {
           const uri = asked[0]?.uri;
           if (command !== PREVIEW || typeof uri !== "string") return next(command, asked);

@@ -66,8 +66,8 @@ export async function command(page, title) {
   await page.keyboard.press("F1");
   await input.waitFor();
   await input.fill(`>${title}`);
-  await page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title.replace(/^.*: /, "") }).waitFor();
-  await page.keyboard.press("Enter");
+  // The one that is called just so, whatever else is alike.
+  await page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first().click();
   await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
 }
 

@@ -6,6 +6,9 @@ import { command, cursorAfter, line, openAlone, plain, see, until, within } from
 import { enter, read } from "./stage.mjs";
 
 const band = (page) => within(page).locator("#band");
+const live = (page) => within(page).frameLocator("#live");
+/** How many steps of the live picture are lit. */
+const lit = (page) => live(page).locator("#canvas").evaluate((canvas) => Number(canvas.dataset.lit));
 const size = (page) => band(page).evaluate((img) => img.complete && [img.naturalWidth, img.naturalHeight].join("x"));
 
 describe("what the commands show", () => {
@@ -45,10 +48,28 @@ describe("what the commands show", () => {
     await until(async () => ![before, chart].includes(await band(page).getAttribute("src")), "other colors");
   });
 
-  see("the line above the set opens the picture", async (page) => {
+  see("the line above the set opens the live picture, and the cursor lights its step", async (page) => {
     await openAlone(page, "breakwater.knot", "Breakwater");
     await page.locator(".codelens-decoration a", { hasText: "closes" }).click();
-    await band(page).waitFor();
+    await live(page).locator("#title", { hasText: "Breakwater" }).waitFor();
+    await until(async () => (await lit(page)) === 0, "the cursor at no step");
+    await cursorAfter(page, "meet center");
+    await until(async () => (await lit(page)) > 0, "the step at the cursor");
+  });
+
+  see("what is typed is tied in the live picture, and a slip is told there", async (page) => {
+    await cursorAfter(page, "take left 1");
+    await page.keyboard.type("1");
+    await live(page).locator("#found li").first().waitFor();
+    await page.keyboard.press("Backspace");
+    await live(page).locator("#findings").waitFor({ state: "hidden" });
+  });
+
+  see("a step that is looked at in the live picture is found in the text", async (page) => {
+    await live(page).locator("#next").click();
+    await live(page).locator("#lead").click();
+    await until(async () => /Ln 25,/.test(await page.locator("#status\\.editor\\.selection").innerText()), "the cursor on the step");
+    assert.equal(await page.locator(".tab", { hasText: "breakwater.knot" }).count(), 2, "the text and its picture, each in its place");
   });
 
   see("the written instructions are a page", async (page) => {
