@@ -44,6 +44,9 @@ set {
 "#,
 };
 
+/// By where its `take` begins.
+type Runs<'a> = HashMap<(FileId, u32), &'a Run>;
+
 /// So many strands are not counted by chance.
 const AT_LEAST: usize = 3;
 
@@ -61,7 +64,7 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     let mut passes: BTreeMap<Place, Option<u16>> = BTreeMap::new();
     for (part, begins) in parts.into_iter().zip(begins) {
         if let Some(part) = part {
-            walk(part, &begins, &mut passes);
+            walk(part, (&runs, &begins), &mut passes);
         }
     }
     let counted = passes.into_iter().filter_map(|(place, color)| {
@@ -71,13 +74,16 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     counted.collect()
 }
 
-/// Looks at every step of a part; `begins`: by position, the thread that hangs there as it begins.
-fn walk(part: &Part, begins: &[u16], passes: &mut BTreeMap<Place, Option<u16>>) {
+/// Looks at the steps of a part that came from `runs`; `begins`: by position, the thread that hangs there as it begins.
+fn walk(part: &Part, (runs, begins): (&Runs, &[u16]), passes: &mut BTreeMap<Place, Option<u16>>) {
     let mut tying = Tying::new(begins.len());
     for step in &part.steps {
         let knots = &part.knots[step.knots.start as usize..step.knots.end as usize];
         for knot in knots {
             let _ = tying.tie(knot.gap, knot.kind);
+        }
+        if !runs.contains_key(&(step.place.file, step.place.span.start)) {
+            continue;
         }
         let color = one_color(part, step, knots, begins)
             .filter(|&color| next(&tying, step, knots, begins) != Some(color));
@@ -110,7 +116,7 @@ fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u1
 }
 
 /// By where its `take` begins: the run of a `take` that speaks of colors, if it is a plain count.
-fn counted_runs<'a>(sound: &'a Sound) -> HashMap<(FileId, u32), &'a Run> {
+fn counted_runs<'a>(sound: &'a Sound) -> Runs<'a> {
     let mut runs = HashMap::default();
     for (number, source) in sound.pattern.sources().enumerate() {
         for statement in source.parsed.tree.walk() {
