@@ -68,7 +68,10 @@ export class Live implements vscode.Disposable {
     const { url } = await this.server.ask("knotwright.preview", { uri: pattern.toString() });
     const page = await vscode.env.asExternalUri(vscode.Uri.parse(url, true));
     if (OURS.test(page.authority)) return page.toString(true);
-    throw new Error("The live picture is shown only where the editor and its server are one machine, or ports are passed on.");
+    throw new Error(
+      "The live picture is shown only where this window and the pattern are on one machine, or ports are passed on. " +
+        "Show Picture Beside the Text works here, too.",
+    );
   }
 
   /** Nothing is in the panel but the page, and nothing else can get into it. */
