@@ -1,7 +1,7 @@
 //! From a source to all that is to be said of it.
 
 use crate::facts::Facts;
-use crate::kept::{Kept, Memory};
+use crate::kept::{Kept, Memory, Resumed, Shown};
 use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, respell};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, tie};
@@ -31,7 +31,7 @@ impl Report {
     /// What helps to check the same file again after an edit; see [`recheck`]. It holds no file.
     pub fn keep(self) -> Option<Kept> {
         match self.memory {
-            Memory::Band(said) => Kept::new(self.files.first()?, self.pattern?, said),
+            Memory::Sound(shown) => Kept::new(self.files.first()?, self.pattern?, shown),
             Memory::Before(kept) => kept.map(|kept| *kept),
         }
     }
@@ -58,11 +58,16 @@ pub fn recheck(
         let memory = Memory::Before(kept.map(Box::new));
         return Report { files: vec![source], findings, pattern: None, memory };
     }
+    let kept = match kept.map(|kept| kept.resume(&source)) {
+        Some(Ok(resumed)) => return resumed_report(resumed, settings),
+        Some(Err(kept)) => Some(kept),
+        None => None,
+    };
     let mut facts = Facts::default();
     let script = Arc::new(resolve(source, library, &mut facts));
     let names = facts.count();
-    let tied = tie(&script, None, Limits::WHOLE, &mut facts).unwrap_or_default();
-    let (closes, cost) = (tied.closes, tied.cost);
+    let mut tied = tie(&script, None, Limits::WHOLE, &mut facts).unwrap_or_default();
+    let (closes, cost, marks) = (tied.closes, tied.cost, std::mem::take(&mut tied.marks));
     let pattern = Pattern::new(Arc::clone(&script), tied);
     let facts = facts.into_list();
     let problems = problems(&script);
@@ -88,19 +93,51 @@ pub fn recheck(
         closes,
         sound,
     };
-    findings.extend(rules::of_text(&checked));
     let memory = match pattern.as_ref().filter(|_| sound) {
         Some(pattern) => {
             let again = kept.and_then(|kept| kept.said(pattern, script.source()));
-            Memory::Band(again.unwrap_or_else(|| rules::of_band(&checked)))
+            let said = again.unwrap_or_else(|| rules::of_band(&checked));
+            Memory::Sound(Shown { said, closes, marks })
         }
         None => Memory::Before(kept.map(Box::new)),
     };
+    let findings = warned(findings, (&checked, &memory, &goal), settings);
+    Report { findings, files: script.sources().cloned().collect(), pattern, memory }
+}
+
+/// The report of a pattern that was tied again only where it was edited, without an error.
+fn resumed_report(resumed: Resumed, settings: &Settings) -> Report {
+    let Resumed { script, mut tied, said } = resumed;
+    let script = Arc::new(script);
+    let (closes, cost, marks) = (tied.closes, tied.cost, std::mem::take(&mut tied.marks));
+    let pattern = Pattern::new(Arc::clone(&script), tied);
+    let checked = Checked {
+        source: script.source(),
+        script: &script,
+        pattern: pattern.as_ref(),
+        facts: &[],
+        closes,
+        sound: true,
+    };
+    let said = said.unwrap_or_else(|| rules::of_band(&checked));
+    let memory = Memory::Sound(Shown { said, closes, marks });
+    let goal = Goal { script: &script, facts: &[], closes, cost, clean: true };
+    let findings = warned(Vec::new(), (&checked, &memory, &goal), settings);
+    Report { findings, files: script.sources().cloned().collect(), pattern, memory }
+}
+
+/// The findings as they are shown, with all warnings.
+fn warned(
+    mut findings: Vec<Finding>,
+    (checked, memory, goal): (&Checked, &Memory, &Goal),
+    settings: &Settings,
+) -> Vec<Finding> {
+    findings.extend(rules::of_text(checked));
     findings.extend(memory.said().iter().cloned());
-    let files: Vec<_> = script.sources().cloned().collect();
+    let files: Vec<_> = checked.script.sources().cloned().collect();
     let mut findings = settle(findings, &files, settings);
-    mend_warnings(&mut findings, &goal);
-    Report { findings, files, pattern, memory }
+    mend_warnings(&mut findings, goal);
+    findings
 }
 
 /// What is wrong with the tie. If one edit settles all of it, it is one mistake, and said once.

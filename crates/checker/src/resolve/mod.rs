@@ -6,6 +6,7 @@
 mod cycles;
 mod files;
 mod head;
+mod known;
 mod lists;
 mod measures;
 mod names;
@@ -18,7 +19,9 @@ mod threads;
 
 pub(crate) use files::{File, MotifRef, Slot};
 pub(crate) use head::Head;
+pub(crate) use known::Known;
 pub(crate) use lists::{Spread, is_uneven, spread};
+pub(crate) use names::check_part as names_in;
 pub(crate) use nearest::closest;
 
 use crate::facts::Facts;

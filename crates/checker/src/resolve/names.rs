@@ -32,6 +32,15 @@ pub(super) fn check(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
     order
 }
 
+/// Checks the names of some statements of a part of the checked file, before which the part gives no name.
+pub(crate) fn check_part(script: &Script, statements: &[Statement], facts: &mut Facts) {
+    let mut names =
+        Names { script, file: FileId(0), facts, scope: Vec::new(), in_motif: false, worked: Vec::new() };
+    for statement in statements {
+        names.statement(statement);
+    }
+}
+
 /// What a name in scope stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Sort {

@@ -12,6 +12,7 @@ impl<'a> Tie<'a> {
         self.depth += 1;
         let mut done = Ok(());
         for (index, statement) in block.statements.iter().enumerate() {
+            self.pass(block, index);
             done = self.looked(block, index).and_then(|()| self.statement(statement));
             if done.is_err() {
                 break;

@@ -1,10 +1,11 @@
 //! What is written down while tying: steps, runs, events, and which step last moved a strand.
 
+use super::mark::Amount;
 use crate::{Event, Place, Step};
 use knotwright_band::{Kind, Knot};
 
 /// Beyond so many events none are kept; nobody reads them aloud.
-const MOST_EVENTS: usize = 500_000;
+pub(super) const MOST_EVENTS: usize = 500_000;
 
 /// The steps of a part so far.
 #[derive(Debug, Default)]
@@ -19,6 +20,17 @@ impl Log {
     pub(super) fn event(&mut self, event: Event) {
         if self.events.len() < MOST_EVENTS {
             self.events.push(event);
+        }
+    }
+
+    /// How much there is, with `knots`.
+    pub(super) fn amount(&self, knots: usize) -> Amount {
+        Amount {
+            knots: knots as u32,
+            steps: self.steps.len() as u32,
+            runs: self.runs.len() as u32,
+            straight: self.straight.len() as u32,
+            events: self.events.len() as u32,
         }
     }
 

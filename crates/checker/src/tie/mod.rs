@@ -9,6 +9,7 @@ mod chart;
 mod expect;
 mod frame;
 mod log;
+mod mark;
 mod number;
 mod overlay;
 mod part;
@@ -16,14 +17,17 @@ mod place;
 mod run;
 mod scope;
 mod strands;
+mod stretch;
 mod take;
 #[cfg(test)]
 mod tests;
 mod view;
 mod work;
 
+pub(crate) use mark::{Amount, Mark};
 pub(crate) use overlay::{Change, Overlay};
-pub(crate) use part::{Limits, Tied, look, tie, tie_one, tie_traced};
+pub(crate) use part::{Limits, Tied, look, picks_by_color, tie, tie_one, tie_traced};
+pub(crate) use stretch::{Stretch, tie_stretch};
 pub use view::{Known, Spot, View, Which};
 
 use crate::facts::Facts;
@@ -76,7 +80,11 @@ struct Tie<'a> {
     depth: usize,
     log: Log,
     moved: Moved,
+    /// Whether a step since the last mark picks a strand by color.
     picks_by_color: bool,
+    /// The statement of the part from which it is tied.
+    first: usize,
+    marks: Vec<Mark>,
     /// Which statements were tied; kept only for the search of mends.
     trace: Option<&'a mut Trace>,
     /// The strand that was taken in hand last.

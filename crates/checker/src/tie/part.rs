@@ -5,7 +5,7 @@ use super::log::{Log, Moved};
 use super::scope::Scope;
 use super::strands::Strands;
 use super::view::{Spot, View, Watch, Which};
-use super::{Overlay, Tie};
+use super::{Mark, Overlay, Tie};
 use crate::facts::Facts;
 use crate::mend::Trace;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
@@ -56,15 +56,25 @@ pub(crate) struct Tied {
     pub(crate) whole: bool,
     /// Knots and statements: what it cost.
     pub(crate) cost: u64,
+    /// By part, where one could go on; the last one at its end.
+    pub(crate) marks: [Vec<Mark>; 3],
 }
 
 /// How the strands hang between two parts.
-struct Between {
+pub(super) struct Between {
     /// By position, the thread.
     threads: Vec<ThreadId>,
     unknown: Option<(usize, usize)>,
     /// By position, where the strand there was last moved.
     moved: Vec<Option<Place>>,
+}
+
+impl Between {
+    /// Strands of these threads, by position, none of which has been moved.
+    pub(super) fn plain(threads: Vec<ThreadId>) -> Self {
+        let moved = vec![None; threads.len()];
+        Self { threads, unknown: None, moved }
+    }
 }
 
 /// Ties opening, set and closing once each; the closing as after one set. `None` if it is not known which strands
@@ -84,17 +94,15 @@ pub(crate) fn tie_traced(script: &Script, limits: Limits, trace: &mut Trace) {
 }
 
 /// What is tied, and how far.
-struct Run<'a> {
-    script: &'a Script,
-    overlay: Option<&'a Overlay>,
-    limits: Limits,
+pub(super) struct Run<'a> {
+    pub(super) script: &'a Script,
+    pub(super) overlay: Option<&'a Overlay>,
+    pub(super) limits: Limits,
 }
 
 fn run(run: &Run, facts: &mut Facts, mut trace: Option<&mut Trace>) -> Option<Tied> {
     let script = run.script;
-    let threads = script.head.strands.clone()?;
-    let moved = vec![None; threads.len()];
-    let mut between = Between { threads, unknown: None, moved };
+    let mut between = Between::plain(script.head.strands.clone()?);
     let mut tied = Tied { whole: true, ..Tied::default() };
     for which in [Which::Opening, Which::Set, Which::Closing] {
         let Some(block) = block_of(script, which) else { continue };
@@ -106,9 +114,11 @@ fn run(run: &Run, facts: &mut Facts, mut trace: Option<&mut Trace>) -> Option<Ti
             tied.whole = false;
             break;
         }
+        tie.mark(block, block.statements.len());
+        tied.marks[which as usize] = std::mem::take(&mut tie.marks);
         if which == Which::Set {
             tied.closes = closes(&tie);
-            tied.picks_by_color = tie.picks_by_color;
+            tied.picks_by_color = picks_by_color(&tied.marks[which as usize]);
         }
         let part = end(tie, &mut between, run.limits.keep && follows(script, which));
         match which {
@@ -125,8 +135,7 @@ fn run(run: &Run, facts: &mut Facts, mut trace: Option<&mut Trace>) -> Option<Ti
 /// Ties one part with the strands of these threads, from left to right. Promises are not tested.
 pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> Option<Part> {
     let block = block_of(script, which)?;
-    let moved = vec![None; threads.len()];
-    let mut between = Between { threads, unknown: None, moved };
+    let mut between = Between::plain(threads);
     let mut facts = Facts::default();
     let run = Run { script, overlay: None, limits: Limits::WHOLE };
     let mut tie = begin(&run, &mut facts, &between);
@@ -136,9 +145,7 @@ pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> 
 
 /// Ties until it comes to `spot`, ties `more` there, and looks. `None` if it never comes there.
 pub(crate) fn look(script: &Script, spot: Spot, more: &[Statement]) -> Option<View> {
-    let threads = script.head.strands.clone()?;
-    let moved = vec![None; threads.len()];
-    let mut between = Between { threads, unknown: None, moved };
+    let mut between = Between::plain(script.head.strands.clone()?);
     for part in [Which::Opening, Which::Set, Which::Closing] {
         let Some(block) = block_of(script, part) else { continue };
         let mut facts = Facts::default();
@@ -155,7 +162,7 @@ pub(crate) fn look(script: &Script, spot: Spot, more: &[Statement]) -> Option<Vi
     None
 }
 
-fn block_of(script: &Script, which: Which) -> Option<&Block> {
+pub(super) fn block_of(script: &Script, which: Which) -> Option<&Block> {
     let index = match which {
         Which::Opening => script.head.opening,
         Which::Set => script.head.set,
@@ -176,7 +183,7 @@ fn follows(script: &Script, which: Which) -> bool {
     }
 }
 
-fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> {
+pub(super) fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> {
     let count = between.threads.len();
     Tie {
         script: run.script,
@@ -198,6 +205,8 @@ fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> 
         log: Log::default(),
         moved: Moved::new(between.moved.clone()),
         picks_by_color: false,
+        first: 0,
+        marks: Vec::new(),
         trace: None,
         held: None,
         watch: None,
@@ -205,7 +214,7 @@ fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> 
 }
 
 /// Finishes a part; only if another follows is it reckoned who was moved where.
-fn end(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
+pub(super) fn end(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
     between.unknown = tie.unknown;
     let order = tie.strands.order();
     between.threads = order.iter().map(|&strand| tie.threads[usize::from(strand)]).collect();
@@ -217,6 +226,11 @@ fn end(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
     let (knots, order) = tie.strands.finish();
     let Log { steps, runs, straight, events } = tie.log;
     Part { knots, order, steps, straight, runs, events }
+}
+
+/// Whether some step of a part picks strands by color.
+pub(crate) fn picks_by_color(marks: &[Mark]) -> bool {
+    marks.iter().any(|mark| mark.picks_by_color)
 }
 
 fn closes(tie: &Tie) -> Option<bool> {

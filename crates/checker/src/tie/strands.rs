@@ -17,6 +17,11 @@ impl Strands {
         Self { order: (0..=u8::MAX).take(count).collect(), knots: Vec::new(), tied: 0, keep }
     }
 
+    /// Strands that hang in this order already.
+    pub(super) fn hanging(order: &[u8]) -> Self {
+        Self { order: order.to_vec(), knots: Vec::new(), tied: 0, keep: true }
+    }
+
     pub(super) fn order(&self) -> &[u8] {
         &self.order
     }

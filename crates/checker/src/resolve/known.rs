@@ -1,0 +1,32 @@
+//! What was looked up, without the file it was read from.
+
+use super::{File, Head, Script, Slot, ThreadId};
+use crate::Source;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use smol_str::SmolStr;
+use std::sync::Arc;
+
+/// The names of a file that uses no other and in which nothing is wrong.
+#[derive(Debug, Clone)]
+pub(crate) struct Known {
+    head: Head,
+    threads: HashMap<SmolStr, ThreadId>,
+    motifs: HashMap<SmolStr, Slot>,
+    thread_names: Vec<SmolStr>,
+}
+
+impl Known {
+    /// `None` if the file uses others: they may have changed.
+    pub(crate) fn of(script: &Script) -> Option<Self> {
+        let [File { threads, motifs, .. }] = script.files.as_slice() else { return None };
+        let (head, thread_names) = (script.head.clone(), script.thread_names.clone());
+        Some(Self { head, threads: threads.clone(), motifs: motifs.clone(), thread_names })
+    }
+
+    /// The same names for the file after an edit that left all that gives them as it was.
+    pub(crate) fn script(&self, source: Arc<Source>) -> Script {
+        let Self { head, threads, motifs, thread_names } = self.clone();
+        let file = File { source, threads, motifs, loose: HashSet::default() };
+        Script { files: vec![file], head, thread_names, worked: Vec::new() }
+    }
+}
