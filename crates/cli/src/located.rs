@@ -1,7 +1,9 @@
 //! Where in a band somebody is, by how the strands hang.
 
+mod json;
 mod words;
 
+pub(crate) use json::Json;
 pub(crate) use words::text;
 
 use crate::bands::Band;
@@ -9,7 +11,7 @@ use knotwright_band::compare::Colored;
 use knotwright_band::locate::{Suspect, locate, one_slip_away, suspects};
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
-use knotwright_checker::Part as Tied;
+use knotwright_checker::{Part as Tied, Step};
 use knotwright_maker::{Reckoning, colors_after};
 use knotwright_rewriter::Part;
 use std::ops::Range;
@@ -21,7 +23,7 @@ pub(crate) struct Stretch {
     pub(crate) set: u64,
     piece: Piece,
     /// Its steps, to tell lines.
-    pub(crate) tied: Tied,
+    tied: Tied,
     /// By position as it begins, the thread.
     colors: Vec<u16>,
 }
@@ -125,6 +127,13 @@ fn once(mut spots: Vec<Spot>) -> Vec<Spot> {
     spots
 }
 
+impl Spot<'_> {
+    /// The least and the most knots that are tied there.
+    pub(crate) fn tied(&self) -> (u32, u32) {
+        (self.steps.start, self.steps.end.saturating_sub(1))
+    }
+}
+
 impl Stretch {
     fn band(&self) -> Colored<'_> {
         Colored { piece: &self.piece, colors: &self.colors }
@@ -133,6 +142,14 @@ impl Stretch {
     /// How many knots it has.
     pub(crate) fn knots(&self) -> u32 {
         self.piece.knots().len() as u32
+    }
+
+    /// The statement that ties a knot.
+    pub(crate) fn step(&self, knot: u32) -> Option<&Step> {
+        let steps = &self.tied.steps;
+        // They come in the order they are tied, some of them without knots.
+        let at = steps.partition_point(|step| step.knots.end <= knot);
+        steps.get(at).filter(|step| step.knots.contains(&knot))
     }
 
     /// A knot's gap, from 0.

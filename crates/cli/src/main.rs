@@ -18,6 +18,7 @@ mod many;
 mod measures;
 mod outcome;
 mod output;
+mod planned;
 mod previewed;
 mod rewrite;
 mod selected;

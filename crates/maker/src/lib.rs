@@ -22,7 +22,7 @@ pub use measured::{
     Basis, Measured, NotMeasured, Saving, Told, ToldTable, USUAL_ENDS, USUAL_THICKNESS, Wish, counted, first,
     free_of_each, shared_out, strands, told,
 };
-pub use planned::Planned;
+pub use planned::{Again, PickUp, Planned};
 pub use reckoning::{Reckoning, colors_after};
 pub use rewritten::{left_out, not_rewritten};
 pub use scripted::{NoScript, recolor, script, script_of};

@@ -1,10 +1,14 @@
-//! The order of tying with the fewest pick-ups, in words.
+//! The order of tying with the fewest pick-ups.
+
+mod pick_up;
+mod words;
+
+pub use pick_up::{Again, PickUp};
 
 use crate::measured::counted;
-use knotwright_band::{Begins, Piece, Plan, pick_ups, plan};
+use knotwright_band::{Piece, Plan, pick_ups, plan};
 use knotwright_checker::{Named, Pattern};
-use knotwright_rewriter::{Body, Part, begins, headings, takes};
-use std::ops::Range;
+use knotwright_rewriter::{Body, Part, headings};
 
 /// A part of a pattern, and how to tie it.
 #[derive(Debug)]
@@ -64,73 +68,13 @@ impl Planned {
         format!("{}: {}; {before} as written", self.part.word(), counted(fewest as u64, "pick-up"))
     }
 
-    /// The pick-ups, numbered, each with the reason why its strand is taken again.
+    /// The pick-ups, one after another.
+    pub fn pick_ups(&self, pattern: &Pattern) -> Option<Vec<PickUp>> {
+        pick_up::pick_ups(self, pattern)
+    }
+
+    /// The pick-ups, numbered, each with the reason why its strand is taken again. `within`: as they were planned.
     pub fn words(&self, pattern: &Pattern, within: Option<u32>) -> Option<String> {
-        let threads = begins(pattern, self.part)?;
-        let piece = self.in_order().ok()?;
-        let series: Vec<Range<u32>> = self.plan.series.iter().map(|series| series.knots.clone()).collect();
-        let takes = takes(pattern, &threads, &piece, &series);
-        let wide = takes.len().to_string().len();
-        let reasons = Reasons::new(self, pattern, &threads, within);
-        let mut out = format!("{}\n\n", self.headline());
-        for (number, take) in takes.iter().enumerate() {
-            out += &format!("{:wide$}. {take}\n", number + 1);
-            if let Some(reason) = reasons.of(number) {
-                out += &format!("{:wide$}  {reason}\n", "");
-            }
-        }
-        Some(out)
-    }
-}
-
-struct Reasons<'a> {
-    planned: &'a Planned,
-    pattern: &'a Pattern,
-    threads: &'a [u16],
-    within: Option<u32>,
-    /// By knot of the piece, the pick-up in which it is tied.
-    tied_in: Vec<usize>,
-}
-
-impl<'a> Reasons<'a> {
-    fn new(planned: &'a Planned, pattern: &'a Pattern, threads: &'a [u16], within: Option<u32>) -> Self {
-        let mut tied_in = vec![0; planned.piece.knots().len()];
-        for (number, series) in planned.plan.series.iter().enumerate() {
-            for &knot in &planned.plan.knots[series.knots.start as usize..series.knots.end as usize] {
-                tied_in[knot as usize] = number;
-            }
-        }
-        Self { planned, pattern, threads, within, tied_in }
-    }
-
-    /// Why the strand of a pick-up had to be let go before; `None` if it is its first.
-    fn of(&self, number: usize) -> Option<String> {
-        match self.planned.plan.series.get(number)?.begins {
-            Begins::First => None,
-            Begins::TiedOver { knot } => Some(format!(
-                "again, as {} ({}) ties over it in between",
-                self.number(knot),
-                self.color(knot)
-            )),
-            Begins::Waits { other, .. } => Some(format!(
-                "again, as {} ({}) has to come in between",
-                self.number(other),
-                self.color(other)
-            )),
-            Begins::TooManyRows => Some(format!(
-                "again, as it would go over more than {} at once",
-                counted(u64::from(self.within.unwrap_or(1).max(1)), "row")
-            )),
-        }
-    }
-
-    fn color(&self, knot: u32) -> &str {
-        let working = self.planned.piece.knots()[knot as usize].working;
-        let thread = self.threads.get(usize::from(working)).copied().unwrap_or(u16::MAX);
-        self.pattern.threads.get(usize::from(thread)).map_or("another strand", |thread| thread.name.as_str())
-    }
-
-    fn number(&self, knot: u32) -> usize {
-        self.tied_in[knot as usize] + 1
+        Some(words::words(&self.headline(), &self.pick_ups(pattern)?, within))
     }
 }

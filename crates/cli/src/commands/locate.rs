@@ -2,10 +2,10 @@
 
 use crate::bands::OneArguments;
 use crate::hang::hanging;
-use crate::located::{located, stretches, text};
+use crate::located::{Json, located, stretches, text};
 use crate::outcome::Spots;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
-use clap::Args;
+use clap::{Args, ValueEnum};
 use knotwright_maker::Reckoning;
 
 /// Find your place: tell which steps fit the strands as they hang now, and what went wrong if none does
@@ -13,7 +13,8 @@ use knotwright_maker::Reckoning;
 /// Exit code 0: a step fits; 1: none does, and the nearest is told.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright locate tidepool.knot 2 foam kelp sand\n  \
-                        knotwright locate tidepool.knot \"foam 2 kelp | mirror\"")]
+                        knotwright locate tidepool.knot \"foam 2 kelp | mirror\"\n  \
+                        knotwright locate tidepool.knot --format json 2 foam kelp sand | jq '.places[0].next.line'")]
 pub(crate) struct LocateArguments {
     #[command(flatten)]
     input: OneArguments,
@@ -21,6 +22,19 @@ pub(crate) struct LocateArguments {
     /// How the strands hang now, from left to right, as in a `strands` line
     #[arg(required = true, value_name = "STRANDS")]
     strands: Vec<String>,
+
+    /// What to write: words or JSON (the schema is `place-1.schema.json`)
+    #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
+    format: Format,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum Format {
+    /// For people
+    #[default]
+    Text,
+    /// For programs
+    Json,
 }
 
 pub(crate) fn run(typed: LocateArguments, terminal: &Terminal) -> Answer {
@@ -34,7 +48,11 @@ pub(crate) fn run(typed: LocateArguments, terminal: &Terminal) -> Answer {
     let stretches = stretches(&band, &reckoning);
     let located = located(&stretches, &reckoning, &hang);
     let mut out = terminal.out();
-    out.write(&text(&located, &Spots::new(&band.report)))?;
+    let spots = Spots::new(&band.report);
+    match typed.format {
+        Format::Text => out.write(&text(&located, &spots))?,
+        Format::Json => out.write_json(&Json::new(&located, &band, &spots))?,
+    }
     out.flush()?;
     Ok(if located.distance == 0 { Exit::Clean } else { Exit::Findings })
 }

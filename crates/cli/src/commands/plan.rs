@@ -2,8 +2,9 @@
 
 use crate::anew::write_anew;
 use crate::bands::{Band, OneArguments};
+use crate::planned::Json;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
-use clap::Args;
+use clap::{Args, ValueEnum};
 use knotwright_band::{Piece, plan};
 use knotwright_checker::Extent;
 use knotwright_maker::Planned;
@@ -16,7 +17,7 @@ use knotwright_rewriter::{Body, Part};
 /// again and compared: it is the same band, knot for knot. It comes on standard output; the file stays as it is.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright plan tidepool.knot > tidepool-planned.knot\n  \
-                        knotwright plan tidepool.knot --words\n  knotwright plan tidepool.knot --within 6")]
+                        knotwright plan tidepool.knot --format words\n  knotwright plan tidepool.knot --within 6")]
 pub(crate) struct PlanArguments {
     #[command(flatten)]
     input: OneArguments,
@@ -34,13 +35,24 @@ pub(crate) struct PlanArguments {
     #[arg(long, requires = "balance")]
     keep_pick_ups: bool,
 
-    /// Write it in words, with the reason why a strand is picked up again
-    #[arg(long)]
-    words: bool,
+    /// What to write: a pattern, words or JSON (the schema is `plan-1.schema.json`)
+    #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
+    format: Format,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum Format {
+    /// The pattern file, its parts written anew
+    #[default]
+    Pattern,
+    /// The pick-ups, numbered, with the reason why a strand is picked up again
+    Words,
+    /// For programs
+    Json,
 }
 
 pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> Answer {
-    let PlanArguments { input, within, balance, keep_pick_ups, words } = typed;
+    let PlanArguments { input, within, balance, keep_pick_ups, format } = typed;
     let band = match input.band(terminal)? {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
@@ -53,14 +65,25 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> Answer {
             }
         }
     }
-    if words {
-        return in_words(&band, &planned, within, terminal);
+    match format {
+        Format::Pattern => as_pattern(&band, &planned, within, terminal),
+        Format::Words => in_words(&band, &planned, within, terminal),
+        Format::Json => {
+            let json = Json::new(&band, &planned, within).ok_or_else(|| not_as_planned(&band))?;
+            let mut out = terminal.out();
+            out.write_json(&json)?;
+            out.flush()?;
+            Ok(Exit::Clean)
+        }
     }
+}
+
+fn as_pattern(band: &Band, planned: &[Planned], within: Option<u32>, terminal: &Terminal) -> Answer {
     // What has nothing to gain keeps its words and comments.
     let changed = planned.iter().filter(|planned| within.is_some() || !planned.stays(&band.pattern));
-    let bodies: Vec<(Part, Body)> = changed.map(|planned| body(&band, planned)).collect::<Result<_, _>>()?;
+    let bodies: Vec<(Part, Body)> = changed.map(|planned| body(band, planned)).collect::<Result<_, _>>()?;
     let mut out = terminal.out();
-    let exit = write_anew(&band, &bodies, terminal, &mut out)?;
+    let exit = write_anew(band, &bodies, terminal, &mut out)?;
     if exit == Exit::Clean {
         planned.iter().for_each(|planned| terminal.say(planned.headline()));
     }
@@ -68,10 +91,14 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> Answer {
 }
 
 fn body(band: &Band, planned: &Planned) -> Result<(Part, Body), Failure> {
-    let body = planned.body(&band.pattern).map_err(|error| {
-        Failure::said(format_args!("{}: cannot be tied as planned: {error:?}", band.file.shown))
-    })?;
-    Ok((planned.part, body))
+    planned.body(&band.pattern).map(|body| (planned.part, body)).map_err(|_| not_as_planned(band))
+}
+
+fn not_as_planned(band: &Band) -> Failure {
+    Failure::said(format_args!(
+        "{}: cannot be tied as planned; this is a mistake of this program",
+        band.file.shown
+    ))
 }
 
 fn in_words(band: &Band, planned: &[Planned], within: Option<u32>, terminal: &Terminal) -> Answer {

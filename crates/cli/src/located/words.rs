@@ -48,7 +48,7 @@ fn exchanges(distance: u32) -> String {
 
 fn place(spot: &Spot, spots: &Spots) -> String {
     let stretch = spot.stretch;
-    let (first, last) = (spot.steps.start, spot.steps.end.saturating_sub(1));
+    let (first, last) = spot.tied();
     let name = name(stretch);
     let all = stretch.knots();
     if first == 0 && last == 0 {
@@ -67,9 +67,7 @@ fn place(spot: &Spot, spots: &Spots) -> String {
 
 /// Which statement ties the knot that comes next.
 fn next(stretch: &Stretch, tied: u32, spots: &Spots) -> String {
-    let Some(step) = stretch.tied.steps.iter().find(|step| step.knots.contains(&tied)) else {
-        return String::new();
-    };
+    let Some(step) = stretch.step(tied) else { return String::new() };
     let spot = spots.of(step.place);
     let (done, all) = (tied - step.knots.start, step.knots.end - step.knots.start);
     let within = if done > 0 { format!(", of which {done} of {all} are tied") } else { String::new() };
@@ -87,10 +85,7 @@ fn blamed(slip: &Slip, spots: &Spots) -> String {
     let stretch = slip.stretch;
     let gap = stretch.gap(slip.suspect.knot);
     let line = stretch
-        .tied
-        .steps
-        .iter()
-        .find(|step| step.knots.contains(&slip.suspect.knot))
+        .step(slip.suspect.knot)
         .map(|step| format!(" (line {})", spots.of(step.place).line))
         .unwrap_or_default();
     let untie = counted(u64::from(slip.suspect.untie), "knot");

@@ -1,23 +1,12 @@
 //! `export`
 
-use crate::stage::{BROKEN, GOOD, Stage};
+use crate::stage::{BROKEN, GOOD, Stage, held_to};
 use serde_json::{Value, json};
 
 fn exported(stage: &Stage, arguments: &[&str]) -> Vec<Value> {
     let said = stage.run(arguments);
     assert_eq!(said.code, 0, "{said:?}");
-    said.out.lines().map(|line| valid(serde_json::from_str(line).unwrap())).collect()
-}
-
-/// Holds a value to the schema.
-fn valid(band: Value) -> Value {
-    let schema: Value =
-        serde_json::from_str(include_str!("../../../../shared/schemas/band-1.schema.json")).unwrap();
-    let schema = jsonschema::draft202012::new(&schema).unwrap();
-    let errors: Vec<String> =
-        schema.iter_errors(&band).map(|error| format!("{}: {error}", error.instance_path())).collect();
-    assert!(errors.is_empty(), "{errors:#?}");
-    band
+    said.out.lines().map(|line| held_to("band-1", serde_json::from_str(line).unwrap())).collect()
 }
 
 /// Two strands: `kelp` ties one knot over `sand`, in an opening, in a set and in a closing.

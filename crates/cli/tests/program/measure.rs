@@ -1,20 +1,13 @@
 //! `measure`
 
-use crate::stage::{BROKEN, GOOD, Stage};
+use crate::stage::{BROKEN, GOOD, Stage, held_to};
 use knotwright_band::{Kind, Piece, Sets, total_uses};
 use serde_json::Value;
 
-/// Holds a value to the schema.
 fn measured(stage: &Stage, arguments: &[&str]) -> Value {
     let said = stage.run(&[&["measure", "--format", "json"], arguments].concat());
     assert_eq!(said.code, 0, "{said:?}");
-    let value: Value = serde_json::from_str(&said.out).unwrap();
-    let schema = include_str!("../../../../shared/schemas/measure-1.schema.json");
-    let schema = jsonschema::draft202012::new(&serde_json::from_str(schema).unwrap()).unwrap();
-    let errors: Vec<String> =
-        schema.iter_errors(&value).map(|error| format!("{}: {error}", error.instance_path())).collect();
-    assert!(errors.is_empty(), "{errors:#?}");
-    value
+    held_to("measure-1", serde_json::from_str(&said.out).unwrap())
 }
 
 /// A diagonal over five strands, once a set: strands change places from set to set.

@@ -1,7 +1,8 @@
 //! `locate` and `start-for`
 
-use crate::stage::{BROKEN, Stage};
+use crate::stage::{BROKEN, Stage, held_to};
 use knotwright_checker::{NoLibrary, Settings, Source, check};
+use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// Five strands of five colors: every order is another, so every place is known.
@@ -51,6 +52,41 @@ fn if_none_fits_the_nearest_and_the_suspects_are_told() {
     let said = stage.run(&["locate", "a.knot", "b c e a d"]);
     assert_eq!(said.code, 1, "{said:?}");
     insta::assert_snapshot!(said.out);
+}
+
+fn placed(stage: &Stage, strands: &str) -> (i32, Value) {
+    let said = stage.run(&["locate", "a.knot", "--format", "json", strands]);
+    (said.code, held_to("place-1", serde_json::from_str(&said.out).unwrap()))
+}
+
+#[test]
+fn for_programs_it_is_the_same_places_in_numbers() {
+    let stage = Stage::with(&[("a.knot", REEDS)]);
+    let (code, place) = placed(&stage, "b a e c d");
+    assert_eq!(code, 0);
+    let next = json!({"line": 12, "column": 3, "knots": 4, "tied": 1});
+    assert_eq!(
+        place,
+        json!({"schema": "knotwright/place/1", "path": "a.knot", "title": "Reeds", "exchanges": 0,
+               "places": [{"part": "set", "set": 1, "knots": 6, "tied": [1, 1], "next": next}],
+               "slips": [], "again_after": 4})
+    );
+    let (_, place) = placed(&stage, "a b c d e");
+    assert_eq!((&place["places"][0]["part"], &place["places"][0]["set"]), (&json!("opening"), &Value::Null));
+}
+
+#[test]
+fn for_programs_the_nearest_places_and_the_suspects_are_told_too() {
+    let stage = Stage::with(&[("a.knot", REEDS)]);
+    let (code, place) = placed(&stage, "b c e a d");
+    assert_eq!((code, &place["exchanges"]), (1, &json!(1)));
+    let sets: Vec<&Value> = place["places"].as_array().unwrap().iter().map(|of| &of["set"]).collect();
+    assert_eq!(sets, [&json!(1), &json!(2)]);
+    assert_eq!(
+        place["slips"],
+        json!([{"part": "set", "set": 1, "row": 4, "gap": 4, "tied": 6, "untie": 1,
+                "statement": {"line": 12, "column": 3, "knots": 4, "tied": 3}}])
+    );
 }
 
 #[test]

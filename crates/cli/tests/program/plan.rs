@@ -1,8 +1,9 @@
 //! `plan` and `chart`
 
-use crate::stage::{BROKEN, GOOD, Stage};
-use knotwright_band::{Piece, fewest_pick_ups, normal_form, pick_ups};
+use crate::stage::{BROKEN, GOOD, Stage, held_to};
+use knotwright_band::{Kind, Piece, fewest_pick_ups, normal_form, pick_ups};
 use knotwright_checker::{NoLibrary, Pattern, Settings, Source, check};
+use serde_json::{Value, json};
 use std::sync::Arc;
 
 fn tied(text: &str) -> Pattern {
@@ -68,21 +69,90 @@ fn there_and_back_between_steps_and_rows_is_the_same_band() {
 #[test]
 fn words_number_the_pick_ups_and_give_reasons() {
     let stage = Stage::with(&[("a.knot", ROWS)]);
-    let said = stage.run(&["plan", "a.knot", "--words"]);
+    let said = stage.run(&["plan", "a.knot", "--format", "words"]);
     insta::assert_snapshot!(said.out);
     let numbered = said.out.lines().filter(|line| line.contains(". take ")).count();
     assert_eq!(numbered, fewest_pick_ups(&set(&tied(ROWS))));
 }
 
 /// A frame that holds each bar: its strands must be let go for every bar.
-#[test]
-fn the_reason_names_the_pick_up_in_between() {
-    let pattern = "pattern \"Gate\"\nthread paint #f6f4ee\nthread rose #dd5f6e\nstrands paint 2 rose paint\nset {\n  repeat 2 {\n    \
+const GATE: &str = "pattern \"Gate\"\nthread paint #f6f4ee\nthread rose #dd5f6e\nstrands paint 2 rose paint\nset {\n  repeat 2 {\n    \
                    take left 1: forward-backward 1\n    take left 2: forward-backward 1\n  }\n  take left 2: backward 1\n  \
                    take left 2: backward 1\n}\n";
-    let stage = Stage::with(&[("a.knot", pattern)]);
-    let said = stage.run(&["plan", "a.knot", "--words"]);
+
+#[test]
+fn the_reason_names_the_pick_up_in_between() {
+    let stage = Stage::with(&[("a.knot", GATE)]);
+    let said = stage.run(&["plan", "a.knot", "--format", "words"]);
     insta::assert_snapshot!(said.out);
+}
+
+fn planned(stage: &Stage, arguments: &[&str]) -> Value {
+    let said = stage.run(&[&["plan", "--format", "json"], arguments].concat());
+    assert_eq!((said.code, said.err.as_str()), (0, ""), "{said:?}");
+    held_to("plan-1", serde_json::from_str(&said.out).unwrap())
+}
+
+#[test]
+fn for_programs_it_is_the_same_order_with_the_same_reasons() {
+    let stage = Stage::with(&[("a.knot", GATE)]);
+    let plan = planned(&stage, &["a.knot"]);
+    let set = &plan["parts"][0];
+    assert_eq!((&set["part"], &set["pick_ups_as_written"]), (&json!("set"), &json!(5)));
+    let knot = |number: u32, gap: u32, kind: &str| json!({"number": number, "gap": gap, "kind": kind});
+    assert_eq!(
+        set["pick_ups"][3],
+        json!({"strand": 2, "color": "rose", "take": "take left 2 (rose): forward-backward 1, backward 1",
+               "knots": [knot(4, 2, "forward-backward"), knot(5, 1, "backward")],
+               "again": {"reason": "tied-over", "pick_up": 3}})
+    );
+    assert_eq!(set["pick_ups"][2]["again"], json!({"reason": "waits", "pick_up": 2}));
+    assert_eq!(set["pick_ups"][0]["again"], Value::Null);
+    let slow = planned(&stage, &["a.knot", "--within", "1"]);
+    let reasons = slow["parts"][0]["pick_ups"].as_array().unwrap();
+    assert!(reasons.iter().any(|of| of["again"] == json!({"reason": "too-many-rows", "pick_up": null})));
+}
+
+/// What a program is told leads to the band: the knots, tied in that order, are those of the pattern.
+#[test]
+fn tied_as_a_program_is_told_every_sample_is_the_same_band() {
+    let patterns = concat!(env!("CARGO_MANIFEST_DIR"), "/../../shared/patterns");
+    let mut seen = 0;
+    for file in std::fs::read_dir(patterns).unwrap() {
+        let path = file.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        if !text.contains("\nset {") {
+            continue;
+        }
+        let stage = Stage::with(&[]);
+        let plan = planned(&stage, &[path.to_str().unwrap()]);
+        let exported: Value =
+            serde_json::from_str(&stage.run(&["export", path.to_str().unwrap()]).out).unwrap();
+        let set = plan["parts"].as_array().unwrap().iter().find(|part| part["part"] == "set").unwrap();
+        let kind = |name: &Value| match name.as_str().unwrap() {
+            "forward" => Kind::Forward,
+            "backward" => Kind::Backward,
+            "forward-backward" => Kind::ForwardBackward,
+            _ => Kind::BackwardForward,
+        };
+        let knot = |knot: &Value| (knot["gap"].as_u64().unwrap() as u8 - 1, kind(&knot["kind"]));
+        let strands = exported["strands"].as_array().unwrap().len();
+        let written = exported["knots"].as_array().unwrap();
+        let told: Vec<&Value> = set["pick_ups"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .flat_map(|of| of["knots"].as_array().unwrap())
+            .collect();
+        for of in &told {
+            assert_eq!(knot(of), knot(&written[of["number"].as_u64().unwrap() as usize - 1]), "{path:?}");
+        }
+        let tie = |knots: Vec<(u8, Kind)>| normal_form(&Piece::tie(strands, knots).unwrap());
+        let planned = tie(told.iter().map(|of| knot(of)).collect());
+        assert_eq!(planned, tie(written.iter().map(knot).collect()), "{path:?}");
+        seen += 1;
+    }
+    assert!(seen > 15, "{seen}");
 }
 
 #[test]
@@ -101,7 +171,7 @@ fn what_has_nothing_to_gain_keeps_its_words() {
 #[test]
 fn no_strand_goes_over_more_rows_than_allowed() {
     let stage = Stage::with(&[("a.knot", GOOD)]);
-    let said = stage.run(&["plan", "a.knot", "--within", "1", "--words"]);
+    let said = stage.run(&["plan", "a.knot", "--within", "1", "--format", "words"]);
     let series = said.out.lines().filter(|line| line.contains(". take ")).count();
     assert_eq!(series, set(&tied(GOOD)).knots().len(), "a knot at a time: {}", said.out);
     assert!(said.out.contains("more than 1 row at once"), "{}", said.out);

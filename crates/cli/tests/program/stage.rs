@@ -1,5 +1,6 @@
 //! A folder with files, and the program run in it.
 
+use serde_json::Value;
 use std::fs;
 use std::io::Write;
 use std::path::PathBuf;
@@ -53,6 +54,17 @@ set {
   expect start
 }
 ";
+
+/// Holds what the program wrote to one of the schemas in `shared/schemas`.
+pub(crate) fn held_to(schema: &str, value: Value) -> Value {
+    let path = format!("{}/../../shared/schemas/{schema}.schema.json", env!("CARGO_MANIFEST_DIR"));
+    let schema: Value = serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap();
+    let schema = jsonschema::draft202012::new(&schema).unwrap();
+    let errors: Vec<String> =
+        schema.iter_errors(&value).map(|error| format!("{}: {error}", error.instance_path())).collect();
+    assert!(errors.is_empty(), "{errors:#?}");
+    value
+}
 
 /// A folder that goes away with the test.
 pub(crate) struct Stage {

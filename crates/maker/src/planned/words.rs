@@ -1,0 +1,29 @@
+//! Pick-ups in words.
+
+use super::{Again, PickUp};
+use crate::measured::counted;
+
+/// The pick-ups under a headline, numbered, each with the reason why its strand is taken again.
+pub(super) fn words(headline: &str, pick_ups: &[PickUp], within: Option<u32>) -> String {
+    let wide = pick_ups.len().to_string().len();
+    let mut out = format!("{headline}\n\n");
+    for (number, pick_up) in (1..).zip(pick_ups) {
+        out += &format!("{number:wide$}. {}\n", pick_up.take);
+        if let Some(again) = pick_up.again {
+            out += &format!("{:wide$}  again, as {}\n", "", reason(again, pick_ups, within));
+        }
+    }
+    out
+}
+
+fn reason(again: Again, pick_ups: &[PickUp], within: Option<u32>) -> String {
+    let named = |number: usize| format!("{} ({})", number + 1, pick_ups[number].color);
+    match again {
+        Again::TiedOver(other) => format!("{} ties over it in between", named(other)),
+        Again::Waits(other) => format!("{} has to come in between", named(other)),
+        Again::TooManyRows => {
+            let rows = u64::from(within.unwrap_or(1).max(1));
+            format!("it would go over more than {} at once", counted(rows, "row"))
+        }
+    }
+}
