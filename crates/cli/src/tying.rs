@@ -1,33 +1,15 @@
 //! What can be typed about a band that someone is going to tie.
 
-use crate::lengths::UnitName;
+use crate::lengths::LengthArguments;
 use clap::{Args, ValueEnum};
-use knotwright_checker::Extent;
-use knotwright_maker::{Mirrored, Tying, Typed};
+use knotwright_maker::{Mirrored, Tying};
 use knotwright_render::{Language, Mirror};
 
 /// What can be typed about a band to be tied.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct TyingArguments {
-    /// So long is the knotted part to be, to the nearest whole set: `15cm`
-    #[arg(long, value_name = "LENGTH", conflicts_with = "sets")]
-    length: Option<Typed>,
-
-    /// So many times the set is tied
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
-    sets: Option<u32>,
-
-    /// So thick is the thread, in place of what the pattern's gauge says: `0.9mm`
-    #[arg(long, value_name = "LENGTH")]
-    thickness: Option<Typed>,
-
-    /// So much is left free at each end: `10cm`
-    #[arg(long, value_name = "LENGTH")]
-    ends: Option<Typed>,
-
-    /// In which unit lengths are told
-    #[arg(long, value_enum, default_value_t, value_name = "UNIT")]
-    unit: UnitName,
+    #[command(flatten)]
+    lengths: LengthArguments,
 
     /// In the colors of this colorway
     #[arg(long, value_name = "NAME")]
@@ -65,7 +47,6 @@ enum LanguageName {
 impl TyingArguments {
     /// What is wanted.
     pub(crate) fn tying(&self) -> Tying {
-        let extent = self.length.map(|length| Extent::Length(length.0)).or(self.sets.map(Extent::Sets));
         let mirrored = match self.mirrored {
             None => Mirrored::No,
             Some(None) => Mirrored::AsFits,
@@ -73,10 +54,10 @@ impl TyingArguments {
             Some(Some(MirrorName::Picture)) => Mirrored::So(Mirror::Picture),
         };
         Tying {
-            extent,
-            thickness: self.thickness.map(|thickness| thickness.0),
-            ends: self.ends.map(|ends| ends.0),
-            unit: self.unit.into(),
+            extent: self.lengths.extent(),
+            thickness: self.lengths.thickness(),
+            ends: self.lengths.ends(),
+            unit: self.lengths.unit(),
             colorway: self.colorway.clone(),
             mirrored,
         }

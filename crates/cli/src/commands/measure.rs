@@ -2,12 +2,11 @@
 
 use crate::bands::{Band, each};
 use crate::inputs::InputArguments;
-use crate::lengths::UnitName;
+use crate::lengths::LengthArguments;
 use crate::measures::{HEADER, Json, csv, text};
 use crate::terminal::{Answer, Exit, Failure, Out, Terminal};
 use clap::Args;
-use knotwright_checker::Extent;
-use knotwright_maker::{Measured, NotMeasured, Typed, Unit, Wish};
+use knotwright_maker::{Measured, NotMeasured, Unit, Wish};
 
 /// Tell how much thread to cut, for each strand and color, and how long the band becomes
 ///
@@ -21,29 +20,12 @@ pub(crate) struct MeasureArguments {
     #[command(flatten)]
     inputs: InputArguments,
 
-    /// So long is the knotted part to be, to the nearest whole set: `15cm`
-    #[arg(long, value_name = "LENGTH", conflicts_with = "sets")]
-    length: Option<Typed>,
-
-    /// So many times the set is tied
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
-    sets: Option<u32>,
-
-    /// So thick is the thread, in place of what the pattern's gauge says: `0.9mm`
-    #[arg(long, value_name = "LENGTH")]
-    thickness: Option<Typed>,
-
-    /// So much is left free at each end: `10cm`
-    #[arg(long, value_name = "LENGTH")]
-    ends: Option<Typed>,
+    #[command(flatten)]
+    lengths: LengthArguments,
 
     /// Fold threads in two, each for two strands of a color that need about the same
     #[arg(long)]
     fold: bool,
-
-    /// In which unit lengths are told
-    #[arg(long, value_enum, default_value_t, value_name = "UNIT")]
-    unit: UnitName,
 
     /// What to write: a table, JSON (one line a pattern; the schema is `measure-1.schema.json`) or CSV
     #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
@@ -63,12 +45,12 @@ enum Format {
 
 pub(crate) fn run(typed: MeasureArguments, terminal: &Terminal) -> Answer {
     let wish = Wish {
-        extent: typed.length.map(|length| Extent::Length(length.0)).or(typed.sets.map(Extent::Sets)),
-        thickness: typed.thickness.map(|thickness| thickness.0),
-        ends: typed.ends.map(|ends| ends.0),
+        extent: typed.lengths.extent(),
+        thickness: typed.lengths.thickness(),
+        ends: typed.lengths.ends(),
         fold: typed.fold,
     };
-    let (format, unit) = (typed.format, Unit::from(typed.unit));
+    let (format, unit) = (typed.format, typed.lengths.unit());
     let mut out = terminal.out();
     let mut first = true;
     let exit = each(typed.inputs, terminal, |band| match Measured::new(&band.pattern, wish) {
