@@ -192,13 +192,31 @@ fn mends_of_findings_are_offered_and_made_together() {
         found.iter().any(|action| action.finding == Some(0) && done(&broken, action).contains("(kelp)")),
         "{found:?}"
     );
+}
+
+#[test]
+fn all_that_is_certain_is_mended_at_once() {
     let (files, settings) = (Files::default(), Settings::default());
     let world = World { files: &files.0, library: &files, is_wanted: &|| true };
-    if let Some(all) = fix_all(&broken, &world, &settings) {
-        assert!(checked(&done(&broken, &all)).report().findings.len() < broken.report().findings.len());
-    }
-    let clean = checked(&format!("{HEAD}set {{\n  both {{ take left 1: forward 3 }}\n}}\n"));
+    let text =
+        format!("{HEAD}set {{\n  both {{ take left 1 (kelp): forward-backward 1 }}\n  meet center\n}}\n");
+    let clean = checked(&text);
     assert_eq!(fix_all(&clean, &world, &settings), None);
+    let broken = checked(&text.replace("(kelp)", "(klep)"));
+    let all = fix_all(&broken, &world, &settings).expect("one name is wrong, and another is near");
+    assert_eq!(done(&broken, &all), text);
+    let unsure = checked(&text.replace("(kelp)", "(klep)").replace("meet", "met"));
+    assert_eq!(fix_all(&unsure, &world, &settings), None, "{:#?}", unsure.report().findings);
+}
+
+#[test]
+fn a_misspelled_word_is_put_right() {
+    let (broken, range) = selected("set {\n  take ri‸gt 2: forward 1\n  take left 1: foward 1\n}\n");
+    let mended = offered(&broken, range).into_iter().find(|action| action.finding == Some(0)).unwrap();
+    assert_eq!(
+        done(&broken, &mended)[HEAD.len()..],
+        *"set {\n  take right 2: forward 1\n  take left 1: foward 1\n}\n"
+    );
 }
 
 fn band(part: Option<&Part>) -> Option<Vec<Cell>> {
