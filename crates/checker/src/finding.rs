@@ -88,6 +88,21 @@ pub struct Mend {
     pub certain: bool,
 }
 
+impl Mend {
+    /// A word in place of another one.
+    pub(crate) fn write(word: &str, place: Place) -> Self {
+        let edits = vec![Edit { place, text: word.to_owned() }];
+        Self { title: format!("write `{word}`"), edits, certain: false }
+    }
+
+    /// It is certain.
+    pub(crate) fn proved(mut self) -> Self {
+        self.title.push_str(": all the rest holds then");
+        self.certain = true;
+        self
+    }
+}
+
 /// One replacement.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Edit {

@@ -52,6 +52,46 @@ set {
 }
 "#;
 
+/// A slip of the finger in a word of the notation, first in the statement or within it.
+#[test]
+fn a_misspelled_word_is_put_right() {
+    for (right, wrong) in [
+        ("take left 1 (tar)", "tkae left 1 (tar)"),
+        ("take left 1 (tar)", "take lfet 1 (tar)"),
+        ("(tar): forward", "(tar): forwrad"),
+        ("to center left", "ot center left"),
+        ("to center left", "to centre left"),
+        ("meet center\n  both { take left 1 (tar)", "meet centre\n  both { take left 1 (tar)"),
+    ] {
+        let text = CHEVRON.replacen(right, wrong, 1);
+        let report = checked(&text);
+        let mends: Vec<&Mend> = report.findings.iter().flat_map(|finding| &finding.mends).collect();
+        assert_eq!(applied(&text, mends[0]), CHEVRON);
+    }
+}
+
+/// `miror` reads as a thread that nobody has named, and then more is wrong than one word.
+#[test]
+fn a_misspelled_word_that_was_read_as_a_name_is_put_right() {
+    let text = CHEVRON.replacen("foam | mirror", "foam | miror", 1);
+    let report = checked(&text);
+    let mends = report.findings.iter().flat_map(|finding| &finding.mends);
+    let mend = mends.into_iter().find(|mend| mend.title == "write `mirror`").unwrap();
+    assert_eq!(applied(&text, mend), CHEVRON);
+    let forgotten = CHEVRON.replacen("strands rope tar foam", "strands rope tar mirr", 1);
+    assert!(proposed(&forgotten).iter().all(|line| !line.contains("write `mirror`")));
+}
+
+#[test]
+fn every_misspelled_word_is_told() {
+    let text =
+        CHEVRON.replace("(tar): forward 2", "(tar): forwad 2").replace("to center left", "to centr left");
+    assert_eq!(
+        proposed(&text),
+        ["not-understood", "  12: write `forward`", "not-understood", "  17: write `center`"]
+    );
+}
+
 #[test]
 fn the_sample_itself_holds() {
     assert_eq!(proposed(CHEVRON), [""; 0]);

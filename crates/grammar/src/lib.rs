@@ -21,6 +21,7 @@
 mod blocks;
 mod lexer;
 mod line_index;
+mod near;
 mod parse;
 mod problem;
 mod reparse;

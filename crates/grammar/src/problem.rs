@@ -19,6 +19,11 @@ pub enum ProblemKind {
         /// What could have stood here, in the words of the notation: "a number", "`from`".
         expected: Vec<&'static str>,
     },
+    /// A word within a statement that is nearly one of the notation, and with that one the statement reads on.
+    Misspelled {
+        /// The word that was surely meant.
+        meant: &'static str,
+    },
     /// A line begins with a word that begins no statement.
     UnknownStatement {
         /// The statement word most like it, if one is.

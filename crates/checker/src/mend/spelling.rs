@@ -1,9 +1,10 @@
 //! A name that is not there, but another nearly like it is.
 
 use crate::facts::Facts;
-use crate::resolve::resolve;
+use crate::resolve::{closest, resolve};
 use crate::tie::{Limits, tie};
 use crate::{Edit, Fact, FactKind, FileId, Library, Mend, Source};
+use knotwright_grammar::words::RESERVED;
 use std::sync::Arc;
 
 /// Longer files are not checked a second time for a name.
@@ -12,11 +13,22 @@ const LONGEST: usize = 100_000;
 /// The mend of a misspelled name, if `fact` is one: the nearest name. It is certain if `alone`, nothing else being
 /// wrong, and nothing is wrong at all with the name put right.
 pub(crate) fn respell(fact: &Fact, source: &Source, (library, alone): (&dyn Library, bool)) -> Option<Mend> {
-    let nearest = nearest(&fact.kind)?;
-    let edit = Edit { place: fact.place, text: nearest.to_owned() };
-    let certain = alone && fact.place.file == FileId(0) && holds(&edit, source, library);
-    let then = if certain { ": all the rest holds then" } else { "" };
-    Some(Mend { title: format!("write `{nearest}`{then}"), edits: vec![edit], certain })
+    let holds = |mend: &Mend| fact.place.file == FileId(0) && holds(&mend.edits[0], source, library);
+    if let Some(name) = nearest(&fact.kind) {
+        let mend = Mend::write(name, fact.place);
+        return Some(if alone && holds(&mend) { mend.proved() } else { mend });
+    }
+    // A word is put in the place of a name only if all is well then: the thread may as well be forgotten in the head.
+    let mend = Mend::write(taken_for_a_thread(&fact.kind)?, fact.place);
+    holds(&mend).then(|| if alone { mend.proved() } else { mend })
+}
+
+/// A misspelled word of the notation that was read as the name of a thread.
+fn taken_for_a_thread(kind: &FactKind) -> Option<&'static str> {
+    match kind {
+        FactKind::UnknownThread { name, nearest: None } => closest(name, RESERVED.iter().copied()),
+        _ => None,
+    }
 }
 
 fn nearest(kind: &FactKind) -> Option<&str> {

@@ -78,7 +78,7 @@ mod wrong_way;
 
 use crate::page;
 use crate::woven::{Sound, Woven};
-use crate::{Checked, Fact, FactKind, FileId, Finding, Place, Rule, Source};
+use crate::{Checked, Fact, FactKind, FileId, Finding, Mend, Place, Rule, Source};
 use knotwright_grammar::{Problem, ProblemKind};
 
 /// Every rule, by name.
@@ -181,6 +181,7 @@ pub(crate) fn problem(problem: &Problem, file: FileId, source: &Source) -> Findi
     let found = problem.span.of(&source.text);
     let finding = match &problem.kind {
         ProblemKind::Unexpected { expected } => not_understood::words(found, expected),
+        ProblemKind::Misspelled { meant } => not_understood::misspelled(found, meant),
         ProblemKind::UnknownStatement { nearest } => unknown_statement::words(found, *nearest),
         ProblemKind::Misplaced { statement, belongs } => misplaced_statement::words(statement, belongs),
         ProblemKind::ReservedName => reserved_name::words(found),
@@ -198,7 +199,19 @@ pub(crate) fn problem(problem: &Problem, file: FileId, source: &Source) -> Findi
         ProblemKind::NewerEdition { edition } => newer_edition::words(*edition),
         ProblemKind::TooLarge => file_too_large::words(),
     };
-    finding.at(Place { file, span: problem.span })
+    let place = Place { file, span: problem.span };
+    let mut finding = finding.at(place);
+    finding.mends.extend(meant(&problem.kind).map(|word| Mend::write(word, place)));
+    finding
+}
+
+/// The word that was surely meant.
+fn meant(kind: &ProblemKind) -> Option<&'static str> {
+    match kind {
+        ProblemKind::Misspelled { meant } => Some(meant),
+        ProblemKind::UnknownStatement { nearest } => *nearest,
+        _ => None,
+    }
 }
 
 /// The words for a fact.

@@ -41,6 +41,12 @@ pub(super) fn words(found: &str, expected: &[&'static str]) -> Finding {
     if found == "/" { finding.help("A remark for readers begins with `--`.") } else { finding }
 }
 
+/// A word that is nearly one of the notation.
+pub(super) fn misspelled(found: &str, meant: &str) -> Finding {
+    let message = format!("{} is no word that can stand here.", quoted(found));
+    Finding::new(&RULE, message).help(format!("Did you mean `{meant}`?"))
+}
+
 /// What could have stood there, as one list. Something with an example keeps it in parentheses.
 fn due(expected: &[&'static str]) -> String {
     let mut words = Vec::new();
@@ -55,7 +61,7 @@ fn due(expected: &[&'static str]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::words;
+    use super::{misspelled, words};
 
     #[test]
     fn found_and_due_are_told() {
@@ -73,6 +79,13 @@ mod tests {
             words("sideways", &due).message,
             "Here stands `sideways`, but a kind of knot (such as `forward`), `over`, a thread or a label should come next."
         );
+    }
+
+    #[test]
+    fn the_word_that_was_meant_is_offered() {
+        let finding = misspelled("foward", "forward");
+        assert_eq!(finding.message, "`foward` is no word that can stand here.");
+        assert_eq!(finding.help.unwrap(), "Did you mean `forward`?");
     }
 
     #[test]

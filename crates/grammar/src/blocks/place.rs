@@ -1,5 +1,6 @@
 //! Which statements may stand where.
 
+use crate::near::near;
 use crate::words::{self, Role, Word};
 
 /// What a block may hold.
@@ -52,20 +53,9 @@ impl Place {
 
     /// The statement word most like an unknown one, among those that may stand here.
     pub(crate) fn nearest(self, unknown: &str) -> Option<&'static str> {
-        const LONGEST: usize = 16;
-        let length = unknown.chars().count();
-        if length > LONGEST {
-            return None;
-        }
-        let allowed = if length <= 4 { 1 } else { 2 };
         let candidates = words::statements().filter(|word| self.admits(word)).map(|word| word.text);
-        candidates
-            .chain((self == Self::Gauge).then_some("thickness"))
-            .filter(|word| word.len().abs_diff(length) <= allowed)
-            .map(|word| (strsim::osa_distance(unknown, word), word))
-            .filter(|(distance, _)| *distance <= allowed)
-            .min_by_key(|(distance, _)| *distance)
-            .map(|(_, word)| word)
+        let candidates = candidates.chain((self == Self::Gauge).then_some("thickness"));
+        near(unknown, candidates).first().map(|&(_, word)| word)
     }
 }
 

@@ -9,6 +9,7 @@ mod body;
 mod fault;
 mod head;
 mod list;
+mod misspelled;
 mod number;
 mod strand;
 mod take;
@@ -19,9 +20,10 @@ pub(crate) use fault::Account;
 pub(crate) use token::Tok;
 
 use crate::tree::{Block, Chart, Node};
-use crate::{ProblemKind, Span, TokenKind};
+use crate::{Problem, ProblemKind, Span, TokenKind};
 use atoms::{Rule, sign};
 use fault::{Fault, Silent};
+use misspelled::misspelled;
 use token::In;
 
 /// What the statement says, or what is wrong with it.
@@ -106,9 +108,14 @@ fn chart(open: Span) -> Chart {
 }
 
 /// The problem that an account tells of.
-pub(crate) fn problem(account: Account, tokens: In) -> crate::Problem {
+pub(crate) fn problem(account: Account, tokens: In) -> Problem {
+    if account.wrong.is_none()
+        && let Some(problem) = misspelled(account.at, tokens)
+    {
+        return problem;
+    }
     let end = tokens.last().map_or(0, |last| last.span.end);
     let span = tokens.get(account.at).map_or(Span { start: end, end }, |tok| tok.span);
     let kind = account.wrong.unwrap_or(ProblemKind::Unexpected { expected: account.expected });
-    crate::Problem { span, kind }
+    Problem { span, kind }
 }

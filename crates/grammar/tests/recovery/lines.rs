@@ -27,6 +27,26 @@ blok {
   take left: forward 3
 }
 ";
+    misspelled_words: "\
+start foldde pairs mirrored
+set {
+  take rigt 2: forward 3
+  take left 1: foward 3
+  take left 1: forward untl foam
+  take foam 1 form left: forward 2
+  work fans() mirored
+  take lft 1: forwrd 3
+  then 2
+}
+motif m() onn 4 {
+  take left 1: sideways 3
+  take foam 1: forward 3
+  take leef 1: forward 3
+}
+gauge {
+  10 kots use 12 cmm
+}
+";
     a_statement_word_ends_a_run_on: "\
 strands kelp,
 set {
