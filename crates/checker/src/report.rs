@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::kept::{Kept, Memory, Resumed, Shown};
-use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, respell};
+use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, prove_word, respell};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, tie};
 use crate::unrepeated::unrepeated;
@@ -78,6 +78,7 @@ pub fn recheck(
     let mended = mend_facts(&goal);
 
     let mut findings = problems;
+    prove_word(&mut findings, script.source(), library);
     let alone = findings.is_empty() && facts.len() == 1;
     findings.extend(named.iter().map(|fact| {
         let mut finding = rules::words(fact);

@@ -6,8 +6,8 @@ use crate::resolve::{Known, Script};
 use crate::tie::{Amount, Mark, Stretch, Tied, Which, picks_by_color, tie_stretch};
 use crate::{FileId, Part, Place, Source, Step};
 use knotwright_band::MOST_KNOTS;
-use knotwright_grammar::tree::{Block, Node};
 use knotwright_grammar::Difference;
+use knotwright_grammar::tree::{Block, Node};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -44,8 +44,7 @@ pub(super) fn retie(
     }
     let script = known.script(Arc::clone(source));
     let last = now(to, marks.last()?, block);
-    let stretch =
-        tie_stretch(&script, which, (band.threads(which), &from.order), from.statement..last)?;
+    let stretch = tie_stretch(&script, which, (band.threads(which), &from.order), from.statement..last)?;
     let tied = from.tied.plus(stretch.marks.last()?.tied).knots + (marks.last()?.tied.knots - to.tied.knots);
     if stretch.part.order[..] != to.order[..] || tied as usize > MOST_KNOTS {
         return None;

@@ -15,5 +15,5 @@ mod words;
 
 pub(crate) use search::{Goal, Mended, mend_closing, mend_facts, mend_hole};
 pub(crate) use shape::is_hole;
-pub(crate) use spelling::respell;
+pub(crate) use spelling::{prove_word, respell};
 pub(crate) use trace::Trace;

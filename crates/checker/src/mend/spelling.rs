@@ -1,9 +1,10 @@
-//! A name that is not there, but another nearly like it is.
+//! A name that is not there, but another nearly like it is; a word that is nearly one of the notation.
 
 use crate::facts::Facts;
 use crate::resolve::{closest, resolve};
 use crate::tie::{Limits, tie};
-use crate::{Edit, Fact, FactKind, FileId, Library, Mend, Source};
+use crate::{Edit, Fact, FactKind, FileId, Finding, Library, Mend, Source};
+use knotwright_grammar::TokenKind;
 use knotwright_grammar::words::RESERVED;
 use std::sync::Arc;
 
@@ -29,6 +30,25 @@ fn taken_for_a_thread(kind: &FactKind) -> Option<&'static str> {
         FactKind::UnknownThread { name, nearest: None } => closest(name, RESERVED.iter().copied()),
         _ => None,
     }
+}
+
+/// If one misspelled word of the notation is all that does not parse, its mend is certain if nothing is wrong at all
+/// with that word put right, and it is no name that stands elsewhere too.
+pub(crate) fn prove_word(problems: &mut [Finding], source: &Source, library: &dyn Library) {
+    let [Finding { mends, .. }] = problems else { return };
+    let [mend] = &mut mends[..] else { return };
+    let [edit] = &mend.edits[..] else { return };
+    let is_certain =
+        edit.place.file == FileId(0) && stands_once(edit, source) && holds(edit, source, library);
+    if is_certain {
+        *mend = mend.clone().proved();
+    }
+}
+
+fn stands_once(edit: &Edit, source: &Source) -> bool {
+    let of = |span: knotwright_grammar::Span| span.of(&source.text);
+    let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
+    words.filter(|token| of(token.span) == of(edit.place.span)).take(2).count() == 1
 }
 
 fn nearest(kind: &FactKind) -> Option<&str> {
