@@ -67,7 +67,7 @@ fn without_effect(allow: &Allow, sound: bool) -> Option<Finding> {
 }
 
 fn allows(source: &Source) -> Vec<Allow<'_>> {
-    source.parsed.comments().filter_map(|comment| allow(&source.text, comment.span)).collect()
+    source.parsed.comments.iter().filter_map(|comment| allow(&source.text, *comment)).collect()
 }
 
 /// A comment that allows something. `-- allow some slack` is prose: there must be a colon, or the name of a rule.

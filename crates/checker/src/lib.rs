@@ -5,6 +5,7 @@
 
 mod allow;
 mod checked;
+mod contents;
 mod fact;
 mod facts;
 mod finding;

@@ -58,7 +58,7 @@ pub fn recheck(
         let memory = Memory::Before(kept.map(Box::new));
         return Report { files: vec![source], findings, pattern: None, memory };
     }
-    let kept = match kept.map(|kept| kept.resume(&source)) {
+    let kept = match kept.map(|kept| Box::new(kept).resume(&source)) {
         Some(Ok(resumed)) => return resumed_report(resumed, settings),
         Some(Err(kept)) => Some(kept),
         None => None,
@@ -100,7 +100,7 @@ pub fn recheck(
             let said = again.unwrap_or_else(|| rules::of_band(&checked));
             Memory::Sound(Shown { said, closes, marks })
         }
-        None => Memory::Before(kept.map(Box::new)),
+        None => Memory::Before(kept),
     };
     let findings = warned(findings, (&checked, &memory, &goal), settings);
     Report { findings, files: script.sources().cloned().collect(), pattern, memory }

@@ -120,7 +120,7 @@ fn checked(path: &str, text: &str) -> Report {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 250, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_edits_one_after_another(

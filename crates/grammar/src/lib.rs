@@ -48,13 +48,8 @@ pub struct Parsed {
     pub tokens: Vec<Token>,
     /// What does not parse, in order of place.
     pub problems: Vec<Problem>,
+    /// The comments among the tokens, in order.
+    pub comments: Vec<Span>,
     /// Whether each `{` has its `}`.
     pub(crate) paired: bool,
-}
-
-impl Parsed {
-    /// The comments, in order.
-    pub fn comments(&self) -> impl Iterator<Item = &Token> {
-        self.tokens.iter().filter(|token| token.kind == TokenKind::Comment)
-    }
 }

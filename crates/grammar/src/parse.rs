@@ -22,11 +22,18 @@ pub(crate) fn read(text: &str, tokens: Vec<Token>) -> Parsed {
         return only(tokens, span, ProblemKind::NewerEdition { edition });
     }
     let blocks::Read { tree, problems, paired } = blocks::read(text, &tokens);
-    Parsed { tree, tokens, problems, paired }
+    let comments = comments(&tokens).collect();
+    Parsed { tree, tokens, problems, comments, paired }
+}
+
+/// Where the comments among these tokens stand.
+pub(crate) fn comments(tokens: &[Token]) -> impl Iterator<Item = Span> {
+    tokens.iter().filter(|token| token.kind == TokenKind::Comment).map(|token| token.span)
 }
 
 fn only(tokens: Vec<Token>, span: Span, kind: ProblemKind) -> Parsed {
-    Parsed { tree: Tree::default(), tokens, problems: vec![Problem { span, kind }], paired: false }
+    let comments = comments(&tokens).collect();
+    Parsed { tree: Tree::default(), tokens, problems: vec![Problem { span, kind }], comments, paired: false }
 }
 
 /// The place and number of an edition above [`EDITION`], if the file begins with `pattern "..." edition N`.

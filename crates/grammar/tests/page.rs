@@ -81,7 +81,7 @@ fn line_ends_do_not_matter() {
 #[test]
 fn comments_are_kept() {
     let text = "-- one\nset { -- two\n  meet center  -- three\n}\n--four";
-    let comments: Vec<&str> = accept(text).comments().map(|token| token.span.of(text)).collect();
+    let comments: Vec<&str> = accept(text).comments.iter().map(|comment| comment.of(text)).collect();
     assert_eq!(comments, ["-- one", "-- two", "-- three", "--four"]);
 }
 

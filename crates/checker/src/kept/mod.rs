@@ -81,7 +81,7 @@ impl Kept {
     ///
     /// # Errors
     /// Itself, if that cannot be done, or an error came of it.
-    pub(crate) fn resume(self, source: &Arc<Source>) -> Result<Resumed, Self> {
+    pub(crate) fn resume(self: Box<Self>, source: &Arc<Source>) -> Result<Resumed, Box<Self>> {
         let Some(difference) = Difference::of(&self.text, &source.text) else { return Err(self) };
         let Some(retied) = self.retie(source, difference) else { return Err(self) };
         let said = if retied.is_the_same(&self.band) { moved_findings(self.said, difference) } else { None };
@@ -110,4 +110,74 @@ impl Kept {
 
 fn moved_findings(findings: Vec<Finding>, difference: Difference) -> Option<Vec<Finding>> {
     findings.into_iter().map(|finding| moved_finding(finding, difference)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{NoLibrary, Settings, check};
+
+    const LINES: usize = 400;
+
+    fn pattern(lines: &str) -> String {
+        format!(
+            "pattern \"A\"\nthread kelp green\nthread foam white\nstrands 2 kelp 2 foam\nset {{\n{lines}}}\n"
+        )
+    }
+
+    fn long() -> String {
+        let line = |at: usize| {
+            if at.is_multiple_of(2) {
+                "  take left 1: forward to edge\n"
+            } else {
+                "  take right 1: backward to edge\n"
+            }
+        };
+        pattern(&(0..LINES).map(line).collect::<String>())
+    }
+
+    fn kept(text: &str) -> Box<Kept> {
+        let source = Arc::new(Source::new("band.knot", text));
+        Box::new(check(source, &NoLibrary, &Settings::default()).keep().expect("nothing is wrong"))
+    }
+
+    /// Whether only a stretch is tied again, and then how many steps of the set.
+    fn tied_again(before: &str, text: &str) -> Option<usize> {
+        let (kept, source) = (kept(before), Source::new("band.knot", text));
+        let difference = Difference::of(before, text)?;
+        kept.retie(&Arc::new(source), difference).map(|retied| retied.steps())
+    }
+
+    /// The text with one of its lines written otherwise.
+    fn at_line(text: &str, nth: usize, line: &str) -> String {
+        let mut lines: Vec<&str> = text.lines().collect();
+        lines[nth] = line;
+        lines.join("\n") + "\n"
+    }
+
+    #[test]
+    fn only_what_stands_around_an_edit_is_tied_again() {
+        let text = long();
+        for (nth, line) in [(5, "  take left 1: forward 3"), (205, "  take left 1: forward 3"), (404, "")] {
+            let (steps, line) = (tied_again(&text, &at_line(&text, nth, line)), line);
+            // The last line moves a strand, and nothing comes after it that would bring it back.
+            match line {
+                "" => assert_eq!(steps, None),
+                _ => assert!(steps.is_some_and(|steps| steps < LINES / 4), "{nth}: {steps:?}"),
+            }
+        }
+    }
+
+    #[test]
+    fn all_is_tied_again_if_the_strands_hang_otherwise_or_a_name_is_given() {
+        let text = long();
+        assert_eq!(tied_again(&text, &at_line(&text, 205, "  take left 1: forward 2")), None);
+        assert_eq!(tied_again(&text, &at_line(&text, 205, "  take left 1 as crest: forward 3")), None);
+        assert_eq!(
+            tied_again(&text, &at_line(&text, 205, "  take left 1 (foam): forward 3")),
+            None,
+            "an error"
+        );
+        assert_eq!(tied_again(&text, &text.replace("green", "navy")), None, "the head");
+    }
 }

@@ -96,6 +96,12 @@ impl Retied {
             && band.picks_by_color == self.picks_by_color(band)
     }
 
+    /// How many steps.
+    #[cfg(test)]
+    pub(super) fn steps(&self) -> usize {
+        self.stretch.part.steps.len()
+    }
+
     fn amounts(&self, band: &Band) -> (Amount, Amount) {
         let marks = &band.marks[self.which as usize];
         (marks[self.between.start].tied, marks[self.between.end].tied)

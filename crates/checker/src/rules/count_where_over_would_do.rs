@@ -1,5 +1,6 @@
 //! A plain count over strands of one color.
 
+use crate::contents::Contents;
 use crate::wording::number;
 use crate::woven::Sound;
 use crate::{FileId, Finding, Part, Place, Rule, Severity, Step};
@@ -50,8 +51,8 @@ type Runs<'a> = HashMap<(FileId, u32), &'a Run>;
 /// So many strands are not counted by chance.
 const AT_LEAST: usize = 3;
 
-pub(super) fn find(sound: &Sound) -> Vec<Finding> {
-    let runs = counted_runs(sound);
+pub(super) fn find(sound: &Sound, contents: &Contents) -> Vec<Finding> {
+    let runs = counted_runs(sound, contents);
     if runs.is_empty() {
         return Vec::new();
     }
@@ -77,17 +78,18 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
 /// Looks at the steps of a part that came from `runs`; `begins`: by position, the thread that hangs there as it begins.
 fn walk(part: &Part, (runs, begins): (&Runs, &[u16]), passes: &mut BTreeMap<Place, Option<u16>>) {
     let mut tying = Tying::new(begins.len());
-    for step in &part.steps {
+    // Tied so far; mostly nobody asks what hangs next, and nothing is tied.
+    let mut tied = 0;
+    let steps = part.steps.iter().filter(|step| runs.contains_key(&(step.place.file, step.place.span.start)));
+    for step in steps {
         let knots = &part.knots[step.knots.start as usize..step.knots.end as usize];
-        for knot in knots {
-            let _ = tying.tie(knot.gap, knot.kind);
-        }
-        if !runs.contains_key(&(step.place.file, step.place.span.start)) {
-            continue;
-        }
-        let color = one_color(part, step, knots, begins)
-            .filter(|&color| next(&tying, step, knots, begins) != Some(color));
-        let color = color.filter(|_| next(&tying, step, knots, begins).is_some());
+        let color = one_color(part, step, knots, begins).filter(|&color| {
+            for knot in &part.knots[tied..step.knots.end as usize] {
+                let _ = tying.tie(knot.gap, knot.kind);
+            }
+            tied = step.knots.end as usize;
+            next(&tying, step, knots, begins).is_some_and(|next| next != color)
+        });
         passes
             .entry(step.place)
             .and_modify(|before| *before = before.filter(|&b| Some(b) == color))
@@ -116,16 +118,20 @@ fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u1
 }
 
 /// By where its `take` begins: the run of a `take` that speaks of colors, if it is a plain count.
-fn counted_runs<'a>(sound: &'a Sound) -> Runs<'a> {
+fn counted_runs<'a>(sound: &'a Sound, contents: &Contents<'a>) -> Runs<'a> {
     let mut runs = HashMap::default();
-    for (number, source) in sound.pattern.sources().enumerate() {
-        for statement in source.parsed.tree.walk() {
+    let mut add = |file, contents: &Contents<'a>| {
+        for statement in &contents.counted {
             if let Node::Take(take) = &statement.node
                 && let Some(run) = counted(take)
             {
-                runs.insert((FileId(number as u32), statement.span.start), run);
+                runs.insert((file, statement.span.start), run);
             }
         }
+    };
+    add(FileId(0), contents);
+    for (number, source) in sound.pattern.sources().enumerate().skip(1) {
+        add(FileId(number as u32), &Contents::of(source));
     }
     runs
 }

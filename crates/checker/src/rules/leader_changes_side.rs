@@ -1,5 +1,6 @@
 //! In the next set another strand leads.
 
+use crate::contents::Contents;
 use crate::wording::ordinal;
 use crate::woven::Sound;
 use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
@@ -50,19 +51,19 @@ set {
 "#,
 };
 
-pub(super) fn find(sound: &Sound) -> Vec<Finding> {
+pub(super) fn find(sound: &Sound, _contents: &Contents) -> Vec<Finding> {
     let Some(part) = &sound.pattern.set else { return Vec::new() };
     if sound.pattern.extent == Extent::Sets(1) {
         return Vec::new();
     }
-    let heads = heads(sound);
+    let mut heads = None;
     let mut seen = HashSet::default();
     let mut findings = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
         let row = part.knots.get(step.knots.start as usize..step.knots.end as usize);
         let Some(leader) = row.and_then(leader) else { continue };
         if part.order[usize::from(leader)] != leader {
-            let place = head_of(&heads, step);
+            let place = head_of(heads.get_or_insert_with(|| heads_of(sound)), step);
             if seen.insert(place) {
                 findings.push(words(sound, &part.order, leader).at(place));
             }
@@ -78,7 +79,7 @@ fn leader(row: &[Knot]) -> Option<u8> {
 }
 
 /// By file, the `leader` statements, in order: the whole of each and its first line.
-fn heads(sound: &Sound) -> Vec<Vec<(Span, Span)>> {
+fn heads_of(sound: &Sound) -> Vec<Vec<(Span, Span)>> {
     let heads = |source: &Arc<Source>| {
         let statements = source.parsed.tree.walk();
         let leaders = statements.filter(|statement| matches!(statement.node, Node::Leader { .. }));

@@ -76,6 +76,7 @@ mod unused_thread;
 mod wrong_sort;
 mod wrong_way;
 
+use crate::contents::Contents;
 use crate::page;
 use crate::woven::{Sound, Woven};
 use crate::{Checked, Fact, FactKind, FileId, Finding, Mend, Place, Rule, Source};
@@ -227,7 +228,7 @@ pub(crate) fn words(fact: &Fact) -> Finding {
 }
 
 /// Warnings that look at the text.
-static AT_TEXT: &[fn(&Checked) -> Vec<Finding>] = &[
+static AT_TEXT: &[fn(&Checked, &Contents) -> Vec<Finding>] = &[
     name_differs_by_case::find,
     unused_thread::find,
     unused_motif::find,
@@ -237,7 +238,7 @@ static AT_TEXT: &[fn(&Checked) -> Vec<Finding>] = &[
 ];
 
 /// Warnings that look at the steps of a pattern without an error, and how they are written.
-static AT_STEPS: &[fn(&Sound) -> Vec<Finding>] =
+static AT_STEPS: &[fn(&Sound, &Contents) -> Vec<Finding>] =
     &[set_does_not_close::find, leader_changes_side::find, count_where_over_would_do::find];
 
 /// Warnings that look at the band alone. Of the text they see the head, and where each step stands.
@@ -261,8 +262,15 @@ pub(crate) fn warnings(checked: &Checked) -> Vec<Finding> {
 /// What the text and the steps show.
 pub(crate) fn of_text(checked: &Checked) -> Vec<Finding> {
     let sound = Sound::of(checked);
-    let texts = AT_TEXT.iter().flat_map(|find| find(checked));
-    texts.chain(AT_STEPS.iter().flat_map(|find| sound.as_ref().map(find).unwrap_or_default())).collect()
+    let contents = Contents::of(checked.source);
+    let texts = AT_TEXT.iter().flat_map(|find| find(checked, &contents));
+    texts
+        .chain(
+            AT_STEPS
+                .iter()
+                .flat_map(|find| sound.as_ref().map(|sound| find(sound, &contents)).unwrap_or_default()),
+        )
+        .collect()
 }
 
 /// What the band shows.

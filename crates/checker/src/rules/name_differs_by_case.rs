@@ -1,7 +1,8 @@
 //! Two names that differ in large and small letters alone.
 
+use crate::contents::Contents;
 use crate::{Checked, FileId, Finding, Place, Rule, Severity};
-use knotwright_grammar::tree::{Name, Node, Tree};
+use knotwright_grammar::tree::{Name, Node};
 use rustc_hash::FxHashMap as HashMap;
 
 pub(crate) static RULE: Rule = Rule {
@@ -35,17 +36,17 @@ set {
 "#,
 };
 
-pub(super) fn find(checked: &Checked) -> Vec<Finding> {
-    let (strands, motifs) = names(&checked.source.parsed.tree);
+pub(super) fn find(_checked: &Checked, contents: &Contents) -> Vec<Finding> {
+    let (strands, motifs) = names(contents);
     let mut findings = among(&strands);
     findings.extend(among(&motifs));
     findings
 }
 
 /// Names of threads, labels and numbers; names of motifs.
-fn names(tree: &Tree) -> (Vec<&Name>, Vec<&Name>) {
+fn names<'a>(contents: &Contents<'a>) -> (Vec<&'a Name>, Vec<&'a Name>) {
     let (mut strands, mut motifs) = (Vec::new(), Vec::new());
-    for statement in tree.walk() {
+    for statement in &contents.naming {
         match &statement.node {
             Node::Thread(thread) => strands.push(&thread.name),
             Node::Take(take) => strands.extend(&take.label),

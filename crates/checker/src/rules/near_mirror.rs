@@ -1,5 +1,6 @@
 //! Two pieces that are mirror images of one another but for one number.
 
+use crate::contents::Contents;
 use crate::reflection::{Differing, differing, reflection, shape};
 use crate::woven::{Sound, Woven};
 use crate::{Checked, FileId, Finding, Pattern, Place, Rule, Severity, Source};
@@ -65,11 +66,11 @@ const PAIRS: usize = 3;
 /// Among more motifs than this nothing is compared.
 const MOST_MOTIFS: usize = 100;
 
-pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
     let source = checked.source;
     let mut found = motifs(source);
     if checked.sound && checked.pattern.is_some_and(begins_even) {
-        let blocks = || source.parsed.tree.walk().filter_map(|statement| statement.node.block());
+        let blocks = || contents.blocks.iter().filter_map(|statement| statement.node.block());
         found.extend(blocks().flat_map(|block| halves(source, block)));
         let pairs: Vec<Differing> = blocks().flat_map(|block| pairs(source, block)).collect();
         if !pairs.is_empty() && looks_uneven(checked) {
@@ -113,20 +114,20 @@ fn near(source: &Source, one: Span, other: Span) -> Option<Differing> {
 
 /// `take` after `take`, left and right by turns.
 fn pairs(source: &Source, block: &Block) -> Vec<Differing> {
-    let is_between = |statement: &&Statement| !matches!(statement.node, Node::Meet | Node::Note(_));
-    let steps: Vec<&Statement> = block.statements.iter().filter(is_between).collect();
-    let takes = steps.split(|statement| !matches!(statement.node, Node::Take(_)));
-    takes.filter_map(|takes| one_in_pairs(source, takes)).collect()
+    let is_other =
+        |statement: &Statement| !matches!(statement.node, Node::Take(_) | Node::Meet | Node::Note(_));
+    block.statements.split(is_other).filter_map(|steps| one_in_pairs(source, steps)).collect()
 }
 
-fn one_in_pairs(source: &Source, takes: &[&Statement]) -> Option<Differing> {
-    let pairs = takes.chunks_exact(2);
-    if pairs.len() < PAIRS || !pairs.remainder().is_empty() {
+fn one_in_pairs(source: &Source, steps: &[Statement]) -> Option<Differing> {
+    let mut takes = steps.iter().filter(|statement| matches!(statement.node, Node::Take(_)));
+    let count = takes.clone().count();
+    if count < 2 * PAIRS || !count.is_multiple_of(2) {
         return None;
     }
     let mut found = Vec::new();
-    for pair in pairs {
-        found.extend(differing(&shape(source, pair[0].span)?, &reflection(source, pair[1].span)?)?);
+    while let (Some(one), Some(other)) = (takes.next(), takes.next()) {
+        found.extend(differing(&shape(source, one.span)?, &reflection(source, other.span)?)?);
     }
     if found.len() == 1 { found.pop() } else { None }
 }

@@ -1,5 +1,6 @@
 //! A chart with an odd number of rows that follows on itself.
 
+use crate::contents::Contents;
 use crate::wording::count;
 use crate::{Checked, Extent, FileId, Finding, Place, Rule, Severity};
 use knotwright_grammar::tree::{Block, Chart, Expr, Node, Statement};
@@ -43,14 +44,13 @@ set {
 "#,
 };
 
-pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
     // Two strands have one pair only, and charts of one row.
     if checked.pattern.is_some_and(|pattern| pattern.strands.len() < 3) {
         return Vec::new();
     }
     let once = checked.pattern.is_some_and(|pattern| pattern.extent == Extent::Sets(1));
-    let tree = &checked.source.parsed.tree;
-    tree.walk().filter_map(|statement| again(statement, once)).filter_map(odd).collect()
+    contents.blocks.iter().filter_map(|statement| again(statement, once)).filter_map(odd).collect()
 }
 
 /// The block of a statement that is tied more than once.

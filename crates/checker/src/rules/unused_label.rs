@@ -1,7 +1,8 @@
 //! A label that nothing calls.
 
+use crate::contents::{Contents, Label};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source, reading};
-use knotwright_grammar::tree::{Name, Node, Statement};
+use knotwright_grammar::tree::Name;
 use rustc_hash::FxHashMap as HashMap;
 use std::borrow::Cow;
 
@@ -38,26 +39,18 @@ set {
 "#,
 };
 
-pub(super) fn find(checked: &Checked) -> Vec<Finding> {
-    let tree = &checked.source.parsed.tree;
-    if !tree.walk().any(|statement| label(statement).is_some()) {
+pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
+    if contents.labels.is_empty() {
         return Vec::new();
     }
     let calls = calls(checked.source);
-    let mut findings = Vec::new();
-    for block in tree.walk().filter_map(|statement| statement.node.block()) {
-        let end = block.close.map(|close| close.start).or(block.statements.last().map(|last| last.span.end));
-        for (label, from) in block.statements.iter().filter_map(label) {
-            let called = calls.get(label.text.as_str()).is_some_and(|places| {
-                let next = places.get(places.partition_point(|&place| place < from));
-                next.is_some_and(|&place| Some(place) < end)
-            });
-            if !called {
-                findings.push(words(label));
-            }
-        }
-    }
-    findings
+    let is_called = |label: &&Label| {
+        calls.get(label.name.text.as_str()).is_some_and(|places| {
+            let next = places.get(places.partition_point(|&place| place < label.from));
+            next.is_some_and(|&place| Some(place) < label.end)
+        })
+    };
+    contents.labels.iter().filter(|label| !is_called(label)).map(|label| words(label.name)).collect()
 }
 
 /// By word, where it stands, in order.
@@ -67,14 +60,6 @@ fn calls(source: &Source) -> HashMap<Cow<'_, str>, Vec<u32>> {
         calls.entry(word).or_default().push(span.start);
     }
     calls
-}
-
-/// The label a statement gives, and from where on it can be called.
-fn label(statement: &Statement) -> Option<(&Name, u32)> {
-    match &statement.node {
-        Node::Take(take) => take.label.as_ref().map(|label| (label, statement.span.end)),
-        _ => None,
-    }
 }
 
 fn words(label: &Name) -> Finding {

@@ -1,5 +1,6 @@
 //! A motif that is never worked.
 
+use crate::contents::Contents;
 use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
@@ -40,7 +41,7 @@ set { work sweep() }
 "#,
 };
 
-pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+pub(super) fn find(checked: &Checked, _contents: &Contents) -> Vec<Finding> {
     let source = checked.source;
     let is_named = |statement: &Statement| matches!(statement.node, Node::Motif(_) | Node::Use { .. });
     if !source.parsed.tree.statements.iter().any(is_named) {

@@ -1,5 +1,6 @@
 //! A thread that hangs nowhere.
 
+use crate::contents::Contents;
 use crate::reading::{is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::tree::{Name, Node};
@@ -30,12 +31,12 @@ set { take left 1: forward to edge }
 "#,
 };
 
-pub(super) fn find(checked: &Checked) -> Vec<Finding> {
+pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
     let source = checked.source;
     if hides_strands(source) {
         return Vec::new();
     }
-    let mut unspoken = times_given(source);
+    let mut unspoken = times_given(contents);
     let mut left = unspoken.len();
     for (_, word) in words(source) {
         if left == 0 {
@@ -63,9 +64,9 @@ fn hides_strands(source: &Source) -> bool {
 }
 
 /// By name, how many `thread` statements give it, those of colorways too: that is no use of a thread.
-fn times_given(source: &Source) -> HashMap<&str, i64> {
+fn times_given<'a>(contents: &Contents<'a>) -> HashMap<&'a str, i64> {
     let mut times = HashMap::default();
-    for statement in source.parsed.tree.walk() {
+    for statement in &contents.naming {
         if let Node::Thread(thread) = &statement.node {
             *times.entry(thread.name.text.as_str()).or_default() += 1;
         }

@@ -6,8 +6,8 @@ use crate::{Part, Step};
 use knotwright_grammar::tree::Block;
 use std::ops::Range;
 
-/// From one mark to the next, in statements of the part itself.
-const STRETCH: usize = 16;
+/// Statements and passes from one mark to the next, at least.
+const STRETCH: u64 = 32;
 
 /// How the strands hang, and how much is written down, before a statement of a part or at its end.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,12 +96,13 @@ impl Tie<'_> {
     /// Sets a mark before statement `index` of a part, if it is one of those that get one.
     #[inline]
     pub(super) fn pass(&mut self, block: &Block, index: usize) {
-        if self.depth == 1 && self.limits.keep && (index - self.first).is_multiple_of(STRETCH) {
+        if self.depth == 1 && self.limits.keep && self.spent >= self.due {
             self.mark(block, index);
         }
     }
 
     pub(super) fn mark(&mut self, block: &Block, index: usize) {
+        self.due = self.spent + STRETCH;
         let end = || block.close.map_or(block.open.end, |close| close.start);
         self.marks.push(Mark {
             statement: index,

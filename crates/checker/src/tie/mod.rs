@@ -82,9 +82,9 @@ struct Tie<'a> {
     moved: Moved,
     /// Whether a step since the last mark picks a strand by color.
     picks_by_color: bool,
-    /// The statement of the part from which it is tied.
-    first: usize,
     marks: Vec<Mark>,
+    /// When so much is spent, the next mark is due.
+    due: u64,
     /// Which statements were tied; kept only for the search of mends.
     trace: Option<&'a mut Trace>,
     /// The strand that was taken in hand last.

@@ -35,8 +35,9 @@ pub(crate) fn tie_stretch(
     let mut between = Between::plain(threads);
     let run = Run { script, overlay: None, limits: Limits::WHOLE };
     let mut tie = begin(&run, &mut facts, &between);
-    (tie.strands, tie.depth, tie.first) = (Strands::hanging(order), 1, statements.start);
+    (tie.strands, tie.depth) = (Strands::hanging(order), 1);
     for (index, statement) in list.iter().enumerate() {
+        // The mark from which it begins is there already.
         if index > 0 {
             tie.pass(block, statements.start + index);
         }

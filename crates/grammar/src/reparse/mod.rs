@@ -7,7 +7,7 @@
 mod difference;
 mod region;
 
-use crate::parse::{LARGEST_TEXT, newer_edition, parse, read};
+use crate::parse::{LARGEST_TEXT, comments, newer_edition, parse, read};
 use crate::tree::{Shift, Statement};
 use crate::{Parsed, Problem, Token, blocks, lexer};
 pub use difference::Difference;
@@ -72,10 +72,20 @@ impl Edited<'_> {
         let old = self.old_lines();
         let replaced = old.token(lines.start)..old.token(lines.end);
         let behind = replaced.start + fresh.len();
+        self.comments(&lines, &fresh);
         let tokens = &mut self.old.tokens;
         tokens.splice(replaced, fresh);
         shift(&mut tokens[behind..], self.difference.by());
         Some(())
+    }
+
+    /// Puts the comments of `fresh` in the place of those that stood in `lines`.
+    fn comments(&mut self, lines: &Range<usize>, fresh: &[Token]) {
+        let all = &mut self.old.comments;
+        let before = |offset: usize| all.partition_point(|comment| (comment.start as usize) < offset);
+        let replaced = before(lines.start)..before(lines.end);
+        shift(&mut all[replaced.end..], self.difference.by());
+        all.splice(replaced, comments(fresh));
     }
 
     /// What stands in a region now; `None` if it is not set apart any more from what is around it.

@@ -1,0 +1,63 @@
+//! What rules about the text look for, found in one walk over the statements of a file.
+
+use crate::Source;
+use knotwright_grammar::tree::{Block, Extent, Name, Node, Run, Statement, Tree};
+
+/// Statements of a file by what they say, each list in order.
+#[derive(Debug, Default)]
+pub(crate) struct Contents<'a> {
+    /// Those that give names.
+    pub(crate) naming: Vec<&'a Statement>,
+    pub(crate) labels: Vec<Label<'a>>,
+    /// A `take` that ties one run of so and so many knots.
+    pub(crate) counted: Vec<&'a Statement>,
+    /// Those with statements in braces.
+    pub(crate) blocks: Vec<&'a Statement>,
+}
+
+/// A label that a `take` gives.
+#[derive(Debug)]
+pub(crate) struct Label<'a> {
+    pub(crate) name: &'a Name,
+    /// It can be called from this byte on, up to the end of its block; `None` if that is not known.
+    pub(crate) from: u32,
+    pub(crate) end: Option<u32>,
+}
+
+impl<'a> Contents<'a> {
+    pub(crate) fn of(source: &'a Source) -> Self {
+        let mut contents = Self::default();
+        let Tree { statements } = &source.parsed.tree;
+        contents.add(statements, None);
+        contents
+    }
+
+    fn add(&mut self, statements: &'a [Statement], end: Option<u32>) {
+        for statement in statements {
+            match &statement.node {
+                Node::Take(take) => {
+                    if let Some(name) = &take.label {
+                        self.labels.push(Label { name, from: statement.span.end, end });
+                        self.naming.push(statement);
+                    }
+                    if matches!(&take.runs[..], [Run { extent: Extent::Count { .. }, .. }]) {
+                        self.counted.push(statement);
+                    }
+                    continue;
+                }
+                Node::Thread(_) | Node::For { .. } | Node::Motif(_) | Node::Use { .. } => {
+                    self.naming.push(statement);
+                }
+                _ => {}
+            }
+            if let Some(block) = statement.node.block() {
+                self.blocks.push(statement);
+                self.add(&block.statements, end_of(block));
+            }
+        }
+    }
+}
+
+fn end_of(block: &Block) -> Option<u32> {
+    block.close.map(|close| close.start).or(block.statements.last().map(|last| last.span.end))
+}
