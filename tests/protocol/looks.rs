@@ -31,7 +31,7 @@ async fn a_hover_is_in_the_form_the_editor_shows() {
 }
 
 /// Tokens as (line, column, length, type), unpacked.
-fn unpacked(data: &Value) -> Vec<(u64, u64, u64, u64)> {
+pub(crate) fn unpacked(data: &Value) -> Vec<(u64, u64, u64, u64)> {
     let numbers: Vec<u64> = data.as_array().unwrap().iter().map(|number| number.as_u64().unwrap()).collect();
     let (mut line, mut column) = (0, 0);
     let one = |token: &[u64]| {

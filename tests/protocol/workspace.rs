@@ -18,12 +18,17 @@ async fn files_that_are_not_open_are_looked_through_when_asked_for() {
     let stage = Stage::new();
     stage.write("draft.knot", "pattern \"Draft\"\nknot\n");
     stage.write("notes.txt", "knot\n");
+    stage.write("notes.md", "# knot\n");
+    stage.write("page.md", "# Pier\n\n```knot\npattern \"Pier\"\nknot\n```\n");
+    stage.write("build/page.md", "```knot\nknot\n```\n");
     stage.write(".gitignore", "build/\n");
     stage.write("build/old.knot", "knot\n");
     let mut client = stage.client(json!({})).await;
     let first = client.ask("workspace/diagnostic", json!({ "previousResultIds": [] })).await;
     let files: Vec<String> = told(&first).into_iter().map(|(name, _)| name).collect();
-    assert_eq!(files, ["band.knot", "draft.knot", "fans.knot"]);
+    assert_eq!(files, ["band.knot", "draft.knot", "fans.knot", "page.md"]);
+    let page = first["items"].as_array().unwrap().last().unwrap();
+    assert_eq!(page["items"][0]["range"]["start"], json!({ "line": 4, "character": 0 }), "{page}");
     let ids = |report: &Value| {
         let one = |item: &Value| json!({ "uri": item["uri"], "value": item["resultId"] });
         json!({ "previousResultIds": report["items"].as_array().unwrap().iter().map(one).collect::<Vec<_>>() })
@@ -40,6 +45,13 @@ async fn files_that_are_not_open_are_looked_through_when_asked_for() {
     assert!(third.contains(&("draft.knot".to_owned(), Some(0))), "gone: {third:?}");
     let band = third.iter().find(|(name, _)| name == "band.knot").unwrap();
     assert!(band.1.is_some_and(|count| count > 0), "its motif is gone: {third:?}");
+    stage.write("notes.md", "```knot\nknot\n```\n");
+    stage.write("page.md", "# Pier\n");
+    let changes = json!({ "changes": [event("notes.md", 2), event("page.md", 2)] });
+    client.tell("workspace/didChangeWatchedFiles", changes).await;
+    let fourth = told(&client.ask("workspace/diagnostic", ids(&second)).await);
+    assert!(fourth.contains(&("page.md".to_owned(), Some(0))), "it is a page no more: {fourth:?}");
+    assert!(fourth.iter().any(|(name, items)| name == "notes.md" && *items > Some(0)), "{fourth:?}");
     client.goodbye().await;
 }
 

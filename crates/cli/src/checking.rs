@@ -18,7 +18,7 @@ pub(crate) fn check_text(file: &Found, text: &Arc<str>) -> Vec<Report> {
         return vec![check(Source::new(&*file.shown, Arc::clone(text)))];
     }
     let reports = patterns(text).into_iter().map(|pattern| {
-        let mut report = check(Source::new(&*file.shown, pattern.text));
+        let mut report = check(Source::new(&*file.shown, pattern.in_place(text)));
         // Places are those of the Markdown file, so its text is what people want to see.
         if let Some(first) = report.files.first_mut() {
             let parsed = std::mem::take(&mut Arc::make_mut(first).parsed);

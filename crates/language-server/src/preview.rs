@@ -46,7 +46,7 @@ impl Server {
                 "There is no such document among those that are open or in the open folders.".to_owned()
             );
         };
-        if snapshot.text.is_markdown() {
+        if snapshot.text.is_page() {
             return Err("The live picture follows a pattern file, not the patterns in Markdown.".to_owned());
         }
         let preview = Preview::start(Arc::new(document))

@@ -4,15 +4,17 @@
 //! disagree about it: an editor that finds other settings than the continuous integration is worse than none.
 //! Files are read here; nothing is written, and nothing is said to anybody.
 
+mod fenced;
 mod home;
 mod library;
 mod markdown;
 mod text;
 mod walk;
 
+pub use fenced::{Alone, Fenced};
 pub use home::{Home, HomeError, Homes, SETTINGS_FILE};
 pub use library::FileLibrary;
-pub use markdown::{Fenced, comments, patterns};
+pub use markdown::{comments, patterns};
 pub use text::{MOST_BYTES, ReadError, read, read_from};
 pub use walk::{Finds, Found, MARKDOWN_ENDING, PATTERN_ENDING, find, find_some, folder_of};
 

@@ -1,17 +1,8 @@
 //! Patterns in the fenced blocks of a Markdown file.
 
+use crate::Fenced;
 use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 use std::ops::Range;
-
-/// A pattern in a fenced block.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Fenced {
-    /// Where it stands in the Markdown, from the line below the first fence.
-    pub place: Range<usize>,
-    /// A text in which all that is not the pattern is blank: what is said about a place in it holds for the same place
-    /// in the Markdown file.
-    pub text: String,
-}
 
 /// The patterns fenced in `markdown` as ```` ```knot ````.
 ///
@@ -29,11 +20,7 @@ pub fn patterns(markdown: &str) -> Vec<Fenced> {
             }
             Event::Text(_) => lines.iter_mut().for_each(|lines| lines.push(place.clone())),
             Event::End(TagEnd::CodeBlock) => {
-                let fenced = |lines: Vec<Range<usize>>| {
-                    let fence = markdown[place.clone()].find('\n').map_or(place.len(), |end| end + 1);
-                    Fenced { place: place.start + fence..place.end, text: blanked(markdown, &lines) }
-                };
-                found.extend(lines.take().map(fenced));
+                found.extend(lines.take().map(|lines| Fenced::new(markdown, place, &lines)));
             }
             _ => {}
         }
@@ -50,26 +37,13 @@ pub fn comments(markdown: &str) -> Vec<Range<usize>> {
     blocks.filter(|place| markdown[place.clone()].trim_start().starts_with("<!--")).collect()
 }
 
-/// `text` up to the end of the last of `kept`, with spaces for every byte that is neither in them nor ends a line.
-fn blanked(text: &str, kept: &[Range<usize>]) -> String {
-    let mut out = String::with_capacity(kept.last().map_or(0, |range| range.end));
-    for range in kept {
-        let before = text.get(out.len()..range.start).unwrap_or_default();
-        out.extend(
-            before.bytes().map(|byte| if matches!(byte, b'\r' | b'\n') { char::from(byte) } else { ' ' }),
-        );
-        out.push_str(text.get(range.clone()).unwrap_or_default());
-    }
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     /// What is not blank of each pattern, after a test that every such byte stands where it stands in the Markdown.
     fn read(markdown: &str) -> Vec<String> {
-        let texts: Vec<String> = patterns(markdown).into_iter().map(|fenced| fenced.text).collect();
+        let texts: Vec<String> = patterns(markdown).iter().map(|fenced| fenced.in_place(markdown)).collect();
         for text in &texts {
             let same =
                 |(at, byte): (usize, u8)| byte.is_ascii_whitespace() || markdown.as_bytes()[at] == byte;

@@ -51,8 +51,8 @@ pub fn find(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<Finds,
     find_some(typed, endings, homes, usize::MAX)
 }
 
-/// The same, but no more than `most` files: whoever walks folders that nobody has chosen must end somewhere. Nor are
-/// more than a hundred times as many files looked at.
+/// The same, but no more than `most` files of each ending: whoever walks folders that nobody has chosen must end somewhere.
+/// Nor are more than a hundred times as many files looked at.
 ///
 /// # Errors
 /// As [`find`].
@@ -63,7 +63,8 @@ pub fn find_some(
     most: usize,
 ) -> Result<Finds, HomeError> {
     let looks = most.saturating_mul(100);
-    let mut search = Search { endings, homes, most, looks, known: HashMap::new(), finds: Finds::default() };
+    let endings = endings.iter().map(|ending| (*ending, most)).collect();
+    let mut search = Search { endings, homes, looks, known: HashMap::new(), finds: Finds::default() };
     for path in typed {
         match path.metadata() {
             Ok(about) if about.is_dir() => search.walk(path)?,
@@ -83,10 +84,9 @@ pub fn folder_of(path: &Path) -> &Path {
 }
 
 struct Search<'a> {
-    endings: &'a [&'a str],
+    /// What is looked for, and how many more of each.
+    endings: Vec<(&'a str, usize)>,
     homes: &'a Homes,
-    /// So many files are taken.
-    most: usize,
     /// So many more are looked at.
     looks: usize,
     /// By folder as it is spelled.
@@ -108,7 +108,7 @@ impl Search<'_> {
             .filter_entry(move |entry| of.keeps(entry, &outer))
             .build();
         for entry in walk {
-            if self.finds.files.len() >= self.most || self.looks == 0 {
+            if self.looks == 0 || self.endings.iter().all(|(_, left)| *left == 0) {
                 break;
             }
             self.looks -= 1;
@@ -116,7 +116,7 @@ impl Search<'_> {
                 Ok(entry) if self.is_wanted(&entry) => {
                     // A workspace within the folder has settings, and excludes, of its own.
                     let home = self.home(folder_of(entry.path()), folder)?;
-                    if place.keeps(&entry, &home) {
+                    if place.keeps(&entry, &home) && self.has_room(&entry) {
                         self.take(entry.into_path(), folder, false)?;
                     }
                 }
@@ -129,7 +129,13 @@ impl Search<'_> {
 
     fn is_wanted(&self, entry: &DirEntry) -> bool {
         entry.file_type().is_some_and(|kind| kind.is_file())
-            && self.endings.iter().any(|ending| has_ending(entry.path(), ending))
+            && self.endings.iter().any(|(ending, _)| has_ending(entry.path(), ending))
+    }
+
+    /// Whether one more such file is taken.
+    fn has_room(&mut self, entry: &DirEntry) -> bool {
+        let of = self.endings.iter_mut().find(|(ending, left)| *left > 0 && has_ending(entry.path(), ending));
+        of.map(|(_, left)| *left -= 1).is_some()
     }
 
     fn take(&mut self, path: PathBuf, given: &Path, named: bool) -> Result<(), HomeError> {
@@ -244,10 +250,14 @@ mod tests {
     #[test]
     fn a_walk_ends_when_there_is_enough() {
         let folder = tempfile::tempdir().unwrap();
-        (0..9).for_each(|name| fs::write(folder.path().join(format!("{name}.knot")), "").unwrap());
+        for name in 0..9 {
+            fs::write(folder.path().join(format!("{name}.knot")), "").unwrap();
+            fs::write(folder.path().join(format!("{name}.md")), "").unwrap();
+        }
         let typed = [folder.path().to_path_buf()];
-        let finds = find_some(&typed, &[PATTERN_ENDING], &Homes::default(), 4).unwrap();
-        assert_eq!(finds.files.len(), 4);
+        let finds = find_some(&typed, &[PATTERN_ENDING, MARKDOWN_ENDING], &Homes::default(), 4).unwrap();
+        let pages = finds.files.iter().filter(|file| file.is_markdown()).count();
+        assert_eq!((finds.files.len(), pages), (8, 4), "so many of either sort");
     }
 
     #[test]

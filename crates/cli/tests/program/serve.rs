@@ -70,18 +70,14 @@ impl Editor {
         lines
     }
 
-    /// What is found in a file: where, and by which rule.
-    fn places(&mut self, path: &Path) -> Vec<([u64; 4], String)> {
+    /// What is found in Markdown, one line a finding.
+    fn found_in_page(&mut self, path: &Path) -> Vec<String> {
         let uri = format!("file://{}", path.display());
         let text = std::fs::read_to_string(path).unwrap();
         let document = json!({ "uri": uri, "languageId": "markdown", "version": 1, "text": text });
         self.tell("textDocument/didOpen", &json!({ "textDocument": document }));
         let said = self.receive();
-        let found = said["params"]["diagnostics"].as_array().unwrap();
-        found
-            .iter()
-            .map(|found| (from_editor(&found["range"]), found["code"].as_str().unwrap().to_owned()))
-            .collect()
+        said["params"]["diagnostics"].as_array().unwrap().iter().map(served).collect()
     }
 
     /// The mends of a finding, in their order.
@@ -161,8 +157,14 @@ fn served_mend(action: &Value) -> String {
     format!("{} {is_certain} {edits:?}", action["title"])
 }
 
-/// One line a finding, from a report of `check`.
+/// One line a finding and its mends, from a report of `check`.
 fn reported(finding: &Value, path: &str) -> String {
+    let mends: Vec<String> = finding["mends"].as_array().unwrap().iter().map(reported_mend).collect();
+    format!("{} {mends:?}", told(finding, path))
+}
+
+/// One line a finding.
+fn told(finding: &Value, path: &str) -> String {
     let place = &finding["place"];
     let message = finding["message"].as_str().unwrap();
     let help = finding["help"].as_str().map(|help| format!("\n{help}")).unwrap_or_default();
@@ -171,10 +173,9 @@ fn reported(finding: &Value, path: &str) -> String {
     let elsewhere = place["path"] != path;
     let itself = elsewhere.then(|| format!("it stands here {}", exactly(place)));
     let notes: Vec<String> = itself.into_iter().chain(notes).collect();
-    let mends: Vec<String> = finding["mends"].as_array().unwrap().iter().map(reported_mend).collect();
     let at = if elsewhere { [0; 4] } else { from_report(place) };
     let (severity, rule) = (finding["severity"].as_str().unwrap(), finding["rule"].as_str().unwrap());
-    format!("{at:?} {severity} {rule} {message}{help} {notes:?} {mends:?}")
+    format!("{at:?} {severity} {rule} {message}{help} {notes:?}")
 }
 
 /// The same from a message of the server.
@@ -229,11 +230,21 @@ fn an_editor_is_told_what_check_tells() {
     assert_eq!(editor.end(), 0);
 }
 
-/// All samples fenced on one page; those that a fence of their own or a first sign would make ambiguous are left out.
+/// Every line behind the marks of a quote or a list.
+fn behind(marks: &str, text: &str) -> String {
+    text.lines().map(|line| format!("{marks}{line}")).collect::<Vec<_>>().join("\n")
+}
+
+/// All samples fenced on one page, plainly, in quotes and in lists; those that a fence of their own or a first sign would make ambiguous are left out.
 fn page() -> String {
     let texts = samples().into_iter().filter_map(|path| std::fs::read_to_string(path).ok());
     let fit = texts.filter(|text| !text.contains("```") && !text.contains(['\r', '\t', '\0', '\u{feff}']));
-    fit.enumerate().map(|(number, text)| format!("Sample {number}\n\n```knot\n{text}\n```\n\n")).collect()
+    let fenced = |(number, text): (usize, String)| match number % 3 {
+        0 => format!("Sample {number}\n\n```knot\n{text}\n```\n\n"),
+        1 => format!("> Sample {number}\n>\n> ```knot\n{}\n> ```\n\n", behind("> ", &text)),
+        _ => format!("1. Sample {number}\n\n   ```knot\n{}\n   ```\n\n", behind("   ", &text)),
+    };
+    fit.enumerate().map(fenced).collect()
 }
 
 #[test]
@@ -244,13 +255,9 @@ fn an_editor_is_told_what_check_tells_of_markdown() {
     let said = stage.run(&["check", "--format", "json", name]);
     let report: Value = serde_json::from_str(&said.out).unwrap();
     let findings = report["files"][0]["findings"].as_array().unwrap();
-    let place =
-        |finding: &Value| (from_report(&finding["place"]), finding["rule"].as_str().unwrap().to_owned());
-    let mut reported: Vec<_> = findings.iter().map(place).collect();
+    let reported: Vec<String> = findings.iter().map(|finding| told(finding, name)).collect();
     let mut editor = Editor::start(&stage, &["serve", "--stdio"]);
-    let mut served: Vec<_> = editor.places(&path);
-    reported.sort();
-    served.sort();
+    let served = editor.found_in_page(&path);
     assert!(served.len() > 100, "only {} findings were compared", served.len());
     assert_eq!(served, reported);
     assert_eq!(editor.end(), 0);

@@ -19,7 +19,7 @@ pub(crate) fn actions(
         return Vec::new();
     }
     let Some(snapshot) = &snapshot.at(range.start) else { return Vec::new() };
-    let span = snapshot.span_within(range);
+    let span = snapshot.span(range);
     let wanted = |kind: &CodeActionKind| only.is_none_or(|only| only.iter().any(|asked| is_of(kind, asked)));
     let here = [CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR_REWRITE, CodeActionKind::REFACTOR_EXTRACT];
     let mut actions = match here.iter().any(wanted) {
@@ -35,13 +35,13 @@ pub(crate) fn actions(
     actions.into_iter().map(|action| CodeActionOrCommand::CodeAction(code_action(snapshot, action))).collect()
 }
 
-/// In Markdown lines may begin with the marks of a quote or a list, so only what stays on one line is done there.
+/// In a quote or a list every line begins with its marks, so only what stays on one line is done there.
 fn fits(snapshot: &Snapshot, action: &Action) -> bool {
     let stays = |edit: &FileEdit| {
         let replaced = edit.span.of(&snapshot.source().text);
         !edit.text.contains('\n') && !replaced.contains('\n')
     };
-    !snapshot.text.is_markdown() || action.edits.iter().all(stays)
+    snapshot.text.is_free() || action.edits.iter().all(stays)
 }
 
 /// Whether `kind` is `asked`, or a sort of it.

@@ -16,18 +16,19 @@ pub(crate) const SOURCE: &str = "knotwright";
 
 /// All that was found in a document. A finding within a file that the document uses stands at the `use` that brings it.
 pub(crate) fn diagnostics(snapshot: &Snapshot) -> Vec<Diagnostic> {
-    let looked = snapshot.looked();
-    let trouble = looked.trouble.as_ref().map(|trouble| Diagnostic {
-        range: Range::default(),
-        severity: Some(DiagnosticSeverity::WARNING),
-        source: Some(SOURCE.to_owned()),
-        message: format!("The settings do not hold. {trouble}"),
-        ..Diagnostic::default()
-    });
+    let patterns = snapshot.patterns();
+    let trouble =
+        patterns.first().and_then(|first| first.looked().trouble.as_ref()).map(|trouble| Diagnostic {
+            range: Range::default(),
+            severity: Some(DiagnosticSeverity::WARNING),
+            source: Some(SOURCE.to_owned()),
+            message: format!("The settings do not hold. {trouble}"),
+            ..Diagnostic::default()
+        });
     let found = |pattern: &Snapshot| {
         pattern.report().findings.iter().map(|finding| diagnostic(pattern, finding)).collect::<Vec<_>>()
     };
-    trouble.into_iter().chain(snapshot.patterns().iter().flat_map(found)).collect()
+    trouble.into_iter().chain(patterns.iter().flat_map(found)).collect()
 }
 
 /// A name for a list of diagnostics: the same for the same list.

@@ -2,12 +2,15 @@
 
 use crate::documents::Snapshot;
 use knotwright_editor::{self as editor, Fold, FoldKind};
-use tower_lsp::ls_types::{FoldingRange, FoldingRangeKind, Position, SelectionRange};
+use tower_lsp::ls_types::{FoldingRange, FoldingRangeKind, Position, Range, SelectionRange};
 
 /// What folds.
 pub(crate) fn folds(snapshot: &Snapshot) -> Vec<FoldingRange> {
-    let found = editor::folds(snapshot.source()).into_iter();
-    let mut folds: Vec<FoldingRange> = found.filter_map(|fold| range(snapshot, &fold)).collect();
+    let within = |pattern: &Snapshot| {
+        let found = editor::folds(pattern.source()).into_iter();
+        found.filter_map(|fold| range(pattern, &fold)).collect::<Vec<_>>()
+    };
+    let mut folds: Vec<FoldingRange> = snapshot.patterns().iter().flat_map(within).collect();
     folds.dedup_by_key(|fold| (fold.start_line, fold.end_line));
     folds
 }
@@ -40,9 +43,16 @@ fn range(snapshot: &Snapshot, fold: &Fold) -> Option<FoldingRange> {
     })
 }
 
-/// For each position, wider and wider selections.
-pub(crate) fn selections(snapshot: &Snapshot, at: &[Position]) -> Vec<SelectionRange> {
-    at.iter().map(|position| around(snapshot, *position)).collect()
+/// For each position, wider and wider selections; `None` if no pattern stands at any of them.
+pub(crate) fn selections(snapshot: &Snapshot, at: &[Position]) -> Option<Vec<SelectionRange>> {
+    let patterns: Vec<Option<Snapshot>> = at.iter().map(|position| snapshot.at(*position)).collect();
+    patterns.iter().any(Option::is_some).then(|| {
+        let one = |(pattern, at): (&Option<Snapshot>, &Position)| match pattern {
+            Some(pattern) => around(pattern, *at),
+            None => SelectionRange { range: Range::new(*at, *at), parent: None },
+        };
+        patterns.iter().zip(at).map(one).collect()
+    })
 }
 
 fn around(snapshot: &Snapshot, at: Position) -> SelectionRange {
@@ -52,8 +62,5 @@ fn around(snapshot: &Snapshot, at: Position) -> SelectionRange {
         Some(SelectionRange { range: snapshot.range(span), parent: parent.map(Box::new) })
     });
     let cursor = snapshot.position(snapshot.offset(at));
-    nested.unwrap_or_else(|| SelectionRange {
-        range: tower_lsp::ls_types::Range::new(cursor, cursor),
-        parent: None,
-    })
+    nested.unwrap_or_else(|| SelectionRange { range: Range::new(cursor, cursor), parent: None })
 }

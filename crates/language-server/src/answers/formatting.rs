@@ -1,17 +1,49 @@
 //! The canonical form, as the least edits.
 
-use crate::documents::Snapshot;
-use knotwright_formatter::format;
+use crate::documents::{Snapshot, Text};
+use knotwright_formatter::{Edit, apply, format, formatted};
+use knotwright_grammar::{Span, parse};
+use knotwright_workspace::{Fenced, patterns};
 use tower_lsp::ls_types::{Position, Range, TextEdit};
 
-/// All of them. Markdown is left alone, as `knotwright format` leaves it.
+/// All of them. In Markdown they are those of each pattern.
 pub(crate) fn format_all(snapshot: &Snapshot) -> Vec<TextEdit> {
-    if snapshot.text.is_markdown() {
-        return Vec::new();
-    }
+    let edits = if snapshot.text.is_page() { in_page(&snapshot.text) } else { in_pattern(snapshot) };
+    edits.into_iter().map(|edit| TextEdit { range: snapshot.range(edit.span), new_text: edit.text }).collect()
+}
+
+fn in_pattern(snapshot: &Snapshot) -> Vec<Edit> {
     let source = snapshot.source();
-    let edits = format(&source.text, &source.parsed).into_iter();
-    edits.map(|edit| TextEdit { range: snapshot.range(edit.span), new_text: edit.text }).collect()
+    format(&source.text, &source.parsed)
+}
+
+fn in_page(page: &Text) -> Vec<Edit> {
+    let markdown = String::from(&page.rope);
+    let fenced = patterns(&markdown);
+    let edits: Vec<Edit> = fenced.iter().flat_map(|fenced| in_block(&markdown, fenced)).collect();
+    if leave_all_else(&markdown, &fenced, &edits) { edits } else { Vec::new() }
+}
+
+/// A pattern is formatted as it would be in a file, and each line then put behind its marks.
+fn in_block(markdown: &str, fenced: &Fenced) -> Vec<Edit> {
+    let alone = fenced.alone(markdown);
+    let edits = format(&alone.text, &parse(&alone.text)).into_iter();
+    let placed = |Edit { span, text }| {
+        let (place, text) = alone.placed(span.start as usize..span.end as usize, &text);
+        Edit { span: Span::new(place.start, place.end), text }
+    };
+    edits.map(placed).collect()
+}
+
+/// Whether the page has the same patterns afterwards, each as it would be in a file. Markdown has many corners; where
+/// one was overlooked, the page had better stay as it is.
+fn leave_all_else(markdown: &str, before: &[Fenced], edits: &[Edit]) -> bool {
+    let new = apply(markdown, edits);
+    let after = patterns(&new);
+    let is_well_set = |(before, after): (&Fenced, &Fenced)| {
+        formatted(&before.alone(markdown).text) == after.alone(&new).text
+    };
+    before.len() == after.len() && before.iter().zip(&after).all(is_well_set)
 }
 
 /// Those on the lines of a range. A range that ends before the first sign of a line does not mean that line.
@@ -34,4 +66,40 @@ fn on_lines(snapshot: &Snapshot, first: u32, last: u32) -> Vec<TextEdit> {
     let mut edits = format_all(snapshot);
     edits.retain(|edit| first <= edit.range.start.line && edit.range.end.line <= last);
     edits
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::disallowed_methods, reason = "tests read files")]
+
+    use super::*;
+    use std::fs;
+    use std::path::Path;
+
+    /// Samples that are not well set, in quotes and in lists: each becomes what it would be in a file.
+    #[test]
+    fn every_sample_is_formatted_behind_every_mark() {
+        let shared = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/corpus/accepted");
+        let texts =
+            fs::read_dir(shared).unwrap().map(|file| fs::read_to_string(file.unwrap().path()).unwrap());
+        let texts = texts
+            .filter(|text| !text.contains(['`', '\t', '\r', '\u{feff}']))
+            .map(|text| text.replace(' ', "  "));
+        let mut total = 0;
+        for (number, text) in texts.enumerate() {
+            let marks = ["", "> ", "   ", "> > "][number % 4];
+            let block = format!("```knot\n{text}\n```\n");
+            let block: String = block.split_inclusive('\n').map(|line| format!("{marks}{line}")).collect();
+            let markdown = format!("{}\n{block}\nEnd   of it.\n", if marks == "   " { "1. a\n" } else { "" });
+            let fenced = patterns(&markdown);
+            assert_eq!(fenced.len(), 1, "{markdown}");
+            let edits = in_block(&markdown, &fenced[0]);
+            let new = apply(&markdown, &edits);
+            assert_eq!(patterns(&new)[0].alone(&new).text, formatted(&format!("{text}\n")), "{markdown}");
+            assert!(leave_all_else(&markdown, &fenced, &edits), "{markdown}");
+            assert!(new.ends_with("```\n\nEnd   of it.\n"), "{new}");
+            total += edits.len();
+        }
+        assert!(total > 100, "only {total} edits");
+    }
 }

@@ -10,10 +10,10 @@ use tower_lsp::ls_types::{CodeLens, Command, InlayHint, InlayHintLabel, InlayHin
 pub(crate) fn hints(snapshot: &Snapshot, range: Range) -> Vec<InlayHint> {
     let options = snapshot.setting.facts.options.hints.into();
     let within = |pattern: &Snapshot| {
-        let found = editor::hints(pattern.checked(), pattern.span_within(range), options).into_iter();
+        let found = editor::hints(pattern.checked(), pattern.span(range), options).into_iter();
         found.map(|found| hint(pattern, found)).collect::<Vec<_>>()
     };
-    snapshot.patterns().iter().flat_map(within).collect()
+    snapshot.patterns_in(range).iter().flat_map(within).collect()
 }
 
 fn hint(snapshot: &Snapshot, hint: Hint) -> InlayHint {
@@ -44,7 +44,7 @@ fn lens(pattern: &Snapshot, lens: Lens) -> CodeLens {
     let range = pattern.range(lens.span);
     let (title, uri) = (lens.title, &pattern.text.uri);
     // The live picture is one of a pattern file.
-    let command = if lens.motif.is_some() || pattern.text.is_markdown() {
+    let command = if lens.motif.is_some() || pattern.text.is_fenced() {
         Command { title, command: String::new(), arguments: None }
     } else {
         let argument = json!({ "uri": uri, "position": range.start, "open": true });

@@ -28,4 +28,4 @@ pub(crate) use names::{
     definition, highlights, linked, links, prepare_rename, references, rename, renamed_files,
 };
 pub(crate) use symbols::{outline, workspace_symbols};
-pub(crate) use tokens::{delta, encode, legend};
+pub(crate) use tokens::{delta, encode, encode_within, legend};

@@ -78,17 +78,16 @@ fn follow(renames: &[(String, String)], path: &str) -> Option<String> {
 
 /// Links to the files that are used.
 pub(crate) fn links(snapshot: &Snapshot) -> Vec<DocumentLink> {
-    let found = editor::links(snapshot.checked());
-    let link = |link: editor::Link| {
-        let (target, ..) = snapshot.setting.file(&link.target)?;
-        Some(DocumentLink {
-            range: snapshot.range(link.span),
-            target: Some(target),
-            tooltip: None,
-            data: None,
-        })
+    let within = |pattern: &Snapshot| {
+        let found = editor::links(pattern.checked()).into_iter();
+        found.filter_map(|found| link(pattern, found)).collect::<Vec<_>>()
     };
-    found.into_iter().filter_map(link).collect()
+    snapshot.patterns().iter().flat_map(within).collect()
+}
+
+fn link(pattern: &Snapshot, link: editor::Link) -> Option<DocumentLink> {
+    let target = pattern.setting.file(&link.target)?.uri.clone();
+    Some(DocumentLink { range: pattern.range(link.span), target: Some(target), tooltip: None, data: None })
 }
 
 /// A sentence for people, which editors show.

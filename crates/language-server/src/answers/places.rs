@@ -1,18 +1,16 @@
 //! Places in files as locations.
 
-use crate::documents::Setting;
+use crate::documents::{Setting, Text};
 use knotwright_editor::Target;
 use knotwright_grammar::Span;
-use ropey::Rope;
 use std::collections::HashMap;
+use std::sync::Arc;
 use tower_lsp::ls_types::{Location, Range, Uri};
-
-type File = Option<(Uri, Option<i32>, Rope)>;
 
 /// Turns places into locations; each file is looked up once.
 pub(super) struct Places<'s> {
     setting: &'s Setting,
-    files: HashMap<String, File>,
+    files: HashMap<String, Option<Arc<Text>>>,
 }
 
 impl<'s> Places<'s> {
@@ -23,8 +21,8 @@ impl<'s> Places<'s> {
     /// A file by its path: what the client calls it, and the range of a span of it; the version if it is open.
     pub(super) fn range(&mut self, path: &str, span: Span) -> Option<(Uri, Option<i32>, Range)> {
         let file = self.files.entry(path.to_owned()).or_insert_with(|| self.setting.file(path));
-        let (uri, version, rope) = file.as_ref()?;
-        Some((uri.clone(), *version, self.setting.facts.encoding.range(rope, span)))
+        let text = file.as_ref()?;
+        Some((text.uri.clone(), text.version, text.range(self.setting.facts.encoding, span)))
     }
 
     pub(super) fn location(&mut self, path: &str, span: Span) -> Option<Location> {

@@ -12,14 +12,27 @@ const MOST: usize = 500;
 
 /// The outline.
 pub(crate) fn outline(snapshot: &Snapshot) -> DocumentSymbolResponse {
-    let symbols = editor::symbols(snapshot.source());
+    let patterns = snapshot.patterns();
+    let symbols =
+        patterns.iter().flat_map(|pattern| symbols(pattern).into_iter().map(move |it| (pattern, it)));
     if snapshot.setting.facts.outline {
-        let tree = symbols.into_iter().map(|symbol| nested(snapshot, symbol));
+        let tree = symbols.map(|(pattern, symbol)| nested(pattern, symbol));
         return DocumentSymbolResponse::Nested(tree.collect());
     }
     let mut flat = Vec::new();
-    symbols.into_iter().for_each(|symbol| flatten(snapshot, symbol, None, &mut flat));
+    symbols.for_each(|(pattern, symbol)| flatten(pattern, symbol, None, &mut flat));
     DocumentSymbolResponse::Flat(flat)
+}
+
+/// What stands in a pattern. Of several on a page each is a branch of its own, by its title.
+fn symbols(pattern: &Snapshot) -> Vec<Symbol> {
+    let mut symbols = editor::symbols(pattern.source());
+    let title = symbols.iter().position(|symbol| symbol.kind == Kind::Pattern);
+    let Some(title) = title.filter(|_| pattern.text.is_fenced()) else { return symbols };
+    let mut root = symbols.remove(title);
+    root.span = symbols.iter().fold(root.span, |span, symbol| span.to(symbol.span));
+    root.children.append(&mut symbols);
+    vec![root]
 }
 
 #[allow(deprecated, reason = "the type has a deprecated field that must be given")]

@@ -4,7 +4,8 @@ use crate::documents::Snapshot;
 use knotwright_editor::{self as editor, Ink, Inked};
 use knotwright_grammar::Span;
 use tower_lsp::ls_types::{
-    SemanticToken, SemanticTokenModifier, SemanticTokenType, SemanticTokensEdit, SemanticTokensLegend,
+    Position, Range, SemanticToken, SemanticTokenModifier, SemanticTokenType, SemanticTokensEdit,
+    SemanticTokensLegend,
 };
 
 /// The types, in the order of their numbers. All are standard ones, so that every theme has colors for them.
@@ -51,22 +52,52 @@ pub(crate) fn legend() -> SemanticTokensLegend {
     }
 }
 
-/// The tokens within a span, each told from where the one before begins.
-pub(crate) fn encode(snapshot: &Snapshot, span: Span) -> Vec<SemanticToken> {
-    let text = &snapshot.source().text;
+/// A token by itself.
+struct Placed {
+    start: Position,
+    length: u32,
+    token_type: u32,
+    gives: bool,
+}
+
+/// The tokens of all patterns.
+pub(crate) fn encode(snapshot: &Snapshot) -> Option<Vec<SemanticToken>> {
+    told(snapshot.patterns(), |pattern| Span::new(0, pattern.source().text.len()))
+}
+
+/// Those within a range.
+pub(crate) fn encode_within(snapshot: &Snapshot, range: Range) -> Option<Vec<SemanticToken>> {
+    told(snapshot.patterns_in(range), |pattern| pattern.span(range))
+}
+
+/// The tokens of these patterns, each told from where the one before begins. Where no pattern stands nothing is told, so
+/// that whoever else colors the words there can do so.
+fn told(patterns: Vec<Snapshot>, span: impl Fn(&Snapshot) -> Span) -> Option<Vec<SemanticToken>> {
     let (mut line, mut column) = (0, 0);
-    let mut tokens = Vec::new();
-    for Inked { span, ink, gives } in editor::tokens_within(snapshot.checked(), span) {
-        let Some(token_type) = number(ink) else { continue };
-        let start = snapshot.position(span.start);
+    let one = |Placed { start, length, token_type, gives }| {
         let delta_line = start.line - line;
         let delta_start = if delta_line == 0 { start.character - column } else { start.character };
-        let length = snapshot.encoding().length(span.of(text));
-        let token_modifiers_bitset = u32::from(gives);
-        tokens.push(SemanticToken { delta_line, delta_start, length, token_type, token_modifiers_bitset });
         (line, column) = (start.line, start.character);
-    }
-    tokens
+        SemanticToken {
+            delta_line,
+            delta_start,
+            length,
+            token_type,
+            token_modifiers_bitset: u32::from(gives),
+        }
+    };
+    let tokens = patterns.iter().flat_map(|pattern| placed(pattern, span(pattern))).map(one).collect();
+    (!patterns.is_empty()).then_some(tokens)
+}
+
+fn placed(pattern: &Snapshot, span: Span) -> Vec<Placed> {
+    let text = &pattern.source().text;
+    let found = editor::tokens_within(pattern.checked(), span).into_iter();
+    let one = |Inked { span, ink, gives }| {
+        let length = pattern.encoding().length(span.of(text));
+        Some(Placed { start: pattern.position(span.start), length, token_type: number(ink)?, gives })
+    };
+    found.filter_map(one).collect()
 }
 
 /// The one edit that makes `old` to `new`: what they begin and end with alike stays.

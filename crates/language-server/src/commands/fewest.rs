@@ -21,7 +21,7 @@ pub(super) struct Answer {
 }
 
 pub(super) fn answer(snapshot: &Snapshot, pattern: &Pattern, _: Wish) -> Result<Answer, String> {
-    if snapshot.text.is_markdown() {
+    if snapshot.text.is_fenced() {
         return Err("this writes a pattern file anew; a pattern within Markdown is left as it is".to_owned());
     }
     let fewest =

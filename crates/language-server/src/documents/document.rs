@@ -1,14 +1,14 @@
 //! A document that is open, and all of them.
 
 use super::library::Open;
-use super::snapshot::{Known, Setting, Snapshot};
+use super::snapshot::{Known, Setting, Since, Snapshot};
 use super::{Text, path_of};
 use crate::encoding::Encoding;
 use knotwright_checker::Source;
 use knotwright_grammar::tree::{Node, Statement};
 use std::collections::HashMap;
 use std::sync::Arc;
-use tower_lsp::ls_types::{SemanticToken, TextDocumentContentChangeEvent, Uri};
+use tower_lsp::ls_types::{SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Uri};
 
 /// An open document.
 #[derive(Debug)]
@@ -26,9 +26,14 @@ pub(crate) struct Document {
 
 impl Document {
     /// What is known holds no more.
-    fn renew(&mut self) {
+    fn renew(&mut self, since: Since) {
         self.is_told = false;
-        self.known = Arc::new(Known::after(std::mem::take(&mut self.known)));
+        self.known = Arc::new(Known::after(std::mem::take(&mut self.known), since));
+    }
+
+    /// Whether what is said of it depends on other files.
+    fn depends(&self) -> bool {
+        if self.text.is_page() { self.known.depends() } else { uses_others(self.text.source()) }
     }
 }
 
@@ -41,8 +46,9 @@ pub(crate) struct Documents {
 
 impl Documents {
     /// Opens a document, or gives it another text.
-    pub(crate) fn open(&mut self, uri: Uri, version: i32, text: &str) {
-        let text = Arc::new(Text::opened(uri.clone(), version, text));
+    pub(crate) fn open(&mut self, document: TextDocumentItem) {
+        let TextDocumentItem { uri, language_id, version, text } = document;
+        let text = Arc::new(Text::opened(uri.clone(), version, (&language_id, &text)));
         self.place(&text);
         let is_watched = self.by_uri.get(&uri).is_some_and(|known| known.is_watched);
         self.by_uri
@@ -59,7 +65,7 @@ impl Documents {
         let Some(document) = self.by_uri.get_mut(uri) else { return false };
         let text = Arc::new(document.text.changed(version, changes, encoding));
         let before = std::mem::replace(&mut document.text, Arc::clone(&text));
-        document.renew();
+        document.renew(Since::Text);
         self.place(&text);
         Text::hand_on(before, &text);
         true
@@ -75,10 +81,11 @@ impl Documents {
     /// Forgets what is known about the documents that depend on other files than `changed`; about all, if `settings` may
     /// have changed. Their names.
     pub(crate) fn forget(&mut self, changed: Option<&Uri>, settings: bool) -> Vec<Uri> {
+        let since = if settings { Since::Settings } else { Since::Files };
         let mut forgotten = Vec::new();
         for (uri, document) in &mut self.by_uri {
-            if changed != Some(uri) && (settings || depends(&document.text)) {
-                document.renew();
+            if changed != Some(uri) && (settings || document.depends()) {
+                document.renew(since);
                 forgotten.push(uri.clone());
             }
         }
@@ -110,11 +117,6 @@ impl Documents {
     fn place(&mut self, text: &Arc<Text>) {
         Arc::make_mut(&mut self.open).insert(text.path.clone(), Arc::clone(text));
     }
-}
-
-/// Whether what is said of a text depends on other files; of Markdown it may.
-fn depends(text: &Text) -> bool {
-    text.is_markdown() || uses_others(text.source())
 }
 
 /// Whether what is said of a file depends on other files.

@@ -1,19 +1,19 @@
 //! A document at one moment, with all that can be asked about it.
 
-use super::{Around, Everywhere, Index, Open, Text, uri_of};
+use super::fenced::Block;
+use super::{Around, Everywhere, Index, Open, Text};
 use crate::client::Facts;
 use crate::encoding::Encoding;
 use knotwright_checker::{Kept, Report, Settings, Source};
 use knotwright_editor::{Checked, World};
 use knotwright_grammar::Span;
 use knotwright_workspace::Homes;
-use ropey::Rope;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
-use tower_lsp::ls_types::{Position, Range, Uri};
+use tower_lsp::ls_types::{Position, Range};
 
 /// Everything around a document at one moment.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Setting {
     pub(crate) facts: Arc<Facts>,
     pub(crate) homes: Arc<Homes>,
@@ -21,10 +21,12 @@ pub(crate) struct Setting {
     pub(crate) index: Arc<Index>,
     /// Set as soon as nobody waits for the answer any more.
     pub(crate) given_up: Arc<AtomicBool>,
+    /// The pattern that is asked about, if it stands in Markdown: its places are told by itself.
+    pub(crate) fenced: Option<Arc<Text>>,
 }
 
 /// A document at one moment. Whoever holds one is not disturbed by what happens meanwhile.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Snapshot {
     pub(crate) text: Arc<Text>,
     pub(crate) known: Arc<Known>,
@@ -35,8 +37,28 @@ pub(crate) struct Snapshot {
 #[derive(Debug, Default)]
 pub(crate) struct Known {
     looked: OnceLock<Looked>,
-    /// What was known of the version before, until somebody looks at this one.
-    before: Mutex<Option<Arc<Self>>>,
+    /// The patterns in it, if it is Markdown.
+    pub(super) blocks: OnceLock<Vec<Block>>,
+    /// What was known before, until somebody looks at this.
+    before: Mutex<Option<Before>>,
+}
+
+/// What was known of the version before.
+#[derive(Debug)]
+pub(super) struct Before {
+    pub(super) known: Arc<Known>,
+    pub(super) since: Since,
+}
+
+/// What has changed since something was known, each with all that stand above it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Since {
+    /// The text.
+    Text,
+    /// Files that it may use.
+    Files,
+    /// The settings that hold.
+    Settings,
 }
 
 /// A document after somebody looked at it.
@@ -51,14 +73,17 @@ pub(crate) struct Looked {
 }
 
 impl Known {
-    /// For the version after the one of which this is known.
-    pub(crate) fn after(known: Arc<Self>) -> Self {
+    /// After something has changed, for what this was known of.
+    pub(crate) fn after(known: Arc<Self>, since: Since) -> Self {
         // If nobody has looked, it is as good as never there.
-        let before = known.before().or(Some(known));
-        Self { looked: OnceLock::new(), before: Mutex::new(before) }
+        let before = match known.before() {
+            Some(before) => Before { since: since.max(before.since), ..before },
+            None => Before { known, since },
+        };
+        Self { before: Mutex::new(Some(before)), ..Self::default() }
     }
 
-    fn before(&self) -> Option<Arc<Self>> {
+    pub(super) fn before(&self) -> Option<Before> {
         self.before.lock().unwrap_or_else(PoisonError::into_inner).take()
     }
 
@@ -78,7 +103,7 @@ impl Snapshot {
             let Setting { homes, open, .. } = &self.setting;
             let (around, trouble) = Around::of(&self.text.path, homes, Arc::clone(open));
             // First this, as it lets go of the source before, which then need not be copied.
-            let kept = self.known.before().and_then(Known::keep);
+            let kept = self.known.before().and_then(|before| Known::keep(before.known));
             let source = Arc::clone(self.text.source());
             let checked = Checked::again(source, &around, around.settings(), kept);
             Looked { trouble, settings: around.settings().clone(), checked }
@@ -104,24 +129,24 @@ impl Snapshot {
         self.setting.facts.encoding
     }
 
-    /// The byte of a position in this document.
+    /// The byte of a position in this text.
     pub(crate) fn offset(&self, position: Position) -> u32 {
-        self.encoding().offset(&self.text.rope, position) as u32
+        self.text.offset(self.encoding(), position)
     }
 
-    /// The position of a byte in this document.
+    /// The position of a byte of this text in the document.
     pub(crate) fn position(&self, offset: u32) -> Position {
-        self.encoding().position(&self.text.rope, offset as usize)
+        self.text.position(self.encoding(), offset)
     }
 
-    /// The range of a span in this document.
+    /// The range of a span of this text in the document.
     pub(crate) fn range(&self, span: Span) -> Range {
-        self.encoding().range(&self.text.rope, span)
+        self.text.range(self.encoding(), span)
     }
 
-    /// The span of a range in this document.
+    /// The span of a range in this text.
     pub(crate) fn span(&self, range: Range) -> Span {
-        self.encoding().span(&self.text.rope, range)
+        self.text.span(self.encoding(), range)
     }
 
     /// Asks something that other files have a say in.
@@ -139,17 +164,18 @@ impl Setting {
         ask(&World { files: &files, library: &library, is_wanted: &is_wanted })
     }
 
-    /// A file by its path: what the client calls it, its version if it is open, and its text.
-    pub(crate) fn file(&self, path: &str) -> Option<(Uri, Option<i32>, Rope)> {
-        if let Some(text) = self.open.get(path) {
-            return Some((text.uri.clone(), text.version, text.rope.clone()));
+    /// A file by its path, as a text. Of a page it is the pattern that is asked about, if one is.
+    pub(crate) fn file(&self, path: &str) -> Option<Arc<Text>> {
+        if let Some(text) =
+            self.fenced.as_ref().filter(|text| text.path == path).or_else(|| self.open.get(path))
+        {
+            return Some(Arc::clone(text));
         }
         // A file that `use` leads to may lie beside all folders; then it was read already, and is read again.
         let indexed = self.index.read_already().iter().find(|file| file.text.path == path);
-        let rope = match indexed {
-            Some(file) => file.text.rope.clone(),
-            None => Rope::from_str(&knotwright_workspace::read(path.as_ref()).ok()?),
-        };
-        Some((uri_of(path)?, None, rope))
+        match indexed {
+            Some(file) => Some(Arc::clone(&file.text)),
+            None => Some(Arc::new(Text::saved(path, &knotwright_workspace::read(path.as_ref()).ok()?)?)),
+        }
     }
 }

@@ -3,12 +3,15 @@
 use super::{path_of, uri_of};
 use crate::encoding::Encoding;
 use knotwright_checker::Source;
-use knotwright_workspace::{Fenced, MARKDOWN_ENDING};
+use knotwright_grammar::Span;
+use knotwright_workspace::MARKDOWN_ENDING;
 use ropey::Rope;
-use std::ops::Range;
 use std::path::Path;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
-use tower_lsp::ls_types::{TextDocumentContentChangeEvent, Uri};
+use tower_lsp::ls_types::{Position, Range, TextDocumentContentChangeEvent, Uri};
+
+/// What editors call Markdown.
+const MARKDOWN_LANGUAGE: &str = "markdown";
 
 /// A text as it was at one time. What was read from it is kept with it.
 #[derive(Debug)]
@@ -20,42 +23,99 @@ pub(crate) struct Text {
     /// The version as the client counts; none for a file that is not open.
     pub(crate) version: Option<i32>,
     pub(crate) rope: Rope,
+    form: Form,
     source: OnceLock<Arc<Source>>,
     /// The text before, as it was parsed, until this one is.
     before: Mutex<Option<Arc<Source>>>,
 }
 
+/// What a text is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    /// A pattern in a file of its own.
+    Pattern,
+    /// Markdown, with patterns in it.
+    Page,
+    /// A pattern in Markdown, from this line on. Lines that are flush have no marks of a quote or a list before them.
+    Fenced { first_line: u32, is_flush: bool },
+}
+
 impl Text {
-    /// The text of a document that is opened.
-    pub(crate) fn opened(uri: Uri, version: i32, text: &str) -> Self {
-        let (path, rope) = (path_of(&uri), Rope::from_str(text));
-        Self { uri, path, version: Some(version), rope, source: OnceLock::new(), before: Mutex::default() }
+    /// The text of a document that is opened, in the language that the client says.
+    pub(crate) fn opened(uri: Uri, version: i32, (language, text): (&str, &str)) -> Self {
+        let path = path_of(&uri);
+        let form = if language == MARKDOWN_LANGUAGE { Form::Page } else { form_of(&path) };
+        Self::of((uri, path, Some(version)), Rope::from_str(text), form)
     }
 
     /// The text of a file that is not open; `None` if its name cannot be said.
-    pub(crate) fn saved(source: Arc<Source>) -> Option<Self> {
-        let (uri, path) = (uri_of(&source.path)?, source.path.clone());
-        let rope = Rope::from_str(&source.text);
-        Some(Self { uri, path, version: None, rope, source: source.into(), before: Mutex::default() })
+    pub(crate) fn saved(path: &str, text: &str) -> Option<Self> {
+        Some(Self::of((uri_of(path)?, path.to_owned(), None), Rope::from_str(text), form_of(path)))
     }
 
-    /// Whether patterns stand in it among other things.
-    pub(crate) fn is_markdown(&self) -> bool {
-        Path::new(&self.path).extension().is_some_and(|ending| ending == MARKDOWN_ENDING)
+    /// A pattern in this page, whose first line is this one of the page.
+    pub(super) fn fenced(&self, rope: Rope, first_line: u32, is_flush: bool) -> Self {
+        let named = (self.uri.clone(), self.path.clone(), self.version);
+        Self::of(named, rope, Form::Fenced { first_line, is_flush })
     }
 
-    /// The patterns fenced in it, each as a text of its own with the places of this one.
-    pub(super) fn fenced(&self) -> impl Iterator<Item = (Range<usize>, Self)> {
-        let fenced = knotwright_workspace::patterns(&String::from(&self.rope)).into_iter();
-        fenced.map(|Fenced { place, text }| {
-            let mut part = Self::opened(self.uri.clone(), 0, "");
-            (part.version, part.rope) = (self.version, self.rope.clone());
-            part.source = Arc::new(Source::new(self.path.clone(), text)).into();
-            (place, part)
-        })
+    fn of((uri, path, version): (Uri, String, Option<i32>), rope: Rope, form: Form) -> Self {
+        Self { uri, path, version, rope, form, source: OnceLock::new(), before: Mutex::default() }
     }
 
-    /// The text, parsed; of Markdown there is nothing to parse but what is [fenced](Self::fenced) in it.
+    /// Whether it is Markdown, where patterns stand among other things.
+    pub(crate) fn is_page(&self) -> bool {
+        self.form == Form::Page
+    }
+
+    /// Whether it is a pattern that stands in Markdown.
+    pub(crate) fn is_fenced(&self) -> bool {
+        matches!(self.form, Form::Fenced { .. })
+    }
+
+    /// Whether lines may come and go in it: those of a pattern in a quote or a list must begin with marks.
+    pub(crate) fn is_free(&self) -> bool {
+        !matches!(self.form, Form::Fenced { is_flush: false, .. })
+    }
+
+    /// The byte of a position of the document; the nearest that there is.
+    pub(crate) fn offset(&self, encoding: Encoding, position: Position) -> u32 {
+        let line = position.line.checked_sub(self.first_line());
+        line.map_or(0, |line| encoding.offset(&self.rope, Position { line, ..position }) as u32)
+    }
+
+    /// The position of a byte in the document.
+    pub(crate) fn position(&self, encoding: Encoding, offset: u32) -> Position {
+        let Position { line, character } = encoding.position(&self.rope, offset as usize);
+        Position { line: line + self.first_line(), character }
+    }
+
+    /// The range of a span in the document.
+    pub(crate) fn range(&self, encoding: Encoding, span: Span) -> Range {
+        Range { start: self.position(encoding, span.start), end: self.position(encoding, span.end) }
+    }
+
+    /// The span of a range of the document; empty at its start if it ends before.
+    pub(crate) fn span(&self, encoding: Encoding, range: Range) -> Span {
+        let start = self.offset(encoding, range.start);
+        Span { start, end: self.offset(encoding, range.end).max(start) }
+    }
+
+    /// Whether something of it stands in a range of the document.
+    pub(super) fn reaches(&self, range: Range) -> bool {
+        let first = self.first_line();
+        first <= range.end.line && range.start.line < first + self.rope.len_lines() as u32
+    }
+
+    /// The line of the document that its first line is.
+    fn first_line(&self) -> u32 {
+        match self.form {
+            Form::Fenced { first_line, .. } => first_line,
+            Form::Pattern | Form::Page => 0,
+        }
+    }
+
+    /// The text, parsed; of Markdown there is nothing to parse but what is fenced in it.
     pub(crate) fn source(&self) -> &Arc<Source> {
         self.source.get_or_init(|| {
             let text = self.pattern();
@@ -66,8 +126,13 @@ impl Text {
         })
     }
 
+    /// The text, parsed, if somebody has parsed it.
+    pub(super) fn parsed(&self) -> Option<&Arc<Source>> {
+        self.source.get()
+    }
+
     fn pattern(&self) -> String {
-        if self.is_markdown() { String::new() } else { String::from(&self.rope) }
+        if self.is_page() { String::new() } else { String::from(&self.rope) }
     }
 
     fn before(&self) -> Option<Arc<Source>> {
@@ -84,6 +149,13 @@ impl Text {
         *next.before.lock().unwrap_or_else(PoisonError::into_inner) = parsed;
     }
 
+    /// This text is the same as `other`, elsewhere in the page or in another version of it.
+    pub(super) fn share(&self, other: &Self) {
+        if let Some(source) = other.source.get() {
+            let _ = self.source.set(Arc::clone(source));
+        }
+    }
+
     /// The text after these changes, one after another.
     pub(crate) fn changed(
         &self,
@@ -95,9 +167,13 @@ impl Text {
         for change in changes {
             apply(&mut rope, change, encoding);
         }
-        let (uri, path) = (self.uri.clone(), self.path.clone());
-        Self { uri, path, version: Some(version), rope, source: OnceLock::new(), before: Mutex::default() }
+        Self::of((self.uri.clone(), self.path.clone(), Some(version)), rope, self.form)
     }
+}
+
+fn form_of(path: &str) -> Form {
+    let ending = Path::new(path).extension();
+    if ending.is_some_and(|ending| ending == MARKDOWN_ENDING) { Form::Page } else { Form::Pattern }
 }
 
 fn apply(rope: &mut Rope, change: TextDocumentContentChangeEvent, encoding: Encoding) {
@@ -117,7 +193,6 @@ fn apply(rope: &mut Rope, change: TextDocumentContentChangeEvent, encoding: Enco
 mod tests {
     use super::*;
     use proptest::prelude::*;
-    use tower_lsp::ls_types::{Position, Range};
 
     /// A change as a client thinks of it: from one unit to another in its own encoding, over the whole text.
     #[derive(Debug, Clone)]
@@ -183,7 +258,7 @@ mod tests {
         ) {
             for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
                 let mut model: Vec<char> = start.chars().collect();
-                let mut text = Arc::new(Text::opened("a:b".parse().unwrap(), 1, &start));
+                let mut text = Arc::new(Text::opened("a:b".parse().unwrap(), 1, ("knotwright", &start)));
                 for edit in &edits {
                     let (from, start) = position(encoding, &model, edit.from);
                     let (to, end) = position(encoding, &model, edit.to);
@@ -204,7 +279,7 @@ mod tests {
 
     #[test]
     fn places_that_are_not_there_are_the_nearest_that_are() {
-        let text = Text::opened("a:b".parse().unwrap(), 1, "ab\u{1f600}\ncd");
+        let text = Text::opened("a:b".parse().unwrap(), 1, ("knotwright", "ab\u{1f600}\ncd"));
         let at = |line, column| Position { line, character: column };
         let change = |start, end, new: &str| {
             let changed = text.changed(2, vec![event(Some(Range { start, end }), new)], Encoding::Utf16);

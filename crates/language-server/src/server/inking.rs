@@ -1,9 +1,7 @@
 //! Colors of words, and what has changed in them since they were sent.
 
 use super::Server;
-use crate::answers::{delta, encode};
-use crate::documents::Snapshot;
-use knotwright_grammar::Span;
+use crate::answers::{delta, encode, encode_within};
 use std::sync::Arc;
 use tower_lsp::jsonrpc::Result;
 use tower_lsp::ls_types::{
@@ -15,7 +13,7 @@ use tower_lsp::ls_types::{
 impl Server {
     pub(crate) async fn ink(&self, params: SemanticTokensParams) -> Result<Option<SemanticTokensResult>> {
         let uri = params.text_document.uri;
-        let Some(data) = self.ask(&uri, all).await? else { return Ok(None) };
+        let Some(data) = self.ask_maybe(&uri, encode).await? else { return Ok(None) };
         let (tokens, _) = self.keep(&uri, data, "");
         Ok(Some(tokens.into()))
     }
@@ -24,8 +22,9 @@ impl Server {
         &self,
         params: SemanticTokensRangeParams,
     ) -> Result<Option<SemanticTokensRangeResult>> {
-        let within = move |snapshot: &Snapshot| encode(snapshot, snapshot.span(params.range));
-        let data = self.ask(&params.text_document.uri, within).await?;
+        let range = params.range;
+        let data = self.ask_maybe(&params.text_document.uri, move |snapshot| encode_within(snapshot, range));
+        let data = data.await?;
         Ok(data.map(|data| SemanticTokens { result_id: None, data }.into()))
     }
 
@@ -34,7 +33,7 @@ impl Server {
         params: SemanticTokensDeltaParams,
     ) -> Result<Option<SemanticTokensFullDeltaResult>> {
         let uri = params.text_document.uri;
-        let Some(data) = self.ask(&uri, all).await? else { return Ok(None) };
+        let Some(data) = self.ask_maybe(&uri, encode).await? else { return Ok(None) };
         let (tokens, before) = self.keep(&uri, data, &params.previous_result_id);
         Ok(Some(match before {
             Some(before) => {
@@ -63,8 +62,4 @@ impl Server {
         let before = before.filter(|(name, _)| name == has).map(|(_, tokens)| tokens);
         (SemanticTokens { result_id: Some(name), data }, before)
     }
-}
-
-fn all(snapshot: &Snapshot) -> Vec<SemanticToken> {
-    encode(snapshot, Span::new(0, snapshot.text.rope.len_bytes()))
 }

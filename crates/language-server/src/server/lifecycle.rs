@@ -43,6 +43,7 @@ impl Server {
     fn ask_to_watch(&self) {
         let watchers = json!({ "watchers": [
             { "globPattern": "**/*.knot" },
+            { "globPattern": "**/*.md" },
             { "globPattern": format!("**/{SETTINGS_FILE}") },
         ] });
         let registration = Registration {

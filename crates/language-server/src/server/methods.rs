@@ -22,8 +22,8 @@ impl LanguageServer for Server {
     }
 
     async fn did_open(&self, params: DidOpenTextDocumentParams) {
-        let TextDocumentItem { uri, version, text, .. } = params.text_document;
-        self.state().documents.open(uri.clone(), version, &text);
+        let uri = params.text_document.uri.clone();
+        self.state().documents.open(params.text_document);
         self.changed(&uri);
     }
 
@@ -98,9 +98,10 @@ impl LanguageServer for Server {
 
     async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
-        let found = self
-            .ask_at((&text_document.uri, position), move |snapshot| answers::completion(snapshot, position));
-        Ok(found.await?.map(CompletionResponse::Array))
+        let found = self.ask_as_it_was(&text_document.uri, move |snapshot| {
+            snapshot.at(position).map(|pattern| answers::completion(&pattern, position))
+        });
+        Ok(found.await?.flatten().map(CompletionResponse::Array))
     }
 
     async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
@@ -144,7 +145,8 @@ impl LanguageServer for Server {
 
     async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
         let positions = params.positions;
-        self.ask(&params.text_document.uri, move |snapshot| answers::selections(snapshot, &positions)).await
+        self.ask_maybe(&params.text_document.uri, move |snapshot| answers::selections(snapshot, &positions))
+            .await
     }
 
     async fn semantic_tokens_full(
@@ -204,10 +206,7 @@ impl LanguageServer for Server {
     ) -> Result<Option<Vec<TextEdit>>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let typed = params.ch;
-        self.ask_at((&text_document.uri, position), move |snapshot| {
-            answers::format_typed(snapshot, position, &typed)
-        })
-        .await
+        self.ask(&text_document.uri, move |snapshot| answers::format_typed(snapshot, position, &typed)).await
     }
 
     async fn prepare_rename(

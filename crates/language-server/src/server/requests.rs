@@ -2,8 +2,8 @@
 
 use super::Server;
 use crate::documents::{Index, Known, Setting, Snapshot, Text, path_of};
-use knotwright_checker::Source;
-use knotwright_workspace::PATTERN_ENDING;
+use knotwright_workspace::{MARKDOWN_ENDING, PATTERN_ENDING};
+use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -110,15 +110,16 @@ impl Server {
     }
 }
 
-/// A pattern that is not open, as it is saved: clients ask about such when an answer has led them there.
+/// A file that is not open, as it is saved: clients ask about such when an answer has led them there.
 pub(crate) fn saved(uri: &Uri, setting: Setting) -> Option<Snapshot> {
     let path = path_of(uri);
     let place = Path::new(&path);
-    if place.extension().is_none_or(|ending| ending != PATTERN_ENDING) || !is_within(&setting.index, place) {
+    let is_ours = |ending: &OsStr| [PATTERN_ENDING, MARKDOWN_ENDING].iter().any(|ours| ending == *ours);
+    if !place.extension().is_some_and(is_ours) || !is_within(&setting.index, place) {
         return None;
     }
     let text = knotwright_workspace::read(place).ok()?;
-    let text = Arc::new(Text::saved(Arc::new(Source::new(path, text)))?);
+    let text = Arc::new(Text::saved(&path, &text)?);
     Some(Snapshot { text, known: Arc::new(Known::default()), setting })
 }
 

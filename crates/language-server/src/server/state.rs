@@ -65,6 +65,7 @@ impl State {
             open: Arc::clone(self.documents.texts()),
             index: Arc::clone(&self.index),
             given_up: Arc::default(),
+            fenced: None,
         }
     }
 

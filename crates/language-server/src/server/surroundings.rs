@@ -3,7 +3,7 @@
 use super::Server;
 use crate::client::Options;
 use crate::documents::{Index, file_of};
-use knotwright_workspace::SETTINGS_FILE;
+use knotwright_workspace::{MARKDOWN_ENDING, SETTINGS_FILE};
 use std::collections::HashSet;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -27,8 +27,15 @@ impl Server {
     pub(crate) fn files_changed(&self, events: &[FileEvent]) {
         let changed: HashSet<PathBuf> = events.iter().filter_map(|event| file_of(&event.uri)).collect();
         let is_settings = |file: &PathBuf| file.file_name().is_some_and(|name| name == SETTINGS_FILE);
+        let is_page = |file: &PathBuf| file.extension().is_some_and(|ending| ending == MARKDOWN_ENDING);
         let settings = changed.iter().any(is_settings);
         let mut state = self.state();
+        // Nothing uses Markdown.
+        if changed.iter().all(is_page) {
+            state.index = Arc::new(state.index.without(&changed));
+            drop(state);
+            return self.pull_again();
+        }
         state.homes = Arc::default();
         state.index = Arc::new(state.index.without(&changed));
         let forgotten = state.documents.forget(None, settings);

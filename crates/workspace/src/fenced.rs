@@ -1,0 +1,176 @@
+//! A pattern in a fenced block of Markdown, and where it stands in there.
+
+use std::ops::Range;
+
+/// A pattern in a fenced block.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fenced {
+    /// Where it stands in the Markdown, from the line below the first fence.
+    pub place: Range<usize>,
+    /// Its lines, with a space for every byte that belongs to the quote or the list they stand in: a place in it is as
+    /// far from its start as in the Markdown from the start of `place`.
+    pub text: String,
+    /// Where each piece of it stands in the Markdown.
+    pieces: Vec<Range<usize>>,
+}
+
+/// A pattern without the marks of the quote or the list it stands in.
+#[derive(Debug)]
+pub struct Alone<'m> {
+    /// The pattern.
+    pub text: String,
+    markdown: &'m str,
+    /// Its lines, and last what comes behind them.
+    lines: Vec<Line>,
+}
+
+/// A line of a pattern that stands alone.
+#[derive(Debug)]
+struct Line {
+    start: usize,
+    /// What stands before it in the Markdown.
+    marks: Range<usize>,
+}
+
+impl Fenced {
+    /// The block at `block`, fences and all, of which `pieces` are the pattern.
+    pub(crate) fn new(markdown: &str, block: Range<usize>, pieces: &[Range<usize>]) -> Self {
+        let start = block.start + first_line(&markdown[block.clone()]).len();
+        let text = blanked(markdown, start, pieces);
+        Self { place: start..block.end, text, pieces: pieces.to_vec() }
+    }
+
+    /// The pattern behind as much blank text as stands before it in `markdown`: what is said about a place in it holds
+    /// for the same place in there.
+    pub fn in_place(&self, markdown: &str) -> String {
+        let mut text = String::with_capacity(self.place.start + self.text.len());
+        blank(&markdown[..self.place.start], &mut text);
+        text + &self.text
+    }
+
+    /// The pattern as it would stand in a file.
+    pub fn alone<'m>(&self, markdown: &'m str) -> Alone<'m> {
+        let end = self.place.start + self.text.len();
+        let mut alone = Alone { text: String::with_capacity(self.text.len()), markdown, lines: Vec::new() };
+        let mut pieces = self.pieces.iter().filter(|piece| !piece.is_empty()).peekable();
+        let mut start = self.place.start;
+        while start < end {
+            let line = start..start + first_line(&markdown[start..end]).len();
+            let content = line.start + markdown[line.clone()].trim_end_matches(['\r', '\n']).len();
+            while pieces.next_if(|piece| piece.end <= line.start).is_some() {}
+            let first = pieces.peek().map_or(content, |piece| piece.start);
+            let marks = line.start..first.clamp(line.start, content);
+            alone.lines.push(Line { start: alone.text.len(), marks: marks.clone() });
+            alone.text.push_str(&markdown[marks.end..line.end]);
+            start = line.end;
+        }
+        alone.lines.push(Line { start: alone.text.len(), marks: end..end });
+        alone
+    }
+}
+
+impl Alone<'_> {
+    /// A change of the pattern as one of the Markdown: each line that comes gets marks.
+    pub fn placed(&self, span: Range<usize>, new: &str) -> (Range<usize>, String) {
+        let (first, last) = (self.line(span.start), self.line(span.end));
+        // Nothing of the first line stays, not even its marks, which may be those of a blank line.
+        let is_whole = span.start == first.start && first.start != last.start;
+        let start = if is_whole { first.marks.start } else { self.outer(span.start) };
+        let mut text = String::with_capacity(new.len());
+        let mut lines = new.split('\n').peekable();
+        let mut is_begun = is_whole;
+        while let Some(line) = lines.next() {
+            if is_begun {
+                text.push_str(self.marks_of(line, lines.peek().is_none().then_some(last)));
+            }
+            is_begun = true;
+            text.push_str(line);
+            text.push_str(if lines.peek().is_some() { "\n" } else { "" });
+        }
+        (start..self.outer(span.end), text)
+    }
+
+    /// The marks of a line that comes; `before` is the one whose rest follows it.
+    fn marks_of(&self, line: &str, before: Option<&Line>) -> &str {
+        match before {
+            Some(before) if line.trim().is_empty() => &self.markdown[before.marks.clone()],
+            None if line.trim().is_empty() => self.marks().trim_end(),
+            _ => self.marks(),
+        }
+    }
+
+    /// The marks of a line that is not blank.
+    fn marks(&self) -> &str {
+        let longest = self.lines.iter().max_by_key(|line| line.marks.len());
+        longest.map_or("", |line| &self.markdown[line.marks.clone()])
+    }
+
+    fn line(&self, offset: usize) -> &Line {
+        let behind = self.lines.partition_point(|line| line.start <= offset);
+        &self.lines[behind.saturating_sub(1)]
+    }
+
+    /// Where a place is in the Markdown.
+    fn outer(&self, offset: usize) -> usize {
+        let line = self.line(offset);
+        line.marks.end + (offset - line.start)
+    }
+}
+
+/// The first line of `text`, with its end.
+fn first_line(text: &str) -> &str {
+    let end = text
+        .find(['\r', '\n'])
+        .map_or(text.len(), |end| if text[end..].starts_with("\r\n") { end + 2 } else { end + 1 });
+    &text[..end]
+}
+
+/// `text` from `start` up to the end of the last of `kept`, with spaces for every byte that is neither in them nor ends
+/// a line.
+fn blanked(text: &str, start: usize, kept: &[Range<usize>]) -> String {
+    let end = kept.last().map_or(start, |range| range.end);
+    let mut out = String::with_capacity(end.saturating_sub(start));
+    for range in kept {
+        blank(text.get(start + out.len()..range.start).unwrap_or_default(), &mut out);
+        out.push_str(text.get(range.clone()).unwrap_or_default());
+    }
+    out
+}
+
+fn blank(text: &str, out: &mut String) {
+    out.extend(text.bytes().map(|byte| if matches!(byte, b'\r' | b'\n') { char::from(byte) } else { ' ' }));
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::patterns;
+
+    const QUOTED: &str = "\u{e9}\n\n> ```knot\n> a  b\n>\n>   c\n> ```\n\n1. x\n\n   ```knot\n   d\n   ```\n";
+
+    #[test]
+    fn a_pattern_alone_has_no_marks() {
+        let alone: Vec<String> = patterns(QUOTED).iter().map(|fenced| fenced.alone(QUOTED).text).collect();
+        assert_eq!(alone, ["a  b\n\n  c\n", "d\n"]);
+        let crlf = QUOTED.replace('\n', "\r\n");
+        assert_eq!(patterns(&crlf)[0].alone(&crlf).text, "a  b\r\n\r\n  c\r\n");
+    }
+
+    #[test]
+    fn what_is_changed_in_it_is_changed_in_the_page() {
+        let fenced = patterns(QUOTED).remove(0);
+        let alone = fenced.alone(QUOTED);
+        let changed = |span, new: &str| {
+            let (place, text) = alone.placed(span, new);
+            [&QUOTED[..place.start], &*text, &QUOTED[place.end..]].concat()
+        };
+        assert_eq!(changed(1..3, " "), QUOTED.replace("a  b", "a b"));
+        assert_eq!(changed(4..8, "\n"), QUOTED.replace(" b\n>\n>   c", " b\n> c"));
+        assert_eq!(changed(8..8, "x\n\n"), QUOTED.replace(">   c", ">   x\n>\n> c"));
+        assert_eq!(
+            changed(5..6, ""),
+            QUOTED.replace(">\n>   c", ">   c"),
+            "a blank line goes with its marks"
+        );
+        assert_eq!(changed(9..10, "\n"), QUOTED, "the last line is followed by the fence");
+    }
+}
