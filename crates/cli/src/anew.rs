@@ -11,7 +11,7 @@ use knotwright_rewriter::{Body, Original, Part, rewrite};
 /// The output cannot be written.
 pub(crate) fn write_anew(band: &Band, bodies: &[(Part, Body)], terminal: &Terminal, out: &mut Out) -> Answer {
     let original =
-        Original { source: &band.report.files[0], pattern: &band.pattern, library: &band.file.home.library };
+        Original { source: &band.files[0], pattern: &band.pattern, library: &band.file.home.library };
     match rewrite(original, bodies) {
         Ok(rewritten) => {
             out.write_text(&rewritten.text)?;

@@ -1,12 +1,11 @@
 //! From what was typed to checked bands. What is wrong with a pattern is said, and nothing is answered about it.
 
-use crate::checking::check_text;
 use crate::formats::FormatName;
 use crate::inputs::{InputArguments, Inputs, find_all};
 use crate::outcome::Outcome;
 use crate::terminal::{Answer, Exit, Failure, Terminal};
 use clap::Args;
-use knotwright_checker::{Pattern, Report, Severity};
+use knotwright_checker::{Level, Pattern, Report, Severity, Source, check, tie};
 use knotwright_workspace::{Found, Homes, PATTERN_ENDING, ReadError, read};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -16,8 +15,8 @@ use std::sync::Arc;
 pub(crate) struct Band {
     /// Its file.
     pub(crate) file: Found,
-    /// All that is known of it.
-    pub(crate) report: Report,
+    /// It, then those it uses.
+    pub(crate) files: Vec<Arc<Source>>,
     /// The tied pattern.
     pub(crate) pattern: Pattern,
 }
@@ -91,29 +90,51 @@ pub(crate) fn of_text(
             file.shown
         )));
     }
-    let Some(report) = check_text(file, text).pop() else { return Ok(Err(Exit::Findings)) };
-    if report.findings.iter().any(|finding| finding.severity == Severity::Error) {
-        let outcome = Outcome { path: file.shown.clone(), checked: Ok(vec![report]) };
-        let format = FormatName::Human.format(terminal.color_of_errors(), false);
-        terminal.say_drawn(&format.file(&outcome));
-        return Ok(Err(Exit::Findings));
-    }
-    let Some(pattern) = report.pattern.clone() else {
+    let pattern = match tied(file, text) {
+        Ok(pattern) => pattern,
+        Err(report) => {
+            let outcome = Outcome { path: file.shown.clone(), checked: Ok(vec![*report]) };
+            let format = FormatName::Human.format(terminal.color_of_errors(), false);
+            terminal.say_drawn(&format.file(&outcome));
+            return Ok(Err(Exit::Findings));
+        }
+    };
+    let Some(pattern) = pattern else {
         if file.named {
             terminal.error(format_args!("{}: a library has no band of its own", file.shown));
             return Ok(Err(Exit::Findings));
         }
         return Ok(Err(Exit::Clean));
     };
-    Ok(Ok(Band { file: file.clone(), report, pattern }))
+    Ok(Ok(Band::new(file, pattern)))
 }
 
 /// The band of a text, if there is one without errors; nothing is said.
 pub(crate) fn quietly(file: &Found, text: &Arc<str>) -> Option<Band> {
-    let report = check_text(file, text).pop()?;
-    let is_sound = report.findings.iter().all(|finding| finding.severity != Severity::Error);
-    let pattern = report.pattern.clone().filter(|_| is_sound)?;
-    Some(Band { file: file.clone(), report, pattern })
+    Some(Band::new(file, tied(file, text).ok()??))
+}
+
+/// The pattern of a text, none if it is a library; or what is wrong with it. Warnings are not looked for, unless the
+/// settings make errors of some.
+fn tied(file: &Found, text: &Arc<str>) -> Result<Option<Pattern>, Box<Report>> {
+    let source = Arc::new(Source::new(&*file.shown, Arc::clone(text)));
+    let (library, settings) = (&file.home.library, &file.home.settings);
+    let tied = tie(Arc::clone(&source), library);
+    let has_graver = settings.levels.values().any(|level| *level == Level::Error);
+    if tied.errors.is_empty() && !has_graver {
+        return Ok(tied.pattern);
+    }
+    let report = check(source, library, settings);
+    if report.findings.iter().any(|finding| finding.severity == Severity::Error) {
+        return Err(Box::new(report));
+    }
+    Ok(tied.pattern)
+}
+
+impl Band {
+    fn new(file: &Found, pattern: Pattern) -> Self {
+        Self { file: file.clone(), files: pattern.sources().cloned().collect(), pattern }
+    }
 }
 
 struct Asker<'a, F> {

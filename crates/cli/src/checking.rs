@@ -74,7 +74,7 @@ fn gravity(reports: &[Report]) -> (usize, usize) {
 }
 
 fn told(report: &Report, finding: &Finding, mend: &Mend) -> String {
-    let spot = crate::outcome::Spots::new(report).of(finding.place);
+    let spot = crate::outcome::Spots::new(&report.files).of(finding.place);
     format!("{}:{}:{}: mended: {}", spot.path, spot.line, spot.column, mend.title)
 }
 

@@ -3,11 +3,12 @@
 use crate::outcome::Spots;
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
-use knotwright_checker::{Part, Pattern, Report};
+use knotwright_checker::{Part, Pattern, Source};
 use knotwright_maker::free_of_each;
 use knotwright_maker::rounded;
 use knotwright_maker::{Reckoning, colors_after};
 use serde::{Serialize, Serializer};
+use std::sync::Arc;
 
 #[derive(Serialize)]
 pub(crate) struct Exported<'a> {
@@ -84,9 +85,9 @@ struct Knots<'a> {
 }
 
 impl<'a> Exported<'a> {
-    /// What is exported of a checked pattern.
-    pub(crate) fn new(report: &'a Report, pattern: &'a Pattern, reckoning: &Reckoning) -> Self {
-        let parts = Parts { report, pattern };
+    /// What is exported of a checked pattern; `files`: its own first.
+    pub(crate) fn new(files: &'a [Arc<Source>], pattern: &'a Pattern, reckoning: &Reckoning) -> Self {
+        let parts = Parts { files, pattern };
         let begins = reckoning.opening.order();
         let ends = one_then(begins, &reckoning.sets.order_after(reckoning.times.unwrap_or(1)));
         let all: Vec<u8> = (0..pattern.strands.len()).map(|strand| strand as u8).collect();
@@ -97,7 +98,7 @@ impl<'a> Exported<'a> {
         let closing = pattern.closing.as_ref();
         Self {
             schema: "knotwright/band/1",
-            path: report.files.first().map_or("", |file| &file.path),
+            path: files.first().map_or("", |file| &file.path),
             title: &pattern.title,
             threads: pattern.threads.iter().map(thread).collect(),
             strands: parts.names(&all),
@@ -127,7 +128,7 @@ fn closes(reckoning: &Reckoning) -> Closes {
 }
 
 struct Parts<'a> {
-    report: &'a Report,
+    files: &'a [Arc<Source>],
     pattern: &'a Pattern,
 }
 
@@ -140,9 +141,9 @@ impl<'a> Parts<'a> {
     }
 
     fn knots(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u8]) -> Knots<'a> {
-        let path = self.report.files.first().map_or("", |file| &*file.path);
+        let path = self.files.first().map_or("", |file| &*file.path);
         let rows = Layout::of(piece).rows;
-        Knots { part, rows, names: self.names(begins), spots: Spots::new(self.report), path }
+        Knots { part, rows, names: self.names(begins), spots: Spots::new(self.files), path }
     }
 
     fn uses(&self, reckoning: &Reckoning) -> Vec<StrandUse<'a>> {

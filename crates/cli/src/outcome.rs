@@ -1,10 +1,11 @@
 //! What became of one file.
 
-use knotwright_checker::{Finding, Place, Report, Severity};
+use knotwright_checker::{Finding, Place, Report, Severity, Source};
 use knotwright_grammar::{Columns, LineIndex};
 use knotwright_workspace::ReadError;
 use std::cell::OnceCell;
 use std::ops::AddAssign;
+use std::sync::Arc;
 
 /// A file after it was checked, or why it was not.
 #[derive(Debug)]
@@ -24,7 +25,7 @@ impl Outcome {
     /// The findings, each with the files its places mean.
     pub(crate) fn findings(&self) -> impl Iterator<Item = (Spots<'_>, &Finding)> {
         self.reports().iter().flat_map(|report| {
-            let spots = Spots::new(report);
+            let spots = Spots::new(&report.files);
             report.findings.iter().map(move |finding| (spots.clone(), finding))
         })
     }
@@ -86,10 +87,11 @@ impl AddAssign for Tally {
     }
 }
 
-/// The places of one report in lines and columns. The lines of a file are counted when first asked for.
+/// Places in the files of one pattern, its own first, in lines and columns. The lines of a file are counted when first
+/// asked for.
 #[derive(Clone)]
 pub(crate) struct Spots<'a> {
-    report: &'a Report,
+    files: &'a [Arc<Source>],
     lines: std::rc::Rc<Vec<OnceCell<LineIndex>>>,
 }
 
@@ -109,14 +111,14 @@ pub(crate) struct Spot<'a> {
 }
 
 impl<'a> Spots<'a> {
-    pub(crate) fn new(report: &'a Report) -> Self {
-        Self { report, lines: std::rc::Rc::new(vec![OnceCell::new(); report.files.len()]) }
+    pub(crate) fn new(files: &'a [Arc<Source>]) -> Self {
+        Self { files, lines: std::rc::Rc::new(vec![OnceCell::new(); files.len()]) }
     }
 
     /// Where `place` is.
     pub(crate) fn of(&self, place: Place) -> Spot<'a> {
         let index = place.file.0 as usize;
-        let (Some(file), Some(lines)) = (self.report.files.get(index), self.lines.get(index)) else {
+        let (Some(file), Some(lines)) = (self.files.get(index), self.lines.get(index)) else {
             return Spot { path: "", line: 1, column: 1, end_line: 1, end_column: 1 };
         };
         let lines = lines.get_or_init(|| LineIndex::new(&file.text));

@@ -25,7 +25,7 @@ pub(crate) fn run(typed: ExportArguments, terminal: &Terminal) -> Answer {
         let reckoning = Reckoning::of(&band.pattern).map_err(|error| {
             Failure::said(format_args!("{}: cannot be reckoned: {error:?}", band.file.shown))
         })?;
-        out.write_json(&Exported::new(&band.report, &band.pattern, &reckoning))?;
+        out.write_json(&Exported::new(&band.files, &band.pattern, &reckoning))?;
         Ok(Exit::Clean)
     })?;
     out.flush()?;

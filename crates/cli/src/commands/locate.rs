@@ -48,7 +48,7 @@ pub(crate) fn run(typed: LocateArguments, terminal: &Terminal) -> Answer {
     let stretches = stretches(&band, &reckoning);
     let located = located(&stretches, &reckoning, &hang);
     let mut out = terminal.out();
-    let spots = Spots::new(&band.report);
+    let spots = Spots::new(&band.files);
     match typed.format {
         Format::Text => out.write(&text(&located, &spots))?,
         Format::Json => out.write_json(&Json::new(&located, &band, &spots))?,

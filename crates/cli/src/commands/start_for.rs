@@ -86,7 +86,7 @@ fn after(pattern: &Pattern, typed: Option<After>) -> Result<Part, &'static str> 
 /// The start, by position the thread, and the first promise that does not hold with it.
 fn found(band: &Band, after: Part, wanted: &[u16]) -> Option<(Vec<u16>, Option<String>)> {
     let original =
-        Original { source: &band.report.files[0], pattern: &band.pattern, library: &band.file.home.library };
+        Original { source: &band.files[0], pattern: &band.pattern, library: &band.file.home.library };
     let mut order = order_after(&band.pattern, after)?;
     for _ in 0..MOST_TRIES {
         let start = start_for(&order, wanted)?;

@@ -39,7 +39,7 @@ struct Drawing<'a> {
 impl<'a> Drawing<'a> {
     fn new(report: &'a Report, color: bool) -> Self {
         let config = Config::new().with_index_type(IndexType::Byte).with_color(color).with_tab_width(2);
-        Self { report, spots: Spots::new(report), sources: Sources::default(), config }
+        Self { report, spots: Spots::new(&report.files), sources: Sources::default(), config }
     }
 
     fn draw(&mut self, finding: &Finding, out: &mut Vec<u8>) {
