@@ -91,6 +91,7 @@ async fn words_and_thread_are_those_of_the_program() {
     let long =
         markdown(&asked(&mut client, "knotwright.thread", json!({ "uri": uri, "length": "600mm" })).await);
     assert!(usual.contains("does not say how long") && !long.contains("does not say how long"), "{usual}");
+    assert!(usual.contains("gauge { thickness") && !usual.contains("-thickness"), "no option here: {usual}");
     assert!(long.contains("| strand | color |") && long.contains("\n| 4 | foam |"), "{long}");
     let (code, why) =
         refused(&mut client, "knotwright.thread", json!({ "uri": uri, "length": "long" })).await;

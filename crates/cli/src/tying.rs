@@ -2,7 +2,7 @@
 
 use crate::lengths::LengthArguments;
 use clap::{Args, ValueEnum};
-use knotwright_maker::{Mirrored, Tying};
+use knotwright_maker::{Mirrored, Reader, Tying};
 use knotwright_render::{Language, Mirror};
 
 /// What can be typed about a band to be tied.
@@ -60,6 +60,7 @@ impl TyingArguments {
             unit: self.lengths.unit(),
             colorway: self.colorway.clone(),
             mirrored,
+            reader: Reader::Terminal,
         }
     }
 

@@ -19,7 +19,7 @@ pub use escaped::escaped;
 pub use fewest::{Fewest, fewest_pick_ups};
 pub use lengths::{Typed, Unit, rounded};
 pub use measured::{
-    Basis, Measured, NotMeasured, Saving, Told, ToldTable, USUAL_ENDS, USUAL_THICKNESS, Wish, counted, first,
+    Basis, Measured, NotMeasured, Reader, Saving, Told, ToldTable, USUAL_ENDS, USUAL_THICKNESS, Wish, counted, first,
     free_of_each, shared_out, strands, told,
 };
 pub use planned::{Again, PickUp, Planned};

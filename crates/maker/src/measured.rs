@@ -4,7 +4,7 @@ mod balanced;
 mod told;
 
 pub use balanced::{Saving, shared_out};
-pub use told::{Told, ToldTable, counted, told};
+pub use told::{Reader, Told, ToldTable, counted, told};
 
 use crate::lengths::Unit;
 use crate::reckoning::Reckoning;

@@ -1,7 +1,7 @@
 //! From a pattern to the script of a band that someone is going to tie: measured, recolored, mirrored.
 
 use crate::lengths::Unit;
-use crate::measured::{self, Measured, NotMeasured, Told, Wish};
+use crate::measured::{self, Measured, NotMeasured, Reader, Told, Wish};
 use crate::scripted::{recolor, script_of};
 use knotwright_band::thread::Cut;
 use knotwright_checker::{Extent, Pattern, StartForm};
@@ -22,6 +22,8 @@ pub struct Tying {
     pub colorway: Option<String>,
     /// Whether and how it is mirrored.
     pub mirrored: Mirrored,
+    /// Where it is read.
+    pub reader: Reader,
 }
 
 /// Whether and how a band is mirrored.
@@ -69,7 +71,7 @@ impl Tying {
         script.materials = Some(materials(&measured, self.unit, assumed));
         let mirrored = self.mirror(&script);
         if let Some(mirror) = mirrored {
-            script = script.mirrored(mirror).map_err(|reason| said(reason).to_owned())?;
+            script = script.mirrored(mirror).map_err(|reason| said(reason, self.reader))?;
         }
         Ok(Instructed { script, mirrored })
     }
@@ -97,7 +99,7 @@ impl Tying {
     /// In words.
     pub fn told(&self, pattern: &Pattern) -> Result<Told, String> {
         let (measured, assumed) = self.measured(pattern).map_err(|reason| reason.said(self.unit))?;
-        let mut told = measured::told(&measured, self.unit);
+        let mut told = measured::told(&measured, self.unit, self.reader);
         if assumed {
             told.head.insert(
                 0,
@@ -117,17 +119,21 @@ impl Tying {
     }
 }
 
-fn said(reason: CannotMirror) -> &'static str {
-    match reason {
-        CannotMirror::Letters => {
+fn said(reason: CannotMirror, reader: Reader) -> String {
+    match (reason, reader) {
+        (CannotMirror::Letters, Reader::Terminal) => {
             "the rows of its leader may be letters, which nobody reads in a mirror; `--mirrored=picture` ties the same \
              picture from the right"
         }
-        CannotMirror::LeaderAndOthers => {
+        (CannotMirror::Letters, Reader::Page) => {
+            "the rows of its leader may be letters, which nobody reads in a mirror"
+        }
+        (CannotMirror::LeaderAndOthers, _) => {
             "only a band whose leader goes from edge to edge in every row, with strands that are not folded, can be tied \
              from the right with its picture unchanged"
         }
     }
+    .to_owned()
 }
 
 fn materials(measured: &Measured, unit: Unit, length_assumed: bool) -> Materials {

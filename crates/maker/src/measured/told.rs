@@ -5,6 +5,16 @@ use crate::escaped;
 use crate::lengths::Unit;
 use knotwright_band::thread::{Cut, cut_alike};
 
+/// Where what is told is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Reader {
+    /// On a page, in an editor or a browser: what is wanted otherwise is written into the pattern.
+    #[default]
+    Page,
+    /// At a terminal, where it can be typed as an option, too.
+    Terminal,
+}
+
 /// What is told of a measured band. Text of the pattern stands in it as it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Told {
@@ -30,7 +40,7 @@ pub struct ToldTable {
 }
 
 /// What is told of a measured band.
-pub fn told(measured: &Measured, unit: Unit) -> Told {
+pub fn told(measured: &Measured, unit: Unit, reader: Reader) -> Told {
     let tables = [
         Some(strands_table(measured, unit)),
         folded_table(measured, unit),
@@ -38,9 +48,9 @@ pub fn told(measured: &Measured, unit: Unit) -> Told {
     ];
     Told {
         title: measured.pattern.title.clone(),
-        head: vec![size(measured, unit), basis(measured), ends(measured, unit)],
+        head: vec![size(measured, unit), basis(measured, reader), ends(measured, (unit, reader))],
         tables: tables.into_iter().flatten().collect(),
-        advice: advice(measured, unit),
+        advice: advice(measured, (unit, reader)),
     }
 }
 
@@ -80,7 +90,11 @@ fn size(measured: &Measured, unit: Unit) -> String {
     format!("{sets}, {rows}: {length} long, {width} wide")
 }
 
-fn basis(measured: &Measured) -> String {
+fn basis(measured: &Measured, reader: Reader) -> String {
+    let knows_better = match reader {
+        Reader::Page => "A line in it knows better, such as `gauge { thickness 1 mm }`.",
+        Reader::Terminal => "A `gauge` in it, or `--thickness`, knows better.",
+    };
     let off = (measured.figures.uncertainty * 100.0).round();
     match measured.basis {
         Basis::Swatch => format!("Reckoned from the swatch in the gauge, good to about {off} %."),
@@ -90,20 +104,19 @@ fn basis(measured: &Measured) -> String {
         ),
         Basis::Assumed => format!(
             "The pattern says nothing of its thread: taken to be {USUAL_THICKNESS} mm thick, and good to about {off} % \
-             if it is. A `gauge` in it, or `--thickness`, knows better."
+             if it is. {knows_better}"
         ),
     }
 }
 
-fn ends(measured: &Measured, unit: Unit) -> String {
+fn ends(measured: &Measured, (unit, reader): (Unit, Reader)) -> String {
     let ends = unit.finished(measured.ends);
-    if measured.ends_assumed {
-        format!(
-            "{ends} is left free at each end, as the pattern does not say; `ends` in it, or `--ends`, says otherwise."
-        )
-    } else {
-        format!("{ends} is left free at each end.")
-    }
+    let otherwise = match (measured.ends_assumed, reader) {
+        (false, _) => "",
+        (true, Reader::Page) => ", as the pattern does not say; a line such as `ends 12 cm` in it says otherwise",
+        (true, Reader::Terminal) => ", as the pattern does not say; `ends` in it, or `--ends`, says otherwise",
+    };
+    format!("{ends} is left free at each end{otherwise}.")
 }
 
 fn strands_table(measured: &Measured, unit: Unit) -> ToldTable {
@@ -153,7 +166,7 @@ fn colors_table(measured: &Measured, unit: Unit) -> ToldTable {
 }
 
 /// How evenly thread is used, and what would help.
-fn advice(measured: &Measured, unit: Unit) -> Vec<String> {
+fn advice(measured: &Measured, (unit, reader): (Unit, Reader)) -> Vec<String> {
     let cuts = measured.cuts();
     let most = (0..cuts.len()).max_by(|a, b| cuts[*a].total_cmp(&cuts[*b]).then(b.cmp(a))).unwrap_or(0);
     let least = (0..cuts.len()).min_by(|a, b| cuts[*a].total_cmp(&cuts[*b])).unwrap_or(0);
@@ -170,9 +183,13 @@ fn advice(measured: &Measured, unit: Unit) -> Vec<String> {
         )
     }];
     if let Some(saving) = measured.saving {
+        let command = match reader {
+            Reader::Page => "`knotwright plan --balance`, at a terminal,",
+            Reader::Terminal => "`knotwright plan --balance`",
+        };
         said.push(format!(
             "If the other strand tied {} of each set that lie between two strands of one color, the longest strand \
-             would be {} in place of {}: `knotwright plan --balance` writes that pattern.",
+             would be {} in place of {}: {command} writes that pattern.",
             counted(saving.turned as u64, "knot"),
             unit.cut(saving.after),
             unit.cut(saving.before)
