@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync, renameSync, writeFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { alone, editor, until } from "./live.js";
-import { axe, cleanUp, launch, open, pattern, written } from "./stage.js";
+import { axe, cleanUp, launch, measured, open, pattern, written } from "./stage.js";
 
 let browser;
 const owners = [];
@@ -150,6 +150,35 @@ test("sets, colorways and other eyes change the picture", async () => {
   await page.locator("#sets").fill("5");
   await page.locator("#sets").blur();
   await knots(page, 25);
+});
+
+test("what to cut of each thread is what `measure` says, for as many sets as are shown", async () => {
+  const path = written("cut", REEDS);
+  const page = await open(await context(), (await own(alone(path))).address);
+  const row = (number) => page.locator("#thread-rows tr").nth(number).textContent();
+  const wanted = (sets) => {
+    const { pieces, colors } = measured(path, "--sets", String(sets));
+    return colors.map(({ color, pieces: count, length_mm }) => {
+      const cuts = pieces.filter((piece) => piece.color === color).map((piece) => Math.ceil(piece.length_mm / 10));
+      const [least, most] = [Math.min(...cuts), Math.max(...cuts)];
+      const each = least === most ? `${most} cm` : `${least} to ${most} cm`;
+      return `${count} of ${each}${(Math.ceil(length_mm / 100) / 10).toFixed(1)} m in all`;
+    });
+  };
+  const tells = async (sets) => {
+    const [reed, mud] = wanted(sets);
+    await until(async () => (await row(0)).includes(reed) && (await row(1)).includes(mud));
+    await until(async () => (await text(page, "lengths")).startsWith(`${sets} sets, `));
+  };
+  await tells(2);
+  assert.doesNotMatch(await text(page, "lengths"), /--/, "a page knows no options");
+  await page.locator("#sets").fill("9");
+  await page.locator("#sets").blur();
+  await tells(9);
+  writeFileSync(path, REEDS.replace("sets 2", "length 1 mm"));
+  await page.locator("#sets").fill("");
+  await page.locator("#sets").blur();
+  await until(async () => /is shorter than the band with one set/.test(await text(page, "lengths")));
 });
 
 test("nothing of a pattern runs, and nothing is asked of anybody else", async () => {

@@ -28,6 +28,8 @@ export const sheetOf = (path, ...options) => {
   return to;
 };
 
+export const measured = (path, ...options) => JSON.parse(execFileSync(program, ["measure", "--format", "json", path, ...options], { encoding: "utf8" }));
+
 export const exported = (path) => JSON.parse(execFileSync(program, ["export", path], { encoding: "utf8" }));
 
 export const launch = () =>

@@ -69,6 +69,13 @@ impl Unit {
         }
     }
 
+    /// Lengths as closely as thread is cut: `61 to 89 cm`, or one if they are the same.
+    pub fn cut_between(self, least: f64, most: f64) -> String {
+        let (least, most) = (self.cut(least), self.cut(most));
+        let number = least.split(' ').next().unwrap_or_default();
+        if least == most { most } else { format!("{number} to {most}") }
+    }
+
     /// A length to cut such that few lengths differ: the next whole 5 cm or 2 in.
     pub fn roughly(self, millimeters: f64) -> f64 {
         match self {
@@ -123,6 +130,8 @@ mod tests {
         assert_eq!(Unit::Cm.cut(0.0), "0 cm");
         assert_eq!(Unit::Cm.cut(Unit::Cm.roughly(951.0)), "100 cm");
         assert_eq!(Unit::In.cut(Unit::In.roughly(915.0)), "38.0 in");
+        assert_eq!(Unit::Cm.cut_between(601.0, 890.0), "61 to 89 cm");
+        assert_eq!(Unit::Mm.cut_between(601.0, 608.0), "610 mm");
         assert_eq!(Unit::Cm.bought(1840.0), "1.9 m");
         assert_eq!(Unit::In.bought(914.4), "1.0 yd");
     }

@@ -19,8 +19,8 @@ pub use escaped::escaped;
 pub use fewest::{Fewest, fewest_pick_ups};
 pub use lengths::{Typed, Unit, rounded};
 pub use measured::{
-    Basis, Measured, NotMeasured, Reader, Saving, Told, ToldTable, USUAL_ENDS, USUAL_THICKNESS, Wish, counted, first,
-    free_of_each, shared_out, strands, told,
+    Basis, Measured, NotMeasured, Reader, Saving, ThreadCut, Told, ToldTable, USUAL_ENDS, USUAL_THICKNESS,
+    Wish, counted, first, free_of_each, shared_out, strands, told,
 };
 pub use planned::{Again, PickUp, Planned};
 pub use reckoning::{Reckoning, colors_after};

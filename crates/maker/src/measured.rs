@@ -1,9 +1,11 @@
 //! How much thread a band takes: what is reckoned, before it is put into words.
 
 mod balanced;
+mod by_thread;
 mod told;
 
 pub use balanced::{Saving, shared_out};
+pub use by_thread::ThreadCut;
 pub use told::{Reader, Told, ToldTable, counted, told};
 
 use crate::lengths::Unit;

@@ -12,6 +12,7 @@ mod band;
 mod changes;
 mod colors;
 mod door;
+mod lengths;
 mod line;
 mod looking;
 mod message;

@@ -2,8 +2,9 @@
 
 use crate::band::Telling;
 use crate::colors::{colors, recolor};
+use crate::lengths::lengths;
 use crate::looking::Sight;
-use crate::message::{Asked, Colors, Finding, Findings, StepName, Told, Wish};
+use crate::message::{Asked, Colors, Finding, Findings, Lengths, StepName, Told, Wish};
 use crate::place::{broken, spot, spot_of, under};
 use crate::preview::Shared;
 use axum::extract::ws::{Message, WebSocket};
@@ -26,6 +27,9 @@ struct Desk {
     /// The look whose band was told, and with how many sets.
     banded: Option<(u64, Option<u32>)>,
     colored: Option<Colors>,
+    /// The look whose thread was reckoned, and with how many sets; and what was told of it.
+    measured: Option<(u64, Option<u32>)>,
+    lengths: Option<Lengths>,
     /// The look whose findings were told.
     found: u64,
     lit: Option<Vec<StepName>>,
@@ -64,10 +68,21 @@ impl Line {
 
     /// Tells what is news; `None` if the page is gone.
     async fn tell(&mut self, socket: &mut WebSocket, sight: Sight, cursor: Option<u32>) -> Option<()> {
+        let seen = sight.clone();
+        self.tell_of(socket, move |desk| desk.news(&seen, cursor)).await?;
+        // The picture does not wait for what is reckoned of its thread.
+        self.tell_of(socket, move |desk| desk.lengths(&sight).into_iter().collect()).await
+    }
+
+    async fn tell_of(
+        &mut self,
+        socket: &mut WebSocket,
+        news: impl FnOnce(&mut Desk) -> Vec<Told> + Send + 'static,
+    ) -> Option<()> {
         let mut desk = std::mem::take(&mut self.desk);
         let wish = desk.wish.clone();
         let work = move || {
-            let told = desk.news(&sight, cursor);
+            let told = news(&mut desk);
             let texts: Vec<String> =
                 told.iter().filter_map(|told| serde_json::to_string(told).ok()).collect();
             (desk, texts)
@@ -153,6 +168,21 @@ impl Desk {
             told.push(Told::Cursor { steps });
         }
         told
+    }
+
+    /// How much thread the band that is shown takes, if that is news.
+    fn lengths(&mut self, sight: &Sight) -> Option<Told> {
+        let pattern = sight.shown()?.pattern.as_ref()?;
+        let asked = (sight.number, self.wish.sets);
+        if self.measured.replace(asked) == Some(asked) {
+            return None;
+        }
+        let lengths = lengths(pattern, self.wish.sets);
+        if self.lengths.as_ref() == Some(&lengths) {
+            return None;
+        }
+        self.lengths = Some(lengths.clone());
+        Some(Told::Lengths(lengths))
     }
 }
 

@@ -12,6 +12,8 @@ pub(crate) enum Told {
     Band(Box<Band>),
     /// How its threads are to be shown.
     Colors(Colors),
+    /// How much thread to cut.
+    Lengths(Lengths),
     /// What is said of the newest text.
     Findings(Findings),
     /// The steps under the cursor.
@@ -100,6 +102,15 @@ pub(crate) struct Thread {
     pub(crate) ink: String,
     /// Whether another color is tried.
     pub(crate) tried: bool,
+}
+
+/// How much thread to cut, in the words of the page on thread.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(crate) struct Lengths {
+    /// How long the band becomes and what that rests on, or why nothing is told of its thread: a sentence each.
+    pub(crate) about: Vec<String>,
+    /// By thread: its number, how many pieces of which length, how much of it in all.
+    pub(crate) threads: Vec<(u16, String, String)>,
 }
 
 /// What is said of the newest text.

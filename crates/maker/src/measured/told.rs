@@ -1,6 +1,7 @@
 //! Measures for a person at a table with scissors: what is told, however it is laid out.
 
-use super::{Basis, Measured, USUAL_THICKNESS, strands};
+use super::by_thread::by_thread;
+use super::{Basis, Measured, ThreadCut, USUAL_THICKNESS, strands};
 use crate::escaped;
 use crate::lengths::Unit;
 use knotwright_band::thread::{Cut, cut_alike};
@@ -24,6 +25,8 @@ pub struct Told {
     pub head: Vec<String>,
     /// What to cut.
     pub tables: Vec<ToldTable>,
+    /// The same thread by thread, for where there is no room for tables.
+    pub threads: Vec<ThreadCut>,
     /// How evenly thread is used, and what would help.
     pub advice: Vec<String>,
 }
@@ -50,6 +53,7 @@ pub fn told(measured: &Measured, unit: Unit, reader: Reader) -> Told {
         title: measured.pattern.title.clone(),
         head: vec![size(measured, unit), basis(measured, reader), ends(measured, (unit, reader))],
         tables: tables.into_iter().flatten().collect(),
+        threads: by_thread(measured, unit),
         advice: advice(measured, (unit, reader)),
     }
 }
@@ -113,8 +117,12 @@ fn ends(measured: &Measured, (unit, reader): (Unit, Reader)) -> String {
     let ends = unit.finished(measured.ends);
     let otherwise = match (measured.ends_assumed, reader) {
         (false, _) => "",
-        (true, Reader::Page) => ", as the pattern does not say; a line such as `ends 12 cm` in it says otherwise",
-        (true, Reader::Terminal) => ", as the pattern does not say; `ends` in it, or `--ends`, says otherwise",
+        (true, Reader::Page) => {
+            ", as the pattern does not say; a line such as `ends 12 cm` in it says otherwise"
+        }
+        (true, Reader::Terminal) => {
+            ", as the pattern does not say; `ends` in it, or `--ends`, says otherwise"
+        }
     };
     format!("{ends} is left free at each end{otherwise}.")
 }
@@ -129,17 +137,11 @@ fn strands_table(measured: &Measured, unit: Unit) -> ToldTable {
             of.working.to_string(),
             of.base.to_string(),
             of.idle_rows(measured.reckoning.rows).to_string(),
-            range(unit, length.low, length.high),
+            unit.cut_between(length.low, length.high),
             unit.cut(length.cut),
         ]);
     }
     ToldTable { caption: None, rows, words: &[1] }
-}
-
-/// `61 to 89 cm`.
-fn range(unit: Unit, low: f64, high: f64) -> String {
-    let low = unit.cut(low);
-    format!("{} to {}", low.split(' ').next().unwrap_or_default(), unit.cut(high))
 }
 
 /// The threads that are folded in two, if there are some.

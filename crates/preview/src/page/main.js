@@ -4,18 +4,19 @@ import { Band } from "./band.js";
 import { Picture } from "./canvas.js";
 import { openLine } from "./line.js";
 import { Scrubber } from "./scrubber.js";
-import { showThreads } from "./threads.js";
+import { showLengths, showThreads } from "./threads.js";
 
 const id = (name) => document.getElementById(name);
 const band = new Band();
 const wish = { sets: null, colorway: null, vision: null, tried: {} };
 let [colors, findings, cursor] = [[], { list: [], broken: null, trouble: null }, []];
+let lengths = { about: [], threads: [] };
 
 const lit = () => {
   const steps = scrubber.step > 0 ? [band.steps[scrubber.step - 1]] : band.named(cursor);
   return new Set(steps.map((step) => band.steps.indexOf(step)));
 };
-const seen = { band, wish, get colors() { return colors; } };
+const seen = { band, wish, get colors() { return colors; }, get lengths() { return lengths; } };
 const shown = { band, colors, staleFrom: Infinity, lit: new Set(), tied: Infinity, end: [] };
 const picture = new Picture(id("scroll"), id("room"), id("canvas"), () => shown);
 const scrubber = new Scrubber(() => seen, (step) => {
@@ -64,6 +65,11 @@ const hear = {
     scrubber.show();
     threads();
     show();
+  },
+  lengths(news) {
+    lengths = news;
+    showLengths(lengths);
+    threads();
   },
   findings(news) {
     findings = news;

@@ -1,4 +1,4 @@
-// The table of threads, where other colors are tried.
+// The table of threads, where other colors are tried, with what to cut of each.
 
 const rows = document.getElementById("thread-rows");
 const element = (name, text = "") => Object.assign(document.createElement(name), { textContent: text });
@@ -10,19 +10,21 @@ const button = (text, work) => {
 };
 
 /** Shows the table. Rows that are there stay, so that whoever is choosing a color can go on. */
-export const showThreads = ({ band, colors, wish }, { tried, write }) => {
+export const showThreads = ({ band, colors, lengths, wish }, { tried, write }) => {
   const counts = new Map();
   for (const { thread } of band.knots) counts.set(thread, (counts.get(thread) ?? 0) + 1);
   while (rows.children.length > colors.length) rows.lastElementChild.remove();
   colors.forEach((thread, number) => {
     const row = rows.children[number] ?? rows.appendChild(made(number, tried));
-    const [name, choice, count] = row.children;
+    const [name, choice, cut, count] = row.children;
     const label = name.querySelector("label");
     const input = choice.querySelector("input");
     label.textContent = thread.name;
     input.setAttribute("aria-label", `Try another color for ${thread.name}`);
     const wanted = wish.tried[number] ?? thread.color;
     if (input.value !== wanted) input.value = wanted;
+    const [, pieces, inAll] = lengths.threads.find(([of]) => of === number) ?? [];
+    cut.replaceChildren(...(pieces ? [element("div", pieces), element("small", `${inAll} in all`)] : []));
     count.textContent = (counts.get(number) ?? 0).toLocaleString("en");
     const asked = choice.querySelector(".tried");
     if (asked.dataset.tried !== String(thread.tried)) {
@@ -30,6 +32,11 @@ export const showThreads = ({ band, colors, wish }, { tried, write }) => {
       asked.replaceChildren(...(thread.tried ? [button("Write into the file", () => write(number)), button("Take back", () => tried(number, null))] : []));
     }
   });
+};
+
+/** Says how long the band becomes, for which the threads are cut. */
+export const showLengths = ({ about }) => {
+  document.getElementById("lengths").replaceChildren(...about.map((sentence) => element("p", sentence)));
 };
 
 const made = (number, tried) => {
@@ -41,6 +48,7 @@ const made = (number, tried) => {
   const choice = element("td");
   choice.append(input, Object.assign(element("div"), { className: "tried" }));
   name.append(label);
-  row.append(name, choice, Object.assign(element("td"), { className: "number" }));
+  const figure = (kind) => Object.assign(element("td"), { className: `number ${kind}` });
+  row.append(name, choice, figure("cut"), figure("seen"));
   return row;
 };

@@ -1,0 +1,31 @@
+//! What to cut, thread by thread: for where there is little room.
+
+use super::{Measured, first};
+use crate::lengths::Unit;
+use knotwright_band::thread::Cut;
+
+/// What to cut of one thread.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ThreadCut {
+    /// Its number.
+    pub thread: u16,
+    /// How many pieces, and how long each: `4 of 88 to 95 cm`.
+    pub pieces: String,
+    /// All of them together: `3.7 m`.
+    pub in_all: String,
+}
+
+/// What to cut of each thread that hangs in the band.
+pub(super) fn by_thread(measured: &Measured, unit: Unit) -> Vec<ThreadCut> {
+    let of = |(thread, _, count, length)| {
+        let is_of = |cut: &&Cut| measured.pattern.strands.get(usize::from(first(**cut))) == Some(&thread);
+        let lengths = || measured.pieces.iter().filter(is_of).map(|cut| cut.length());
+        let (least, most) = (lengths().fold(f64::INFINITY, f64::min), lengths().fold(0.0, f64::max));
+        ThreadCut {
+            thread,
+            pieces: format!("{count} of {}", unit.cut_between(least, most)),
+            in_all: unit.bought(length),
+        }
+    };
+    measured.by_color().into_iter().map(of).collect()
+}
