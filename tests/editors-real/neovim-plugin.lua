@@ -39,6 +39,34 @@ local function markdown()
   vim.cmd('bwipeout')
 end
 
+-- What is at an address of this machine.
+local function fetched(url)
+  local host, port, path = url:match('^http://([%d.]+):(%d+)(/.*)$')
+  need(host == '127.0.0.1', 'an address of this machine: ' .. url)
+  local socket, got, ended = vim.loop.new_tcp(), '', false
+  socket:connect(host, tonumber(port), function(refused)
+    if refused then ended = true return end
+    socket:write('GET ' .. path .. ' HTTP/1.1\r\nHost: ' .. host .. ':' .. port .. '\r\nConnection: close\r\n\r\n')
+    socket:read_start(function(_, part)
+      if part then got = got .. part else ended = true end
+    end)
+  end)
+  wait(function() return ended end, 'an answer from ' .. url)
+  socket:close()
+  return got
+end
+
+-- The live picture is opened outside where Neovim can, else its address is said.
+local function preview()
+  local shown
+  vim.notify = function(text) shown = text end
+  if vim.ui.open then vim.ui.open = function(address) shown = address end end
+  vim.cmd('KnotPreview')
+  wait(function() return shown end, 'the address of the live picture')
+  local page = fetched(shown)
+  need(page:find('^HTTP/1.1 200') and page:find('id="canvas"', 1, true), 'the live picture at ' .. shown .. ': ' .. page)
+end
+
 local function session()
   vim.cmd('set runtimepath^=' .. vim.env.EDITORS .. '/vim,' .. vim.env.EDITORS .. '/neovim,' .. vim.env.PARSER)
   vim.cmd('filetype plugin on | syntax on | runtime! plugin/knotwright.lua')
@@ -74,6 +102,7 @@ local function session()
     need(vim.bo.filetype == 'markdown' and all(0):find(word), command .. ': ' .. all(0))
     vim.cmd('close')
   end
+  preview()
   if vim.lsp.enable then markdown() end
 end
 
