@@ -8,7 +8,7 @@ use crate::words::{Role, WORDS};
 use crate::{Problem, ProblemKind, TokenKind};
 
 /// So many words before the place where a statement fails are tried, and so long a statement.
-const MOST_WORDS: usize = 8;
+const MOST_WORDS: usize = 4;
 const LONGEST: usize = 200;
 
 /// The misspelled word because of which a statement fails at token `at`: with another one in its place it reads on. A
