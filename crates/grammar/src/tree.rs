@@ -1,5 +1,6 @@
 //! The syntax tree: what was written, with every place kept, before anything is looked up.
 
+mod calls;
 mod chart;
 mod head;
 mod shift;
@@ -7,6 +8,7 @@ mod tying;
 mod values;
 mod walk;
 
+pub use calls::Due;
 pub use chart::{Chart, ChartRow, Mark, Sign};
 pub use head::{List, ListItem, ListShape, Pairs, Start, Strands, Swatch, Thread};
 pub(crate) use shift::Shift;

@@ -5,8 +5,7 @@ use crate::facts::Facts;
 use crate::{FactKind, FileId, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Block, Expect, Expr, Extent, GoalPlace, List, ListItem, ListShape, Motif, Name, Node, Range, Run, Series,
-    Statement, StrandBy, Strands, Take, Work,
+    Block, Due, Expect, Extent, Motif, Name, Node, Statement, StrandBy, Take, Work,
 };
 use rustc_hash::FxHashSet as HashSet;
 use smol_str::SmolStr;
@@ -77,8 +76,7 @@ impl<'a> Names<'a> {
             Node::Motif(motif) => self.motif(motif),
             Node::Opening(block) | Node::Set(block) | Node::Closing(block) => self.block(block),
             Node::Broken { block: Some(block) } => self.block(block),
-            Node::Strands(Strands::Across(list)) => self.list(list),
-            Node::Strands(Strands::FromEdges { left, right }) => self.items(left.iter().chain(right)),
+            Node::Strands(_) => self.calls(&statement.node),
             Node::Colorway { block, .. } => {
                 for statement in &block.statements {
                     if let Node::Thread(thread) = &statement.node {
@@ -109,49 +107,41 @@ impl<'a> Names<'a> {
     }
 
     fn statement(&mut self, statement: &'a Statement) {
+        self.calls(&statement.node);
         match &statement.node {
-            Node::Take(take) => self.take(take),
-            Node::On { range, block } => {
-                self.range(range);
-                self.block(block);
+            Node::Take(take) => {
+                self.by_place(take);
+                take.label.iter().for_each(|label| self.name(label, Sort::Label));
             }
-            Node::Both(block) | Node::Mirrored(block) | Node::Section { block, .. } => self.block(block),
-            Node::Broken { block: Some(block) } => self.block(block),
             Node::Work(work) => self.work(work),
-            Node::Repeat { times, block } => {
-                self.number(times);
-                self.block(block);
-            }
-            Node::For { variable, series, block } => {
-                self.series(series);
+            Node::For { variable, block, .. } => {
                 let before = self.scope.len();
                 self.name(variable, Sort::Counter);
                 self.block(block);
                 self.scope.truncate(before);
             }
-            Node::Leader { strand, promise, .. } => {
-                self.strand(&strand.by);
-                promise.iter().for_each(|promise| self.thread(promise));
-            }
-            Node::Expect(Expect::List(list)) => self.list(list),
             Node::Expect(Expect::Start { .. }) if self.in_motif => {
                 self.say(statement.span, FactKind::ExpectStartInMotif);
             }
-            _ => {}
+            // A statement of the head that stands in a block is told of by the grammar.
+            Node::Colorway { .. }
+            | Node::Gauge(_)
+            | Node::Motif(_)
+            | Node::Opening(_)
+            | Node::Set(_)
+            | Node::Closing(_) => {}
+            node => node.block().into_iter().for_each(|block| self.block(block)),
         }
     }
 
-    fn take(&mut self, take: &'a Take) {
-        self.strand(&take.strand.by);
-        take.promise.iter().for_each(|promise| self.thread(promise));
-        self.runs(&take.runs);
-        for then in &take.thens {
-            self.runs(&then.runs);
-        }
-        self.by_place(take);
-        if let Some(label) = &take.label {
-            self.name(label, Sort::Label);
-        }
+    fn calls(&mut self, node: &'a Node) {
+        node.calls(&mut |due, name| match due {
+            Due::Thread => self.thread(name),
+            Due::Number => self.number(name),
+            Due::Label => self.label(name),
+            Due::Argument => self.argument(name),
+            Due::Motif => {}
+        });
     }
 
     /// `then` and series go by place: there must be one.
@@ -171,75 +161,7 @@ impl<'a> Names<'a> {
         }
     }
 
-    fn strand(&mut self, by: &'a StrandBy) {
-        match by {
-            StrandBy::Left(number) | StrandBy::Right(number) => self.number(number),
-            StrandBy::Color { color, number, .. } => {
-                self.thread(color);
-                self.number(number);
-            }
-            StrandBy::Label(label) => self.label(label),
-            StrandBy::CenterLeft | StrandBy::CenterRight | StrandBy::Center => {}
-        }
-    }
-
-    fn runs(&mut self, runs: &'a [Run]) {
-        for run in runs {
-            match &run.extent {
-                Extent::Count { count, over } => {
-                    self.number(count);
-                    over.iter().for_each(|over| self.thread(over));
-                }
-                Extent::Over(thread) | Extent::Until(thread) => self.thread(thread),
-                Extent::To(goal) => match &goal.place {
-                    GoalPlace::Left(number) | GoalPlace::Right(number) => self.number(number),
-                    GoalPlace::CenterLeft | GoalPlace::CenterRight | GoalPlace::Center | GoalPlace::Edge => {}
-                },
-                Extent::Series(series) => self.series(series),
-            }
-        }
-    }
-
-    fn range(&mut self, range: &'a Range) {
-        match range {
-            Range::Left(number) | Range::Right(number) | Range::Center(number) | Range::Inside(number) => {
-                self.number(number);
-            }
-            Range::Between(first, last) => {
-                self.number(first);
-                self.number(last);
-            }
-        }
-    }
-
-    fn series(&mut self, series: &'a Series) {
-        self.number(&series.first);
-        self.number(&series.last);
-        series.by.iter().for_each(|by| self.number(by));
-    }
-
-    fn list(&mut self, list: &'a List) {
-        match &list.shape {
-            ListShape::Plain(all) | ListShape::Mirror(all) => self.items(all.iter()),
-            ListShape::Halves(left, right) => self.items(left.iter().chain(right)),
-            ListShape::MirrorAround(half, middle) => self.items(half.iter().chain(std::iter::once(middle))),
-        }
-    }
-
-    fn items(&mut self, items: impl Iterator<Item = &'a ListItem>) {
-        for item in items {
-            item.count.iter().for_each(|count| self.number(count));
-            self.thread(&item.thread);
-        }
-    }
-
     fn work(&mut self, work: &'a Work) {
-        for argument in &work.args {
-            match argument {
-                Expr::Name(name) => self.argument(name),
-                expr => self.number(expr),
-            }
-        }
         let slot = self.script.file(self.file).and_then(|file| file.motifs.get(&work.motif.text));
         match slot {
             Some(Slot::Known(motif)) => {
@@ -335,19 +257,8 @@ impl<'a> Names<'a> {
         }
     }
 
-    fn number(&mut self, expr: &'a Expr) {
-        match expr {
-            Expr::Number(_) => {}
-            Expr::Name(name) => self.number_name(name),
-            Expr::Operation(operation) => {
-                self.number(&operation.left);
-                self.number(&operation.right);
-            }
-            Expr::Group { inner, .. } => self.number(inner),
-        }
-    }
-
-    fn number_name(&mut self, name: &Name) {
+    /// A name where a number is due.
+    fn number(&mut self, name: &Name) {
         let text = &name.text;
         match self.sort(text) {
             Some(Sort::Parameter | Sort::Counter) => {}

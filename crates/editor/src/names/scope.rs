@@ -3,10 +3,7 @@
 use super::{Names, Sort, Symbol, broken};
 use knotwright_checker::Source;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{
-    Block, Expect, Expr, Extent, GoalPlace, List, ListItem, ListShape, Motif, Name, Node, Range, Run, Series,
-    Statement, StrandBy, Strands, Take, Work,
-};
+use knotwright_grammar::tree::{Block, Due, Motif, Name, Node, Statement, Take};
 use smol_str::SmolStr;
 use std::collections::HashMap;
 
@@ -80,31 +77,19 @@ impl<'t> Walk<'t> {
     }
 
     fn statement(&mut self, statement: &'t Statement, within: Span) {
+        statement.node.calls(&mut |due, name| self.call(due, name));
         match &statement.node {
             Node::Motif(motif) => self.motif(motif, statement.span),
-            Node::Strands(Strands::Across(list)) | Node::Expect(Expect::List(list)) => self.list(list),
-            Node::Strands(Strands::FromEdges { left, right }) => self.items(left.iter().chain(right)),
             Node::Colorway { block, .. } => self.colorway(block),
-            Node::Take(take) => self.take(take, statement.span, within),
-            Node::On { range, block } => {
-                self.range(range);
-                self.block(block, statement.span);
+            Node::Take(Take { label: Some(label), .. }) => {
+                let reach = Span { start: statement.span.start, end: within.end };
+                self.give(label, Sort::Label, reach);
             }
-            Node::Work(work) => self.work(work),
-            Node::Repeat { times, block } => {
-                self.number(times);
-                self.block(block, statement.span);
-            }
-            Node::For { variable, series, block } => {
-                self.series(series);
+            Node::For { variable, block, .. } => {
                 let before = self.scope.len();
                 self.give(variable, Sort::Counter, statement.span);
                 self.block(block, statement.span);
                 self.scope.truncate(before);
-            }
-            Node::Leader { strand, promise, .. } => {
-                self.strand(&strand.by);
-                promise.iter().for_each(|promise| self.thread(promise));
             }
             Node::Broken { block } => {
                 broken::words(self, statement);
@@ -133,114 +118,25 @@ impl<'t> Walk<'t> {
     fn colorway(&mut self, block: &'t Block) {
         for statement in &block.statements {
             match &statement.node {
-                Node::Thread(thread) => self.thread(&thread.name),
+                Node::Thread(thread) => self.call(Due::Thread, &thread.name),
                 Node::Broken { .. } => broken::words(self, statement),
                 _ => {}
             }
         }
     }
 
-    fn take(&mut self, take: &'t Take, span: Span, within: Span) {
-        self.strand(&take.strand.by);
-        take.promise.iter().for_each(|promise| self.thread(promise));
-        self.runs(&take.runs);
-        take.thens.iter().for_each(|then| self.runs(&then.runs));
-        if let Some(label) = &take.label {
-            let reach = Span { start: span.start, end: within.end };
-            self.give(label, Sort::Label, reach);
-        }
-    }
-
-    fn strand(&mut self, by: &'t StrandBy) {
-        match by {
-            StrandBy::Left(number) | StrandBy::Right(number) => self.number(number),
-            StrandBy::Color { color, number, .. } => {
-                self.thread(color);
-                self.number(number);
-            }
-            StrandBy::Label(label) => self.find(label, &[Sort::Label], Sort::Label),
-            StrandBy::CenterLeft | StrandBy::CenterRight | StrandBy::Center => {}
-        }
-    }
-
-    fn runs(&mut self, runs: &'t [Run]) {
-        for run in runs {
-            match &run.extent {
-                Extent::Count { count, over } => {
-                    self.number(count);
-                    over.iter().for_each(|over| self.thread(over));
-                }
-                Extent::Over(thread) | Extent::Until(thread) => self.thread(thread),
-                Extent::To(goal) => match &goal.place {
-                    GoalPlace::Left(number) | GoalPlace::Right(number) => self.number(number),
-                    GoalPlace::CenterLeft | GoalPlace::CenterRight | GoalPlace::Center | GoalPlace::Edge => {}
-                },
-                Extent::Series(series) => self.series(series),
+    fn call(&mut self, due: Due, name: &Name) {
+        const GIVEN: &[Sort] = &[Sort::Parameter, Sort::Counter];
+        match due {
+            Due::Thread | Due::Argument => self.find(name, GIVEN, Sort::Thread),
+            Due::Number => self.find(name, GIVEN, Sort::Counter),
+            Due::Label => self.find(name, &[Sort::Label], Sort::Label),
+            Due::Motif => {
+                let known = self.motifs.get(&name.text).copied();
+                let symbol = known.unwrap_or_else(|| self.unknown(name, Sort::Motif));
+                self.names.mention(name.span, symbol, false);
             }
         }
-    }
-
-    fn range(&mut self, range: &'t Range) {
-        match range {
-            Range::Left(number) | Range::Right(number) | Range::Center(number) | Range::Inside(number) => {
-                self.number(number);
-            }
-            Range::Between(first, last) => {
-                self.number(first);
-                self.number(last);
-            }
-        }
-    }
-
-    fn series(&mut self, series: &'t Series) {
-        self.number(&series.first);
-        self.number(&series.last);
-        series.by.iter().for_each(|by| self.number(by));
-    }
-
-    fn list(&mut self, list: &'t List) {
-        match &list.shape {
-            ListShape::Plain(all) | ListShape::Mirror(all) => self.items(all.iter()),
-            ListShape::Halves(left, right) => self.items(left.iter().chain(right)),
-            ListShape::MirrorAround(half, middle) => self.items(half.iter().chain(std::iter::once(middle))),
-        }
-    }
-
-    fn items(&mut self, items: impl Iterator<Item = &'t ListItem>) {
-        for item in items {
-            item.count.iter().for_each(|count| self.number(count));
-            self.thread(&item.thread);
-        }
-    }
-
-    fn work(&mut self, work: &'t Work) {
-        let symbol = match self.motifs.get(&work.motif.text) {
-            Some(&known) => known,
-            None => self.unknown(&work.motif, Sort::Motif),
-        };
-        self.names.mention(work.motif.span, symbol, false);
-        for argument in &work.args {
-            match argument {
-                Expr::Name(name) => self.find(name, &[Sort::Parameter, Sort::Counter], Sort::Thread),
-                expr => self.number(expr),
-            }
-        }
-    }
-
-    fn number(&mut self, expr: &'t Expr) {
-        match expr {
-            Expr::Number(_) => {}
-            Expr::Name(name) => self.find(name, &[Sort::Parameter, Sort::Counter], Sort::Counter),
-            Expr::Operation(operation) => {
-                self.number(&operation.left);
-                self.number(&operation.right);
-            }
-            Expr::Group { inner, .. } => self.number(inner),
-        }
-    }
-
-    fn thread(&mut self, name: &Name) {
-        self.find(name, &[Sort::Parameter, Sort::Counter], Sort::Thread);
     }
 
     /// A name that means the innermost of `sorts` in scope, else a thread, else nothing: then it was meant as
