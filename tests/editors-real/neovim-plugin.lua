@@ -36,6 +36,8 @@ local function markdown()
   local buffer = vim.api.nvim_get_current_buf()
   wait(function() return errors(buffer) == 1 end, 'the finding within Markdown')
   need(vim.diagnostic.get(buffer, { severity = vim.diagnostic.severity.ERROR })[1].lnum == 11, 'its line')
+  local client = vim.lsp.get_clients({ bufnr = buffer })[1]
+  need(not client:supports_method('textDocument/formatting', buffer), 'Markdown is not ours to format')
   vim.cmd('bwipeout')
 end
 

@@ -266,3 +266,34 @@ async fn what_an_editor_calls_markdown_is_read_as_such_whatever_its_name() {
     assert_eq!(found["items"], json!([]));
     page.client.goodbye().await;
 }
+
+#[tokio::test]
+async fn markdown_is_formatted_only_where_that_is_wanted() {
+    let stage = Stage::new();
+    let dynamic = json!({ "dynamicRegistration": true });
+    let can = json!({ "textDocument": {
+        "formatting": dynamic, "rangeFormatting": dynamic, "onTypeFormatting": dynamic,
+    } });
+    let mut client = Client::silent();
+    let folder = json!({ "uri": stage.uri(""), "name": "stage" });
+    let offered = client.hello(json!({ "capabilities": can, "workspaceFolders": [folder] })).await;
+    for provider in ["Formatting", "RangeFormatting", "OnTypeFormatting"] {
+        assert_eq!(offered.get(format!("document{provider}Provider")), None, "it is registered instead");
+    }
+    let languages = |asked: &Value, method: &str| -> Vec<String> {
+        let registrations = asked["registrations"].as_array().unwrap();
+        let of = registrations.iter().find(|one| one["method"] == method).unwrap();
+        let filters = of["registerOptions"]["documentSelector"].as_array().unwrap();
+        filters.iter().filter_map(|filter| filter["language"].as_str().map(str::to_owned)).collect()
+    };
+    let first = client.next("client/registerCapability").await;
+    assert_eq!(languages(&first, "textDocument/formatting"), ["knot", "knotwright"]);
+    let wish = |wanted: bool| json!({ "settings": { "knotwright": { "formatMarkdown": wanted } } });
+    client.tell("workspace/didChangeConfiguration", wish(true)).await;
+    let gone = client.next("client/unregisterCapability").await;
+    assert_eq!(gone["unregisterations"].as_array().unwrap().len(), 3);
+    let second = client.next("client/registerCapability").await;
+    assert_eq!(languages(&second, "textDocument/formatting"), ["knot", "knotwright", "markdown"]);
+    assert_eq!(languages(&second, "textDocument/onTypeFormatting"), ["knot", "knotwright"]);
+    client.goodbye().await;
+}

@@ -55,6 +55,31 @@ async fn a_question_is_about_the_text_as_it_was_asked_or_there_is_no_answer() {
 }
 
 #[tokio::test]
+async fn proposals_come_also_to_whoever_types_on() {
+    let mut client = Client::with(json!({ "textDocument": { "diagnostic": {} } })).await;
+    let text = format!("{HEAD}set {{\n  take left 1: \n}}\n");
+    client.tell("textDocument/didOpen", opened(URI, &text)).await;
+    for (number, letter) in "forward".char_indices() {
+        let column = 15 + number as u32;
+        let at = json!({ "line": 5, "character": column });
+        let asked = json!({ "textDocument": { "uri": URI }, "position": at });
+        let id = client.begin("textDocument/completion", asked).await;
+        let edit = edited(URI, number as i32 + 2, (5, column, 5, column), &letter.to_string());
+        client.tell("textDocument/didChange", edit).await;
+        let answer = client.answer(id).await;
+        let items = answer["result"].as_array().unwrap_or_else(|| panic!("{answer}"));
+        let forward = items.iter().find(|item| item["label"] == "forward").expect("`forward`");
+        let range = &forward["textEdit"]["range"];
+        assert_eq!(
+            (&range["start"]["character"], &range["end"]),
+            (&json!(15), &at),
+            "as it was asked: {forward}"
+        );
+    }
+    client.goodbye().await;
+}
+
+#[tokio::test]
 async fn a_cancelled_question_is_answered_as_such() {
     let mut client = Client::with(json!({ "textDocument": { "diagnostic": {} } })).await;
     // So many knots that the answer takes a while.

@@ -37,6 +37,8 @@ pub(crate) struct Facts {
     pub(crate) actions: bool,
     /// Whether it tells of files, if asked to.
     pub(crate) watches: bool,
+    /// For what it can be told later, and for which documents, that it may ask.
+    pub(crate) registers: Registers,
     /// Whether it can be asked for its settings.
     pub(crate) configuration: bool,
     /// Whether it shows a document, or a page in a browser, when told to.
@@ -56,6 +58,14 @@ pub(crate) struct Again {
     pub(crate) lenses: bool,
 }
 
+/// What a client can be told later that it may ask for.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Registers {
+    pub(crate) formatting: bool,
+    pub(crate) formatting_ranges: bool,
+    pub(crate) formatting_typed: bool,
+}
+
 /// What a user can set in the editor, under `knotwright`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
 #[serde(default, rename_all = "camelCase")]
@@ -64,6 +74,8 @@ pub(crate) struct Options {
     pub(crate) hover_pictures: Pictures,
     /// Remarks within the text.
     pub(crate) hints: Hints,
+    /// Whether patterns in Markdown are formatted where the Markdown is.
+    pub(crate) format_markdown: bool,
 }
 
 /// When to show pictures.
@@ -151,6 +163,13 @@ impl Facts {
             outline.and_then(|outline| outline.hierarchical_document_symbol_support).unwrap_or_default();
         let folding = text.folding_range.as_ref();
         self.whole_lines = folding.and_then(|folding| folding.line_folding_only).unwrap_or_default();
+        let (whole, ranges, typed) = (&text.formatting, &text.range_formatting, &text.on_type_formatting);
+        let registers = |dynamic: Option<bool>| dynamic.unwrap_or_default();
+        self.registers = Registers {
+            formatting: whole.is_some_and(|it| registers(it.dynamic_registration)),
+            formatting_ranges: ranges.is_some_and(|it| registers(it.dynamic_registration)),
+            formatting_typed: typed.is_some_and(|it| registers(it.dynamic_registration)),
+        };
         let actions = text.code_action.as_ref();
         self.actions = actions.is_some_and(|actions| actions.code_action_literal_support.is_some());
     }

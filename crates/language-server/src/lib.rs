@@ -5,7 +5,8 @@
 //!
 //! What holds:
 //! - Notifications and cancellations run to their end as they arrive. Their handlers wait for nothing.
-//! - A request works on a snapshot, beside everything else; if its document changes meanwhile, that is the answer.
+//! - A request works on a snapshot, beside everything else; if its document changes meanwhile, that is the answer. Only
+//!   what helps while somebody types is answered all the same: editors fit it to what was typed since.
 //! - Findings are sent of the newest version only, with its number, and never of one that has passed.
 //! - Nothing that a client sends ends the session but `exit` and the end of its messages.
 

@@ -5,11 +5,13 @@ import * as vscode from "vscode";
 import { Fewest } from "./fewest.ts";
 import { Live } from "./live.ts";
 import { Pages } from "./pages.ts";
-import { message, patternEditor } from "./patterns.ts";
+import { isServed, message, patternEditor, settled } from "./patterns.ts";
 import { Picture } from "./picture.ts";
 import { Server } from "./server.ts";
 
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
+const TYPING_MS = 200;
+
+export function activate(context: vscode.ExtensionContext): void {
   const server: Server = new Server(context.extensionPath, (uri) => live.show(uri).catch((error) => void vscode.window.showErrorMessage(message(error))));
   const live = new Live(context.extensionUri, server);
   const picture = new Picture(context.extensionUri, server);
@@ -33,21 +35,26 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     "knotwright.restartServer": () => server.restart(),
     "knotwright.showLog": () => server.showLog(),
   };
+  // Whoever reads Markdown without patterns needs no server.
+  const begin = (document: vscode.TextDocument) => !server.isBegun && isServed(document) && void server.begin();
+  const typed = settled(TYPING_MS, () => vscode.workspace.textDocuments.forEach(begin));
   const registered = Object.entries(commands).map(([name, act]) => vscode.commands.registerCommand(name, act));
   context.subscriptions.push(
     ...registered,
     vscode.workspace.onDidChangeConfiguration((event) => {
-      if (event.affectsConfiguration("knotwright.serverPath")) void server.restart();
+      if (server.isBegun && event.affectsConfiguration("knotwright.serverPath")) void server.restart();
     }),
     // Only now do the workspace's settings count.
-    vscode.workspace.onDidGrantWorkspaceTrust(() => server.restart()),
+    vscode.workspace.onDidGrantWorkspaceTrust(() => server.isBegun && void server.restart()),
+    vscode.workspace.onDidOpenTextDocument(begin),
+    vscode.workspace.onDidChangeTextDocument(() => !server.isBegun && typed()),
     pages,
     fewest,
     picture,
     live,
     server,
   );
-  await server.restart();
+  vscode.workspace.textDocuments.forEach(begin);
 }
 
 /** A copy to play with: it is nowhere on the disk before it is saved. */

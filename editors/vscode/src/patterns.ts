@@ -4,6 +4,13 @@ import * as vscode from "vscode";
 
 export const isPattern = (document: vscode.TextDocument): boolean => document.languageId === "knot";
 
+/** A line that opens a block of Markdown as a pattern, be it in a quote or a list. */
+const FENCE = /^[ \t>*+\-\d.)]*(?:`{3,}|~{3,})[ \t]*knot[ \t]*$/m;
+
+/** Whether the server has something to say about it: a pattern, or Markdown with one. */
+export const isServed = (document: vscode.TextDocument): boolean =>
+  isPattern(document) || (document.languageId === "markdown" && FENCE.test(document.getText().replace(/\r/g, "")));
+
 /** The editor with a pattern that was looked at last, or says that there is none. */
 export function patternEditor(): vscode.TextEditor | undefined {
   const editors = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors];

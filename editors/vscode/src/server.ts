@@ -10,12 +10,16 @@ import {
   type ShowDocumentResult,
 } from "vscode-languageclient/node";
 import type { Command, Contract } from "./contract.ts";
+import { isPattern } from "./patterns.ts";
 import { search, told, type Search } from "./program.ts";
 
 /** A document that is to be shown is shown, whatever else happens. */
 const UNHURRIED = new vscode.CancellationTokenSource().token;
 /** The command of the line above a set; the server would open a browser, here the panel is opened. */
 const PREVIEW = "knotwright.preview";
+
+/** Patterns stand in Markdown, too. Which of what is offered holds there, the server says. */
+const LANGUAGES = ["knot", "markdown"];
 
 /** A file that is open is shown where it is open, not over the picture that was clicked; else nothing is done here. */
 async function showBeside({ uri, external, selection }: ShowDocumentParams): Promise<ShowDocumentResult | undefined> {
@@ -36,8 +40,8 @@ export class Server implements vscode.Disposable {
   private readonly starts = new vscode.EventEmitter<void>();
   private readonly log = vscode.window.createOutputChannel("Knotwright", { log: true });
   private readonly status = vscode.languages.createLanguageStatusItem("knotwright", { language: "knot" });
-  /** Starts and stops come one after the other. */
-  private work: Promise<void> = Promise.resolve();
+  /** Starts and stops come one after the other; nothing runs before the first start. */
+  private work?: Promise<void>;
 
   constructor(
     private readonly extensionFolder: string,
@@ -48,9 +52,19 @@ export class Server implements vscode.Disposable {
     this.status.command = { command: "knotwright.restartServer", title: "Restart" };
   }
 
+  /** Whether it was started ever. */
+  get isBegun(): boolean {
+    return this.work !== undefined;
+  }
+
+  /** Starts it, unless it was started before. */
+  begin(): Promise<void> {
+    return this.work ?? this.restart();
+  }
+
   /** Stops what runs, looks for the program and starts it. */
   restart(): Promise<void> {
-    this.work = this.work.then(() => this.stop()).then(() => this.start());
+    this.work = (this.work ?? Promise.resolve()).then(() => this.stop()).then(() => this.start());
     return this.work;
   }
 
@@ -60,7 +74,7 @@ export class Server implements vscode.Disposable {
 
   /** Asks one of the commands; what goes wrong is an error with a message for people. */
   async ask<C extends Command>(command: C, asked: Contract[C]["asked"]): Promise<Contract[C]["answer"]> {
-    await this.work;
+    await this.begin();
     if (!this.client) throw new Error("Knotwright's program does not run.");
     if (!this.can(command)) {
       throw new Error(`Knotwright ${this.search?.serving?.version} cannot do this yet: a newer program is needed.`);
@@ -74,7 +88,7 @@ export class Server implements vscode.Disposable {
   }
 
   dispose(): Promise<void> {
-    this.work = this.work.then(() => this.stop());
+    this.work = (this.work ?? Promise.resolve()).then(() => this.stop());
     this.log.dispose();
     this.status.dispose();
     this.starts.dispose();
@@ -113,7 +127,7 @@ export class Server implements vscode.Disposable {
 
   private options(): LanguageClientOptions {
     return {
-      documentSelector: ["file", "untitled"].map((scheme) => ({ scheme, language: "knot" })),
+      documentSelector: ["file", "untitled"].flatMap((scheme) => LANGUAGES.map((language) => ({ scheme, language }))),
       initializationOptions: vscode.workspace.getConfiguration("knotwright"),
       synchronize: { configurationSection: "knotwright" },
       outputChannel: this.log,
@@ -126,6 +140,11 @@ export class Server implements vscode.Disposable {
           const uri = asked[0]?.uri;
           if (command !== PREVIEW || typeof uri !== "string") return next(command, asked);
           return this.openPreview(vscode.Uri.parse(uri));
+        },
+        // Where we know none, VS Code looks for colors by itself.
+        provideDocumentColors: async (document, token, next) => {
+          const colors = await next(document, token);
+          return colors?.length || isPattern(document) ? colors : undefined;
         },
       },
     };

@@ -73,6 +73,12 @@ async function start() {
 /** A file of the open folder, as it is on the disk. */
 export const read = (name) => readFileSync(join(work, name), "utf8");
 
+/** Sets what holds in the open folder, as by hand. */
+export function setInFolder(settings) {
+  mkdirSync(join(work, ".vscode"), { recursive: true });
+  writeFileSync(join(work, ".vscode", "settings.json"), JSON.stringify(settings));
+}
+
 /** Shows a file of the open folder in a fresh window. */
 export async function enter(name) {
   const { page, port } = stage;

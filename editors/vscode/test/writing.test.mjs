@@ -5,8 +5,8 @@ import { before, describe } from "node:test";
 import { command, cursorAfter, line, open, plain, see, until } from "./hands.mjs";
 import { enter, read } from "./stage.mjs";
 
-/** Between two keys: nobody types faster, and VS Code asks for no proposals while somebody does. */
-const TYPIST_MS = 80;
+/** Between two keys: as a typist does it, and as nobody does. */
+const [TYPIST_MS, HASTE_MS] = [80, 5];
 
 describe("while a pattern is written", () => {
   before(() => enter("dune-path.knot"));
@@ -43,6 +43,19 @@ describe("while a pattern is written", () => {
     await page.locator(".suggest-widget.visible .monaco-list-row", { hasText: "forward to center left" }).click();
     await line(page, "take left 1: forward to center left").waitFor();
     await command(page, "File: Revert File");
+  });
+
+  see("whoever types without a pause sees what may come next all the same", async (page) => {
+    for (let round = 0; round < 5; round++) {
+      await cursorAfter(page, "meet center");
+      await page.keyboard.press("Enter");
+      await page.keyboard.type("take left 1: forw", { delay: HASTE_MS });
+      await page.waitForTimeout(1000);
+      const offered = page.locator(".suggest-widget.visible .monaco-list-row", { hasText: "forward to center left" });
+      assert.equal(await offered.count(), 1, `nothing is offered in round ${round + 1}`);
+      await page.keyboard.press("Escape");
+      await command(page, "File: Revert File");
+    }
   });
 
   see("a thread gets another name everywhere", async (page) => {

@@ -37,9 +37,9 @@ fn capabilities(facts: &Facts) -> ServerCapabilities {
         code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(false) }),
         color_provider: Some(true.into()),
         document_link_provider: Some(links()),
-        document_formatting_provider: Some(OneOf::Left(true)),
-        document_range_formatting_provider: Some(OneOf::Left(true)),
-        document_on_type_formatting_provider: Some(typed()),
+        document_formatting_provider: (!facts.registers.formatting).then_some(OneOf::Left(true)),
+        document_range_formatting_provider: (!facts.registers.formatting_ranges).then_some(OneOf::Left(true)),
+        document_on_type_formatting_provider: (!facts.registers.formatting_typed).then(typed),
         rename_provider: Some(OneOf::Right(renamed())),
         linked_editing_range_provider: Some(LinkedEditingRangeServerCapabilities::Simple(true)),
         call_hierarchy_provider: Some(true.into()),
@@ -108,7 +108,7 @@ fn links() -> DocumentLinkOptions {
     DocumentLinkOptions { resolve_provider: Some(false), work_done_progress_options }
 }
 
-fn typed() -> DocumentOnTypeFormattingOptions {
+pub(super) fn typed() -> DocumentOnTypeFormattingOptions {
     DocumentOnTypeFormattingOptions {
         first_trigger_character: "\n".to_owned(),
         more_trigger_character: Some(vec!["}".to_owned()]),

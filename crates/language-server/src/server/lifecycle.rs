@@ -5,10 +5,8 @@ use super::capabilities::hello;
 use crate::client::{Facts, Options};
 use crate::documents::Index;
 use crate::wire::Parent;
-use knotwright_workspace::SETTINGS_FILE;
-use serde_json::json;
 use std::sync::Arc;
-use tower_lsp::ls_types::{InitializeParams, InitializeResult, ProgressToken, Registration, Uri};
+use tower_lsp::ls_types::{InitializeParams, InitializeResult, ProgressToken, Uri};
 
 impl Server {
     pub(crate) fn hello(&self, params: InitializeParams) -> InitializeResult {
@@ -34,25 +32,10 @@ impl Server {
         if facts.watches {
             self.ask_to_watch();
         }
+        self.offer_formatting();
         if facts.progress {
             self.read_ahead();
         }
-    }
-
-    /// Asks to be told of files.
-    fn ask_to_watch(&self) {
-        let watchers = json!({ "watchers": [
-            { "globPattern": "**/*.knot" },
-            { "globPattern": "**/*.md" },
-            { "globPattern": format!("**/{SETTINGS_FILE}") },
-        ] });
-        let registration = Registration {
-            id: "files".to_owned(),
-            method: "workspace/didChangeWatchedFiles".to_owned(),
-            register_options: Some(watchers),
-        };
-        let client = self.client().clone();
-        tokio::spawn(async move { client.register_capability(vec![registration]).await });
     }
 
     /// Reads the files of the workspace before anybody asks, and shows that it does.

@@ -106,10 +106,10 @@ impl LanguageServer for Server {
 
     async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
-        self.ask_maybe_at((&text_document.uri, position), move |snapshot| {
-            answers::signature(snapshot, position)
-        })
-        .await
+        let found = self.ask_as_it_was(&text_document.uri, move |snapshot| {
+            answers::signature(&snapshot.at(position)?, position)
+        });
+        Ok(found.await?.flatten())
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {

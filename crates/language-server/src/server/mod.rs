@@ -5,6 +5,7 @@ mod inking;
 mod lifecycle;
 mod methods;
 mod pulling;
+mod registering;
 mod requests;
 mod state;
 mod surroundings;

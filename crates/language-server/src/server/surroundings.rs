@@ -80,9 +80,12 @@ impl Server {
         if state.facts.options == options {
             return;
         }
-        Arc::make_mut(&mut state.facts).options = options;
+        let before = std::mem::replace(&mut Arc::make_mut(&mut state.facts).options, options);
         let again = state.facts.again;
         drop(state);
+        if before.format_markdown != options.format_markdown {
+            self.offer_formatting_anew();
+        }
         if again.hints {
             let client = self.client().clone();
             tokio::spawn(async move { client.inlay_hint_refresh().await });
