@@ -78,11 +78,7 @@ pub(crate) fn program() -> clap::Command {
 
 /// Reads what was typed, and does it.
 pub(crate) fn run(typed: impl Iterator<Item = OsString>) -> ExitCode {
-    let typed: Vec<OsString> = typed.collect();
-    let program = program().color(color_of_help(&typed));
-    let arguments =
-        program.try_get_matches_from(typed).and_then(|matches| Arguments::from_arg_matches(&matches));
-    match arguments {
+    match read(typed.collect()) {
         Ok(Arguments { color, command }) => {
             let terminal = Terminal::new(color);
             match command.run(&terminal) {
@@ -96,6 +92,28 @@ pub(crate) fn run(typed: impl Iterator<Item = OsString>) -> ExitCode {
             ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2))
         }
     }
+}
+
+fn read(typed: Vec<OsString>) -> Result<Arguments, clap::Error> {
+    match started_by_an_editor(&typed) {
+        Some(command) => Ok(Arguments { color: ColorWish::default(), command }),
+        None => read_by_definition(typed),
+    }
+}
+
+fn read_by_definition(typed: Vec<OsString>) -> Result<Arguments, clap::Error> {
+    let program = program().color(color_of_help(&typed));
+    program.try_get_matches_from(typed).and_then(|matches| Arguments::from_arg_matches(&matches))
+}
+
+/// The server, as editors start it. They wait for it, so it does not wait for the definition of all other commands.
+fn started_by_an_editor(typed: &[OsString]) -> Option<Command> {
+    let stdio = match typed.get(1..)? {
+        [serve] if serve == "serve" => false,
+        [serve, stdio] if serve == "serve" && stdio == "--stdio" => true,
+        _ => return None,
+    };
+    Some(Command::Serve(commands::serve::ServeArguments { stdio }))
 }
 
 fn fail(failure: &Failure, terminal: &Terminal) -> ExitCode {
@@ -128,6 +146,17 @@ mod tests {
     #[test]
     fn the_definition_is_sound() {
         program().debug_assert();
+    }
+
+    #[test]
+    fn what_editors_type_means_what_the_definition_says() {
+        for words in ["knotwright serve", "knotwright serve --stdio"] {
+            let typed: Vec<OsString> = words.split(' ').map(OsString::from).collect();
+            let (Some(serve), Ok(defined)) = (started_by_an_editor(&typed), read_by_definition(typed)) else {
+                panic!("{words}")
+            };
+            assert_eq!(format!("{serve:?}"), format!("{:?}", defined.command));
+        }
     }
 
     #[test]

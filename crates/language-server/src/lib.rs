@@ -18,6 +18,7 @@ mod encoding;
 mod preview;
 mod serve;
 mod server;
+mod streams;
 mod wire;
 
 pub use serve::{serve, serve_standard_streams};

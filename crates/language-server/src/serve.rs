@@ -1,6 +1,7 @@
 //! Where a session begins.
 
 use crate::server::Server;
+use crate::streams;
 use crate::wire::{End, Ends, Outbox, session};
 use std::io;
 use tokio::io::{AsyncRead, AsyncWrite, BufReader};
@@ -18,15 +19,25 @@ pub(crate) const STACK: usize = 4 << 20;
 /// # Errors
 /// The system gives no threads.
 pub fn serve_standard_streams() -> io::Result<End> {
+    #[cfg(target_os = "linux")]
+    in_small_pages();
     let runtime = Builder::new_current_thread()
         .enable_all()
         .max_blocking_threads(HANDS + 2)
         .thread_stack_size(STACK)
         .build()?;
-    let end = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    let end = runtime.block_on(async { serve(streams::input(), streams::output()).await });
     // Whoever still looks through something does it for nobody.
     runtime.shutdown_background();
     Ok(end)
+}
+
+/// Where the system gives huge pages unasked, a server with one text open would hold twice what it needs. This process
+/// starts no other, which would inherit it.
+#[cfg(target_os = "linux")]
+fn in_small_pages() {
+    // A system that cannot do so gives none, or more than is needed; nothing else depends on it.
+    let _ = rustix::thread::disable_transparent_huge_pages(true);
 }
 
 /// Serves one client over any two streams.

@@ -13,7 +13,7 @@ use knotwright_language_server::{End, serve_standard_streams};
 pub(crate) struct ServeArguments {
     /// Talk over the standard streams; nothing else is possible, but some editors insist on saying it
     #[arg(long)]
-    stdio: bool,
+    pub(crate) stdio: bool,
 }
 
 pub(crate) fn run(typed: &ServeArguments) -> Answer {

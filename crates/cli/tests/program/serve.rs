@@ -289,3 +289,49 @@ fn an_editor_that_just_goes_leaves_no_server_behind() {
     assert_eq!(child.wait().unwrap().code(), Some(1));
     drop(output);
 }
+
+/// A server that takes memory in pages of 2 MiB holds twice what it needs. Those can be forbidden to a process on Linux.
+#[cfg(target_os = "linux")]
+#[test]
+fn the_server_takes_no_huge_pages() {
+    let editor = Editor::start(&Stage::with(&[]), &["serve"]);
+    let status = std::fs::read_to_string(format!("/proc/{}/status", editor.child.id())).unwrap();
+    assert!(status.lines().any(|line| line == "THP_enabled:\t0"), "{status}");
+    assert_eq!(editor.end(), 0);
+}
+
+/// One talk, begun and ended as the protocol wants it.
+#[cfg(unix)]
+fn talk() -> String {
+    let messages = [
+        json!({ "jsonrpc": "2.0", "id": 1, "method": "initialize", "params": { "capabilities": {} } }),
+        json!({ "jsonrpc": "2.0", "id": 2, "method": "shutdown" }),
+        json!({ "jsonrpc": "2.0", "method": "exit" }),
+    ];
+    let frame = |message: &Value| format!("Content-Length: {}\r\n\r\n{message}", message.to_string().len());
+    messages.iter().map(frame).collect()
+}
+
+#[cfg(unix)]
+#[test]
+fn it_serves_over_sockets_and_files_as_over_pipes() {
+    use std::fs::File;
+    use std::os::{fd::OwnedFd, unix::net::UnixStream};
+
+    let stage = Stage::with(&[("talk", &talk()), ("said", "")]);
+    let serve = |input: OwnedFd, output: OwnedFd| {
+        let mut child = stage.command(&["serve"]).stdin(input).stdout(output).spawn().unwrap();
+        move || assert_eq!(child.wait().unwrap().code(), Some(0))
+    };
+    let (mut ours, theirs) = UnixStream::pair().unwrap();
+    let mut ended = serve(theirs.try_clone().unwrap().into(), theirs.into());
+    ours.write_all(talk().as_bytes()).unwrap();
+    let mut heard = String::new();
+    ours.read_to_string(&mut heard).unwrap();
+    ended();
+    assert!(heard.contains("\"id\":1") && heard.contains("\"id\":2"), "{heard}");
+
+    let (file, said) = (File::open(stage.path("talk")).unwrap(), File::create(stage.path("said")).unwrap());
+    serve(file.into(), said.into())();
+    assert_eq!(stage.read("said"), heard);
+}
