@@ -2,7 +2,7 @@
 
 use knotwright_band::{Chart, Kind, Piece};
 
-/// The statements, one a line, without indentation; the formatter sets the rows in bricks. A chart that `repeats` has an
+/// The statements, one a line, without indentation but for the rows, which lie in bricks. A chart that `repeats` has an
 /// even number of rows, the last one empty if need be, so that it begins again with the pairs that are due.
 pub(crate) fn statements(piece: &Piece, repeats: bool) -> Vec<String> {
     let chart = Chart::of(piece);
@@ -15,7 +15,12 @@ pub(crate) fn statements(piece: &Piece, repeats: bool) -> Vec<String> {
     let first = if chart.offset() { "rows offset {" } else { "rows {" };
     let odd = chart.height() % 2 == 1;
     let empty = (repeats && odd).then(|| vec![mark(None); chart.pairs(chart.height())].join(" "));
-    std::iter::once(first.to_owned()).chain(rows).chain(empty).chain(["}".to_owned()]).collect()
+    let in_bricks = |(number, row): (usize, String)| match chart.offset() == (number % 2 == 0) {
+        true => format!(" {row}"),
+        false => row,
+    };
+    let rows = rows.chain(empty).enumerate().map(in_bricks);
+    std::iter::once(first.to_owned()).chain(rows).chain(["}".to_owned()]).collect()
 }
 
 /// How a knot of a kind, or none, is written in `rows`.

@@ -8,7 +8,7 @@ use knotwright_band::{Cell, Piece, normal_form};
 use knotwright_checker::{Finding, Library, Pattern, Source, tie};
 use knotwright_formatter::{Edit, apply, format};
 use knotwright_grammar::tree::{Block, Node, Statement};
-use knotwright_grammar::{Span, TokenKind, parse};
+use knotwright_grammar::{Span, TokenKind};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -89,10 +89,10 @@ pub fn rewrite(original: Original<'_>, bodies: &[(Part, Body)]) -> Result<Rewrit
     left_out.motifs = gone.len();
     edits.extend(gone.into_iter().map(|span| Edit { span, text: String::new() }));
     edits.sort_by_key(|edit| edit.span);
-    let edits = set_well(text, edits);
-    let rewritten = Rewritten { text: apply(text, &edits), edits, left_out };
-    prove(original, bodies, &rewritten.text)?;
-    Ok(rewritten)
+    let (edits, source) = set_well(original, edits);
+    let text = source.text.to_string();
+    prove(original, bodies, source)?;
+    Ok(Rewritten { text, edits, left_out })
 }
 
 fn block<'a>(original: Original<'a>, part: Part) -> Option<&'a Block> {
@@ -194,18 +194,37 @@ fn closings_alike(pattern: &Pattern) -> bool {
     true
 }
 
+/// Indented as the formatter does: where it finds nothing to set otherwise, the text need not be read twice.
 fn lines(text: &str, statements: &[String]) -> String {
     let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
-    let each = statements.iter().map(|statement| format!("{end}{statement}"));
-    each.chain([end.to_owned()]).collect()
+    let (mut out, mut depth) = (String::new(), 1_usize);
+    for statement in statements {
+        depth = depth.saturating_sub(usize::from(statement == "}"));
+        out += end;
+        out.extend(std::iter::repeat_n("  ", depth));
+        out += statement;
+        depth += usize::from(statement.ends_with('{'));
+    }
+    out + end
 }
 
-/// The same edits, what they bring set as the formatter would, and nothing else touched.
-fn set_well(text: &str, edits: Vec<Edit>) -> Vec<Edit> {
-    let draft = apply(text, &edits);
-    let set = format(&draft, &parse(&draft));
+/// The same edits, what they bring set as the formatter would, and nothing else touched; with the text they make.
+fn set_well(original: Original<'_>, edits: Vec<Edit>) -> (Vec<Edit>, Arc<Source>) {
+    let text = &*original.source.text;
+    let draft = in_place_of(original, &apply(text, &edits));
+    let set = format(&draft.text, &draft.parsed);
+    let better = set_within(&edits, &set);
+    if better == edits {
+        return (edits, draft);
+    }
+    let source = in_place_of(original, &apply(text, &better));
+    (better, source)
+}
+
+/// Edits with those of the formatter that lie in what they bring; `set`: all of the formatter's, in the new text.
+fn set_within(edits: &[Edit], set: &[Edit]) -> Vec<Edit> {
     let mut moved = 0_i64;
-    let within = |edit: Edit| {
+    let within = |edit: &Edit| {
         let start = (i64::from(edit.span.start) + moved) as usize;
         let end = start + edit.text.len();
         moved += edit.text.len() as i64 - edit.span.len() as i64;
@@ -215,16 +234,16 @@ fn set_well(text: &str, edits: Vec<Edit>) -> Vec<Edit> {
             own.map(|own| Edit { span: shifted(own.span, start), text: own.text.clone() }).collect();
         Edit { text: apply(&edit.text, &own), span: edit.span }
     };
-    edits.into_iter().map(within).collect()
+    edits.iter().map(within).collect()
 }
 
 fn shifted(span: Span, back: usize) -> Span {
     Span::new(span.start as usize - back, span.end as usize - back)
 }
 
-/// Reads and ties the text, and compares.
-fn prove(original: Original<'_>, bodies: &[(Part, Body)], text: &str) -> Result<(), RewriteError> {
-    let tied = tie(in_place_of(original, text), original.library);
+/// Ties the text as it was read, and compares.
+fn prove(original: Original<'_>, bodies: &[(Part, Body)], source: Arc<Source>) -> Result<(), RewriteError> {
+    let tied = tie(source, original.library);
     if let Some(error) = tied.errors.into_iter().next() {
         return Err(RewriteError::NotProved(Some(Box::new(error))));
     }
