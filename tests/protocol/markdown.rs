@@ -168,6 +168,27 @@ async fn every_pattern_is_a_branch_of_the_outline_and_folds() {
     page.client.goodbye().await;
 }
 
+#[tokio::test]
+async fn every_pattern_leads_to_the_live_picture() {
+    let mut page = Page::open().await;
+    let lenses = page.ask("textDocument/codeLens", json!({})).await;
+    let quay = lenses.as_array().unwrap().iter().find(|lens| lens["range"]["start"]["line"] == 18).unwrap();
+    let command = &quay["command"];
+    assert_eq!(command["arguments"][0]["position"], quay["range"]["start"]);
+    let mut shown = Vec::new();
+    for argument in [command["arguments"][0].clone(), json!({ "uri": page.uri })] {
+        let params = json!({ "command": command["command"], "arguments": [argument] });
+        shown.push(page.client.ask("workspace/executeCommand", params).await["url"].clone());
+    }
+    assert!(shown[0].is_string() && shown[0] == shown[1], "a page has one picture: {shown:?}");
+    let uri = page.stage.uri("words.md");
+    page.client.tell("textDocument/didOpen", opened(&uri, "# Only words\n")).await;
+    let params = json!({ "command": "knotwright.preview", "arguments": [{ "uri": uri }] });
+    let id = page.client.begin("workspace/executeCommand", params).await;
+    assert_eq!(page.client.answer(id).await["error"]["message"], "No pattern stands in this document.");
+    page.client.goodbye().await;
+}
+
 /// Two patterns that are not well set, one of them behind marks, and prose that nobody may touch.
 const MESSY: &str = "Odd   spaces\tstay.\n\n```knot\nthread  kelp teal\nset{\ntake left 1:forward 3\n}\n```\n\n\
     > 1. Quay  side\n>\n>    ```knot\n>    thread  rope white\n>\n>\n>\n>    set { \n>    take  left 1: forward 2\n>    }\n>    ```\n";

@@ -7,6 +7,7 @@ use knotwright_checker::Report;
 use knotwright_preview::{Owner, Preview, Recolor, Spot};
 use ropey::Rope;
 use std::collections::HashMap;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, mpsc};
 use std::time::Duration;
 use tokio::runtime::Handle;
@@ -19,40 +20,94 @@ use tower_lsp::ls_types::{
 /// An editor that asks its user first may take a while.
 const PATIENCE: Duration = Duration::from_secs(30);
 
+/// The live picture of a document.
+#[derive(Debug)]
+pub(crate) struct Live {
+    preview: Preview,
+    /// Which of its patterns is shown; the one where the cursor was last.
+    which: Arc<AtomicUsize>,
+}
+
 /// A document whose picture is shown. It does not keep the server from ending.
 struct Document {
     uri: Uri,
+    which: Arc<AtomicUsize>,
     server: ServerRef,
     /// Where messages are sent from.
     loop_: Handle,
 }
 
-impl Server {
-    /// The address of the live picture of a document, begun if need be; within: in words why there is none.
-    pub(crate) async fn preview_of(&self, uri: &Uri) -> Result<std::result::Result<String, String>> {
-        if let Some(preview) = self.state().previews.get(uri) {
-            return Ok(Ok(preview.address().to_owned()));
-        }
-        let document = Document { uri: uri.clone(), server: self.weakly(), loop_: Handle::current() };
-        let server = self.clone();
-        let begun = self.aside(move || server.begin(document)).await?;
-        Ok(begun.unwrap_or_else(|| Err("Nobody waits for the picture any more.".to_owned())))
+impl Live {
+    /// The document is another one now.
+    pub(crate) fn changed(&self) {
+        self.preview.changed();
     }
 
-    fn begin(&self, document: Document) -> std::result::Result<String, String> {
-        let uri = document.uri.clone();
+    /// The cursor is in this pattern, at this byte, or in none.
+    fn point(&self, at: Option<(usize, u32)>) {
+        if let Some((which, _)) = at
+            && self.which.swap(which, Ordering::Relaxed) != which
+        {
+            self.preview.turned();
+        }
+        self.preview.cursor(at.map(|(_, offset)| offset));
+    }
+}
+
+impl Server {
+    /// The address of the live picture of a document, begun if need be, of the pattern at a position if there are several;
+    /// within: in words why there is none.
+    pub(crate) async fn preview_of(
+        &self,
+        uri: &Uri,
+        at: Option<Position>,
+    ) -> Result<std::result::Result<String, String>> {
+        let (uri, server) = (uri.clone(), self.clone());
+        let loop_ = Handle::current();
+        let begun = self.aside(move || {
+            let address = server.begin(&uri, loop_)?;
+            if at.is_some() {
+                server.point(&uri, at);
+            }
+            Ok(address)
+        });
+        Ok(begun.await?.unwrap_or_else(|| Err("Nobody waits for the picture any more.".to_owned())))
+    }
+
+    fn begin(&self, uri: &Uri, loop_: Handle) -> std::result::Result<String, String> {
+        if let Some(live) = self.state().previews.get(uri) {
+            return Ok(live.preview.address().to_owned());
+        }
+        let which = Arc::default();
+        let document = Document { uri: uri.clone(), which: Arc::clone(&which), server: self.weakly(), loop_ };
         let Some(snapshot) = document.snapshot() else {
             return Err(
                 "There is no such document among those that are open or in the open folders.".to_owned()
             );
         };
-        if snapshot.text.is_page() {
-            return Err("The live picture follows a pattern file, not the patterns in Markdown.".to_owned());
+        if snapshot.nth(0).is_none() {
+            return Err("No pattern stands in this document.".to_owned());
         }
         let preview = Preview::start(Arc::new(document))
             .map_err(|error| format!("The picture cannot be served: {error}."))?;
         // Of two that were begun at once, one is enough.
-        Ok(self.state().previews.entry(uri).or_insert(preview).address().to_owned())
+        let live = Live { preview, which };
+        Ok(self.state().previews.entry(uri.clone()).or_insert(live).preview.address().to_owned())
+    }
+
+    /// Tells the live picture of a document where the cursor is.
+    pub(crate) fn point(&self, uri: &Uri, position: Option<Position>) {
+        let snapshot = {
+            let state = self.state();
+            state.previews.contains_key(uri).then(|| state.snapshot(uri)).flatten()
+        };
+        let at = snapshot.zip(position).and_then(|(snapshot, position)| {
+            let which = snapshot.which(position)?;
+            Some((which, snapshot.nth(which)?.in_place().offset(position)))
+        });
+        if let Some(live) = self.state().previews.get(uri) {
+            live.point(at);
+        }
     }
 
     /// Opens an address in the browser that the person uses, if the client can.
@@ -77,6 +132,11 @@ impl Document {
         snapshot.or_else(|| saved(&self.uri, setting))
     }
 
+    /// The pattern that is shown.
+    fn pattern(&self) -> Option<Snapshot> {
+        Some(self.snapshot()?.nth(self.which.load(Ordering::Relaxed))?.in_place())
+    }
+
     /// Where a place is in the client's own words.
     fn range(&self, server: &Server, spot: &Spot) -> Option<(Uri, Range)> {
         let encoding = server.state().facts.encoding;
@@ -96,7 +156,7 @@ impl Document {
 
 impl Owner for Document {
     fn look(&self) -> Option<Arc<Report>> {
-        Some(Arc::new(self.snapshot()?.report().clone()))
+        Some(Arc::new(self.pattern()?.report().clone()))
     }
 
     fn show(&self, spot: Spot) -> Option<String> {
@@ -114,7 +174,7 @@ impl Owner for Document {
     }
 
     fn recolor(&self, recolor: Recolor) -> String {
-        let Some((server, snapshot)) = self.server.get().zip(self.snapshot()) else {
+        let Some((server, snapshot)) = self.server.get().zip(self.pattern()) else {
             return "The editor is gone.".to_owned();
         };
         if snapshot.text.path != recolor.spot.path || snapshot.source().text != recolor.spot.text {

@@ -16,19 +16,34 @@ pub(crate) struct Sight {
     pub(crate) good: Option<Arc<Report>>,
 }
 
+/// What makes another look worth while, counted.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Changes {
+    /// How often the text, or one that it uses, became another.
+    pub(crate) number: u64,
+    /// How often another pattern was to be shown.
+    pub(crate) turns: u64,
+}
+
 /// Looks whenever something changed, until whoever tells of changes is gone.
 pub(crate) async fn look_on(
     owner: Arc<dyn Owner>,
-    mut changes: watch::Receiver<u64>,
+    mut changes: watch::Receiver<Changes>,
     seen: watch::Sender<Sight>,
 ) {
+    let mut turns = 0;
     loop {
-        changes.borrow_and_update();
+        let now = changes.borrow_and_update().turns;
+        // What was good of another pattern is no picture of this one.
+        let turned = now != std::mem::replace(&mut turns, now);
         let asked = Arc::clone(&owner);
         // A mistake of ours in one text must not end the picture of the next.
         let report = tokio::task::spawn_blocking(move || asked.look()).await.ok().flatten();
         seen.send_modify(|sight| {
             sight.number += 1;
+            if turned {
+                sight.good = None;
+            }
             if let Some(report) = report.as_ref().filter(|report| is_good(report)) {
                 sight.good = Some(Arc::clone(report));
             }

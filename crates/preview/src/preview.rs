@@ -2,7 +2,7 @@
 
 use crate::door::{guard, secret};
 use crate::line::Line;
-use crate::looking::{Sight, look_on};
+use crate::looking::{Changes, Sight, look_on};
 use crate::owner::Owner;
 use crate::page::ASSETS;
 use axum::Router;
@@ -26,7 +26,7 @@ const LONGEST_MESSAGE: usize = 64 << 10;
 #[derive(Debug)]
 pub struct Preview {
     address: String,
-    changes: watch::Sender<u64>,
+    changes: watch::Sender<Changes>,
     cursor: watch::Sender<Option<u32>>,
 }
 
@@ -53,7 +53,7 @@ impl Preview {
             .max_blocking_threads(3)
             .thread_stack_size(STACK)
             .build()?;
-        let (changes, changed) = watch::channel(1);
+        let (changes, changed) = watch::channel(Changes::default());
         let (cursor, cursor_moved) = watch::channel(None);
         let serving = move || {
             runtime.block_on(serve(listener, &secret, owner, changed, cursor_moved));
@@ -70,7 +70,12 @@ impl Preview {
 
     /// The text, or a file it uses, is another one now. Returns at once.
     pub fn changed(&self) {
-        self.changes.send_modify(|number| *number += 1);
+        self.changes.send_modify(|changes| changes.number += 1);
+    }
+
+    /// From now on another pattern is shown. Returns at once.
+    pub fn turned(&self) {
+        self.changes.send_modify(|changes| changes.turns += 1);
     }
 
     /// The cursor is at this byte of the newest text, or not in it at all. Returns at once.
@@ -84,7 +89,7 @@ async fn serve(
     listener: TcpListener,
     secret: &str,
     owner: Arc<dyn Owner>,
-    changes: watch::Receiver<u64>,
+    changes: watch::Receiver<Changes>,
     cursor: watch::Receiver<Option<u32>>,
 ) {
     let (seen, sight) = watch::channel(Sight::default());

@@ -11,7 +11,7 @@ export interface Contract {
   "knotwright.words": { asked: Asked & { by?: string; language?: string }; answer: Page };
   "knotwright.thread": { asked: Asked; answer: Page };
   "knotwright.fewestPickUps": { asked: Asked; answer: Rewritten };
-  "knotwright.preview": { asked: Asked; answer: { url: string } };
+  "knotwright.preview": { asked: Asked & { position?: Place }; answer: { url: string } };
   "knotwright.previewCursor": { asked: Asked & { position: Place }; answer: null };
 }
 

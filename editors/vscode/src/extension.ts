@@ -12,7 +12,7 @@ import { Server } from "./server.ts";
 const TYPING_MS = 200;
 
 export function activate(context: vscode.ExtensionContext): void {
-  const server: Server = new Server(context.extensionPath, (uri) => live.show(uri).catch((error) => void vscode.window.showErrorMessage(message(error))));
+  const server: Server = new Server(context.extensionPath, (uri, place) => live.show(uri, place).catch((error) => void vscode.window.showErrorMessage(message(error))));
   const live = new Live(context.extensionUri, server);
   const picture = new Picture(context.extensionUri, server);
   const pages = new Pages(server);

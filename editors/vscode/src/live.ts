@@ -2,6 +2,7 @@
 // that is looked at; a click in it leads the cursor.
 
 import * as vscode from "vscode";
+import type { Place } from "./contract.ts";
 import { isPattern, message, settled } from "./patterns.ts";
 import type { Server } from "./server.ts";
 
@@ -28,14 +29,16 @@ export class Live implements vscode.Disposable {
     ];
   }
 
-  /** Opens the panel beside the text, or shows another pattern in it. */
-  async show(pattern: vscode.Uri): Promise<void> {
-    const page = await this.page(pattern);
+  /** Opens the panel beside the text, or shows another pattern in it; of several in Markdown the one at this place. */
+  async show(pattern: vscode.Uri, place?: Place): Promise<void> {
+    const page = await this.page(pattern, place);
     this.pattern = pattern;
     if (this.panel) this.panel.reveal(undefined, true);
     else this.panel = this.opened();
     this.frame(page);
-    await this.tellCursor();
+    // In Markdown the cursor may stand in another one than was chosen.
+    const open = vscode.workspace.textDocuments.find(({ uri }) => uri.toString() === pattern.toString());
+    if (!place || (open && isPattern(open))) await this.tellCursor();
   }
 
   dispose(): void {
@@ -64,8 +67,8 @@ export class Live implements vscode.Disposable {
   }
 
   /** The address of the page as this window reaches it. */
-  private async page(pattern: vscode.Uri): Promise<string> {
-    const { url } = await this.server.ask("knotwright.preview", { uri: pattern.toString() });
+  private async page(pattern: vscode.Uri, position?: Place): Promise<string> {
+    const { url } = await this.server.ask("knotwright.preview", { uri: pattern.toString(), position });
     const page = await vscode.env.asExternalUri(vscode.Uri.parse(url, true));
     if (OURS.test(page.authority)) return page.toString(true);
     throw new Error(

@@ -9,7 +9,7 @@ import {
   type ShowDocumentParams,
   type ShowDocumentResult,
 } from "vscode-languageclient/node";
-import type { Command, Contract } from "./contract.ts";
+import type { Command, Contract, Place } from "./contract.ts";
 import { isPattern } from "./patterns.ts";
 import { search, told, type Search } from "./program.ts";
 
@@ -45,7 +45,7 @@ export class Server implements vscode.Disposable {
 
   constructor(
     private readonly extensionFolder: string,
-    private readonly openPreview: (uri: vscode.Uri) => unknown,
+    private readonly openPreview: (uri: vscode.Uri, place?: Place) => unknown,
   ) {
     this.restarted = this.starts.event;
     this.status.name = "Knotwright";
@@ -139,7 +139,7 @@ export class Server implements vscode.Disposable {
         executeCommand: async (command, asked, next) => {
           const uri = asked[0]?.uri;
           if (command !== PREVIEW || typeof uri !== "string") return next(command, asked);
-          return this.openPreview(vscode.Uri.parse(uri));
+          return this.openPreview(vscode.Uri.parse(uri), asked[0].position);
         },
         // Where we know none, VS Code looks for colors by itself.
         provideDocumentColors: async (document, token, next) => {

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readdirSync, readFileSync } from "node:fs";
 import { before, describe } from "node:test";
-import { command, cursorAfter, line, open, openAlone, plain, see, until } from "./hands.mjs";
+import { command, cursorAfter, line, open, openAlone, plain, see, until, within } from "./hands.mjs";
 import { enter, read, setInFolder } from "./stage.mjs";
 
 /** How many language servers run out of the folder of this test. */
@@ -63,6 +63,16 @@ describe("patterns within Markdown", () => {
     await line(page, "→ heron 2 reed").waitFor();
     const lens = page.locator(".codelens-decoration").first();
     assert.match(await plain(lens), /^closes · /);
+  });
+
+  see("the line above a set opens its live picture, and the cursor leads it from one pattern to the other", async (page) => {
+    const title = (text) => within(page).frameLocator("#live").locator("#title", { hasText: text });
+    await page.locator(".codelens-decoration a", { hasText: "closes after 3 sets" }).click();
+    await title("Slips").waitFor();
+    await line(page, "strands reed heron reed").click();
+    await title("Ties").waitFor();
+    await command(page, "View: Close All Editors in Group");
+    await open(page, "page.md", "Two bands");
   });
 
   see("a completion is offered in a block to whoever asks for it", async (page) => {

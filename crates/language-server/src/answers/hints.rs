@@ -43,8 +43,7 @@ pub(crate) fn lenses(snapshot: &Snapshot) -> Vec<CodeLens> {
 fn lens(pattern: &Snapshot, lens: Lens) -> CodeLens {
     let range = pattern.range(lens.span);
     let (title, uri) = (lens.title, &pattern.text.uri);
-    // The live picture is one of a pattern file.
-    let command = if lens.motif.is_some() || pattern.text.is_fenced() {
+    let command = if lens.motif.is_some() {
         Command { title, command: String::new(), arguments: None }
     } else {
         let argument = json!({ "uri": uri, "position": range.start, "open": true });

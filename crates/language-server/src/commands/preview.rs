@@ -10,6 +10,7 @@ use tower_lsp::ls_types::{Position, Uri};
 #[derive(Debug, Deserialize)]
 struct Wish {
     uri: Uri,
+    position: Option<Position>,
     #[serde(default)]
     open: bool,
 }
@@ -23,8 +24,8 @@ struct Cursor {
 impl Server {
     /// The address of the live picture, which is begun if it is not there yet.
     pub(super) async fn preview(&self, arguments: Vec<Value>) -> Result<Value> {
-        let Wish { uri, open } = read(arguments)?;
-        let address = self.preview_of(&uri).await?.map_err(failed)?;
+        let Wish { uri, position, open } = read(arguments)?;
+        let address = self.preview_of(&uri, position).await?.map_err(failed)?;
         if open {
             self.open_outside(&address);
         }
@@ -34,11 +35,7 @@ impl Server {
     /// Tells the live picture where the cursor is. Done at once: there are many of these.
     pub(super) fn preview_cursor(&self, arguments: Vec<Value>) -> Result<Value> {
         let Cursor { uri, position } = read(arguments)?;
-        let state = self.state();
-        if let Some(preview) = state.previews.get(&uri) {
-            let snapshot = state.snapshot(&uri);
-            preview.cursor(snapshot.zip(position).map(|(snapshot, position)| snapshot.offset(position)));
-        }
+        self.point(&uri, position);
         Ok(Value::Null)
     }
 }

@@ -4,7 +4,7 @@
 
 use super::Text;
 use super::document::uses_others;
-use super::snapshot::{Known, Since, Snapshot};
+use super::snapshot::{Known, Setting, Since, Snapshot};
 use crate::encoding::Encoding;
 use knotwright_workspace::Fenced;
 use ropey::Rope;
@@ -39,14 +39,37 @@ impl Snapshot {
 
     /// The pattern at a position; in Markdown there may be none.
     pub(crate) fn at(&self, position: Position) -> Option<Self> {
+        self.which(position).and_then(|which| self.nth(which))
+    }
+
+    /// Which of its patterns stands at a position.
+    pub(crate) fn which(&self, position: Position) -> Option<usize> {
         if !self.text.is_page() {
-            return Some(self.clone());
+            return Some(0);
         }
         let offset = self.offset(position) as usize;
         // Behind its last line, where the closing fence stands, it is over.
         let is_here =
             |block: &&Block| block.start <= offset && offset <= block.start + block.text.rope.len_bytes();
-        self.blocks().iter().find(is_here).map(|block| self.fenced(block))
+        self.blocks().iter().position(|block| is_here(&block))
+    }
+
+    /// One of its patterns.
+    pub(crate) fn nth(&self, which: usize) -> Option<Self> {
+        if !self.text.is_page() {
+            return Some(self.clone());
+        }
+        self.blocks().get(which).map(|block| self.fenced(block))
+    }
+
+    /// A pattern for those who count lines themselves: with an empty line for every one that stands before it.
+    pub(crate) fn in_place(self) -> Self {
+        if !self.text.is_fenced() {
+            return self;
+        }
+        let text = Arc::new(self.text.in_place());
+        let setting = Setting { fenced: Some(Arc::clone(&text)), ..self.setting };
+        Self { text, known: Arc::default(), setting }
     }
 
     fn blocks(&self) -> &[Block] {
@@ -136,7 +159,7 @@ impl Page<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::documents::{Documents, Setting};
+    use crate::documents::Documents;
     use serde_json::{from_value, json};
     use tower_lsp::ls_types::Uri;
 

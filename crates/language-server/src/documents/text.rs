@@ -59,6 +59,13 @@ impl Text {
         Self::of(named, rope, Form::Fenced { first_line, is_flush })
     }
 
+    /// The same with an empty line for every line of the page before it.
+    pub(super) fn in_place(&self) -> Self {
+        let mut rope = self.rope.clone();
+        rope.insert(0, &"\n".repeat(self.first_line() as usize));
+        Self::of((self.uri.clone(), self.path.clone(), self.version), rope, Form::Pattern)
+    }
+
     fn of((uri, path, version): (Uri, String, Option<i32>), rope: Rope, form: Form) -> Self {
         Self { uri, path, version, rope, form, source: OnceLock::new(), before: Mutex::default() }
     }

@@ -2,9 +2,9 @@
 
 use crate::client::Facts;
 use crate::documents::{Documents, Index, Setting, Snapshot};
+use crate::preview::Live;
 use crate::serve::STACK;
 use crate::wire::{Outbox, Parent};
-use knotwright_preview::Preview;
 use knotwright_workspace::Homes;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, Weak, mpsc};
@@ -53,7 +53,7 @@ pub(crate) struct State {
     /// So many lists of colored words were sent.
     pub(crate) inkings: u64,
     /// The live pictures, by document. One that is taken out ends.
-    pub(crate) previews: HashMap<Uri, Preview>,
+    pub(crate) previews: HashMap<Uri, Live>,
 }
 
 impl State {
