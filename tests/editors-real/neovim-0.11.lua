@@ -82,6 +82,29 @@ need(vim.api.nvim_buf_get_lines(buffer, 7, 8, false)[1] == '  take left 1: forwa
 -- The promise is mended by hand, with an emoji in the way; the finding goes.
 vim.api.nvim_buf_set_lines(buffer, 8, 9, false, { '  take left 1: forward 3 -- \u{1F9F5} foam' })
 wait(function() return #vim.diagnostic.get(buffer, { severity = vim.diagnostic.severity.ERROR }) == 0 end, 'no more errors')
+
+-- The same band in a quote within Markdown.
+local page, quoted = vim.env.BAND:gsub('%.knot$', '.md'), { '# Pier', '', '> ```knot' }
+for _, line in ipairs(vim.api.nvim_buf_get_lines(buffer, 0, -1, false)) do table.insert(quoted, '> ' .. line) end
+vim.fn.writefile(vim.list_extend(quoted, { '> ```' }), page)
+vim.cmd('edit ' .. page)
+vim.bo.filetype = 'markdown'
+local markdown = vim.api.nvim_get_current_buf()
+vim.lsp.buf_attach_client(markdown, client.id)
+document = { textDocument = vim.lsp.util.make_text_document_params(markdown) }
+for method, more in pairs({
+  documentSymbol = {}, foldingRange = {}, codeLens = {}, documentColor = {}, ['semanticTokens/full'] = {},
+  inlayHint = { range = { start = { line = 0, character = 0 }, ['end'] = { line = 99, character = 0 } } },
+  selectionRange = { positions = { { line = 4, character = 4 } } },
+  formatting = { options = { tabSize = 2, insertSpaces = true } },
+}) do
+  local answer = client:request_sync('textDocument/' .. method, vim.tbl_extend('error', document, more), 5000, markdown)
+  need(answer and not answer.err and type(answer.result) == 'table', method .. ' in Markdown: ' .. vim.inspect(answer))
+  need(method ~= 'documentSymbol' or answer.result[1].name == 'Pier', 'the pattern by its name in Markdown')
+  need(method == 'formatting' or next(answer.result.data or answer.result), 'something of ' .. method .. ' in Markdown')
+end
+local all = client:request_sync('workspace/diagnostic', { previousResultIds = {} }, 5000, markdown)
+need(all and not all.err and #all.result.items == 2, 'findings of both files: ' .. vim.inspect(all))
 client:stop()
 wait(function() return client:is_stopped() end, 'the end')
 io.stdout:write('RESULT ok\n')

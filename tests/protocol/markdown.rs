@@ -169,6 +169,31 @@ async fn every_pattern_is_a_branch_of_the_outline_and_folds() {
 }
 
 #[tokio::test]
+async fn of_markdown_without_a_pattern_nothing_is_said() {
+    let mut client = Client::with(json!({})).await;
+    let uri = "untitled:Notes";
+    let words = "# Only words\n";
+    let document = json!({ "uri": uri, "languageId": "markdown", "version": 1, "text": words });
+    client.tell("textDocument/didOpen", json!({ "textDocument": document })).await;
+    let slip = "```knot\nlost\n```\n";
+    // While this is asked and answered, a word too much would come.
+    let symbols = json!({ "textDocument": { "uri": uri } });
+    client.ask("textDocument/documentSymbol", symbols.clone()).await;
+    client.tell("textDocument/didChange", replaced(uri, 2, &(words.to_owned() + slip))).await;
+    let said = client.next("textDocument/publishDiagnostics").await;
+    assert_eq!((&said["version"], said["diagnostics"].as_array().unwrap().is_empty()), (&json!(2), false));
+    client.tell("textDocument/didChange", replaced(uri, 3, words)).await;
+    let said = client.next("textDocument/publishDiagnostics").await;
+    assert_eq!((&said["version"], &said["diagnostics"]), (&json!(3), &json!([])), "it is taken back");
+    client.tell("textDocument/didChange", replaced(uri, 4, "# Other words\n")).await;
+    client.ask("textDocument/documentSymbol", symbols).await;
+    client.tell("textDocument/didChange", replaced(uri, 5, &("# Other words\n".to_owned() + slip))).await;
+    let said = client.next("textDocument/publishDiagnostics").await;
+    assert_eq!(said["version"], 5, "of the version before nothing was said");
+    client.goodbye().await;
+}
+
+#[tokio::test]
 async fn every_pattern_leads_to_the_live_picture() {
     let mut page = Page::open().await;
     let lenses = page.ask("textDocument/codeLens", json!({})).await;

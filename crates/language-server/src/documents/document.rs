@@ -20,6 +20,8 @@ pub(crate) struct Document {
     pub(crate) is_watched: bool,
     /// Whether what is known was said.
     pub(crate) is_told: bool,
+    /// Whether the client shows something that was said.
+    pub(crate) is_marked: bool,
     /// The colors of its words that the client has, and their name.
     pub(crate) inked: Option<(String, Arc<Vec<SemanticToken>>)>,
 }
@@ -50,9 +52,11 @@ impl Documents {
         let TextDocumentItem { uri, language_id, version, text } = document;
         let text = Arc::new(Text::opened(uri.clone(), version, (&language_id, &text)));
         self.place(&text);
-        let is_watched = self.by_uri.get(&uri).is_some_and(|known| known.is_watched);
-        self.by_uri
-            .insert(uri, Document { text, known: Arc::default(), is_watched, is_told: false, inked: None });
+        let before = self.by_uri.get(&uri);
+        let is_watched = before.is_some_and(|before| before.is_watched);
+        let is_marked = before.is_some_and(|before| before.is_marked);
+        let known = Arc::default();
+        self.by_uri.insert(uri, Document { text, known, is_watched, is_told: false, is_marked, inked: None });
     }
 
     /// Changes a document. Whether it is open.

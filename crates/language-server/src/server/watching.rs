@@ -39,7 +39,7 @@ impl Server {
     fn watch_once(&self, uri: &Uri) -> bool {
         let Some(snapshot) = self.state().snapshot(uri) else { return false };
         // A panic is a mistake of ours; the next edit is looked through again all the same.
-        let found = catch_unwind(AssertUnwindSafe(|| diagnostics(&snapshot)));
+        let found = catch_unwind(AssertUnwindSafe(|| (diagnostics(&snapshot), snapshot.nth(0).is_some())));
         let mut state = self.state();
         let Some(document) = state.documents.get_mut(uri) else { return false };
         if !Arc::ptr_eq(&document.known, &snapshot.known) {
@@ -51,7 +51,12 @@ impl Server {
         // Let go before it is said: the next edit often comes at once, and is read soonest if nobody holds this one.
         drop(snapshot);
         // Sent while nothing can change, so that nothing older is ever sent after it.
-        if let Ok(diagnostics) = found {
+        if let Ok((diagnostics, is_ours)) = found {
+            // Markdown without a pattern is none of ours, once nothing of ours is shown there.
+            if !is_ours && !document.is_marked {
+                return false;
+            }
+            document.is_marked = !diagnostics.is_empty();
             let uri = uri.clone();
             self.outbox().notify::<PublishDiagnostics>(PublishDiagnosticsParams {
                 uri,
