@@ -20,6 +20,8 @@ pub struct Alone<'m> {
     /// The pattern.
     pub text: String,
     markdown: &'m str,
+    /// The marks of a line that is not blank: the longest of all.
+    marks: &'m str,
     /// Its lines, and last what comes behind them.
     lines: Vec<Line>,
 }
@@ -51,7 +53,8 @@ impl Fenced {
     /// The pattern as it would stand in a file.
     pub fn alone<'m>(&self, markdown: &'m str) -> Alone<'m> {
         let end = self.place.start + self.text.len();
-        let mut alone = Alone { text: String::with_capacity(self.text.len()), markdown, lines: Vec::new() };
+        let text = String::with_capacity(self.text.len());
+        let mut alone = Alone { text, markdown, marks: "", lines: Vec::new() };
         let mut pieces = self.pieces.iter().filter(|piece| !piece.is_empty()).peekable();
         let mut start = self.place.start;
         while start < end {
@@ -62,6 +65,9 @@ impl Fenced {
             let marks = line.start..first.clamp(line.start, content);
             alone.lines.push(Line { start: alone.text.len(), marks: marks.clone() });
             alone.text.push_str(&markdown[marks.end..line.end]);
+            if alone.marks.len() < marks.len() {
+                alone.marks = &markdown[marks];
+            }
             start = line.end;
         }
         alone.lines.push(Line { start: alone.text.len(), marks: end..end });
@@ -94,15 +100,9 @@ impl Alone<'_> {
     fn marks_of(&self, line: &str, before: Option<&Line>) -> &str {
         match before {
             Some(before) if line.trim().is_empty() => &self.markdown[before.marks.clone()],
-            None if line.trim().is_empty() => self.marks().trim_end(),
-            _ => self.marks(),
+            None if line.trim().is_empty() => self.marks.trim_end(),
+            _ => self.marks,
         }
-    }
-
-    /// The marks of a line that is not blank.
-    fn marks(&self) -> &str {
-        let longest = self.lines.iter().max_by_key(|line| line.marks.len());
-        longest.map_or("", |line| &self.markdown[line.marks.clone()])
     }
 
     fn line(&self, offset: usize) -> &Line {
