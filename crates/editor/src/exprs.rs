@@ -124,7 +124,7 @@ pub(crate) fn value(expr: &Expr, names: &[(SmolStr, Known)]) -> Option<i64> {
             Known::Number(number) => Some(number),
             _ => None,
         },
-        Expr::Group { inner, .. } => value(inner, names),
+        Expr::Group(group) => value(&group.inner, names),
         Expr::Operation(operation) => {
             let (left, right) = (value(&operation.left, names)?, value(&operation.right, names)?);
             match operation.operator {

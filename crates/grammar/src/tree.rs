@@ -13,7 +13,7 @@ pub use chart::{Chart, ChartRow, Mark, Sign};
 pub use head::{List, ListItem, ListShape, Pairs, Start, Strands, Swatch, Thread};
 pub(crate) use shift::Shift;
 pub use tying::{Counting, Extent, Goal, GoalPlace, KnotKind, Range, Run, StrandBy, StrandRef, Take, Then};
-pub use values::{Direction, Expr, Length, Name, Number, Operation, Operator, Series, Text, Unit};
+pub use values::{Direction, Expr, Group, Length, Name, Number, Operation, Operator, Series, Text, Unit};
 pub use walk::Walk;
 
 use crate::Span;
@@ -120,7 +120,7 @@ pub enum Node {
         /// The counting name.
         variable: Name,
         /// Its values.
-        series: Series,
+        series: Box<Series>,
         /// The block.
         block: Block,
     },

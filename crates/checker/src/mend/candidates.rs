@@ -168,7 +168,7 @@ impl Gather {
                 self.expr(&operation.left);
                 self.expr(&operation.right);
             }
-            Expr::Group { inner, .. } => self.expr(inner),
+            Expr::Group(group) => self.expr(&group.inner),
         }
     }
 

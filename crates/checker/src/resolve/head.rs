@@ -278,7 +278,7 @@ fn constant(expr: &Expr) -> Option<i64> {
     match expr {
         Expr::Number(number) => Some(i64::from(number.value)),
         Expr::Name(_) => None,
-        Expr::Group { inner, .. } => constant(inner),
+        Expr::Group(group) => constant(&group.inner),
         Expr::Operation(operation) => {
             let (left, right) = (constant(&operation.left)?, constant(&operation.right)?);
             match operation.operator {

@@ -49,7 +49,7 @@ fn names<'a>(contents: &Contents<'a>) -> (Vec<&'a Name>, Vec<&'a Name>) {
     for statement in &contents.naming {
         match &statement.node {
             Node::Thread(thread) => strands.push(&thread.name),
-            Node::Take(take) => strands.extend(&take.label),
+            Node::Take(take) => strands.extend(take.label.as_deref()),
             Node::For { variable, .. } => strands.push(variable),
             Node::Motif(motif) => {
                 motifs.push(&motif.name);

@@ -31,7 +31,7 @@ impl<'a> Tie<'a> {
         let value = match expr {
             Expr::Number(number) => self.number_as_read(number.span, number.value),
             Expr::Name(name) => self.named_number(name)?,
-            Expr::Group { inner, .. } => self.number(inner)?,
+            Expr::Group(group) => self.number(&group.inner)?,
             Expr::Operation(operation) => {
                 let (left, right) = (self.number(&operation.left)?, self.number(&operation.right)?);
                 match operation.operator {

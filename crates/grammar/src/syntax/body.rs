@@ -50,11 +50,9 @@ pub(crate) fn repeat<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
 
 /// `for K A down to B [by S] {`
 pub(crate) fn for_each<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("for")
-        .ignore_then(name("a name that counts"))
-        .then(series())
-        .then(open())
-        .map(|((variable, series), open)| Node::For { variable, series, block: block(open) })
+    word!("for").ignore_then(name("a name that counts")).then(series()).then(open()).map(
+        |((variable, series), open)| Node::For { variable, series: Box::new(series), block: block(open) },
+    )
 }
 
 /// `rows [offset] {`

@@ -4,7 +4,7 @@ use super::atoms::{Rule, name_among_others, number, sign, word};
 use super::fault::Fault;
 use super::token::In;
 use crate::TokenKind;
-use crate::tree::{Direction, Expr, Operation, Operator, Series};
+use crate::tree::{Direction, Expr, Group, Operation, Operator, Series};
 use chumsky::input::InputRef;
 use chumsky::prelude::*;
 
@@ -31,7 +31,7 @@ fn operator<'t, F: Fault<'t>>(kind: TokenKind, operator: Operator) -> impl Rule<
 }
 
 fn factor<'t, F: Fault<'t>>() -> impl Rule<'t, Expr, F> {
-    choice((number().map(Expr::Number), name_among_others("a number").map(Expr::Name), group()))
+    choice((number().map(Expr::Number), name_among_others("a number").map(Box::new).map(Expr::Name), group()))
 }
 
 /// `( ... )`, called anew for each parenthesis, so that the parser itself need not hold itself.
@@ -43,7 +43,7 @@ fn group_within<'t, F: Fault<'t>>(input: &mut InputRef<'t, '_, In<'t>, extra::Er
     let open = input.parse(sign(TokenKind::OpenParen, "a number"))?;
     let inner = input.parse(expr())?;
     let close = input.parse(sign(TokenKind::CloseParen, "`)`"))?;
-    Ok(Expr::Group { span: open.to(close), inner: Box::new(inner) })
+    Ok(Expr::Group(Box::new(Group { span: open.to(close), inner })))
 }
 
 /// `down to B [by S]`, `up to B [by S]`: a series without its first number.

@@ -18,7 +18,7 @@ pub(crate) fn strand<'t, F: Fault<'t>>() -> impl Rule<'t, StrandRef, F> {
             None => StrandBy::Center,
         }),
         counted(),
-        name_among_others("a thread or a label").map(StrandBy::Label),
+        name_among_others("a thread or a label").map(Box::new).map(StrandBy::Label),
     ))
     .map_with(|by, extra| StrandRef { span: extent(extra.slice()), by })
 }
@@ -54,7 +54,7 @@ fn counted<'t, F: Fault<'t>>() -> impl Rule<'t, StrandBy, F> {
     name_among_others("a thread or a label")
         .then(expr())
         .then(choice((from_edge, from_center)))
-        .map(|((color, number), from)| StrandBy::Color { color, number, from })
+        .map(|((color, number), from)| StrandBy::Color { color: Box::new(color), number, from })
 }
 
 /// `(COLOR)`, a promise

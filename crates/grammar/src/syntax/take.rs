@@ -14,7 +14,7 @@ pub(crate) fn take<'t, F: Fault<'t>>() -> impl Rule<'t, Take, F> {
     word!("take")
         .ignore_then(strand())
         .then(promise().or_not())
-        .then(word!("as").ignore_then(name("a label")).or_not())
+        .then(word!("as").ignore_then(name("a label")).map(Box::new).or_not())
         .then_ignore(sign(TokenKind::Colon, "`:`"))
         .then(runs())
         .then(then().repeated().collect::<Vec<_>>())
@@ -92,7 +92,9 @@ impl AfterCount {
     fn onto(self, first: Expr) -> Extent {
         match self {
             Self::Over(over) => Extent::Count { count: first, over },
-            Self::Series((direction, last, by)) => Extent::Series(Series { first, direction, last, by }),
+            Self::Series((direction, last, by)) => {
+                Extent::Series(Box::new(Series { first, direction, last, by }))
+            }
         }
     }
 }

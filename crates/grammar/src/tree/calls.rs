@@ -124,7 +124,7 @@ fn in_number<'t>(expr: &'t Expr, told: &mut impl FnMut(Due, &'t Name)) {
             in_number(&operation.left, told);
             in_number(&operation.right, told);
         }
-        Expr::Group { inner, .. } => in_number(inner, told),
+        Expr::Group(group) => in_number(&group.inner, told),
     }
 }
 

@@ -27,6 +27,12 @@ impl<T: Shift> Shift for Option<T> {
     }
 }
 
+impl<T: Shift> Shift for Box<T> {
+    fn shift(&mut self, by: i32) {
+        (**self).shift(by);
+    }
+}
+
 impl<T: Shift> Shift for Vec<T> {
     fn shift(&mut self, by: i32) {
         self.iter_mut().for_each(|one| one.shift(by));
@@ -63,6 +69,7 @@ shift_fields! {
     Name { span }
     Number { span }
     Length { span }
+    Group { span, inner }
     Operation { left, right }
     Series { first, last, by }
 }
@@ -250,10 +257,7 @@ impl Shift for Expr {
             Self::Number(number) => number.shift(by),
             Self::Name(name) => name.shift(by),
             Self::Operation(operation) => operation.shift(by),
-            Self::Group { span, inner } => {
-                span.shift(by);
-                inner.shift(by);
-            }
+            Self::Group(group) => group.shift(by),
         }
     }
 }

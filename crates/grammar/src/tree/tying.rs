@@ -26,7 +26,7 @@ pub struct Take {
     /// The promised color.
     pub promise: Option<Name>,
     /// The label it gets.
-    pub label: Option<Name>,
+    pub label: Option<Box<Name>>,
     /// What it ties.
     pub runs: Vec<Run>,
     /// What the strands that hang there afterwards tie.
@@ -67,14 +67,14 @@ pub enum StrandBy {
     /// `COLOR N from left`, `COLOR N left of center`, ...
     Color {
         /// The color.
-        color: Name,
+        color: Box<Name>,
         /// Which of them.
         number: Expr,
         /// Counted how.
         from: Counting,
     },
     /// A label.
-    Label(Name),
+    Label(Box<Name>),
 }
 
 /// How strands of a color are counted.
@@ -131,7 +131,7 @@ pub enum Extent {
     /// `to left 3`, `to edge`
     To(Goal),
     /// `4 down to 1`
-    Series(Series),
+    Series(Box<Series>),
 }
 
 /// A place to tie to.

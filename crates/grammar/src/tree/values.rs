@@ -60,16 +60,20 @@ pub enum Expr {
     /// `4`
     Number(Number),
     /// `size`
-    Name(Name),
+    Name(Box<Name>),
     /// `size - 1`
     Operation(Box<Operation>),
     /// `( ... )`
-    Group {
-        /// With the parentheses.
-        span: Span,
-        /// What stands between.
-        inner: Box<Expr>,
-    },
+    Group(Box<Group>),
+}
+
+/// A number in parentheses.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Group {
+    /// With the parentheses.
+    pub span: Span,
+    /// What stands between.
+    pub inner: Expr,
 }
 
 /// Two numbers and a sign between.
@@ -101,7 +105,7 @@ impl Expr {
             Self::Number(number) => number.span,
             Self::Name(name) => name.span,
             Self::Operation(operation) => operation.left.span().to(operation.right.span()),
-            Self::Group { span, .. } => *span,
+            Self::Group(group) => group.span,
         }
     }
 }

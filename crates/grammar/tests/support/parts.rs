@@ -32,7 +32,7 @@ pub fn expr(expr: &Expr) -> String {
     match expr {
         Expr::Number(number) => number.value.to_string(),
         Expr::Name(name) => name.text.to_string(),
-        Expr::Group { inner, .. } => self::expr(inner),
+        Expr::Group(group) => self::expr(&group.inner),
         Expr::Operation(operation) => {
             let sign = match operation.operator {
                 Operator::Plus => "+",

@@ -5,6 +5,8 @@ use tokio::io::{AsyncBufRead, AsyncBufReadExt, AsyncReadExt};
 
 /// A body larger than this is not read: no client sends one, and no pattern is half as large.
 const LARGEST_BODY: usize = 256 << 20;
+/// For so much room is made before it has come.
+const LARGEST_TRUSTED: usize = 1 << 20;
 /// A line longer than this is no header.
 const LONGEST_LINE: u64 = 8 << 10;
 const LENGTH: &[u8] = b"content-length:";
@@ -59,7 +61,7 @@ impl<R: AsyncBufRead + Unpin> Frames<R> {
     }
 
     async fn body(&mut self, bytes: usize) -> io::Result<Option<Frame>> {
-        let mut body = Vec::new();
+        let mut body = Vec::with_capacity(bytes.min(LARGEST_TRUSTED));
         let read = (&mut self.input).take(bytes as u64).read_to_end(&mut body).await?;
         Ok((read == bytes).then_some(Frame::Body(body)))
     }
