@@ -1,7 +1,7 @@
 //! What rules about the text look for, found in one walk over the statements of a file.
 
 use crate::Source;
-use knotwright_grammar::tree::{Block, Extent, Name, Node, Run, Statement, Tree};
+use knotwright_grammar::tree::{Block, Name, Node, Statement, Tree};
 
 /// Statements of a file by what they say, each list in order.
 #[derive(Debug, Default)]
@@ -9,8 +9,6 @@ pub(crate) struct Contents<'a> {
     /// Those that give names.
     pub(crate) naming: Vec<&'a Statement>,
     pub(crate) labels: Vec<Label<'a>>,
-    /// A `take` that ties one run of so and so many knots.
-    pub(crate) counted: Vec<&'a Statement>,
     /// Those with statements in braces.
     pub(crate) blocks: Vec<&'a Statement>,
 }
@@ -39,9 +37,6 @@ impl<'a> Contents<'a> {
                     if let Some(name) = &take.label {
                         self.labels.push(Label { name, from: statement.span.end, end });
                         self.naming.push(statement);
-                    }
-                    if matches!(&take.runs[..], [Run { extent: Extent::Count { .. }, .. }]) {
-                        self.counted.push(statement);
                     }
                     continue;
                 }

@@ -205,6 +205,11 @@ pub struct Step {
 }
 
 impl Part {
+    /// The knots of one of its steps.
+    pub fn knots_of(&self, step: &Step) -> &[Knot] {
+        self.knots.get(step.knots.start as usize..step.knots.end as usize).unwrap_or_default()
+    }
+
     /// The runs of one of its steps.
     pub fn runs_of(&self, step: &Step) -> &[(Kind, u32)] {
         self.runs.get(step.runs.start as usize..step.runs.end as usize).unwrap_or_default()

@@ -160,9 +160,11 @@ fn shift_marks(marks: &mut [Mark], difference: Difference) {
 /// Puts `new` in the place of what lies between two marks.
 fn splice(part: &mut Part, (from, to): (Amount, Amount), mut new: Part) {
     let more = from.plus(Amount::of(&new)).minus(to);
-    part.steps[to.steps as usize..].iter_mut().for_each(|step| more.before_step(step));
-    part.straight[to.straight as usize..].iter_mut().for_each(|range| more.before_straight(range));
-    part.events[to.events as usize..].iter_mut().for_each(|event| more.before_event(event));
+    if more != Amount::default() {
+        part.steps[to.steps as usize..].iter_mut().for_each(|step| more.before_step(step));
+        part.straight[to.straight as usize..].iter_mut().for_each(|range| more.before_straight(range));
+        part.events[to.events as usize..].iter_mut().for_each(|event| more.before_event(event));
+    }
     new.steps.iter_mut().for_each(|step| from.before_step(step));
     new.straight.iter_mut().for_each(|range| from.before_straight(range));
     new.events.iter_mut().for_each(|event| from.before_event(event));

@@ -1,6 +1,5 @@
 //! A plain count over strands of one color.
 
-use crate::contents::Contents;
 use crate::wording::number;
 use crate::woven::Sound;
 use crate::{FileId, Finding, Part, Place, Rule, Severity, Step};
@@ -51,28 +50,42 @@ type Runs<'a> = HashMap<(FileId, u32), &'a Run>;
 /// So many strands are not counted by chance.
 const AT_LEAST: usize = 3;
 
-pub(super) fn find(sound: &Sound, contents: &Contents) -> Vec<Finding> {
-    let runs = counted_runs(sound, contents);
-    if runs.is_empty() {
+pub(super) fn find(sound: &Sound) -> Vec<Finding> {
+    let parts = parts(sound);
+    // Where no run goes over one color, the text need not be looked at.
+    let is_one_color = |(part, begins): &(&Part, Vec<u16>)| {
+        part.steps.iter().any(|step| one_color(part, step, begins).is_some())
+    };
+    if !parts.iter().any(is_one_color) {
         return Vec::new();
     }
-    let parts = [&sound.pattern.opening, &sound.pattern.set, &sound.pattern.closing];
-    let mut begins = [sound.pattern.strands.clone(), sound.set_threads(), Vec::new()];
-    let before_closing =
-        sound.pattern.set.as_ref().map(|set| set.order.iter().map(|&s| begins[1][usize::from(s)]).collect());
-    begins[2] = before_closing.unwrap_or_else(|| begins[1].clone());
+    let runs = counted_runs(sound);
     // By step, the color of its strands while every pass agrees.
     let mut passes: BTreeMap<Place, Option<u16>> = BTreeMap::new();
-    for (part, begins) in parts.into_iter().zip(begins) {
-        if let Some(part) = part {
-            walk(part, (&runs, &begins), &mut passes);
-        }
+    for (part, begins) in parts {
+        walk(part, (&runs, &begins), &mut passes);
     }
     let counted = passes.into_iter().filter_map(|(place, color)| {
         let run = *runs.get(&(place.file, place.span.start))?;
         Some(words(run, sound.name(color?)).at(Place { span: run.span, ..place }))
     });
     counted.collect()
+}
+
+/// Opening, set and closing, each with the threads by position as it begins.
+fn parts<'a>(sound: &Sound<'a>) -> Vec<(&'a Part, Vec<u16>)> {
+    let pattern = sound.pattern;
+    let before_set = sound.set_threads();
+    let before_closing = match &pattern.set {
+        Some(set) => set.order.iter().map(|&strand| before_set[usize::from(strand)]).collect(),
+        None => before_set.clone(),
+    };
+    let parts = [
+        (&pattern.opening, pattern.strands.clone()),
+        (&pattern.set, before_set),
+        (&pattern.closing, before_closing),
+    ];
+    parts.into_iter().filter_map(|(part, begins)| Some((part.as_ref()?, begins))).collect()
 }
 
 /// Looks at the steps of a part that came from `runs`; `begins`: by position, the thread that hangs there as it begins.
@@ -82,13 +95,12 @@ fn walk(part: &Part, (runs, begins): (&Runs, &[u16]), passes: &mut BTreeMap<Plac
     let mut tied = 0;
     let steps = part.steps.iter().filter(|step| runs.contains_key(&(step.place.file, step.place.span.start)));
     for step in steps {
-        let knots = &part.knots[step.knots.start as usize..step.knots.end as usize];
-        let color = one_color(part, step, knots, begins).filter(|&color| {
+        let color = one_color(part, step, begins).filter(|&color| {
             for knot in &part.knots[tied..step.knots.end as usize] {
                 let _ = tying.tie(knot.gap, knot.kind);
             }
             tied = step.knots.end as usize;
-            next(&tying, step, knots, begins).is_some_and(|next| next != color)
+            next(&tying, step, part.knots_of(step), begins).is_some_and(|next| next != color)
         });
         passes
             .entry(step.place)
@@ -98,12 +110,16 @@ fn walk(part: &Part, (runs, begins): (&Runs, &[u16]), passes: &mut BTreeMap<Plac
 }
 
 /// The color of all strands that a run goes over, if it is one color and not that of the strand in hand.
-fn one_color(part: &Part, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u16> {
+fn one_color(part: &Part, step: &Step, begins: &[u16]) -> Option<u16> {
+    let knots = part.knots_of(step);
+    if knots.len() < AT_LEAST || part.runs_of(step).len() != 1 {
+        return None;
+    }
     let thread = |strand: u8| begins[usize::from(strand)];
     let first = knots.first()?;
     let (color, own) = (thread(first.base), thread(first.working));
     let alike = knots.iter().all(|knot| knot.kind.swaps() && thread(knot.base) == color);
-    (knots.len() >= AT_LEAST && part.runs_of(step).len() == 1 && alike && own != color).then_some(color)
+    (alike && own != color).then_some(color)
 }
 
 /// The thread of the strand that would come next after a run; `None` at the edge.
@@ -118,20 +134,16 @@ fn next(tying: &Tying, step: &Step, knots: &[Knot], begins: &[u16]) -> Option<u1
 }
 
 /// By where its `take` begins: the run of a `take` that speaks of colors, if it is a plain count.
-fn counted_runs<'a>(sound: &'a Sound, contents: &Contents<'a>) -> Runs<'a> {
+fn counted_runs<'a>(sound: &'a Sound) -> Runs<'a> {
     let mut runs = HashMap::default();
-    let mut add = |file, contents: &Contents<'a>| {
-        for statement in &contents.counted {
+    for (number, source) in sound.pattern.sources().enumerate() {
+        for statement in source.parsed.tree.walk() {
             if let Node::Take(take) = &statement.node
                 && let Some(run) = counted(take)
             {
-                runs.insert((file, statement.span.start), run);
+                runs.insert((FileId(number as u32), statement.span.start), run);
             }
         }
-    };
-    add(FileId(0), contents);
-    for (number, source) in sound.pattern.sources().enumerate().skip(1) {
-        add(FileId(number as u32), &Contents::of(source));
     }
     runs
 }

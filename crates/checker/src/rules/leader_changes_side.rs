@@ -1,6 +1,5 @@
 //! In the next set another strand leads.
 
-use crate::contents::Contents;
 use crate::wording::ordinal;
 use crate::woven::Sound;
 use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
@@ -51,7 +50,7 @@ set {
 "#,
 };
 
-pub(super) fn find(sound: &Sound, _contents: &Contents) -> Vec<Finding> {
+pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     let Some(part) = &sound.pattern.set else { return Vec::new() };
     if sound.pattern.extent == Extent::Sets(1) {
         return Vec::new();
@@ -60,8 +59,7 @@ pub(super) fn find(sound: &Sound, _contents: &Contents) -> Vec<Finding> {
     let mut seen = HashSet::default();
     let mut findings = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
-        let row = part.knots.get(step.knots.start as usize..step.knots.end as usize);
-        let Some(leader) = row.and_then(leader) else { continue };
+        let Some(leader) = leader(part.knots_of(step)) else { continue };
         if part.order[usize::from(leader)] != leader {
             let place = head_of(heads.get_or_insert_with(|| heads_of(sound)), step);
             if seen.insert(place) {

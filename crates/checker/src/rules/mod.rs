@@ -238,7 +238,7 @@ static AT_TEXT: &[fn(&Checked, &Contents) -> Vec<Finding>] = &[
 ];
 
 /// Warnings that look at the steps of a pattern without an error, and how they are written.
-static AT_STEPS: &[fn(&Sound, &Contents) -> Vec<Finding>] =
+static AT_STEPS: &[fn(&Sound) -> Vec<Finding>] =
     &[set_does_not_close::find, leader_changes_side::find, count_where_over_would_do::find];
 
 /// Warnings that look at the band alone. Of the text they see the head, and where each step stands.
@@ -264,13 +264,7 @@ pub(crate) fn of_text(checked: &Checked) -> Vec<Finding> {
     let sound = Sound::of(checked);
     let contents = Contents::of(checked.source);
     let texts = AT_TEXT.iter().flat_map(|find| find(checked, &contents));
-    texts
-        .chain(
-            AT_STEPS
-                .iter()
-                .flat_map(|find| sound.as_ref().map(|sound| find(sound, &contents)).unwrap_or_default()),
-        )
-        .collect()
+    texts.chain(AT_STEPS.iter().flat_map(|find| sound.as_ref().map(find).unwrap_or_default())).collect()
 }
 
 /// What the band shows.

@@ -1,6 +1,5 @@
 //! After one set the colors do not hang as they did before it.
 
-use crate::contents::Contents;
 use crate::wording::{number, ordinal, strand_at};
 use crate::woven::{Sound, step_of};
 use crate::{Extent, Finding, Part, Place, Rule, Severity};
@@ -41,7 +40,7 @@ set {
 "#,
 };
 
-pub(super) fn find(sound: &Sound, _contents: &Contents) -> Vec<Finding> {
+pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     let Some(part) = &sound.pattern.set else { return Vec::new() };
     if sound.pattern.extent == Extent::Sets(1) || ends_mirrored(sound) {
         return Vec::new();

@@ -6,12 +6,18 @@ use knotwright_checker::Source;
 use knotwright_grammar::Span;
 use knotwright_workspace::MARKDOWN_ENDING;
 use ropey::Rope;
+use std::cell::RefCell;
 use std::path::Path;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use tower_lsp::ls_types::{Position, Range, TextDocumentContentChangeEvent, Uri};
 
 /// What editors call Markdown.
 const MARKDOWN_LANGUAGE: &str = "markdown";
+
+thread_local! {
+    /// Where texts are put together, one after another: room that was used before is sooner had than new one.
+    static ROOM: RefCell<String> = const { RefCell::new(String::new()) };
+}
 
 /// A text as it was at one time. What was read from it is kept with it.
 #[derive(Debug)]
@@ -138,8 +144,15 @@ impl Text {
         self.source.get()
     }
 
-    fn pattern(&self) -> String {
-        if self.is_page() { String::new() } else { String::from(&self.rope) }
+    fn pattern(&self) -> Arc<str> {
+        if self.is_page() {
+            return Arc::default();
+        }
+        ROOM.with_borrow_mut(|room| {
+            room.clear();
+            room.extend(self.rope.chunks());
+            Arc::from(room.as_str())
+        })
     }
 
     fn before(&self) -> Option<Arc<Source>> {
