@@ -1,4 +1,4 @@
-"""Holds a bill of materials to the published JSON schema of CycloneDX 1.5, in the words of its own library."""
+"""Checks a bill of materials against the published JSON schema of CycloneDX 1.5, with its own library."""
 
 import pathlib
 import sys
@@ -9,4 +9,4 @@ from cyclonedx.validation.json import JsonStrictValidator
 fault = JsonStrictValidator(SchemaVersion.V1_5).validate_str(pathlib.Path(sys.argv[1]).read_text())
 if fault is not None:
     sys.exit(f"{sys.argv[1]}: {fault}")
-print(f"{pathlib.Path(sys.argv[1]).name}: as CycloneDX 1.5 has it")
+print(f"{pathlib.Path(sys.argv[1]).name}: valid by CycloneDX 1.5")

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Uses what `cargo xtask dist` made as a person would who has just got it: try.sh FOLDER
+# Uses what `cargo xtask dist` made, as a person would who just got it: try.sh FOLDER
 set -euo pipefail
 
 folder=$(cd "$1" && pwd)
@@ -51,7 +51,7 @@ for file in README.md LICENSE-MIT LICENSE-APACHE THIRD-PARTY.txt share/knotwrigh
     [[ -s $top/$file ]] || fails "$file is not in the archive"
 done
 env -i PATH= "$top/bin/knotwright" check "$top/share/doc/knotwright/shared/patterns"
-says "archive: the samples that lie beside it tie"
+says "archive: the samples in it tie"
 
 package=$(echo "$folder"/knotwright_*.deb)
 if [[ -e $package ]]; then

@@ -1,6 +1,6 @@
 ;;; knotwright-mode.el --- Friendship-bracelet patterns as plain text  -*- lexical-binding: t -*-
 
-;; Made from grammar/templates/knotwright-mode.el by `cargo xtask bless'.
+;; Made from grammar/sources/knotwright-mode.el by `cargo xtask bless'.
 ;; Version: 0.1.0
 ;; Package-Requires: ((emacs "28.1"))
 ;; Keywords: languages
@@ -42,16 +42,24 @@
     (,words nil nil (0 font-lock-keyword-face))))
 
 (defun knotwright--chart (limit)
-  "The marks of the next row of a chart before LIMIT."
+  "The marks of the next row of knots before LIMIT."
+  (knotwright--row limit "[\\/<>.x#]+" "rows\\|leader"))
+
+(defun knotwright--face (limit)
+  "The letters of the next row of a face before LIMIT."
+  (knotwright--row limit "[.?]\\|[[:alpha:]]+" "face"))
+
+(defun knotwright--row (limit marks head)
+  "The next MARKS before LIMIT in a chart whose statement begins with HEAD."
   (let (found)
-    (while (and (not found) (re-search-forward "[\\/<>.x#]+" limit t))
+    (while (and (not found) (re-search-forward marks limit t))
       (let ((state (save-match-data (save-excursion (syntax-ppss (match-beginning 0))))))
         (setq found (and (not (nth 8 state)) (nth 1 state)
                          (save-match-data
                            (save-excursion
                              (goto-char (nth 1 state))
                              (skip-chars-backward "^\n{")
-                             (looking-at "[ \t]*\\(?:rows\\|leader\\)\\_>.*{")))))))
+                             (looking-at (concat "[ \t]*\\(?:" head "\\)\\_>.*{"))))))))
     found))
 
 (defvar knotwright-font-lock-keywords
@@ -59,8 +67,13 @@
     `((,(concat first "\\(thread\\)[ \t]+\\(" name "\\)[ \t]+\\(#[[:xdigit:]]+\\|" name "\\)")
        (1 font-lock-keyword-face) (2 font-lock-variable-name-face) (3 font-lock-constant-face))
       (knotwright--chart 0 font-lock-builtin-face)
+      (knotwright--face 0 font-lock-builtin-face)
       (,(concat first "\\(motif\\|work\\)[ \t]+\\(" name "\\)") (1 font-lock-keyword-face) (2 font-lock-function-name-face))
       (,(concat first "\\(for\\)[ \t]+\\(" name "\\)") (1 font-lock-keyword-face) (2 font-lock-variable-name-face))
+      (,(concat first "\\(face\\)\\_>\\(?:[ \t]+\\(offset\\)\\_>\\)?") (1 font-lock-keyword-face) (2 font-lock-keyword-face nil t)
+       (,(concat "\\_<\\([[:alpha:]]\\)[ \t]+\\(" name "\\)") nil nil (1 font-lock-builtin-face) (2 font-lock-variable-name-face)))
+      (,(concat first "\\(expect\\)[ \t]+\\(face\\)[ \t]+\\(?:\\(mirror\\)\\|\\(turn\\|flip\\)\\)\\_>")
+       (1 font-lock-keyword-face) (2 font-lock-keyword-face) (3 font-lock-builtin-face nil t) (4 font-lock-keyword-face nil t))
       (,(concat first "\\(rows\\)[ \t]+\\(offset\\)[ \t]*{") (1 font-lock-keyword-face) (2 font-lock-keyword-face))
       (,(concat first "\\(expect\\)[ \t]+start[ \t]+\\(mirrored\\)") (1 font-lock-keyword-face) (2 font-lock-keyword-face))
       (,(concat first "[0-9]+[ \t]+\\(knots\\|rows\\)[ \t]+\\(use\\|measure\\)\\_>")
@@ -70,8 +83,10 @@
       (,(concat first "\\(take\\)[ \t]+\\(" name "\\)[ \t]+[0-9(]")
        (1 font-lock-keyword-face) (2 font-lock-variable-name-face))
       (,(concat "\\_<\\(over\\|until\\)[ \t]+\\(" name "\\)") (1 font-lock-builtin-face) (2 font-lock-variable-name-face))
-      (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "leader" "length" "repeat" "thread" "about" "gauge" "motif" "start" "both" "ends" "meet" "note" "rows" "sets" "take" "work" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
+      (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "leader" "length" "repeat" "thread" "about" "gauge" "motif" "start" "both" "ends" "face" "meet" "note" "rows" "sets" "take" "work" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
       ,(knotwright--within "start" "\\_<\\(?:loose\\|folded\\|loop\\|pairs\\|side-by-side\\|mirrored\\)\\_>")
+      (,(concat first "\\(letters\\)[ \t]+\"") 1 font-lock-keyword-face)
+      ,(knotwright--within "letters" "\\_<\\(?:across\\|height\\)\\_>")
       ,(knotwright--within "pattern" "\\_<edition\\_>")
       ,(knotwright--within "\\(?:take\\|then\\)" "\\_<then[ \t]")
       (,(concat first "use\\_>")

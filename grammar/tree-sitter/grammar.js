@@ -33,7 +33,7 @@ module.exports = grammar({
     $._newline, // ends a statement
     $._then_line, // a line end that a `then` carries on
     $._run_on, // a line end that a `,` or `|` before it carries on
-    $._apart, // nothing, but no name may touch the number before it
+    $._apart, // nothing, but no name may touch the number or the letter before it
     $.comment, // at a line's start or after a space
     $._plus, // signs stand between spaces
     $._minus,
@@ -60,12 +60,15 @@ module.exports = grammar({
       $.ends, $.start, $.use, $.motif, $.opening, $.set, $.closing,
     ),
 
-    pattern: $ => seq('pattern', field('title', $.string), optional(seq('edition', $.whole))),
-    about: $ => seq('about', $.string),
+    pattern: $ => seq('pattern', field('title', $.string), repeat($.translation), optional(seq('edition', $.whole))),
+    about: $ => seq('about', $.string, repeat($.translation)),
     author: $ => seq('author', $.string),
     license: $ => seq('license', $.string),
     thread: $ => seq('thread', field('name', $.name), field('color', choice($.color, $.color_name)),
-      optional(field('label', $.string))),
+      optional(field('label', $.string)), repeat($.translation)),
+    // The same in another language.
+    translation: $ => seq($._comma, field('language', $.language), $.string),
+    language: $ => $.identifier,
     color_name: $ => $.identifier,
     colorway: $ => seq('colorway', field('name', $.string), alias($.thread_block, $.block)),
     strands: $ => seq('strands', choice($._list, seq(
@@ -99,7 +102,7 @@ module.exports = grammar({
 
     _body_statement: $ => choice(
       $.take, $.meet, $.on, $.both, $.mirrored, $.work, $.repeat, $.for, $.rows, $.leader, $.section, $.note,
-      $.expect,
+      $.expect, $.face,
     ),
 
     take: $ => seq('take', field('strand', $.strand), optional($.promise),
@@ -163,20 +166,29 @@ module.exports = grammar({
     arguments: $ => seq('(', optional(commas($, $._expression)), ')'),
     repeat: $ => seq('repeat', $._expression, $.block),
     for: $ => seq('for', field('variable', $.name), $.series, $.block),
-    section: $ => seq('section', field('title', $.string), $.block),
-    note: $ => seq('note', $.string),
-    expect: $ => seq('expect', choice($._list, seq('start', optional('mirrored')))),
+    section: $ => seq('section', field('title', $.string), repeat($.translation), $.block),
+    note: $ => seq('note', $.string, repeat($.translation)),
+    expect: $ => seq('expect', choice(
+      $._list,
+      seq('start', optional('mirrored')),
+      seq('face', choice('mirror', 'turn', 'flip')),
+    )),
 
-    rows: $ => seq('rows', optional('offset'), '{', repeat1($._newline),
-      repeat(seq(alias($.brick_row, $.row), repeat1($._newline))), '}'),
+    rows: $ => seq('rows', optional('offset'), ...block($, alias($.brick_row, $.row))),
     brick_row: $ => repeat1(alias(choice('\\', '/', '>', '<', '.', 'x'), $.mark)),
-    leader: $ => seq('leader', $.strand, optional($.promise), '{', repeat1($._newline),
-      repeat(seq(alias($.leader_row, $.row), repeat1($._newline))), '}'),
+    leader: $ => seq('leader', $.strand, optional($.promise),
+      ...block($, choice(alias($.leader_row, $.row), $.letters))),
     leader_row: $ => repeat1(alias(choice('.', '#'), $.mark)),
 
-    block: $ => block($, $._body_statement),
-    thread_block: $ => block($, $.thread),
-    swatch_block: $ => block($, $.swatch),
+    face: $ => seq('face', optional('offset'), optional(commas($, $.key)), ...block($, alias($.face_row, $.row))),
+    key: $ => seq(field('letter', $.letter), $._apart, field('thread', $.name)),
+    face_row: $ => repeat1(alias(choice('.', '?', $.letter), $.mark)),
+
+    letters: $ => seq('letters', $.string, optional('across'), optional(seq('height', $.whole))),
+
+    block: $ => seq(...block($, $._body_statement)),
+    thread_block: $ => seq(...block($, $.thread)),
+    swatch_block: $ => seq(...block($, $.swatch)),
 
     // Lists
 
@@ -187,7 +199,8 @@ module.exports = grammar({
     ))),
     mirror: _ => 'mirror',
     _items: $ => seq($.item, repeat(seq(optional($._comma), $.item))),
-    item: $ => seq(optional(field('count', choice($.whole, $.group))), field('thread', $.name)),
+    // A thread may be called `face`, also where `expect face mirror` could begin.
+    item: $ => seq(optional(field('count', choice($.whole, $.group))), field('thread', choice($.name, alias('face', $.name)))),
 
     _comma: $ => seq(',', repeat($._run_on)),
     _pipe: $ => seq('|', repeat($._run_on)),
@@ -208,6 +221,7 @@ module.exports = grammar({
       token.immediate('"')),
     escape: _ => token.immediate(/\\["\\]/),
     color: _ => /#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})/,
+    letter: _ => /\p{L}/,
     name: $ => $.identifier,
     identifier: _ => /\p{XID_Start}[\p{XID_Continue}]*(-[\p{XID_Continue}]+)*/,
   },
@@ -215,8 +229,8 @@ module.exports = grammar({
 
 /** Braces around statements, one a line; or one statement on the same line. */
 function block ($, statement) {
-  return seq('{', choice(
+  return ['{', choice(
     optional(statement),
     seq(repeat1($._newline), repeat(seq(statement, repeat1($._newline)))),
-  ), '}')
+  ), '}']
 }

@@ -2,18 +2,28 @@
 
 import { execFileSync, spawn } from "node:child_process";
 import { once } from "node:events";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
-import { program } from "./stage.js";
+import { PATIENCE_MS, program } from "./stage.js";
+
+// Where the program keeps addresses: nothing is left of a test in the folder of whoever runs it.
+const runtime = mkdtempSync(join(tmpdir(), "knotwright-run-"));
+process.on("exit", () => rmSync(runtime, { recursive: true, force: true }));
 
 const here = dirname(fileURLToPath(import.meta.url));
-const neovim = process.env.NEOVIM ?? join(here, "..", "..", "target", "editors", "neovim");
+const neovim = process.env.NEOVIM ?? join(here, "..", "..", "target", "tools", "neovim");
 
 /** `knotwright preview` of a file: where its page is, and its end. */
-export const alone = async (path) => {
-  const child = spawn(program, ["preview", path, "--no-open"], { stdio: ["ignore", "pipe", "ignore"] });
-  const [first] = await once(child.stdout, "data");
-  return { address: String(first).trim(), stop: () => child.kill() };
+export const alone = async (path, ...options) => {
+  const child = spawn(program, ["preview", path, "--no-open", ...options], {
+    stdio: ["ignore", "pipe", "ignore"],
+    env: { ...process.env, XDG_RUNTIME_DIR: runtime },
+  });
+  const [address] = await once(createInterface({ input: child.stdout }), "line");
+  return { address: address.trim(), stop: () => child.kill() };
 };
 
 /** Neovim with a file and the language server. */
@@ -36,11 +46,12 @@ export const editor = async (path) => {
   };
 };
 
-/** Waits until something holds. */
-export const until = async (holds, patience = 20_000) => {
-  for (const end = Date.now() + patience; ; ) {
+/** Waits until something holds, and gives what it is. */
+export const until = async (holds) => {
+  for (const end = Date.now() + PATIENCE_MS; ; ) {
     try {
-      if (await holds()) return;
+      const found = await holds();
+      if (found) return found;
     } catch (error) {
       if (Date.now() > end) throw error;
     }

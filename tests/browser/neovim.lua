@@ -7,8 +7,8 @@ local uri = vim.uri_from_bufnr(buffer)
 local function client() return vim.lsp.get_client_by_id(id) end
 
 function Address()
-  vim.wait(20000, function() return client() and client().initialized end, 10)
-  local answer = client():request_sync('workspace/executeCommand', { command = 'knotwright.preview', arguments = { { uri = uri } } }, 20000, buffer)
+  vim.wait(120000, function() return client() and client().initialized end, 10)
+  local answer = client():request_sync('workspace/executeCommand', { command = 'knotwright.preview', arguments = { { uri = uri } } }, 120000, buffer)
   return answer.result and answer.result.url or vim.inspect(answer)
 end
 

@@ -10,6 +10,8 @@ import { chromium } from "playwright-core";
 const here = dirname(fileURLToPath(import.meta.url));
 const top = join(here, "..", "..");
 export const program = process.env.KNOTWRIGHT ?? join(top, "target", "debug", "knotwright");
+/** How long a state may take to come: far longer than ever seen, as the machine may be busy with something else. */
+export const PATIENCE_MS = 120_000;
 const folder = mkdtempSync(join(tmpdir(), "knotwright-"));
 
 export const pattern = (name) => join(top, "shared", "patterns", `${name}.knot`);
@@ -28,6 +30,15 @@ export const sheetOf = (path, ...options) => {
   return to;
 };
 
+/** Hangs patterns in a gallery of their own; the path of its page. */
+export const galleryOf = (paths, ...options) => {
+  const to = join(folder, `gallery-${Math.random().toString(36).slice(2)}`);
+  execFileSync(program, ["gallery", ...paths, "-o", to, ...options], { stdio: ["ignore", "inherit", "ignore"] });
+  return join(to, "index.html");
+};
+
+export const patterns = join(top, "shared", "patterns");
+
 export const measured = (path, ...options) => JSON.parse(execFileSync(program, ["measure", "--format", "json", path, ...options], { encoding: "utf8" }));
 
 export const exported = (path) => JSON.parse(execFileSync(program, ["export", path], { encoding: "utf8" }));
@@ -38,6 +49,7 @@ export const launch = () =>
 /** A page that shows a sheet, or a live picture at its address. `said` collects what the browser complains of, `asked` what it asked a network for. */
 export const open = async (context, path) => {
   const page = await context.newPage();
+  page.setDefaultTimeout(PATIENCE_MS);
   page.said = [];
   page.asked = [];
   page.on("console", (message) => page.said.push(message.text()));

@@ -13,12 +13,11 @@
 #[path = "../grammars/samples.rs"]
 mod samples;
 
-use knotwright_checker::{NoLibrary, Settings, Source};
-use knotwright_editor::{Checked, tokens};
+use knotwright_checker::Source;
+use knotwright_editor::semantic_tokens;
 use knotwright_grammar::{Columns, LineIndex};
 use samples::{Sample, samples};
 use serde_json::{Value, json};
-use std::sync::Arc;
 
 fn main() {
     let all = samples("corpus/accepted").into_iter().chain(samples("patterns"));
@@ -27,9 +26,8 @@ fn main() {
 
 fn colored(sample: Sample) -> Value {
     let lines = LineIndex::new(&sample.text);
-    let source = Arc::new(Source::new(sample.name.clone(), sample.text.clone()));
-    let checked = Checked::new(source, &NoLibrary, &Settings::default());
-    let tokens: Vec<Value> = tokens(&checked)
+    let source = Source::new(sample.name.clone(), sample.text.clone());
+    let tokens: Vec<Value> = semantic_tokens(&source)
         .into_iter()
         .map(|token| {
             let place = lines.position(&sample.text, token.span.start, Columns::Chars);

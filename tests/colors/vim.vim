@@ -2,8 +2,8 @@
 " file to answer in.
 set encoding=utf-8 nomore
 let s:groups = #{Comment: 'Comment', Text: 'String\|Escape', Number: 'Number', Color: 'Color',
-      \ Statement: 'Statement\|Thickness', Detail: 'Detail\|Then\|Measured\|Statement', Kind: 'Kind', Place: 'Place', Unit: 'Unit',
-      \ Operator: 'Operator', Mark: 'Mark', Motif: 'Motif', Thread: 'Name', Parameter: 'Name', Counter: 'Name', Label: 'Name'}
+      \ Statement: 'Statement\|Thickness', Detail: 'Detail\|Lettered\|Then\|Measured\|Statement', Kind: 'Kind', Place: 'Place', Unit: 'Unit',
+      \ Operator: 'Operator', Mark: 'Mark\|Seen\|SeenKey', Motif: 'Motif', Thread: 'Name', Parameter: 'Name', Counter: 'Name', Label: 'Name'}
 
 func s:wrong(sample, token) abort
   let line = getline(a:token.line + 1)

@@ -11,7 +11,10 @@
 (add-to-list 'auto-mode-alist '("\\.knot\\'" . knotwright-mode))
 (add-to-list 'eglot-server-programs
              (cons 'knotwright-mode (append (json-read-from-string (getenv "SERVER")) nil)))
-(setq eglot-sync-connect 20 eglot-connect-timeout 20 eglot-send-changes-idle-time 0.05 flymake-no-changes-timeout 0.1)
+(defconst patience 120
+  "Seconds that an answer may take: far longer than ever seen, as the machine may be busy with something else.")
+(setq jsonrpc-default-request-timeout patience eglot-sync-connect patience eglot-connect-timeout patience eglot-send-changes-idle-time 0.05
+      flymake-no-changes-timeout 0.1)
 
 (defun need (holds what)
   (unless holds
@@ -20,7 +23,7 @@
   holds)
 
 (defun wait-for (what found)
-  (let ((end (+ (float-time) 20)) result)
+  (let ((end (+ (float-time) patience)) result)
     (while (and (not (setq result (funcall found))) (< (float-time) end))
       (accept-process-output nil 0.05))
     (need result what)))

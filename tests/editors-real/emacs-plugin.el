@@ -1,12 +1,9 @@
-;;; Our mode, with eglot: emacs --batch -Q -l emacs-plugin.el; BAND is the file, EDITORS the folder of the plugins, and
-;;; knotwright is on the path.  -*- lexical-binding: t -*-
-(require 'package)
-(add-to-list 'package-directory-list "/usr/share/emacs/site-lisp/elpa")
-(package-initialize)
-(add-to-list 'load-path (expand-file-name "emacs" (getenv "EDITORS")))
-(require 'knotwright-mode)
+;;; emacs --batch -f package-initialize -l INIT -l emacs-plugin.el: with an init.el as the page on Emacs says; BAND is the
+;;; file, and knotwright is on the path.  -*- lexical-binding: t -*-
 (require 'eglot)
-(setq eglot-sync-connect 20 eglot-connect-timeout 20)
+(defconst patience 120
+  "Seconds that an answer may take: far longer than ever seen, as the machine may be busy with something else.")
+(setq jsonrpc-default-request-timeout patience eglot-sync-connect patience eglot-connect-timeout patience)
 
 (defun need (holds what)
   (unless holds
@@ -52,27 +49,28 @@
   (cl-letf (((symbol-function 'browse-url) (lambda (address &rest _) (setq shown address))))
     (knotwright-preview))
   (need (string-prefix-p "http://127.0.0.1:" shown) "the address of the live picture")
-  (with-current-buffer (need (url-retrieve-synchronously shown t t 20) "an answer from its address")
+  (with-current-buffer (need (url-retrieve-synchronously shown t t patience) "an answer from its address")
     (goto-char (point-min))
     (need (re-search-forward "^HTTP/1.1 200" nil t) "the live picture")
     (need (search-forward "id=\"canvas\"" nil t) "the page of the live picture")))
 (set-buffer-modified-p nil)
 (eglot-shutdown (eglot-current-server))
 
-;; Markdown, set up as the page on Emacs says. Its mode does not come with Emacs; what counts here is its name.
-(define-derived-mode markdown-mode text-mode "Markdown")
-(add-to-list 'eglot-server-programs '(markdown-mode "knotwright" "serve"))
-(add-hook 'markdown-mode-hook #'eglot-ensure)
+;; Markdown.
 (let ((page (concat (file-name-sans-extension (getenv "BAND")) ".md")))
   (with-temp-file page
     (insert "# Pier\n\n```knot\npattern \"Pier\"\nlost\n```\n"))
   (switch-to-buffer (find-file-noselect page))
-  (markdown-mode)
+  (need (eq major-mode 'markdown-mode) "the mode of Markdown")
+  (font-lock-ensure)
+  (goto-char (point-min))
+  (search-forward "pattern")
+  (need (memq 'font-lock-keyword-face (ensure-list (get-text-property (1- (point)) 'face))) "colors within Markdown")
   (apply #'eglot--connect (eglot--guess-contact))
   (eglot--maybe-activate-editing-mode)
   (need (eglot-managed-p) "the server of Markdown")
   (flymake-mode 1)
-  (let ((end (+ (float-time) 20)) found)
+  (let ((end (+ (float-time) patience)) found)
     (while (and (not found) (< (float-time) end))
       (flymake-start)
       (accept-process-output nil 0.05)

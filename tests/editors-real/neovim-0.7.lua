@@ -1,10 +1,12 @@
 -- nvim --headless -u NONE -i NONE -c 'luafile neovim-0.7.lua'; BAND is the file, SERVER a JSON list: the command of the
 -- server. An old client: it is sent findings, and counts columns in UTF-16.
+-- How long an answer may take: far longer than ever seen, as the machine may be busy with something else.
+local PATIENCE_MS = 120000
 local function need(holds, what)
   if not holds then error('missing: ' .. what) end
 end
 local function wait(found, what)
-  need(vim.wait(20000, found, 20), what)
+  need(vim.wait(PATIENCE_MS, found, 20), what)
 end
 
 local function session()
@@ -35,9 +37,9 @@ local function session()
   need(words:find('kelp') and not words:find('base64'), 'words in the hover: ' .. words)
   vim.api.nvim_win_close(float, true)
 
-  local answers = vim.lsp.buf_request_sync(buffer, 'textDocument/completion', vim.lsp.util.make_position_params(), 5000)
+  local answers = vim.lsp.buf_request_sync(buffer, 'textDocument/completion', vim.lsp.util.make_position_params(), PATIENCE_MS)
   need(#answers[id].result > 0, 'proposals')
-  vim.lsp.buf.formatting_sync(nil, 5000)
+  vim.lsp.buf.formatting_sync(nil, PATIENCE_MS)
   need(vim.api.nvim_buf_get_lines(buffer, 7, 8, false)[1] == '  take left 1: forward 3', 'one space between words')
 
   vim.api.nvim_buf_set_lines(buffer, 8, 9, false, { '  take left 1: forward 3 -- 🧵 foam' })

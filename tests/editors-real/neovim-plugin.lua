@@ -1,10 +1,12 @@
--- Our plugin, as its README says to set it up: nvim --headless -u NONE -i NONE -c 'luafile neovim-plugin.lua'. BAND is the
--- file, EDITORS the folder of the plugins, PARSER a folder with parser/knotwright.so; knotwright is on the path.
+-- nvim --headless -i NONE -c 'luafile neovim-plugin.lua': with an init.lua, and the parser compiled, as the page on Neovim
+-- says. BAND is the file, and knotwright is on the path.
+-- How long an answer may take: far longer than ever seen, as the machine may be busy with something else.
+local PATIENCE_MS = 120000
 local function need(holds, what)
   if not holds then error('missing: ' .. what) end
 end
 local function wait(found, what)
-  need(vim.wait(20000, found, 20), what)
+  need(vim.wait(PATIENCE_MS, found, 20), what)
 end
 local function errors(buffer)
   return #vim.diagnostic.get(buffer, { severity = vim.diagnostic.severity.ERROR })
@@ -58,11 +60,17 @@ local function fetched(url)
   return got
 end
 
--- The live picture is opened outside where Neovim can, else its address is said.
+-- The live picture is opened outside where Neovim can; else its address is said, also where the system has no program for it.
 local function preview()
-  local shown
+  local shown, opened
   vim.notify = function(text) shown = text end
-  if vim.ui.open then vim.ui.open = function(address) shown = address end end
+  if vim.ui.open then
+    vim.ui.open = function(address) opened = address return {} end
+    vim.cmd('KnotPreview')
+    wait(function() return opened end, 'the live picture, opened')
+    need(not shown, 'nothing to say of what is opened')
+    vim.ui.open = function() return nil, 'no program opens it' end
+  end
   vim.cmd('KnotPreview')
   wait(function() return shown end, 'the address of the live picture')
   local page = fetched(shown)
@@ -70,8 +78,6 @@ local function preview()
 end
 
 local function session()
-  vim.cmd('set runtimepath^=' .. vim.env.EDITORS .. '/vim,' .. vim.env.EDITORS .. '/neovim,' .. vim.env.PARSER)
-  vim.cmd('filetype plugin on | syntax on | runtime! plugin/knotwright.lua')
   vim.cmd('edit ' .. vim.env.BAND)
   local buffer = vim.api.nvim_get_current_buf()
   need(vim.bo.filetype == 'knotwright' and vim.bo.commentstring == '-- %s', 'the type of the file')
@@ -96,8 +102,10 @@ local function session()
 
   local picture = vim.env.BAND:gsub('%.knot$', '.svg')
   vim.cmd('KnotPicture ' .. picture)
-  wait(function() return vim.fn.filereadable(picture) == 1 end, 'the picture')
-  need(table.concat(vim.fn.readfile(picture)):find('<svg'), 'a picture in the file')
+  wait(function()
+    local drawn = vim.fn.filereadable(picture) == 1 and table.concat(vim.fn.readfile(picture)) or ''
+    return drawn:find('<svg', 1, true) and drawn:find('</svg>', 1, true)
+  end, 'a picture in the file')
   for command, word in pairs({ KnotWords = 'kelp', ['KnotThread 150mm'] = 'cm' }) do
     vim.cmd(command)
     wait(function() return vim.api.nvim_get_current_buf() ~= buffer end, 'a page of ' .. command)

@@ -4,4 +4,6 @@
 
 mod disturb;
 mod samples;
+mod statements;
+mod tree_corpus;
 mod tree_sitter_alike;

@@ -1,12 +1,11 @@
 //! Every query fits the parser, and colors each word of the samples as what it is.
 
 use crate::{read, top};
-use knotwright_checker::{NoLibrary, Settings, Source};
-use knotwright_editor::{Checked, Ink, Inked, tokens};
+use knotwright_checker::Source;
+use knotwright_editor::{Ink, Inked, semantic_tokens};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use tree_sitter::{Language, Parser, Query, QueryCursor, StreamingIterator};
 
 #[path = "../grammars/samples.rs"]
@@ -48,8 +47,7 @@ fn every_token_is_colored_once_and_as_what_it_is() {
     let mut wrong = Vec::new();
     for sample in samples::samples("corpus/accepted").into_iter().chain(samples::samples("patterns")) {
         let captures = captures(&query, &sample.text);
-        let source = Arc::new(Source::new(sample.name.clone(), sample.text.clone()));
-        for token in tokens(&Checked::new(source, &NoLibrary, &Settings::default())) {
+        for token in semantic_tokens(&Source::new(sample.name.clone(), sample.text.clone())) {
             let names = at(&captures, &token);
             if names.len() != 1 || !fits(token.ink, names[0]) {
                 let text = token.span.of(&sample.text);

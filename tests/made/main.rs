@@ -1,5 +1,6 @@
-//! Files for editors that are made from others: the words of the notation in every grammar, the tree-sitter queries in
-//! the dialect of every editor. After a change of what they are made from, write them anew with `cargo xtask bless`:
+//! Files for editors that are made from others: the words of the notation in every grammar, the tree-sitter queries
+//! in the dialect of every editor. After a change of what they are made from, rewrite them with `cargo xtask
+//! bless`:
 //!
 //!     cargo test -p knotwright-tests --test made -- --ignored
 
@@ -36,12 +37,12 @@ fn all() -> impl Iterator<Item = Made> {
 fn the_files_are_as_they_are_made() {
     for made in all() {
         let there = std::fs::read_to_string(top().join(&made.path)).unwrap_or_default().replace("\r\n", "\n");
-        assert_eq!(there, made.text, "{}; write it anew with `cargo xtask bless`", made.path.display());
+        assert_eq!(there, made.text, "{}; rewrite it with `cargo xtask bless`", made.path.display());
     }
 }
 
 #[test]
-#[ignore = "writes the files anew"]
+#[ignore = "rewrites the files"]
 fn bless() {
     for made in all() {
         let path = top().join(made.path);

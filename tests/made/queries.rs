@@ -17,17 +17,17 @@ const DIALECTS: &[Dialect] = &[
     Dialect {
         column: 0,
         folder: "editors/neovim/queries/knotwright",
-        files: &["folds", "highlights", "indents", "injections", "locals"],
+        files: &["folds", "highlights", "indents", "injections", "locals", "textobjects"],
     },
     Dialect {
         column: 1,
         folder: "editors/helix/queries/knotwright",
-        files: &["highlights", "indents", "injections", "locals"],
+        files: &["highlights", "indents", "injections", "locals", "textobjects"],
     },
     Dialect {
         column: 2,
         folder: "editors/zed/languages/knotwright",
-        files: &["highlights", "indents", "injections"],
+        files: &["highlights", "indents", "injections", "textobjects"],
     },
 ];
 

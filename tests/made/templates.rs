@@ -1,4 +1,4 @@
-//! Grammars with the words of the notation put in. A template in `grammar/templates` may begin with lines
+//! Grammars with the words of the notation put in. A template in `grammar/sources` may begin with lines
 //! `let NAME = TEXT` and a line `---`; then `{{NAME}}` stands for that text, and `{{kind}}` and its like for words.
 
 use crate::plist::plist;
@@ -6,7 +6,7 @@ use crate::{Made, read};
 use knotwright_grammar::words::{Role, WORDS};
 use std::path::PathBuf;
 
-/// Template, where what is made of it belongs, and what stands there between two words.
+/// Template, where what is made of it belongs, and what is there between two words.
 const TEMPLATES: &[(&str, &str, &str)] = &[
     ("knotwright.tmLanguage.json", "grammar/textmate/knotwright.tmLanguage.json", "|"),
     ("knotwright.vim", "editors/vim/syntax/knotwright.vim", "\\|"),
@@ -30,7 +30,7 @@ pub(crate) fn made() -> Vec<Made> {
     let mut made: Vec<_> = TEMPLATES
         .iter()
         .map(|(template, path, between)| {
-            let text = filled(&read(&format!("grammar/templates/{template}")), between);
+            let text = filled(&read(&format!("grammar/sources/{template}")), between);
             Made { path: PathBuf::from(path), text }
         })
         .collect();

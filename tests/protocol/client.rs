@@ -1,6 +1,6 @@
 //! A client that reads every message.
 
-use knotwright_language_server::{End, serve};
+use knotwright_language_server::{SessionEnd, serve};
 use serde_json::{Value, json};
 use std::collections::VecDeque;
 use std::time::Duration;
@@ -15,7 +15,7 @@ pub(crate) struct Client {
     output: WriteHalf<DuplexStream>,
     received: Vec<u8>,
     unread: VecDeque<Value>,
-    server: JoinHandle<End>,
+    server: JoinHandle<SessionEnd>,
     last_id: i64,
     is_done: bool,
 }
@@ -135,11 +135,11 @@ impl Client {
         let id = self.begin("shutdown", Value::Null).await;
         assert_eq!(self.answer(id).await["result"], Value::Null);
         self.tell("exit", Value::Null).await;
-        assert_eq!(self.end().await, End::Orderly);
+        assert_eq!(self.end().await, SessionEnd::Orderly);
     }
 
     /// How the session ends. Nothing may be left unread.
-    pub(crate) async fn end(&mut self) -> End {
+    pub(crate) async fn end(&mut self) -> SessionEnd {
         self.is_done = true;
         let end = tokio::time::timeout(PATIENCE, &mut self.server).await;
         let end = end.expect("the server does not end").unwrap();

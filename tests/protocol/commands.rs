@@ -34,7 +34,8 @@ async fn every_command_that_is_promised_is_there_and_answers_with_the_band() {
         let name = command.as_str().unwrap();
         assert!(page.contains(&format!("| `{name}` |")), "{name} is not in docs/language-server.md");
         let needs = json!({ "uri": stage.uri("band.knot") });
-        if !name.starts_with("knotwright.preview") && name != "knotwright.explain" {
+        let has_title = !["knotwright.explain", "knotwright.orders"].contains(&name);
+        if !name.starts_with("knotwright.preview") && has_title {
             assert_eq!(
                 asked(&mut client, name, needs).await["title"],
                 "Pier",
@@ -42,6 +43,32 @@ async fn every_command_that_is_promised_is_there_and_answers_with_the_band() {
             );
         }
     }
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn how_the_strands_hang_can_be_painted() {
+    let stage = Stage::new();
+    let mut client = stage.client(json!({})).await;
+    let text = format!("{HEAD}set {{\n  take left 1: forward 3\n  take left 9: forward 1\n}}\n");
+    client.tell("textDocument/didChange", crate::client::replaced(&stage.uri("band.knot"), 2, &text)).await;
+    let all = json!({ "start": { "line": 0, "character": 0 }, "end": { "line": 99, "character": 0 } });
+    let answer =
+        asked(&mut client, "knotwright.orders", json!({ "uri": stage.uri("band.knot"), "range": all })).await;
+    let order = &answer["orders"][0];
+    let line = text.lines().position(|line| line.contains("forward 3")).unwrap();
+    assert_eq!(order["position"]["line"], line, "an error below it changes nothing: {answer}");
+    let strands = order["strands"].as_array().unwrap();
+    assert!(strands.iter().all(|strand| strand["color"].as_str().unwrap().starts_with('#')), "{order}");
+    let names: Vec<&str> = strands.iter().map(|strand| strand["thread"].as_str().unwrap()).collect();
+    let hints = client.ask("textDocument/inlayHint", {
+        let mut asked = stage.band();
+        asked["range"] = all;
+        asked
+    });
+    let hint = hints.await[0]["tooltip"].as_str().unwrap().to_owned();
+    assert_eq!(order["tooltip"], hint, "in words it is what others are shown");
+    assert!(names.iter().all(|name| hint.contains(name)), "{names:?} {hint}");
     client.goodbye().await;
 }
 
@@ -82,8 +109,8 @@ async fn words_and_thread_are_those_of_the_program() {
     let mut client = stage.client(json!({})).await;
     let uri = stage.uri("band.knot");
     let markdown = |answer: &Value| answer["markdown"].as_str().unwrap().to_owned();
-    let told = markdown(&asked(&mut client, "knotwright.words", json!({ "uri": uri })).await);
-    assert!(told.starts_with("# Pier\n") && told.contains("| 1 | 4 | kelp |"), "{told}");
+    let reported = markdown(&asked(&mut client, "knotwright.words", json!({ "uri": uri })).await);
+    assert!(reported.starts_with("# Pier\n") && reported.contains("| 1 | 4 | kelp |"), "{reported}");
     let german = json!({ "uri": uri, "language": "de", "by": "rows", "mirrored": true });
     let german = markdown(&asked(&mut client, "knotwright.words", german).await);
     assert!(german.contains("Knoten") && !german.contains("strand"), "{german}");
@@ -95,7 +122,7 @@ async fn words_and_thread_are_those_of_the_program() {
     assert!(long.contains("| strand | color |") && long.contains("\n| 4 | foam |"), "{long}");
     let (code, why) =
         refused(&mut client, "knotwright.thread", json!({ "uri": uri, "length": "long" })).await;
-    assert!(code == -32803 && why.starts_with("This is no length"), "{why}");
+    assert!(code == -32803 && why.starts_with("This is not a length"), "{why}");
     client.goodbye().await;
 }
 
@@ -106,10 +133,10 @@ async fn fewer_pick_ups_make_the_same_band() {
     client.tell("textDocument/didOpen", opened(uri, &format!("{HEAD}{RESTLESS}"))).await;
     let fewest = asked(&mut client, "knotwright.fewestPickUps", json!({ "uri": uri })).await;
     assert!(fewest["after"].as_u64() < fewest["before"].as_u64(), "{fewest}");
-    let before = asked(&mut client, "knotwright.picture", json!({ "uri": uri, "chart": true })).await;
+    let before = asked(&mut client, "knotwright.picture", json!({ "uri": uri })).await;
     let text = fewest["text"].as_str().unwrap();
     client.tell("textDocument/didChange", crate::client::replaced(uri, 2, text)).await;
-    let after = asked(&mut client, "knotwright.picture", json!({ "uri": uri, "chart": true })).await;
+    let after = asked(&mut client, "knotwright.picture", json!({ "uri": uri })).await;
     // Knots are drawn in the order in which they are tied; where and how they lie is what must be the same.
     let drawn = |answer: &Value| {
         let mut lines: Vec<String> = answer["svg"].as_str().unwrap().lines().map(str::to_owned).collect();
@@ -138,7 +165,7 @@ async fn every_code_of_a_finding_has_a_page() {
 }
 
 #[tokio::test]
-async fn what_cannot_be_answered_is_told_for_people() {
+async fn what_cannot_be_answered_is_reported_for_people() {
     let stage = Stage::new();
     let mut client = stage.client(json!({})).await;
     let (band, library) = (stage.uri("band.knot"), stage.uri("lib/fans.knot"));
@@ -149,7 +176,7 @@ async fn what_cannot_be_answered_is_told_for_people() {
     assert!(code == -32803 && why.contains("\"Quay\""), "{why}");
     let (code, why) =
         refused(&mut client, "knotwright.words", json!({ "uri": stage.uri("none.knot") })).await;
-    assert!(code == -32803 && why.contains("no such document"), "{why}");
+    assert!(code == -32803 && why.contains("not in an open folder"), "{why}");
     assert_eq!(refused(&mut client, "knotwright.words", json!({})).await.0, -32602);
     assert_eq!(refused(&mut client, "knotwright.dance", json!({ "uri": band })).await.0, -32602);
     let broken = format!("{HEAD}set {{\n  take left 9: forward 1\n}}\n");

@@ -55,17 +55,17 @@ async fn columns_are_counted_as_was_agreed() {
 }
 
 #[tokio::test]
-async fn where_a_strand_was_moved_is_told_beside_the_finding() {
+async fn where_a_strand_was_moved_is_reported_beside_the_finding() {
     let related = json!({ "textDocument": { "publishDiagnostics": { "relatedInformation": true } } });
     let broken = set("take left 1: forward 3\n  take right 1 (foam): backward 1");
-    for (can, told) in [(related, true), (json!({}), false)] {
+    for (can, shown) in [(related, true), (json!({}), false)] {
         let mut client = Client::with(can).await;
         client.tell("textDocument/didOpen", opened(URI, &broken)).await;
         let said = client.next("textDocument/publishDiagnostics").await;
         let found = &said["diagnostics"][0];
         assert_eq!(found["code"], "broken-promise", "{said}");
         let message = found["message"].as_str().unwrap();
-        if told {
+        if shown {
             let note = &found["relatedInformation"][0];
             assert_eq!(note["location"]["range"]["start"]["line"], 5);
             assert!(note["message"].as_str().unwrap().contains("came here"), "{note}");
@@ -89,6 +89,38 @@ async fn who_asks_for_findings_is_sent_none() {
     client.tell("textDocument/didClose", json!({ "textDocument": { "uri": URI } })).await;
     let closed = client.ask("textDocument/diagnostic", asked).await;
     assert_eq!(closed["items"], json!([]));
+    client.goodbye().await;
+}
+
+/// The first and the last promise are broken, and no single edit keeps all three: the same strand is in hand each time.
+const TWO_BROKEN: &str = "take left 1 (foam): forward-backward 1\n  take left 1 (kelp): forward-backward 1\n  \
+                          take left 1 (foam): forward-backward 1";
+
+#[tokio::test]
+async fn what_was_said_at_once_stays_when_more_is_found() {
+    let mut client = Client::with(json!({})).await;
+    client.tell("textDocument/didOpen", opened(URI, &set(TWO_BROKEN))).await;
+    let first = client.next("textDocument/publishDiagnostics").await;
+    let all = client.next("textDocument/publishDiagnostics").await;
+    let (first, all) = (first["diagnostics"].as_array().unwrap(), all["diagnostics"].as_array().unwrap());
+    assert_eq!((first.len(), all.len()), (1, 2), "{first:?} {all:?}");
+    assert!(all.contains(&first[0]), "{first:?} {all:?}");
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn who_asks_for_findings_is_told_to_ask_again_when_there_are_more() {
+    let can = json!({
+        "textDocument": { "diagnostic": {} }, "workspace": { "diagnostics": { "refreshSupport": true } },
+    });
+    let mut client = Client::with(can).await;
+    client.tell("textDocument/didOpen", opened(URI, &set(TWO_BROKEN))).await;
+    let asked = json!({ "textDocument": { "uri": URI } });
+    let first = client.ask("textDocument/diagnostic", asked.clone()).await;
+    assert_eq!(first["items"].as_array().map(Vec::len), Some(1), "{first}");
+    client.next("workspace/diagnostic/refresh").await;
+    let all = client.ask("textDocument/diagnostic", asked).await;
+    assert_eq!(all["items"].as_array().map(Vec::len), Some(2), "{all}");
     client.goodbye().await;
 }
 
@@ -122,4 +154,21 @@ async fn rules_of(client: &mut Client) -> (String, Vec<String>) {
     let of = |found: &Value| found["code"].as_str().unwrap().to_owned();
     let rules = said["diagnostics"].as_array().unwrap().iter().map(of).collect();
     (said["uri"].as_str().unwrap().to_owned(), rules)
+}
+
+/// A place of nothing is widened by one character, which may be of several units.
+#[tokio::test]
+async fn a_range_never_begins_within_a_character() {
+    for (text, start, end) in [("thread \u{e9}", 7, 9), ("thread \u{1f600}", 7, 11), ("\u{e9}", 0, 2)] {
+        let mut client = Client::silent();
+        let offered = json!({ "general": { "positionEncodings": ["utf-8"] } });
+        client.hello(json!({ "capabilities": offered })).await;
+        client.tell("textDocument/didOpen", opened(URI, text)).await;
+        let said = client.next("textDocument/publishDiagnostics").await;
+        let ranges: Vec<&Value> =
+            said["diagnostics"].as_array().unwrap().iter().map(|found| &found["range"]).collect();
+        let at = |column: u32| json!({ "line": 0, "character": column });
+        assert!(ranges.contains(&&json!({ "start": at(start), "end": at(end) })), "{text}: {ranges:?}");
+        client.goodbye().await;
+    }
 }

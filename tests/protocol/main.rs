@@ -8,6 +8,7 @@ mod commands;
 mod findings;
 mod looks;
 mod markdown;
+mod model;
 mod names;
 mod order;
 mod preview;

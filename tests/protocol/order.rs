@@ -12,7 +12,7 @@ async fn after_a_burst_of_edits_the_last_one_counts() {
     let text = format!("{HEAD}set {{\n  take left 1: forward 3\n}}\n");
     client.tell("textDocument/didOpen", opened(URI, &text)).await;
     for version in 2..=301 {
-        // In the end 300 letters stand in one comment that was begun with the first of them.
+        // In the end 300 letters are in one comment that was begun with the first of them.
         let sign = if version == 2 { " -- " } else { "x" };
         let column = if version == 2 { 24 } else { 28 };
         client.tell("textDocument/didChange", edited(URI, version, (5, column, 5, column), sign)).await;
@@ -82,8 +82,8 @@ async fn proposals_come_also_to_whoever_types_on() {
 #[tokio::test]
 async fn a_cancelled_question_is_answered_as_such() {
     let mut client = Client::with(json!({ "textDocument": { "diagnostic": {} } })).await;
-    // So many knots that the answer takes a while.
-    let body = "  repeat 60000 {\n    take left 1: forward 3\n    take right 1: backward 3\n  }\n";
+    // Enough knots that the answer takes a while.
+    let body = "  repeat 2000 {\n    take left 1: forward 3\n    take right 1: backward 3\n  }\n";
     client.tell("textDocument/didOpen", opened(URI, &format!("{HEAD}set {{\n{body}}}\n"))).await;
     let id = client.begin("textDocument/diagnostic", json!({ "textDocument": { "uri": URI } })).await;
     client.tell("$/cancelRequest", json!({ "id": id })).await;

@@ -2,7 +2,7 @@
 
 use crate::client::{Client, opened};
 use crate::findings::{HEAD, rules};
-use knotwright_language_server::End;
+use knotwright_language_server::SessionEnd;
 use serde_json::{Value, json};
 use std::process::Command;
 
@@ -70,7 +70,7 @@ async fn half_a_surrogate_pair_keeps_every_place() {
 async fn the_session_ends_with_exit_while_the_stream_stays_open() {
     let mut client = Client::with(json!({})).await;
     client.tell("exit", Value::Null).await;
-    assert_eq!(client.end().await, End::Sudden, "nobody asked it to shut down");
+    assert_eq!(client.end().await, SessionEnd::Sudden, "nobody asked it to shut down");
 }
 
 #[tokio::test]
@@ -78,14 +78,14 @@ async fn a_shutdown_without_an_id_is_one_all_the_same() {
     let mut client = Client::with(json!({})).await;
     client.tell("shutdown", Value::Null).await;
     client.tell("exit", Value::Null).await;
-    assert_eq!(client.end().await, End::Orderly);
+    assert_eq!(client.end().await, SessionEnd::Orderly);
 }
 
 #[tokio::test]
 async fn the_session_ends_with_the_stream() {
     let mut client = Client::with(json!({})).await;
     client.close().await;
-    assert_eq!(client.end().await, End::Sudden);
+    assert_eq!(client.end().await, SessionEnd::Sudden);
 }
 
 #[cfg(unix)]
@@ -96,5 +96,5 @@ async fn the_session_ends_with_the_editor_that_began_it() {
     client.hello(json!({ "capabilities": {}, "processId": editor.id() })).await;
     editor.kill().unwrap();
     editor.wait().unwrap();
-    assert_eq!(client.end().await, End::Sudden);
+    assert_eq!(client.end().await, SessionEnd::Sudden);
 }

@@ -5,7 +5,7 @@ use crate::stage::{LIBRARY, Stage};
 use serde_json::{Value, json};
 
 /// For each file that something is said of, how much.
-fn told(report: &Value) -> Vec<(String, Option<usize>)> {
+fn shown(report: &Value) -> Vec<(String, Option<usize>)> {
     let of = |item: &Value| {
         let name = item["uri"].as_str().unwrap().rsplit('/').next().unwrap().to_owned();
         (name, item["items"].as_array().map(Vec::len))
@@ -25,7 +25,7 @@ async fn files_that_are_not_open_are_looked_through_when_asked_for() {
     stage.write("build/old.knot", "knot\n");
     let mut client = stage.client(json!({})).await;
     let first = client.ask("workspace/diagnostic", json!({ "previousResultIds": [] })).await;
-    let files: Vec<String> = told(&first).into_iter().map(|(name, _)| name).collect();
+    let files: Vec<String> = shown(&first).into_iter().map(|(name, _)| name).collect();
     assert_eq!(files, ["band.knot", "draft.knot", "fans.knot", "page.md"]);
     let page = first["items"].as_array().unwrap().last().unwrap();
     assert_eq!(page["items"][0]["range"]["start"], json!({ "line": 4, "character": 0 }), "{page}");
@@ -34,14 +34,14 @@ async fn files_that_are_not_open_are_looked_through_when_asked_for() {
         json!({ "previousResultIds": report["items"].as_array().unwrap().iter().map(one).collect::<Vec<_>>() })
     };
     let second = client.ask("workspace/diagnostic", ids(&first)).await;
-    assert!(told(&second).iter().all(|(_, items)| items.is_none()), "nothing has changed: {second}");
+    assert!(shown(&second).iter().all(|(_, items)| items.is_none()), "nothing has changed: {second}");
     std::fs::remove_file(stage.path("draft.knot")).unwrap();
     stage.write("lib/fans.knot", &LIBRARY.replace("turn", "wave"));
     let event = |name: &str, kind: u32| json!({ "uri": stage.uri(name), "type": kind });
     let changes = json!({ "changes": [event("draft.knot", 3), event("lib/fans.knot", 2)] });
     client.tell("workspace/didChangeWatchedFiles", changes).await;
     let third = client.ask("workspace/diagnostic", ids(&second)).await;
-    let third = told(&third);
+    let third = shown(&third);
     assert!(third.contains(&("draft.knot".to_owned(), Some(0))), "gone: {third:?}");
     let band = third.iter().find(|(name, _)| name == "band.knot").unwrap();
     assert!(band.1.is_some_and(|count| count > 0), "its motif is gone: {third:?}");
@@ -49,7 +49,7 @@ async fn files_that_are_not_open_are_looked_through_when_asked_for() {
     stage.write("page.md", "# Pier\n");
     let changes = json!({ "changes": [event("notes.md", 2), event("page.md", 2)] });
     client.tell("workspace/didChangeWatchedFiles", changes).await;
-    let fourth = told(&client.ask("workspace/diagnostic", ids(&second)).await);
+    let fourth = shown(&client.ask("workspace/diagnostic", ids(&second)).await);
     assert!(fourth.contains(&("page.md".to_owned(), Some(0))), "it is a page no more: {fourth:?}");
     assert!(fourth.iter().any(|(name, items)| name == "notes.md" && *items > Some(0)), "{fourth:?}");
     client.goodbye().await;
@@ -103,5 +103,38 @@ async fn what_lies_outside_is_not_read_because_a_client_asks() {
     assert_eq!(inside[0]["name"], "Fans");
     let beyond = client.ask("textDocument/documentSymbol", ask(outside.uri("lib/fans.knot"))).await;
     assert_eq!(beyond, Value::Null);
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn settings_add_up_from_the_root_to_the_file_as_they_do_for_a_check() {
+    let stage = Stage::new();
+    let doubtful = "pattern \"Pier\"\nthread kelp #1f5d50\nthread foam white\nstrands 4 kelp\nset { take left 1: forward 3 }\n";
+    for name in ["pier.knot", "inner/pier.knot", "inner/old/pier.knot"] {
+        stage.write(name, doubtful);
+    }
+    stage.write("knotwright.toml", "[rules]\nunused-thread = \"error\"\n");
+    stage.write(
+        "inner/knotwright.toml",
+        "[[folder]]\npaths = [\"old/\"]\nrules = { unused-thread = \"off\" }\n",
+    );
+    let mut client = stage.client(json!({})).await;
+    let mut severities = async |changed: Option<&str>| {
+        if let Some(name) = changed {
+            let changes = json!({ "changes": [{ "uri": stage.uri(name), "type": 2 }] });
+            client.tell("workspace/didChangeWatchedFiles", changes).await;
+        }
+        let report = client.ask("workspace/diagnostic", json!({ "previousResultIds": [] })).await;
+        let items = report["items"].as_array().unwrap().iter();
+        let ours = items.filter(|item| item["uri"].as_str().unwrap().ends_with("pier.knot"));
+        ours.map(|item| item["items"][0]["severity"].as_u64()).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        severities(None).await,
+        [None, Some(1), Some(1)],
+        "in order of names: inner/old, inner, and the root"
+    );
+    stage.write("inner/knotwright.toml", "root = true\n");
+    assert_eq!(severities(Some("inner/knotwright.toml")).await, [Some(2), Some(2), Some(1)]);
     client.goodbye().await;
 }

@@ -72,17 +72,51 @@ const ACROSS: &str = "pattern \"High tide\"\nthread kelp #1f5d50\nthread sand #f
 #[tokio::test]
 async fn a_slip_is_mended_at_the_press_of_a_button() {
     let stage = Stage::new();
-    let slip = ACROSS.replacen("forward 3", "forward 2", 1);
+    let slip = ACROSS.replacen("forward 3", "forwrad 3", 1);
     let all = offered(&stage, &slip, (0, "source.fixAll")).await;
     assert_eq!(applied(&slip, &all[0].1), ACROSS, "{all:?}");
+    let slip = ACROSS.replacen("forward 3", "forward 2", 1);
     let mut fixes = Vec::new();
     for line in 7..12 {
         fixes.extend(offered(&stage, &slip, (line, "quickfix")).await);
     }
     let (title, _, answers) =
         fixes.iter().find(|(_, edits, _)| applied(&slip, edits) == ACROSS).expect("the mend");
-    assert!(title.contains("write `3`"), "{title}");
+    assert!(title.starts_with("Write `3`"), "{title}");
     assert!(answers[0]["code"].is_string(), "it says which finding it answers: {answers}");
+}
+
+#[tokio::test]
+async fn a_client_that_can_is_told_to_ask_for_the_name_of_a_new_motif() {
+    let stage = Stage::new();
+    let actions =
+        json!({ "codeAction": { "codeActionLiteralSupport": { "codeActionKind": { "valueSet": [] } } } });
+    for can in [json!({ "knotwright": { "commands": ["knotwright.rename"] } }), json!({})] {
+        let mut client =
+            stage.client(json!({ "textDocument": actions.clone(), "experimental": can.clone() })).await;
+        let uri = stage.uri("band.knot");
+        client.tell("textDocument/didChange", replaced(&uri, 2, ACROSS)).await;
+        let mut asked = stage.band();
+        asked["range"] =
+            json!({ "start": { "line": 7, "character": 2 }, "end": { "line": 8, "character": 9 } });
+        asked["context"] = json!({ "diagnostics": [], "only": ["refactor.extract"] });
+        let actions = client.ask("textDocument/codeAction", asked).await;
+        let extract = &actions[0];
+        let text = applied(ACROSS, &extract["edit"]["changes"][&uri]);
+        if can.get("knotwright").is_some() {
+            assert_eq!(extract["command"]["command"], "knotwright.rename", "{extract}");
+            let argument = &extract["command"]["arguments"][0];
+            assert_eq!(argument["uri"], uri.as_str());
+            let at = |name: &str| {
+                argument["position"][name].as_u64().and_then(|at| usize::try_from(at).ok()).unwrap()
+            };
+            let line = text.lines().nth(at("line")).unwrap();
+            assert!(line[at("character")..].starts_with("piece("), "{line}");
+        } else {
+            assert!(extract["command"].is_null(), "{extract}");
+        }
+        client.goodbye().await;
+    }
 }
 
 #[tokio::test]

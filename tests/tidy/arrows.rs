@@ -6,19 +6,21 @@ use std::collections::{BTreeMap, BTreeSet};
 
 type Arrows = BTreeMap<String, BTreeSet<String>>;
 
-/// Rows of the form "| `checker` | `band`, `grammar` |".
+/// Rows of the form "| `checker` | `band`, `grammar` |"; a room may have several.
 fn promised() -> Arrows {
     let page = files::text("docs/ARCHITECTURE.md".as_ref()).expect("the page is text");
     let table = page.split("<!-- arrows -->").nth(1).expect("the page marks its table");
     let quoted = |cell: &str| cell.split('`').skip(1).step_by(2).map(str::to_owned).collect::<Vec<_>>();
-    table
-        .lines()
-        .filter_map(|line| {
-            let mut cells = line.trim_matches('|').split('|');
-            let room = quoted(cells.next()?).pop()?;
-            Some((room, quoted(cells.next()?).into_iter().collect()))
-        })
-        .collect()
+    let rows = table.lines().filter_map(|line| {
+        let mut cells = line.trim_matches('|').split('|');
+        let room = quoted(cells.next()?).pop()?;
+        Some((room, quoted(cells.next()?)))
+    });
+    let mut arrows = Arrows::new();
+    for (room, uses) in rows {
+        arrows.entry(room).or_default().extend(uses);
+    }
+    arrows
 }
 
 /// What each crate under crates/ uses of ours when it is built (not when it is tested).

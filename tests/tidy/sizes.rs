@@ -26,3 +26,18 @@ fn most_files_are_short() {
     let (median, _) = &lengths[lengths.len() / 2];
     assert!(*median < MEDIAN, "half of the files have {median} lines or more");
 }
+
+/// The most columns that a line of the docs may have.
+const WIDEST: usize = 130;
+
+#[test]
+fn the_docs_are_read_without_scrolling_sideways() {
+    let mut wide = Vec::new();
+    // The pages of rules are made: their paragraphs are wrapped, but a row of their table or an example cannot be.
+    for path in files::kept(".md").into_iter().filter(|path| !path.starts_with("docs/rules")) {
+        let text = files::text(&path).expect("a page is text");
+        let lines = (1..).zip(text.lines()).filter(|(_, line)| line.chars().count() > WIDEST);
+        wide.extend(lines.map(|(number, _)| format!("{}:{number}", path.display())));
+    }
+    assert!(wide.is_empty(), "lines wider than {WIDEST} columns: {wide:#?}");
+}

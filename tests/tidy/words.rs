@@ -50,3 +50,38 @@ fn identifiers_are_american() {
         .collect();
     assert!(found.is_empty(), "identifiers write `color`: {found:?}");
 }
+
+/// Words that sound translated, and what to write instead; put together here so that this file does not hold them.
+fn translated() -> [(String, &'static str); 4] {
+    [
+        (format!("rec{}", "kon"), "compute"),
+        (format!("an{}", "ew"), "again"),
+        (format!("so {}", "many"), "at most, how many, this many"),
+        (format!("so {}", "much"), "at most, how much, this much"),
+    ]
+}
+
+/// How often a word begins in a text: with it, whatever is made of it.
+fn count(text: &str, word: &str) -> usize {
+    let begins = |at: usize| !text[..at].chars().next_back().is_some_and(char::is_alphanumeric);
+    text.match_indices(word).filter(|(at, _)| begins(*at)).count()
+}
+
+#[test]
+fn nothing_reads_as_if_translated() {
+    let texts: Vec<_> = files::kept("")
+        .into_iter()
+        .filter(|path| !made(path))
+        .filter_map(|path| Some((files::text(&path)?.to_lowercase(), path)))
+        .collect();
+    for (word, instead) in translated() {
+        let found: Vec<_> =
+            texts.iter().filter(|(text, _)| count(text, &word) > 0).map(|(_, path)| path).collect();
+        assert!(found.is_empty(), "`{word}` is in {found:#?}; write instead: {instead}");
+    }
+}
+
+#[test]
+fn a_word_is_counted_with_what_is_made_of_it_and_not_within_others() {
+    assert_eq!(count("Knots and knotted, unknotted; knot", "knot"), 2);
+}

@@ -9,15 +9,16 @@ mod free;
 mod keeping;
 mod shares;
 
-use crate::orders::cycles;
+use crate::Piece;
+use crate::orders::find_cycles;
 use crate::plan::fewest_pick_ups;
-use crate::{Piece, PieceError};
 use free::{Free, alike_in_every_set};
+use knotwright_numbers::ToNumber;
 use shares::Shares;
 
 /// A piece in which some knots are tied by the other of their two strands.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Balance {
+pub struct BalancedPiece {
     /// The piece.
     pub piece: Piece,
     /// The knots that changed, ascending.
@@ -43,19 +44,16 @@ pub struct Lengths<'a> {
 ///
 /// The result is the least possible largest use. With `keep_pick_ups`, only knots are turned that leave the fewest
 /// pick-ups as they were; then the result is what single exchanges lead to, and may not be the least under that
-/// condition (`least` tells whether it is nevertheless the least of all).
-///
-/// # Errors
-/// None in practice; the type is that of [`Piece::from_tied`]. Lengths or colors that are missing or not finite count
-/// as 0, an `extra` that is not above zero changes nothing.
-pub fn balance(
+/// condition (`least` says whether it is nevertheless the least of all). Lengths or colors that are missing or not
+/// finite count as 0, an `extra` that is not above zero changes nothing.
+pub fn balance_strands(
     piece: &Piece,
     colors: &[u16],
     lengths: Lengths<'_>,
     keep_pick_ups: bool,
-) -> Result<Balance, PieceError> {
+) -> BalancedPiece {
     let color = |strand: u8| colors.get(usize::from(strand)).copied().unwrap_or(0);
-    let rounds: Vec<Vec<u8>> = (0..piece.strands() as u8).map(|strand| vec![strand]).collect();
+    let rounds: Vec<Vec<u8>> = (0..piece.strands().to_u8()).map(|strand| vec![strand]).collect();
     let free = Free::new(piece, &rounds, |a, b| color(a) == color(b));
     balanced(piece, free, Shares::new(&rounds, lengths), keep_pick_ups)
 }
@@ -63,45 +61,24 @@ pub fn balance(
 /// Balances a set that is tied over and over: what counts is the mean use in a round, as in the long run all strands
 /// of a round use as much. A knot may be turned if its two strands are of one color in every set. `colors`: by
 /// position as the first set begins; `lengths.used`: by position, in one set.
-///
-/// # Errors
-/// As [`balance`].
-pub fn balance_set(
-    set: &Piece,
-    colors: &[u16],
-    lengths: Lengths<'_>,
-    keep_pick_ups: bool,
-) -> Result<Balance, PieceError> {
-    let rounds = cycles(set.order());
+pub fn balance_set(set: &Piece, colors: &[u16], lengths: Lengths<'_>, keep_pick_ups: bool) -> BalancedPiece {
+    let rounds = find_cycles(set.order());
     let free = Free::new(set, &rounds, alike_in_every_set(&rounds, colors));
     balanced(set, free, Shares::new(&rounds, lengths), keep_pick_ups)
 }
 
-fn balanced(piece: &Piece, free: Free, shares: Shares, keep_pick_ups: bool) -> Result<Balance, PieceError> {
+fn balanced(piece: &Piece, free: Free, shares: Shares, keep_pick_ups: bool) -> BalancedPiece {
     let (now, before) = (free.counts(), shares.largest());
     let (mut leveled, mut counts) = (shares.clone(), now.clone());
     leveled.level(&mut counts);
     let after = leveled.largest();
     let turned = free.turned(&now, &counts);
-    let exact = turned_piece(piece, &turned)?;
+    let exact = piece.turned(&turned);
     let limit = fewest_pick_ups(piece);
     if !keep_pick_ups || fewest_pick_ups(&exact) <= limit {
-        return Ok(Balance { piece: exact, turned, before, after, least: true });
+        return BalancedPiece { piece: exact, turned, before, after, least: true };
     }
-    let keeps =
-        |turned: &[u32]| turned_piece(piece, turned).is_ok_and(|other| fewest_pick_ups(&other) <= limit);
-    let (turned, kept) = keeping::level(&free, shares, piece.knots().len(), keeps);
-    Ok(Balance { piece: turned_piece(piece, &turned)?, turned, before, after: kept, least: kept <= after })
-}
-
-/// The piece with these knots tied by the other strand.
-fn turned_piece(piece: &Piece, turned: &[u32]) -> Result<Piece, PieceError> {
-    let mut knots = piece.knots().to_vec();
-    for &number in turned {
-        if let Some(knot) = knots.get_mut(number as usize) {
-            knot.kind = knot.kind.mirrored();
-            std::mem::swap(&mut knot.working, &mut knot.base);
-        }
-    }
-    Piece::from_tied(knots, piece.order().to_vec(), piece.straight().to_vec())
+    let keeps = |turned: &[u32]| fewest_pick_ups(&piece.turned(turned)) <= limit;
+    let (turned, kept) = keeping::turn_chains(&free, shares, piece.knots().len(), keeps);
+    BalancedPiece { piece: piece.turned(&turned), turned, before, after: kept, least: kept <= after }
 }

@@ -1,10 +1,11 @@
 //! A piece as rows of marks, and back.
 
 use crate::{Cell, Kind, MOST_STRANDS, Piece, PieceError, normal_form};
+use knotwright_numbers::ToNumber;
 
 /// A band drawn in bricks: in each row every second gap, in turn from gap 0 (or 1) and from gap 1 (or 0).
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Chart {
+pub struct KnotChart {
     strands: u8,
     offset: bool,
     height: u32,
@@ -28,14 +29,14 @@ pub enum ChartError {
     Piece(PieceError),
 }
 
-impl Chart {
+impl KnotChart {
     /// The chart of a piece: its normal form, drawn. Leaders' rows are drawn in bricks too.
     pub fn of(piece: &Piece) -> Self {
         let mut cells = normal_form(piece);
         let first = cells.first().map_or(0, |cell| cell.row);
         cells.iter_mut().for_each(|cell| cell.row -= first);
         let height = cells.last().map_or(0, |cell| cell.row + 1);
-        Self { strands: piece.strands() as u8, offset: first == 1, height, cells }
+        Self { strands: piece.strands().to_u8(), offset: first == 1, height, cells }
     }
 
     /// A chart from rows of marks; `offset`: the first row begins with the gap between strands 1 and 2 (from 0).
@@ -47,15 +48,16 @@ impl Chart {
         if strands > MOST_STRANDS {
             return Err(ChartError::Piece(PieceError::TooManyStrands { strands }));
         }
-        let mut chart = Self { strands: strands as u8, offset, height: rows.len() as u32, cells: Vec::new() };
+        let mut chart =
+            Self { strands: strands.to_u8(), offset, height: rows.len().to_u32(), cells: Vec::new() };
         for (row, marks) in rows.iter().enumerate() {
-            let wanted = chart.pairs(row as u32);
+            let wanted = chart.pairs(row.to_u32());
             if marks.len() != wanted {
                 return Err(ChartError::RowLength { row, marks: marks.len(), wanted });
             }
-            let first = chart.first_gap(row as u32);
+            let first = chart.first_gap(row.to_u32());
             let cell = |(at, kind): (usize, &Option<Kind>)| {
-                kind.map(|kind| Cell { row: row as u32, gap: first + 2 * at as u8, kind })
+                kind.map(|kind| Cell { row: row.to_u32(), gap: first + 2 * at.to_u8(), kind })
             };
             chart.cells.extend(marks.iter().enumerate().filter_map(cell));
             if chart.cells.len() > crate::MOST_KNOTS {
@@ -82,7 +84,7 @@ impl Chart {
     }
 
     fn first_gap(&self, row: u32) -> u8 {
-        ((row + u32::from(self.offset)) % 2) as u8
+        ((row + u32::from(self.offset)) % 2).to_u8()
     }
 
     /// Its rows, each with one mark for each pair of strands; `None` is no knot.

@@ -1,4 +1,11 @@
 //! What is different between two bands.
+//!
+//! Two scripts may tie one band in many orders, so scripts are never compared: bands are, by their brick layouts. Equal
+//! layouts are one band ([`compare_bands`]). Otherwise [`find_edits`] finds the fewest knots to leave out of either so that the
+//! rest is one band, and pairs what is left out into knots that changed or moved; [`find_follows`] says what that does to the
+//! strands further down; [`same_up_to`] looks whether a set is the other one in a mirror, in other colors or begun
+//! elsewhere. A line-by-line difference of two scripts would not do: two knots that share no strand, tied in the other order,
+//! would count as a change.
 
 mod bound;
 mod by_gap;
@@ -10,14 +17,15 @@ mod same_up_to;
 mod search;
 mod words;
 
-pub use edits::{Edits, edits};
-pub use follows::{Follows, Moved, follows};
+pub use edits::{KnotEdits, find_edits};
+pub use follows::{Follows, MovedStrand, find_follows};
 pub use rotation::Turned;
 pub use same_up_to::{UpTo, same_up_to};
 
 pub(crate) use by_gap::common_start;
 
 use crate::{Layout, Piece, normal_form};
+use knotwright_numbers::ToNumber;
 
 /// A piece and, by strand, its color.
 #[derive(Debug, Clone, Copy)]
@@ -35,7 +43,7 @@ impl Colored<'_> {
 
     /// By position, the color there at the start.
     fn start(&self) -> Vec<u16> {
-        (0..self.piece.strands() as u8).map(|strand| self.color(strand)).collect()
+        (0..self.piece.strands().to_u8()).map(|strand| self.color(strand)).collect()
     }
 }
 
@@ -51,7 +59,7 @@ pub enum Likeness {
 }
 
 /// How alike two bands are. Takes time in proportion to knots and rows.
-pub fn likeness(one: Colored<'_>, other: Colored<'_>) -> Likeness {
+pub fn compare_bands(one: Colored<'_>, other: Colored<'_>) -> Likeness {
     if one.piece.strands() != other.piece.strands() {
         return Likeness::Different;
     }
@@ -66,8 +74,8 @@ fn look(band: Colored<'_>) -> Vec<(u32, u8, u16)> {
     let bricks = band.piece.in_bricks();
     let layout = Layout::of(&bricks);
     let seen = |number: u32| {
-        let knot = bricks.knots()[number as usize];
-        (layout.rows[number as usize], knot.gap, band.color(knot.working))
+        let knot = bricks.knots()[number.to_usize()];
+        (layout.rows[number.to_usize()], knot.gap, band.color(knot.working))
     };
     layout.sorted(&bricks).into_iter().map(seen).collect()
 }

@@ -1,7 +1,8 @@
 //! How often each strand is tied, works, and lies idle.
 
-use crate::orders::cycles;
+use crate::orders::find_cycles;
 use crate::{Piece, Sets};
+use knotwright_numbers::ToNumber;
 
 /// What one strand does in some piece of band.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -15,8 +16,8 @@ pub struct Use {
 }
 
 impl Use {
-    /// Rows in which the strand lies untied, of a band of so many: above its first knot, between its knots and below
-    /// the last. (In a brick row a strand has one knot at most; at the edges it misses every second row.)
+    /// Rows in which the strand is not tied, in a band of `height` rows: above its first knot, between its knots
+    /// and below the last. (In a brick row a strand has one knot at most; at the edges it misses every second row.)
     pub fn idle_rows(self, height: u64) -> u64 {
         height.saturating_sub(self.tied_rows)
     }
@@ -29,7 +30,7 @@ impl Use {
 }
 
 /// By strand, what it does in a piece; strands are named by their position as it begins.
-pub fn uses(piece: &Piece) -> Vec<Use> {
+pub fn count_uses(piece: &Piece) -> Vec<Use> {
     let mut uses = vec![Use::default(); piece.strands()];
     for knot in piece.knots() {
         let working = &mut uses[usize::from(knot.working)];
@@ -40,7 +41,7 @@ pub fn uses(piece: &Piece) -> Vec<Use> {
         base.tied_rows += 1;
     }
     for range in piece.straight() {
-        once_a_row(&mut uses, &piece.knots()[range.start as usize..range.end as usize]);
+        once_a_row(&mut uses, &piece.knots()[range.start.to_usize()..range.end.to_usize()]);
     }
     uses
 }
@@ -54,13 +55,13 @@ fn once_a_row(uses: &mut [Use], knots: &[crate::Knot]) {
     }
 }
 
-/// By strand, what it does in an opening, so many sets and a closing. Strands are named by their position as the
-/// opening begins; `closing` is tied as it comes after so many sets. Pieces of another width are left out.
+/// By strand, what it does in an opening, a number of sets and a closing. Strands are named by their position as
+/// the opening begins; `closing` is tied as it comes after those sets. Pieces of another width are left out.
 ///
 /// Takes time in proportion to the knots of the pieces and to the strands, however many sets there are: the strand at
 /// a place of a round does there, and on the places that follow, what sums along the round say.
 pub fn total_uses(opening: &Piece, sets: &Sets, times: u64, closing: &Piece) -> Vec<Use> {
-    let mut total = uses(opening);
+    let mut total = count_uses(opening);
     let mut order = opening.order().to_vec();
     let run_in = sets.run_in().iter().take(usize::try_from(times).unwrap_or(usize::MAX));
     run_in.for_each(|set| follow(&mut total, &mut order, set));
@@ -78,18 +79,18 @@ fn follow(total: &mut [Use], order: &mut Vec<u8>, piece: &Piece) {
     if piece.strands() != order.len() {
         return;
     }
-    for (position, more) in uses(piece).into_iter().enumerate() {
+    for (position, more) in count_uses(piece).into_iter().enumerate() {
         total[usize::from(order[position])].add(more, 1);
     }
     *order = crate::orders::one_then(order, piece.order());
 }
 
-/// Adds what the strands do in so many whole periods.
+/// Adds what the strands do in `times` whole periods.
 fn follow_periods(total: &mut [Use], order: &mut Vec<u8>, sets: &Sets, times: u64) {
     let mut once = vec![Use::default(); order.len()];
-    let mut within: Vec<u8> = (0..order.len() as u8).collect();
+    let mut within: Vec<u8> = (0..order.len().to_u8()).collect();
     sets.period().iter().for_each(|set| follow(&mut once, &mut within, set));
-    for round in cycles(&within) {
+    for round in find_cycles(&within) {
         for (at, sum) in sums_along(&round, &once, times).into_iter().enumerate() {
             total[usize::from(order[usize::from(round[at])])].add(sum, 1);
         }
@@ -99,8 +100,8 @@ fn follow_periods(total: &mut [Use], order: &mut Vec<u8>, sets: &Sets, times: u6
 
 /// By place of a round, the sum of `once` over the `times` places that begin there.
 fn sums_along(round: &[u8], once: &[Use], times: u64) -> Vec<Use> {
-    let length = round.len() as u64;
-    let at = |place: u64| once[usize::from(round[(place % length) as usize])];
+    let length = round.len().to_u64();
+    let at = |place: u64| once[usize::from(round[(place % length).to_usize()])];
     let mut sum = Use::default();
     round.iter().for_each(|&position| sum.add(once[usize::from(position)], times / length));
     (0..times % length).for_each(|place| sum.add(at(place), 1));

@@ -1,12 +1,13 @@
-//! How many rows so many sets make.
+//! How many rows a number of sets make.
 //!
 //! Sets interlock: the next begins in the rows where the one before ends. From one set to the next each gap's last
 //! row is the greatest of some earlier ones plus a number, so that within a strip (gaps that the sets join) the
-//! profile of the lower end comes again after some sets, lower down. What has been laid until then tells the rest.
+//! profile of the lower end comes again after some sets, lower down. From what has been laid until then follows the rest.
 //! (Max-plus linear recursions with an irreducible matrix are periodic in the end: F. Baccelli et al.,
 //! *Synchronization and Linearity*, 1992, theorem 3.109; checked here against laying every set.)
 
 use crate::{Piece, Rows, Sets};
+use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 
 /// The rows of a band by its number of sets.
@@ -34,7 +35,7 @@ impl Growth {
         let mut seen = HashMap::default();
         let mut laid = 0;
         while growth.again_from.is_none() && growth.profiles.len() < MOST_PROFILES && laid < MOST_LAID {
-            let number = growth.profiles.len() as u64;
+            let number = growth.profiles.len().to_u64();
             let set = sets.set(number - 1);
             rows.pass(set);
             laid += set.knots().len();
@@ -42,26 +43,26 @@ impl Growth {
             // Only after the first period has every knotted gap left behind what the opening did beside it.
             let (whole, rest) = sets.periods(number);
             if whole > 0 && rest == 0 {
-                growth.again_from = seen.insert(shape(rows.free(), &strips), number as usize);
+                growth.again_from = seen.insert(shape(rows.free(), &strips), number.to_usize());
             }
         }
         growth
     }
 
-    /// How many rows the opening and so many sets take. Takes time in proportion to the gaps (to all knots, should no
-    /// profile have come again).
+    /// How many rows the opening and `sets` sets take. Takes time in proportion to the gaps (to all knots, should
+    /// no profile have come again).
     pub fn height(&self, sets: u64) -> u64 {
         self.profile(sets).into_iter().max().unwrap_or(0)
     }
 
-    /// How many rows the opening, so many sets and the closing take.
+    /// How many rows the opening, `sets` sets and the closing take.
     pub fn height_with(&self, sets: u64, closing: &Piece) -> u64 {
         let mut rows = Rows::from_free(self.profile(sets));
         rows.pass(closing);
         rows.height()
     }
 
-    /// By gap, the first free row after so many sets.
+    /// By gap, the first free row after `sets` sets.
     fn profile(&self, sets: u64) -> Vec<u64> {
         let known = usize::try_from(sets).ok().and_then(|sets| self.profiles.get(sets));
         match (known, self.again_from) {
@@ -74,9 +75,9 @@ impl Growth {
     /// A profile further on than what was laid.
     fn repeated(&self, sets: u64, first: usize) -> Vec<u64> {
         let last = self.profiles.len() - 1;
-        let period = (last - first) as u64;
-        let over = sets - first as u64;
-        let within = &self.profiles[first + (over % period) as usize];
+        let period = (last - first).to_u64();
+        let over = sets - first.to_u64();
+        let within = &self.profiles[first + (over % period).to_usize()];
         let grown = self.profiles[last].iter().zip(&self.profiles[first]).map(|(last, first)| last - first);
         within.iter().zip(grown).map(|(row, grown)| row + over / period * grown).collect()
     }
@@ -85,7 +86,7 @@ impl Growth {
     fn laid_on(&self, sets: u64) -> Vec<u64> {
         let laid = self.profiles.len() - 1;
         let mut rows = Rows::from_free(self.profiles[laid].iter().copied());
-        (laid as u64..sets).for_each(|number| rows.pass(self.sets.set(number)));
+        (laid.to_u64()..sets).for_each(|number| rows.pass(self.sets.set(number)));
         rows.free().to_vec()
     }
 }

@@ -1,79 +1,370 @@
-//! Bricks that are missing, and strips of a band that nothing joins.
+//! Holes in a band, strands that hang loose beside it, and strips that nothing joins.
 
 use crate::{Layout, Piece};
+use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashMap as HashMap;
+use std::collections::hash_map::Entry;
+use std::ops::Range;
 
-/// A gap without knots for some rows in which both of its neighbors have theirs.
+/// A place where knots are missing while knots lie all around it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Hole {
     /// The first row in which a knot is missing.
-    pub row: u32,
-    /// The gap.
-    pub gap: u8,
-    /// How many knots are missing, one every second row.
+    pub first_row: u32,
+    /// The last one.
+    pub last_row: u32,
+    /// The first gap in which a knot is missing.
+    pub first_gap: u8,
+    /// The last one.
+    pub last_gap: u8,
+    /// How many knots are missing.
     pub knots: u32,
+    /// The knot that closes it from below, by number: the last one tied there.
+    pub closed_by: u32,
 }
 
-/// The holes of a piece tied by itself, by row and gap. `layout` is the piece's own.
-///
-/// A knot is missing at a row and gap if none lies there though the brick pattern has one, and knots lie at all four
-/// of its corners: above and below it in the gaps to its left and right. So a hole is closed all round: places at the
-/// edges and above or below all knots are none, nor is a gap that is never knotted (see [`never_joined`]).
-/// Straight rows count as knots, and nothing is missing in them. To see the places where one set joins the next, give
-/// the set followed by itself.
-pub fn holes(piece: &Piece, layout: &Layout) -> Vec<Hole> {
-    let by_gap = rows_by_gap(piece, layout);
-    let mut holes = Vec::new();
-    for gap in 1..by_gap.len().saturating_sub(1) {
-        if !by_gap[gap].is_empty() {
-            holes_in(&by_gap, gap, &mut holes);
+/// The outermost strand of one side, untied for some rows between two knots.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Loose {
+    /// The gap in which it would be tied: the first or the last one.
+    pub gap: u8,
+    /// How many knots in bricks would tie it there.
+    pub knots: u32,
+    /// How many knots are tied beside it meanwhile, in the next gap.
+    pub beside: u32,
+    /// The knot that ties it again, by number.
+    pub tied_by: u32,
+}
+
+/// The knots of a piece gap by gap, each gap from the top down. It takes four bytes a knot.
+#[derive(Debug)]
+pub struct KnotsByGap {
+    /// By gap, where its knots begin in the list; at last, where they all end.
+    starts: Vec<usize>,
+    knots: Vec<u32>,
+}
+
+impl KnotsByGap {
+    /// The knots of a piece. Takes time in proportion to them.
+    pub fn of(piece: &Piece) -> Self {
+        let mut starts = vec![0; piece.gaps() + 1];
+        piece.knots().iter().for_each(|knot| starts[usize::from(knot.gap) + 1] += 1);
+        for gap in 1..starts.len() {
+            starts[gap] += starts[gap - 1];
         }
+        let mut free = starts.clone();
+        let mut knots = vec![0; piece.knots().len()];
+        for (number, knot) in (0..).zip(piece.knots()) {
+            let place = &mut free[usize::from(knot.gap)];
+            knots[*place] = number;
+            *place += 1;
+        }
+        Self { starts, knots }
     }
-    holes.sort_unstable();
-    holes
-}
 
-fn rows_by_gap(piece: &Piece, layout: &Layout) -> Vec<Vec<u32>> {
-    let mut by_gap = vec![Vec::new(); piece.gaps()];
-    for (knot, row) in piece.knots().iter().zip(&layout.rows) {
-        by_gap[usize::from(knot.gap)].push(*row);
+    fn gaps(&self) -> usize {
+        self.starts.len() - 1
     }
-    by_gap
-}
 
-fn holes_in(by_gap: &[Vec<u32>], gap: usize, holes: &mut Vec<Hole>) {
-    let (mut own, mut right) = (Rising(&by_gap[gap]), Rising(&by_gap[gap + 1]));
-    let mut open: Option<Hole> = None;
-    for pair in by_gap[gap - 1].windows(2) {
-        let (above, row) = (pair[0], pair[0] + 1);
-        let brick = (row as usize + gap).is_multiple_of(2);
-        if !brick
-            || pair[1] != above + 2
-            || own.has(row)
-            || !right.has(above)
-            || !right.clone().has(above + 2)
-        {
-            continue;
-        }
-        match &mut open {
-            Some(hole) if hole.row + 2 * hole.knots == row => hole.knots += 1,
-            _ => holes.extend(open.replace(Hole { row, gap: gap as u8, knots: 1 })),
-        }
+    fn gap(&self, gap: usize) -> Option<&[u32]> {
+        let (first, end) = (self.starts.get(gap)?, self.starts.get(gap + 1)?);
+        self.knots.get(*first..*end)
     }
-    holes.extend(open);
 }
 
-/// Rows in order, asked for in order: what has been passed is not looked at again.
-#[derive(Clone)]
-struct Rising<'a>(&'a [u32]);
+/// Where knots lie, gap by gap.
+#[derive(Debug, Clone, Copy)]
+pub struct Gaps<'a> {
+    by_gap: &'a KnotsByGap,
+    rows: &'a [u32],
+    straight: &'a [Range<u32>],
+}
 
-impl Rising<'_> {
-    fn has(&mut self, row: u32) -> bool {
-        while let [first, rest @ ..] = self.0
-            && *first < row
-        {
-            self.0 = rest;
+impl<'a> Gaps<'a> {
+    /// The gaps of a piece tied by itself; `layout` and `by_gap` are its own.
+    pub fn of(piece: &'a Piece, layout: &'a Layout, by_gap: &'a KnotsByGap) -> Self {
+        Self { by_gap, rows: &layout.rows, straight: piece.straight() }
+    }
+
+    fn row(&self, knot: u32) -> u32 {
+        self.rows[knot.to_usize()]
+    }
+
+    fn is_straight(&self, knot: u32) -> bool {
+        let at = self.straight.partition_point(|range| range.end <= knot);
+        self.straight.get(at).is_some_and(|range| range.contains(&knot))
+    }
+
+    /// The holes, from the top down.
+    ///
+    /// A brick is missing where none lies between two knots of its gap though the brick pattern has one. Missing bricks
+    /// that touch, slantwise or one above the other, are one hole, whatever its shape. It is closed all round: what is
+    /// open above, below or to the edge is none, nor is a gap that is never knotted (see [`never_joined`]). Beside the
+    /// straight rows of a leader no hole is seen: there bricks do not lie in their pattern. To see the places where one
+    /// set joins the next, give the set followed by itself.
+    pub fn holes(&self) -> Vec<Hole> {
+        let mut slits = self.slits();
+        let mut joined = Joined::new(slits.len());
+        each_near(&slits, |other, number| {
+            if slits[other].touches(&slits[number]) {
+                joined.join(other, number);
+            }
+        });
+        for number in 0..slits.len() {
+            let whole = joined.root(number);
+            slits[whole].is_open |= slits[number].is_open;
         }
-        self.0.first() == Some(&row)
+        // The first slit of a hole is its root, and comes first.
+        let mut holes: Vec<Hole> = Vec::new();
+        let mut hole_of: HashMap<usize, usize> = HashMap::default();
+        for number in 0..slits.len() {
+            let whole = joined.root(number);
+            if slits[whole].is_open {
+                continue;
+            }
+            let own = slits[number].hole();
+            match hole_of.entry(whole) {
+                Entry::Occupied(known) => holes[*known.get()] = both(holes[*known.get()], own),
+                Entry::Vacant(free) => {
+                    free.insert(holes.len());
+                    holes.push(own);
+                }
+            }
+        }
+        holes.sort_unstable();
+        holes
+    }
+
+    /// Of the same places only those bricks that have knots at all four corners, each with those above and below it: what is
+    /// surely a hole in a band where strands go slantwise untied.
+    pub fn closed_bricks(&self) -> Vec<Hole> {
+        let mut found: Vec<Hole> = Vec::new();
+        for slit in self.slits().iter().filter(|slit| !slit.is_straight) {
+            let hole = slit.hole();
+            for row in
+                (hole.first_row..=hole.last_row).step_by(2).filter(|&row| self.is_closed(hole.first_gap, row))
+            {
+                let own = Hole {
+                    first_row: row,
+                    last_row: row,
+                    knots: 1,
+                    closed_by: self.below(hole.first_gap, row),
+                    ..hole
+                };
+                match found
+                    .last_mut()
+                    .filter(|last| last.first_gap == own.first_gap && last.last_row + 2 == row)
+                {
+                    Some(last) => *last = both(*last, own),
+                    None => found.push(own),
+                }
+            }
+        }
+        found.sort_unstable();
+        found
+    }
+
+    /// Whether bricks lie at all four corners of a spot.
+    fn is_closed(&self, gap: u8, row: u32) -> bool {
+        self.beside(gap).iter().all(|knots| {
+            let has = |row: u32| {
+                knots.is_some_and(|knots| {
+                    let found = knots.binary_search_by_key(&row, |&knot| self.row(knot));
+                    found.is_ok_and(|at| !self.is_straight(knots[at]))
+                })
+            };
+            has(row - 1) && has(row + 1)
+        })
+    }
+
+    /// The knots of the gaps on either side.
+    fn beside(&self, gap: u8) -> [Option<&'a [u32]>; 2] {
+        let gap = usize::from(gap);
+        [gap.checked_sub(1), Some(gap + 1)].map(|gap| self.by_gap.gap(gap?))
+    }
+
+    /// Of the knots on either side that come next below a row, the one tied last.
+    fn below(&self, gap: u8, row: u32) -> u32 {
+        let below = self.beside(gap).into_iter().flatten().filter_map(|knots| {
+            let at = knots.partition_point(|&knot| self.row(knot) <= row);
+            knots.get(at).copied()
+        });
+        below.max().unwrap_or(0)
+    }
+
+    /// Where the outermost strand of either side is left out between two of its knots, side by side and from the top down.
+    pub fn loose(&self) -> Vec<Loose> {
+        let mut found = Vec::new();
+        let last = self.by_gap.gaps().saturating_sub(1);
+        let sides = if last > 0 { vec![0, last] } else { Vec::new() };
+        for gap in sides {
+            let next = self.by_gap.gap(if gap == 0 { 1 } else { gap - 1 }).unwrap_or_default();
+            for two in self.by_gap.gap(gap).unwrap_or_default().windows(2) {
+                let [first, last] = [two[0], two[1]].map(|knot| self.row(knot));
+                let knots = missing([first, last], gap).len().to_u32();
+                if knots > 0 {
+                    let from = next.partition_point(|&knot| self.row(knot) < first);
+                    let beside =
+                        next.partition_point(|&knot| self.row(knot) <= last).saturating_sub(from).to_u32();
+                    found.push(Loose { gap: gap.to_u8(), knots, beside, tied_by: two[1] });
+                }
+            }
+        }
+        found
+    }
+
+    /// Stretches of gaps in which bricks are missing one above the other, by gap and row.
+    fn slits(&self) -> Vec<Slit> {
+        let mut slits = Vec::new();
+        for gap in 0..self.by_gap.gaps() {
+            for two in self.by_gap.gap(gap).unwrap_or_default().windows(2) {
+                let rows = missing([self.row(two[0]), self.row(two[1])], gap);
+                if !rows.is_empty() {
+                    slits.push(self.slit(gap, two, rows));
+                }
+            }
+        }
+        slits
+    }
+
+    fn slit(&self, gap: usize, two: &[u32], rows: MissingRows) -> Slit {
+        let MissingRows { first: first_row, last: last_row } = rows;
+        let is_straight = two.iter().any(|&knot| self.is_straight(knot));
+        let is_open = is_straight
+            || self
+                .beside(gap.to_u8())
+                .iter()
+                .any(|gap| gap.is_none_or(|knots| self.is_open(knots, first_row - 1..last_row + 2)));
+        let closed_by = self.below(gap.to_u8(), last_row);
+        Slit { first_row, last_row, closed_by, gap: gap.to_u8(), is_straight, is_open }
+    }
+
+    /// Whether a gap is open in some of these rows, above its first knot or below its last one, or lies straight there.
+    fn is_open(&self, knots: &[u32], rows: Range<u32>) -> bool {
+        let (Some(&first), Some(&last)) = (knots.first(), knots.last()) else { return true };
+        let from = knots.partition_point(|&knot| self.row(knot) < rows.start);
+        let mut near = knots[from..].iter().take_while(|&&knot| self.row(knot) < rows.end);
+        rows.start < self.row(first)
+            || rows.end > self.row(last) + 1
+            || near.any(|&knot| self.is_straight(knot))
+    }
+}
+
+/// Every second row from the first to the last.
+#[derive(Debug, Clone, Copy)]
+struct MissingRows {
+    first: u32,
+    last: u32,
+}
+
+impl MissingRows {
+    fn is_empty(self) -> bool {
+        self.first > self.last
+    }
+
+    fn len(self) -> usize {
+        if self.is_empty() { 0 } else { (self.last - self.first).to_usize() / 2 + 1 }
+    }
+}
+
+/// The rows between two knots of a gap, of which the rows are given, in which a brick is missing.
+fn missing([above, below]: [u32; 2], gap: usize) -> MissingRows {
+    let is_brick = |row: u32| (row.to_usize() + gap).is_multiple_of(2);
+    let first = above + if is_brick(above) { 2 } else { 1 };
+    let last = below.saturating_sub(if is_brick(below) { 2 } else { 1 });
+    MissingRows { first, last }
+}
+
+/// Bricks missing one above the other in one gap.
+#[derive(Debug)]
+struct Slit {
+    first_row: u32,
+    last_row: u32,
+    /// The knot that closes it from below.
+    closed_by: u32,
+    gap: u8,
+    /// Whether it lies above or below a straight row.
+    is_straight: bool,
+    /// Whether it is open to some side, or nobody can say.
+    is_open: bool,
+}
+
+impl Slit {
+    /// The hole that it is by itself.
+    fn hole(&self) -> Hole {
+        let &Self { first_row, last_row, closed_by, gap, .. } = self;
+        let knots = MissingRows { first: first_row, last: last_row }.len().to_u32();
+        Hole { first_row, last_row, first_gap: gap, last_gap: gap, knots, closed_by }
+    }
+
+    /// Whether it lies so far before another one that nothing of it can touch that one, or what comes after it.
+    fn ends_before(&self, other: &Self) -> bool {
+        self.gap + 1 < other.gap || (self.gap + 1 == other.gap && self.last_row + 1 < other.first_row)
+    }
+
+    /// Whether it lies so far behind another one that nothing of it, or of what comes after it, can touch that one.
+    fn begins_after(&self, other: &Self) -> bool {
+        self.gap + 1 > other.gap || (self.gap + 1 == other.gap && self.first_row > other.last_row + 1)
+    }
+
+    /// Whether it touches one in the next gap.
+    fn touches(&self, other: &Self) -> bool {
+        self.gap + 1 == other.gap
+            && self.first_row <= other.last_row + 1
+            && other.first_row <= self.last_row + 1
+    }
+}
+
+/// Visits pairs of slits in gaps side by side, all that touch among them. Slits are in order of gaps and rows, and do not
+/// lie in one another: so each is visited with few, however many there are.
+fn each_near(slits: &[Slit], mut visit: impl FnMut(usize, usize)) {
+    let mut above = 0;
+    for (number, slit) in slits.iter().enumerate() {
+        while above < number && slits[above].ends_before(slit) {
+            above += 1;
+        }
+        let near = (above..number).take_while(|&other| !slits[other].begins_after(slit));
+        near.for_each(|other| visit(other, number));
+    }
+}
+
+/// Two parts of one hole.
+fn both(one: Hole, other: Hole) -> Hole {
+    let knots = one.knots + other.knots;
+    let lower = if other.last_row > one.last_row { other } else { one };
+    let closed_by = match one.last_row == other.last_row {
+        true => one.closed_by.max(other.closed_by),
+        false => lower.closed_by,
+    };
+    Hole {
+        first_row: one.first_row.min(other.first_row),
+        last_row: one.last_row.max(other.last_row),
+        first_gap: one.first_gap.min(other.first_gap),
+        last_gap: one.last_gap.max(other.last_gap),
+        knots,
+        closed_by,
+    }
+}
+
+/// Which slits are one hole.
+struct Joined(Vec<u32>);
+
+impl Joined {
+    fn new(count: usize) -> Self {
+        Self((0..count.to_u32()).collect())
+    }
+
+    fn root(&mut self, mut at: usize) -> usize {
+        while self.0[at].to_usize() != at {
+            self.0[at] = self.0[self.0[at].to_usize()];
+            at = self.0[at].to_usize();
+        }
+        at
+    }
+
+    fn join(&mut self, one: usize, other: usize) {
+        let (one, other) = (self.root(one), self.root(other));
+        self.0[one.max(other)] = one.min(other).to_u32();
     }
 }
 
@@ -84,16 +375,25 @@ pub fn never_joined(pieces: &[&Piece]) -> Vec<u8> {
     for knot in pieces.iter().flat_map(|piece| piece.knots()) {
         joined[usize::from(knot.gap)] = true;
     }
-    (0..gaps as u8).filter(|&gap| !joined[usize::from(gap)]).collect()
+    (0..gaps.to_u8()).filter(|&gap| !joined[usize::from(gap)]).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Kind::Forward;
+    use crate::Kind::{self, Forward};
+    use proptest::prelude::*;
+    use std::collections::BTreeSet;
 
     fn holes(piece: &Piece) -> Vec<Hole> {
-        super::holes(piece, &Layout::of(piece))
+        Gaps::of(piece, &Layout::of(piece), &KnotsByGap::of(piece)).holes()
+    }
+
+    /// Rows, gaps and size of every hole.
+    fn shapes(piece: &Piece) -> Vec<(Range<u32>, Range<u8>, u32)> {
+        let shape =
+            |hole: &Hole| (hole.first_row..hole.last_row + 1, hole.first_gap..hole.last_gap + 1, hole.knots);
+        holes(piece).iter().map(shape).collect()
     }
 
     /// A piece from a drawing in brick rows: `o` a knot, `.` none.
@@ -101,7 +401,9 @@ mod tests {
         let mut steps = Vec::new();
         for (row, line) in rows.iter().enumerate() {
             let marks = line.chars().filter(|c| *c != ' ').enumerate();
-            steps.extend(marks.filter(|(_, c)| *c == 'o').map(|(at, _)| ((2 * at + row % 2) as u8, Forward)));
+            steps.extend(
+                marks.filter(|(_, c)| *c == 'o').map(|(at, _)| ((2 * at + row % 2).to_u8(), Forward)),
+            );
         }
         Piece::tie(strands, steps).unwrap()
     }
@@ -114,20 +416,33 @@ mod tests {
     #[test]
     fn a_missing_brick_is_named_by_row_and_gap() {
         let piece = drawn(6, &["o o o", " o o", "o . o", " o o", "o o o"]);
-        assert_eq!(holes(&piece), [Hole { row: 2, gap: 2, knots: 1 }]);
+        assert_eq!(shapes(&piece), [(2..3, 2..3, 1)]);
+        // The right one of the two knots below it was tied last.
+        assert_eq!(holes(&piece)[0].closed_by, 8);
     }
 
     #[test]
     fn bricks_missing_one_below_the_other_are_one_hole() {
         let piece = drawn(6, &["o o o", " o o", "o . o", " o o", "o . o", " o o", "o o o"]);
-        assert_eq!(holes(&piece), [Hole { row: 2, gap: 2, knots: 2 }]);
-        let piece = drawn(6, &["o o o", " o o", "o . o", " o o", "o o o", " o o", "o . o", " o o"]);
-        assert_eq!(holes(&piece), [Hole { row: 2, gap: 2, knots: 1 }, Hole { row: 6, gap: 2, knots: 1 }]);
+        assert_eq!(shapes(&piece), [(2..5, 2..3, 2)]);
+        let piece = drawn(6, &["o o o", " o o", "o . o", " o o", "o o o", " o o", "o . o", " o o", "o o o"]);
+        assert_eq!(shapes(&piece), [(2..3, 2..3, 1), (6..7, 2..3, 1)]);
+    }
+
+    #[test]
+    fn a_hole_of_any_shape_is_one_hole() {
+        let slanted = drawn(8, &["o o o o", " o o o", "o . o o", " o . o", "o o . o", " o o o", "o o o o"]);
+        assert_eq!(shapes(&slanted), [(2..5, 2..5, 3)]);
+        let bent = drawn(8, &["o o o o", " o o o", "o . o o", " o . o", "o . o o", " o o o", "o o o o"]);
+        assert_eq!(shapes(&bent), [(2..5, 2..4, 3)]);
+        let beside = drawn(8, &["o o o o", " o o o", "o . . o", " o o o", "o o o o", " o o o"]);
+        assert_eq!(shapes(&beside), [(2..3, 2..3, 1), (2..3, 4..5, 1)], "a knot lies between them");
     }
 
     #[test]
     fn an_open_edge_or_a_slit_is_no_hole() {
         assert_eq!(holes(&drawn(6, &["o o o", " o o", ". o o", " o o", "o o o"])), [], "an edge");
+        assert_eq!(holes(&drawn(6, &["o o o", " . o", ". o o", " . o", "o o o", " o o"])), [], "a bay");
         let slit = drawn(4, &["o o", " .", "o o", " .", "o o"]);
         assert_eq!(holes(&slit), []);
         assert_eq!(never_joined(&[&slit]), [1]);
@@ -139,5 +454,75 @@ mod tests {
         let steps = [(0, Forward), (2, Forward), (0, Forward), (1, Forward), (2, Forward)];
         let piece = Piece::tie(4, steps).unwrap().with_straight(vec![2..5; 1]).unwrap();
         assert_eq!(holes(&piece), []);
+    }
+
+    #[test]
+    fn a_strand_that_hangs_loose_at_the_edge_is_measured_in_knots() {
+        let piece = drawn(6, &["o o o", " o o", ". o o", " o o", ". o o", " o o", "o o o"]);
+        let loose = |piece: &Piece| Gaps::of(piece, &Layout::of(piece), &KnotsByGap::of(piece)).loose();
+        assert_eq!(loose(&piece), [Loose { gap: 0, knots: 2, beside: 3, tied_by: 13 }]);
+        assert_eq!(loose(&drawn(2, &["o"])), []);
+    }
+
+    #[test]
+    fn each_slit_is_compared_with_few_others_however_long_the_band() {
+        let visits = |rows: usize| {
+            let drawing = ["o o o o", " o o o", "o . o o", " o . o"].repeat(rows);
+            let piece = drawn(8, &drawing);
+            let (layout, by_gap) = (Layout::of(&piece), KnotsByGap::of(&piece));
+            let slits = Gaps::of(&piece, &layout, &by_gap).slits();
+            let mut visits = 0;
+            each_near(&slits, |_, _| visits += 1);
+            (visits, slits.len())
+        };
+        let (few, many) = (visits(50), visits(500));
+        assert!(few.1 > 50 && many.1 > 500, "{few:?} {many:?}");
+        assert!(many.0 <= 11 * few.0 && many.0 <= 3 * many.1, "{few:?} {many:?}");
+    }
+
+    /// The sizes of all holes: bricks that are missing, spot by spot, filled from every one that is open.
+    fn by_force(piece: &Piece) -> Vec<u32> {
+        let layout = Layout::of(piece);
+        let there: BTreeSet<(i64, i64)> = piece
+            .knots()
+            .iter()
+            .zip(&layout.rows)
+            .map(|(knot, &row)| (i64::from(row), i64::from(knot.gap)))
+            .collect();
+        let (height, gaps) = (i64::from(layout.height), piece.gaps().to_i64());
+        let mut free: BTreeSet<(i64, i64)> = (-2..height + 2)
+            .flat_map(|row| (-1..=gaps).map(move |gap| (row, gap)))
+            .filter(|spot| (spot.0 + spot.1).rem_euclid(2) == 0 && !there.contains(spot))
+            .collect();
+        let mut sizes = Vec::new();
+        while let Some(first) = free.pop_first() {
+            let (mut open, mut size, mut due) = (false, 0, vec![first]);
+            while let Some((row, gap)) = due.pop() {
+                size += 1;
+                open |= gap < 0 || gap >= gaps || row < 0 || row >= height;
+                for beside in [(1, 1), (1, -1), (-1, 1), (-1, -1), (2, 0), (-2, 0)] {
+                    due.extend(free.take(&(row + beside.0, gap + beside.1)));
+                }
+            }
+            if !open {
+                sizes.push(size);
+            }
+        }
+        sizes.sort_unstable();
+        sizes
+    }
+
+    proptest! {
+        #[test]
+        fn holes_are_what_is_left_when_all_that_is_open_is_filled(
+            strands in 2_usize..8,
+            gaps in prop::collection::vec(0_u8..7, 1..90),
+        ) {
+            let steps = gaps.into_iter().map(|gap| (gap % (strands.to_u8() - 1), Kind::Forward));
+            let piece = Piece::tie(strands, steps).unwrap();
+            let mut sizes: Vec<u32> = holes(&piece).iter().map(|hole| hole.knots).collect();
+            sizes.sort_unstable();
+            prop_assert_eq!(sizes, by_force(&piece));
+        }
     }
 }

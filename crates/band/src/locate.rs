@@ -1,12 +1,18 @@
 //! Where in a piece one is, by how the strands hang.
+//!
+//! The piece is tied once from its start, and at each step the colors are compared with those that hang. Two strands of
+//! one color look alike, so the first of a color is taken for the first, the second for the second: no other matching
+//! makes fewer inversions. One knot changes that number by one at most, so from a step that is far off as many steps can
+//! be passed over as it is farther off than the best so far, and most are. Checked against comparing every step.
 
 mod suspects;
 mod untie;
 
-pub use suspects::{Suspect, one_slip_away, suspects};
-pub use untie::untie;
+pub use suspects::{Suspect, find_suspects, one_slip_away};
+pub use untie::list_untied;
 
 use crate::compare::Colored;
+use knotwright_numbers::ToNumber;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -43,19 +49,19 @@ pub enum LocateError {
 ///
 /// # Errors
 /// [`LocateError`].
-pub fn locate(band: Colored<'_>, hang: &[u16]) -> Result<Located, LocateError> {
+pub fn locate_hang(band: Colored<'_>, hang: &[u16]) -> Result<Located, LocateError> {
     let mut now = start(band, hang)?;
     let wanted = Wanted::new(hang);
     let mut located = Located { distance: u32::MAX, steps: Vec::new() };
     let mut look_again = 0;
-    let last = band.piece.knots().len() as u32;
+    let last = band.piece.knots().len().to_u32();
     for step in 0..=last {
         if step >= look_again {
             let distance = wanted.distance(&now);
-            located.reckon_in(step, distance);
+            located.consider(step, distance);
             look_again = step + (distance - located.distance).max(1);
         }
-        if let Some(knot) = band.piece.knots().get(step as usize)
+        if let Some(knot) = band.piece.knots().get(step.to_usize())
             && knot.kind.swaps()
         {
             now.swap(usize::from(knot.gap), usize::from(knot.gap) + 1);
@@ -65,7 +71,7 @@ pub fn locate(band: Colored<'_>, hang: &[u16]) -> Result<Located, LocateError> {
 }
 
 impl Located {
-    fn reckon_in(&mut self, step: u32, distance: u32) {
+    fn consider(&mut self, step: u32, distance: u32) {
         if distance < self.distance {
             *self = Self { distance, steps: Vec::new() };
         }
@@ -83,7 +89,7 @@ fn start(band: Colored<'_>, hang: &[u16]) -> Result<Vec<u16>, LocateError> {
     if hang.len() != band.piece.strands() {
         return Err(LocateError::OtherWidth);
     }
-    let start: Vec<u16> = (0..hang.len() as u8).map(|strand| band.color(strand)).collect();
+    let start: Vec<u16> = (0..hang.len().to_u8()).map(|strand| band.color(strand)).collect();
     for &color in hang.iter().chain(&start) {
         let count = |of: &[u16]| of.iter().filter(|c| **c == color).count();
         let (hang, wanted) = (count(hang), count(&start));
@@ -117,7 +123,7 @@ impl Wanted {
             let Some((&at, rest)) = left.get(color).and_then(|left| left.split_first()) else { continue };
             left.insert(*color, rest);
             let before = sorted.partition_point(|&earlier| earlier < at);
-            inversions += (sorted.len() - before) as u32;
+            inversions += (sorted.len() - before).to_u32();
             sorted.insert(before, at);
         }
         inversions

@@ -1,18 +1,24 @@
 //! Orders of strands as permutations.
 //!
+//! Whatever is asked about many sets is answered by the rounds (cycles) of one set's permutation, in time that grows with
+//! the strands and not with the sets: a band may be asked for a million sets. Tying set after set is what the tests compare
+//! it with.
+//!
 //! An order says, by position, which strand hangs there; strands are named by the position where they began. A set
 //! takes the strand that begins at `order[p]` to position `p`.
+
+use knotwright_numbers::ToNumber;
 
 /// The order after a set is tied `times` times over that leaves the strands in `order`. Takes time in proportion to
 /// the strands, however often it is tied. What is no permutation is returned as it is.
 pub fn tied_over(order: &[u8], times: u64) -> Vec<u8> {
     let mut after = order.to_vec();
-    for cycle in cycles(order) {
-        let length = cycle.len() as u64;
+    for cycle in find_cycles(order) {
+        let length = cycle.len().to_u64();
         for (at, &position) in cycle.iter().enumerate() {
             // The strand at `position` came from `times` places back along the cycle.
-            let from = (at as u64 + length - times % length) % length;
-            after[usize::from(position)] = cycle[from as usize];
+            let from = (at.to_u64() + length - times % length) % length;
+            after[usize::from(position)] = cycle[from.to_usize()];
         }
     }
     after
@@ -24,11 +30,11 @@ pub fn one_then(first: &[u8], second: &[u8]) -> Vec<u8> {
 }
 
 /// By strand, the position where it hangs: the inverse permutation.
-pub fn positions(order: &[u8]) -> Vec<u8> {
+pub fn invert_order(order: &[u8]) -> Vec<u8> {
     let mut positions = vec![0; order.len()];
     for (position, &strand) in order.iter().enumerate() {
         if let Some(place) = positions.get_mut(usize::from(strand)) {
-            *place = position as u8;
+            *place = position.to_u8();
         }
     }
     positions
@@ -36,18 +42,18 @@ pub fn positions(order: &[u8]) -> Vec<u8> {
 
 /// The rounds that strands make when a set is tied over and over: each lists positions in the order in which one
 /// strand visits them, from the leftmost; the rounds are sorted by it. Empty if `order` is no permutation.
-pub fn cycles(order: &[u8]) -> Vec<Vec<u8>> {
+pub fn find_cycles(order: &[u8]) -> Vec<Vec<u8>> {
     if !is_order(order) {
         return Vec::new();
     }
-    let to = positions(order);
+    let to = invert_order(order);
     let mut seen = vec![false; order.len()];
     let mut cycles = Vec::new();
     for start in 0..order.len() {
         let mut cycle = Vec::new();
         let mut at = start;
         while !std::mem::replace(&mut seen[at], true) {
-            cycle.push(at as u8);
+            cycle.push(at.to_u8());
             at = usize::from(to[at]);
         }
         if !cycle.is_empty() {
@@ -74,7 +80,7 @@ pub fn start_for<T: Clone>(order: &[u8], wanted: &[T]) -> Option<Vec<T>> {
     if order.len() != wanted.len() || !is_order(order) {
         return None;
     }
-    Some(positions(order).iter().map(|&position| wanted[usize::from(position)].clone()).collect())
+    Some(invert_order(order).iter().map(|&position| wanted[usize::from(position)].clone()).collect())
 }
 
 #[cfg(test)]
@@ -89,7 +95,7 @@ mod tests {
     proptest! {
         #[test]
         fn tied_over_is_what_tying_it_so_often_gives(order in any_order(), times in 0_u64..40) {
-            let mut slowly: Vec<u8> = (0..order.len() as u8).collect();
+            let mut slowly: Vec<u8> = (0..order.len().to_u8()).collect();
             for _ in 0..times {
                 slowly = one_then(&slowly, &order);
             }
@@ -108,14 +114,14 @@ mod tests {
     #[test]
     fn a_round_is_read_in_the_direction_the_strand_travels() {
         // Strand 0 goes to position 2, 2 to 1, 1 to 0; 3 stays.
-        assert_eq!(cycles(&[1, 2, 0, 3]), [vec![0, 2, 1], vec![3]]);
+        assert_eq!(find_cycles(&[1, 2, 0, 3]), [vec![0, 2, 1], vec![3]]);
     }
 
     #[test]
     fn what_is_no_order_has_no_start_and_no_rounds() {
         assert_eq!(start_for(&[0, 0], &['a', 'b']), None);
         assert_eq!(start_for(&[0, 1], &['a']), None);
-        assert!(cycles(&[3, 0]).is_empty());
+        assert!(find_cycles(&[3, 0]).is_empty());
         assert!(!is_order(&[0, 2]));
     }
 }

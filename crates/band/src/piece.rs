@@ -1,8 +1,9 @@
 //! An opening, a set or a closing: knots tied one after another, and where they leave the strands.
 
 use crate::{Kind, Knot, MOST_KNOTS, MOST_STRANDS, Tying};
-use std::borrow::Cow;
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
+use std::sync::Arc;
 
 /// Why there is no such piece.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,13 +20,6 @@ pub enum PieceError {
         /// The knot, counted from 0.
         knot: usize,
     },
-    /// A knot whose strands do not hang there at that time.
-    OtherStrands {
-        /// The knot, counted from 0.
-        knot: usize,
-    },
-    /// The order afterwards is not the one the knots lead to.
-    OtherOrder,
     /// A straight range that does not go gap by gap one way, overlaps the one before it or ends after the last knot.
     NotStraight {
         /// The range, counted from 0.
@@ -36,11 +30,15 @@ pub enum PieceError {
 }
 
 /// Knots in the order of a script. Strands are named by their position as the piece begins.
-#[derive(Debug, Clone, PartialEq, Eq)]
+///
+/// A clone shares the knots with its original, so that a picture, the words and the thread of a band need none of their
+/// own.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Piece {
-    knots: Vec<Knot>,
+    knots: Arc<Vec<Knot>>,
     order: Vec<u8>,
-    straight: Vec<Range<u32>>,
+    straight: Arc<Vec<Range<u32>>>,
+    is_rehung: bool,
 }
 
 impl Piece {
@@ -61,35 +59,22 @@ impl Piece {
             }
             tying.tie(gap, kind).ok_or(PieceError::NoSuchGap { knot })?;
         }
-        let (knots, order) = tying.finish();
-        Ok(Self { knots, order, straight: Vec::new() })
+        Ok(tying.finish())
     }
 
-    /// A piece tied elsewhere. `order`: by position, which strand hangs there afterwards. `straight`: ranges of knots
-    /// that must lie in one straight row each, ascending.
-    ///
-    /// # Errors
-    /// Every [`PieceError`] but `OtherWidth`; the knots are tied again to see that they are as they say.
-    pub fn from_tied(
+    /// What was tied knot for knot.
+    pub(crate) fn from_tying(
         knots: Vec<Knot>,
         order: Vec<u8>,
         straight: Vec<Range<u32>>,
-    ) -> Result<Self, PieceError> {
-        if order.len() > MOST_STRANDS {
-            return Err(PieceError::TooManyStrands { strands: order.len() });
-        }
-        if knots.len() > MOST_KNOTS {
-            return Err(PieceError::TooManyKnots);
-        }
-        if end_of(&knots, order.len())? != order {
-            return Err(PieceError::OtherOrder);
-        }
-        Self { knots, order, straight: Vec::new() }.with_straight(straight)
+        is_rehung: bool,
+    ) -> Self {
+        Self { knots: Arc::new(knots), order, straight: Arc::new(straight), is_rehung }
     }
 
     /// No knots.
     pub fn empty(strands: usize) -> Self {
-        Self { knots: Vec::new(), order: Tying::new(strands).finish().1, straight: Vec::new() }
+        Tying::new(strands).finish()
     }
 
     /// The same knots, those of each range in one straight row: a leader goes across, gap by gap.
@@ -99,22 +84,57 @@ impl Piece {
     pub fn with_straight(mut self, straight: Vec<Range<u32>>) -> Result<Self, PieceError> {
         let mut free = 0;
         for (range, at) in straight.iter().enumerate() {
-            let knots = self.knots.get(at.start as usize..at.end as usize);
+            let knots = self.knots.get(at.start.to_usize()..at.end.to_usize());
             if at.start < free || !knots.is_some_and(goes_across) {
                 return Err(PieceError::NotStraight { range });
             }
             free = at.end;
         }
-        self.straight = straight;
+        self.straight = Arc::new(straight);
         Ok(self)
     }
 
-    /// The same knots, none of which must lie straight.
-    pub fn in_bricks(&self) -> Cow<'_, Self> {
-        if self.straight.is_empty() {
-            return Cow::Borrowed(self);
+    /// Whether its `knots` of those numbers are those of a stretch (see [`Tying::hanging`]).
+    pub fn has_stretch(&self, knots: Range<u32>, stretch: &Self) -> bool {
+        let straight = self.straight_within(&knots);
+        self.knots.get(knots.start.to_usize()..knots.end.to_usize()) == Some(&stretch.knots[..])
+            && self.straight[straight]
+                .iter()
+                .map(|range| range.start - knots.start..range.end - knots.start)
+                .eq(stretch.straight.iter().cloned())
+    }
+
+    /// By number, the straight ranges that lie within some of its knots.
+    fn straight_within(&self, knots: &Range<u32>) -> Range<usize> {
+        let first = self.straight.partition_point(|range| range.end <= knots.start);
+        first..self.straight.partition_point(|range| range.start < knots.end).max(first)
+    }
+
+    /// Puts a stretch in the place of the `knots` of those numbers. It must begin as the strands hang before them (see
+    /// [`Tying::hanging`]) and leave them as they hang after them; only then is the order afterwards still right.
+    pub fn replace(&mut self, knots: Range<u32>, stretch: &Self) {
+        let own = Arc::make_mut(&mut self.knots);
+        own.splice(knots.start.to_usize()..knots.end.to_usize(), stretch.knots.iter().copied());
+        if self.straight.is_empty() && stretch.straight.is_empty() {
+            return;
         }
-        Cow::Owned(Self { straight: Vec::new(), ..self.clone() })
+        let within = self.straight_within(&knots);
+        let straight = Arc::make_mut(&mut self.straight);
+        let after = |range: &mut Range<u32>, before: u32, now: u32| {
+            *range = range.start - before + now..range.end - before + now;
+        };
+        let end = knots.start + stretch.knots.len().to_u32();
+        straight[within.end..].iter_mut().for_each(|range| after(range, knots.end, end));
+        let new = stretch.straight.iter().cloned().map(|mut range| {
+            after(&mut range, 0, knots.start);
+            range
+        });
+        straight.splice(within, new);
+    }
+
+    /// The same knots, none of which must lie straight.
+    pub fn in_bricks(&self) -> Self {
+        Self { straight: Arc::default(), ..self.clone() }
     }
 
     /// How many strands there are.
@@ -135,6 +155,13 @@ impl Piece {
     /// By position, which strand hangs there afterwards.
     pub fn order(&self) -> &[u8] {
         &self.order
+    }
+
+    /// Whether its strands were hung otherwise somewhere, as a promise that is not kept says they should hang. Then the
+    /// order afterwards is not the one that the knots alone lead to, and the piece is of use only to those who show what
+    /// was meant so far: a pattern without errors has no such piece.
+    pub fn is_rehung(&self) -> bool {
+        self.is_rehung
     }
 
     /// Ranges of knots that lie in one straight row each, ascending.
@@ -158,20 +185,51 @@ impl Piece {
         if self.knots.len() + next.knots.len() > MOST_KNOTS {
             return Err(PieceError::TooManyKnots);
         }
+        // Nothing is tied in this one: no strand has another name, and no knot need be copied.
+        if self.knots.is_empty()
+            && self.order.iter().enumerate().all(|(at, &strand)| at == usize::from(strand))
+        {
+            return Ok(Self { is_rehung: self.is_rehung || next.is_rehung, ..next.clone() });
+        }
         let name = |strand: u8| self.order[usize::from(strand)];
         let renamed = |k: &Knot| Knot { working: name(k.working), base: name(k.base), ..*k };
-        let offset = self.knots.len() as u32;
+        let offset = self.knots.len().to_u32();
         let moved = |r: &Range<u32>| r.start + offset..r.end + offset;
-        Ok(Self {
-            knots: self.knots.iter().copied().chain(next.knots.iter().map(renamed)).collect(),
-            order: next.order.iter().map(|&strand| name(strand)).collect(),
-            straight: self.straight.iter().cloned().chain(next.straight.iter().map(moved)).collect(),
-        })
+        Ok(Self::from_tying(
+            self.knots.iter().copied().chain(next.knots.iter().map(renamed)).collect(),
+            next.order.iter().map(|&strand| name(strand)).collect(),
+            self.straight.iter().cloned().chain(next.straight.iter().map(moved)).collect(),
+            self.is_rehung || next.is_rehung,
+        ))
+    }
+
+    /// The same knots tied in another order, in bricks; `order` lists them by number. Numbers of no knot are left out.
+    pub fn in_order(&self, order: &[u32]) -> Self {
+        let mut tying = Tying::new(self.strands());
+        tying.reserve(order.len());
+        for knot in order.iter().filter_map(|&knot| self.knots.get(knot.to_usize())) {
+            // Any gap of this piece is one of a piece with as many strands.
+            let _ = tying.tie(knot.gap, knot.kind);
+        }
+        tying.finish()
+    }
+
+    /// The piece with the knots of these numbers tied by the other of their two strands. Both hang afterwards where they
+    /// would have hung, and each knot lies where it lay.
+    pub fn turned(&self, knots: &[u32]) -> Self {
+        let mut turned = self.knots.to_vec();
+        for &number in knots {
+            if let Some(knot) = turned.get_mut(number.to_usize()) {
+                knot.kind = knot.kind.mirrored();
+                std::mem::swap(&mut knot.working, &mut knot.base);
+            }
+        }
+        Self { knots: Arc::new(turned), ..self.clone() }
     }
 
     /// The piece in a mirror: left and right, forward and backward change places.
     pub fn mirrored(&self) -> Self {
-        let last = self.order.len().saturating_sub(1) as u8;
+        let last = self.order.len().saturating_sub(1).to_u8();
         let flip = |k: &Knot| Knot {
             gap: last - 1 - k.gap,
             kind: k.kind.mirrored(),
@@ -179,32 +237,16 @@ impl Piece {
             base: last - k.base,
         };
         Self {
-            knots: self.knots.iter().map(flip).collect(),
+            knots: Arc::new(self.knots.iter().map(flip).collect()),
             order: self.order.iter().rev().map(|&strand| last - strand).collect(),
-            straight: self.straight.clone(),
+            straight: Arc::clone(&self.straight),
+            is_rehung: self.is_rehung,
         }
     }
-}
-
-/// Ties the knots again; the order they lead to.
-fn end_of(knots: &[Knot], strands: usize) -> Result<Vec<u8>, PieceError> {
-    let mut order: Vec<u8> = (0..strands as u8).collect();
-    for (at, knot) in knots.iter().enumerate() {
-        let gap = usize::from(knot.gap);
-        let pair = order.get_mut(gap..gap + 2).ok_or(PieceError::NoSuchGap { knot: at })?;
-        let (working, base) = if knot.kind.left_works() { (pair[0], pair[1]) } else { (pair[1], pair[0]) };
-        if (working, base) != (knot.working, knot.base) {
-            return Err(PieceError::OtherStrands { knot: at });
-        }
-        if knot.kind.swaps() {
-            pair.swap(0, 1);
-        }
-    }
-    Ok(order)
 }
 
 /// Whether each knot lies one gap further on in one direction.
-fn goes_across(knots: &[Knot]) -> bool {
+pub(crate) fn goes_across(knots: &[Knot]) -> bool {
     let steps = |by: i16| knots.windows(2).all(|k| i16::from(k[1].gap) - i16::from(k[0].gap) == by);
     steps(1) || steps(-1)
 }
@@ -224,14 +266,20 @@ mod tests {
     }
 
     #[test]
-    fn knots_tied_elsewhere_are_looked_at_again() {
-        let good = Piece::tie(3, [(0, Forward), (1, ForwardBackward)]).unwrap();
-        let again = |knots, order| Piece::from_tied(knots, order, vec![]);
-        assert_eq!(again(good.knots.clone(), good.order.clone()), Ok(good.clone()));
-        assert_eq!(again(good.knots.clone(), vec![0, 1, 2]), Err(PieceError::OtherOrder));
-        let mut turned = good.knots.clone();
-        turned[1].kind = turned[1].kind.mirrored();
-        assert_eq!(again(turned, good.order.clone()), Err(PieceError::OtherStrands { knot: 1 }));
+    fn a_stretch_in_the_place_of_another_is_as_if_tied_so() {
+        let (before, after) = ([(0, Forward), (1, Backward)], [(1, Forward), (0, Forward)]);
+        let (old, new) = ([(2, ForwardBackward)], [(0, Forward), (1, Forward), (1, Backward), (0, Backward)]);
+        let tied = |middle: &[(u8, Kind)]| {
+            let middle = middle.iter().copied();
+            Piece::tie(4, before.into_iter().chain(middle).chain(after)).unwrap()
+        };
+        let mut piece = tied(&old).with_straight(vec![0..2, 3..5]).unwrap();
+        let mut stretch = Tying::hanging(Piece::tie(4, before).unwrap().order());
+        stretch.tie_run(0, Forward, 2).unwrap();
+        stretch.lay_straight(0);
+        stretch.tie_run(1, Backward, 2).unwrap();
+        piece.replace(2..3, &stretch.finish());
+        assert_eq!(piece, tied(&new).with_straight(vec![0..2, 2..4, 6..8]).unwrap());
     }
 
     #[test]

@@ -57,17 +57,17 @@ pub enum Begins {
 
 /// The order of tying with the fewest pick-ups, topmost first.
 ///
-/// `within`: if given, no series goes over more than so many rows (0 counts as 1); then it is the fewest under that
-/// condition, but for two series of one strand that happen to follow one another.
-pub fn plan(piece: &Piece, within: Option<u32>) -> Plan {
+/// `within`: if given, no series spans more rows than this (0 counts as 1); then it is the fewest under that
+/// condition, except for two series of one strand that happen to follow one another.
+pub fn plan_pick_ups(piece: &Piece, within: Option<u32>) -> Plan {
     let layout = Layout::of(piece);
-    let cuts = cut::cut(piece, &layout, within);
+    let cuts = cut::cut_pick_ups(piece, &layout, within);
     order::in_order(piece, &layout, &cuts)
 }
 
 /// How many series the plan with the fewest pick-ups has.
 pub fn fewest_pick_ups(piece: &Piece) -> usize {
-    cut::cut(piece, &Layout::of(piece), None).begins.len()
+    cut::cut_pick_ups(piece, &Layout::of(piece), None).begins.len()
 }
 
 /// How many times a strand is picked up if the piece is tied as its script says.

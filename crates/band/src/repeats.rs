@@ -1,7 +1,8 @@
 //! After how many sets everything comes again.
 
-use crate::orders::cycles;
+use crate::orders::find_cycles;
 use crate::{Layout, Piece, Sets};
+use knotwright_numbers::ToNumber;
 
 /// After how many sets things come again, and again after as many more.
 ///
@@ -24,14 +25,14 @@ pub struct Repeats {
 /// round's colors come to lie on themselves. Look: if sets are alike, the same as the colors. (What shows are the
 /// colors of the places whose strands work, and in every round of two places or more one of them works: two of its
 /// strands must cross, in a knot between the two.) If they differ, the least turn of their looks.
-pub fn repeats(sets: &Sets, colors: &[u16]) -> Repeats {
-    let run_in = sets.run_in().len() as u64;
+pub fn find_repeats(sets: &Sets, colors: &[u16]) -> Repeats {
+    let run_in = sets.run_in().len().to_u64();
     let before = sets.order_after(run_in);
     let hang: Vec<u16> = before.iter().map(|&s| colors.get(usize::from(s)).copied().unwrap_or(0)).collect();
-    let rounds = cycles(&sets.period_order());
-    let length = sets.period().len() as u64;
+    let rounds = find_cycles(&sets.period_order());
+    let length = sets.period().len().to_u64();
     let color_turn = |round: &Vec<u8>| turn(&round.iter().map(|&p| hang[usize::from(p)]).collect::<Vec<_>>());
-    let strands = length * common(rounds.iter().map(|round| round.len() as u64));
+    let strands = length * common(rounds.iter().map(|round| round.len().to_u64()));
     let colors = length * common(rounds.iter().map(color_turn));
     let look = if length > 1 && colors == length { turn(&looks(sets.period(), hang)) } else { colors };
     Repeats { run_in, strands, colors, look }
@@ -43,8 +44,8 @@ fn looks(period: &[Piece], mut hang: Vec<u16>) -> Vec<Vec<(u32, u8, u16)>> {
     for set in period {
         let layout = Layout::of(set);
         let seen = |knot: u32| {
-            let k = set.knots()[knot as usize];
-            (layout.rows[knot as usize], k.gap, hang[usize::from(k.working)])
+            let k = set.knots()[knot.to_usize()];
+            (layout.rows[knot.to_usize()], k.gap, hang[usize::from(k.working)])
         };
         looks.push(layout.sorted(set).into_iter().map(seen).collect());
         hang = set.order().iter().map(|&s| hang[usize::from(s)]).collect();
@@ -56,7 +57,7 @@ fn looks(period: &[Piece], mut hang: Vec<u16>) -> Vec<Vec<(u32, u8, u16)>> {
 fn turn<T: PartialEq>(round: &[T]) -> u64 {
     let length = round.len();
     let lies_on_itself = |by: &usize| length.is_multiple_of(*by) && round[*by..] == round[..length - by];
-    (1..=length).find(lies_on_itself).unwrap_or(1) as u64
+    (1..=length).find(lies_on_itself).unwrap_or(1).to_u64()
 }
 
 /// The least common multiple.

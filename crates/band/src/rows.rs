@@ -1,13 +1,14 @@
 //! In which row a knot lies.
 //!
-//! A knot lies as far up as it can: below the last knot in its own gap and in the gaps beside it, in the brick
+//! A knot lies as far up as it can: below the last knot in its own gap and in the gaps next to it, in the brick
 //! pattern, that is with `row + gap` even. A leader's row lies straight: all its knots in one row, below everything
-//! that came before in its gaps and the gaps beside them. Rows count from 0.
+//! that came before in its gaps and the gaps next to them. Rows count from 0.
 //!
 //! Source of the brick row: mathematics of partially commuting letters, P. Cartier & D. Foata, Lecture Notes in
 //! Mathematics 85, 1969; heaps of pieces, X. Viennot, Lecture Notes in Mathematics 1234, 1986.
 
 use crate::{Knot, Piece};
+use knotwright_numbers::ToNumber;
 
 /// Rows as they fill up, piece after piece.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,7 +44,7 @@ impl Rows {
     /// Lays a piece; by knot, its row. Gaps past the edge (a wider piece than before) are cut off to row 0.
     pub fn lay(&mut self, piece: &Piece) -> Vec<u32> {
         let mut rows = Vec::with_capacity(piece.knots().len());
-        self.lay_with(piece, |row| rows.push(row as u32));
+        self.lay_with(piece, |row| rows.push(row.to_u32()));
         rows
     }
 
@@ -55,7 +56,7 @@ impl Rows {
     fn lay_with(&mut self, piece: &Piece, mut each: impl FnMut(u64)) {
         let mut done = 0;
         for range in piece.straight() {
-            let (start, end) = (range.start as usize, range.end as usize);
+            let (start, end) = (range.start.to_usize(), range.end.to_usize());
             piece.knots()[done..start].iter().for_each(|knot| each(self.brick(knot)));
             let row = self.straight(&piece.knots()[start..end]);
             (start..end).for_each(|_| each(row));
@@ -68,7 +69,7 @@ impl Rows {
         let gap = usize::from(knot.gap);
         let Some([left, own, right]) = self.free.get_mut(gap..gap + 3) else { return 0 };
         let least = (*own).max(*left).max(*right);
-        let row = least + ((least ^ gap as u64) & 1);
+        let row = least + ((least ^ gap.to_u64()) & 1);
         *own = row + 1;
         row
     }
@@ -97,15 +98,24 @@ impl Layout {
     pub fn of(piece: &Piece) -> Self {
         let mut rows = Rows::new(piece.strands());
         let of_knots = rows.lay(piece);
-        Self { rows: of_knots, height: rows.height() as u32 }
+        Self { rows: of_knots, height: rows.height().to_u32() }
+    }
+
+    /// How many rows hold a straight row. Takes time in proportion to those.
+    pub fn straight_rows(&self, piece: &Piece) -> u64 {
+        let of = |range: &std::ops::Range<u32>| self.rows.get(range.start.to_usize()).copied();
+        let mut rows: Vec<u32> = piece.straight().iter().filter_map(of).collect();
+        rows.sort_unstable();
+        rows.dedup();
+        rows.len().to_u64()
     }
 
     /// The knots (by number) sorted by row and, within a row, by gap. Takes time in proportion to knots and rows.
     pub fn sorted(&self, piece: &Piece) -> Vec<u32> {
-        let by_gap = counting_sort(piece.gaps(), 0..self.rows.len() as u32, |knot| {
-            usize::from(piece.knots()[knot as usize].gap)
+        let by_gap = counting_sort(piece.gaps(), 0..self.rows.len().to_u32(), |knot| {
+            usize::from(piece.knots()[knot.to_usize()].gap)
         });
-        counting_sort(self.height as usize, by_gap, |knot| self.rows[knot as usize] as usize)
+        counting_sort(self.height.to_usize(), by_gap, |knot| self.rows[knot.to_usize()].to_usize())
     }
 }
 
@@ -127,7 +137,7 @@ fn counting_sort(
     let mut sorted = vec![0; count];
     for item in items {
         let at = &mut place[key(item)];
-        sorted[*at as usize] = item;
+        sorted[at.to_usize()] = item;
         *at += 1;
     }
     sorted
@@ -173,7 +183,7 @@ mod tests {
         let read: Vec<(u32, u8)> = layout
             .sorted(&piece)
             .iter()
-            .map(|&k| (layout.rows[k as usize], piece.knots()[k as usize].gap))
+            .map(|&k| (layout.rows[k.to_usize()], piece.knots()[k.to_usize()].gap))
             .collect();
         assert_eq!(read, [(0, 0), (1, 1), (1, 3), (2, 0), (2, 2)]);
     }

@@ -2,6 +2,7 @@
 
 use crate::orders::{one_then, tied_over};
 use crate::{MOST_KNOTS, Piece};
+use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 
 /// What is tied in the first set, the second, and so on without end.
@@ -94,20 +95,23 @@ impl Sets {
 
     /// A set, counted from 0.
     pub fn set(&self, number: u64) -> &Piece {
-        match self.run_in.get(usize::try_from(number).unwrap_or(usize::MAX)) {
-            Some(piece) => piece,
-            None => {
-                let within = (number - self.run_in.len() as u64) % self.period.len() as u64;
-                &self.period[within as usize]
-            }
+        let first = self.first_like(number);
+        self.run_in.get(first).unwrap_or_else(|| &self.period[first - self.run_in.len()])
+    }
+
+    /// The first set that is tied like set `number`, both counted from 0.
+    pub fn first_like(&self, number: u64) -> usize {
+        match usize::try_from(number) {
+            Ok(number) if number < self.run_in.len() => number,
+            _ => self.run_in.len() + self.periods(number).1,
         }
     }
 
-    /// By position, which strand hangs there after so many sets; strands are named by their position as the first
+    /// By position, which strand hangs there after `sets` sets; strands are named by their position as the first
     /// begins. Takes time in proportion to the strands and the sets that differ.
     pub fn order_after(&self, sets: u64) -> Vec<u8> {
         let (whole, rest) = self.periods(sets);
-        let mut order: Vec<u8> = (0..self.period[0].strands() as u8).collect();
+        let mut order: Vec<u8> = (0..self.period[0].strands().to_u8()).collect();
         for piece in self.run_in.iter().take(usize::try_from(sets).unwrap_or(usize::MAX)) {
             order = one_then(&order, piece.order());
         }
@@ -124,11 +128,11 @@ impl Sets {
         self.period[1..].iter().fold(start, |order, piece| one_then(&order, piece.order()))
     }
 
-    /// Of so many sets, how many whole periods there are after the run-in, and how many sets after those.
+    /// How many whole periods `sets` sets contain after the run-in, and how many sets come after those.
     pub(crate) fn periods(&self, sets: u64) -> (u64, usize) {
-        let after = sets.saturating_sub(self.run_in.len() as u64);
-        let length = self.period.len() as u64;
-        (after / length, (after % length) as usize)
+        let after = sets.saturating_sub(self.run_in.len().to_u64());
+        let length = self.period.len().to_u64();
+        (after / length, (after % length).to_usize())
     }
 }
 
@@ -141,8 +145,8 @@ mod tests {
     /// Takes the leftmost strand of color 1 to the right edge.
     fn first_of_color_1(colors: &'static [u16]) -> impl Fn(&[u8]) -> Result<Piece, Infallible> {
         move |order| {
-            let at = order.iter().position(|&s| colors[usize::from(s)] == 1).unwrap_or(0) as u8;
-            let last = order.len() as u8 - 1;
+            let at = order.iter().position(|&s| colors[usize::from(s)] == 1).unwrap_or(0).to_u8();
+            let last = order.len().to_u8() - 1;
             Ok(Piece::tie(order.len(), (at..last).map(|gap| (gap, Forward))).unwrap())
         }
     }
@@ -174,7 +178,7 @@ mod tests {
         let mut left = 2;
         let tie = |order: &[u8]| {
             left -= 1;
-            let at = left as u8;
+            let at = left.to_u8();
             if left > 0 { Ok(Piece::tie(order.len(), [(at, Forward)]).unwrap()) } else { Err("no") }
         };
         assert_eq!(Sets::by_color(&[0, 1, 2], &[0, 1, 2], tie), Err(SetsError::Set { set: 1, error: "no" }));

@@ -1,37 +1,70 @@
 //! Strands in hand: knots are tied one after another, and the order of the strands is kept.
 
-use crate::{Kind, Knot};
+use crate::piece::goes_across;
+use crate::{Kind, Knot, MOST_KNOTS, MOST_STRANDS, Piece};
+use knotwright_numbers::ToNumber;
+use std::ops::Range;
 
-/// Strands side by side and the knots tied so far.
+/// Strands side by side and the knots tied so far. Strands are named by where they hung at first.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tying {
     order: Vec<u8>,
     knots: Vec<Knot>,
+    straight: Vec<Range<u32>>,
+    tied: u64,
+    keeps_knots: bool,
+    is_rehung: bool,
 }
 
 impl Tying {
-    /// `strands` strands that hang in starting order.
-    ///
-    /// # Panics
-    /// Never for at most [`MOST_STRANDS`](crate::MOST_STRANDS) strands; more are cut off.
+    /// `strands` strands that hang in starting order; those beyond [`MOST_STRANDS`] are cut off.
     pub fn new(strands: usize) -> Self {
-        let order = (0..strands.min(crate::MOST_STRANDS) as u8).collect();
-        Self { order, knots: Vec::new() }
+        Self {
+            order: (0..=u8::MAX).take(strands.min(MOST_STRANDS)).collect(),
+            knots: Vec::new(),
+            straight: Vec::new(),
+            tied: 0,
+            keeps_knots: true,
+            is_rehung: false,
+        }
     }
 
-    /// Makes room for so many more knots; only for speed.
+    /// The same, for those who only ask how the strands hang: knots are counted and not kept.
+    pub fn without_knots(strands: usize) -> Self {
+        Self { keeps_knots: false, is_rehung: true, ..Self::new(strands) }
+    }
+
+    /// Strands that hang in this order already: for a stretch that [replaces](Piece::replace) a part of a piece.
+    pub fn hanging(order: &[u8]) -> Self {
+        Self { order: order.to_vec(), is_rehung: true, ..Self::new(0) }
+    }
+
+    /// Makes room for `knots` more knots; only for speed.
     pub fn reserve(&mut self, knots: usize) {
-        self.knots.reserve(knots.min(crate::MOST_KNOTS));
+        self.knots.reserve(knots.min(MOST_KNOTS));
     }
 
     /// By position, which strand hangs there now.
+    #[inline]
     pub fn order(&self) -> &[u8] {
         &self.order
     }
 
     /// The knots tied so far.
+    #[inline]
     pub fn knots(&self) -> &[Knot] {
         &self.knots
+    }
+
+    /// Ranges of knots that lie in one straight row each.
+    pub fn straight(&self) -> &[Range<u32>] {
+        &self.straight
+    }
+
+    /// How many knots were tied, kept or not.
+    #[inline]
+    pub fn tied(&self) -> u64 {
+        self.tied
     }
 
     /// Ties one knot in `gap`; `None`, and nothing is tied, if there are no two strands there.
@@ -48,41 +81,101 @@ impl Tying {
         pair[1] = right ^ if_swapped;
         let (working, base) = (left ^ if_right, right ^ if_right);
         let knot = Knot { gap, kind, working, base };
-        self.knots.push(knot);
+        if self.keeps_knots {
+            self.knots.push(knot);
+        }
+        self.tied += 1;
         Some(knot)
     }
 
     /// Ties `count` knots of one kind with the strand that works at the first, `gap`, and stays in hand: a forward
-    /// run goes right gap by gap, a backward run left, a turning run stays in its gap. Returns the new knots; `None`,
-    /// and nothing is tied, if the run would go past the edge.
-    pub fn tie_run(&mut self, gap: u8, kind: Kind, count: usize) -> Option<&[Knot]> {
-        let already = self.knots.len();
-        let last = match kind {
-            Kind::Forward => usize::from(gap).checked_add(count.saturating_sub(1))?,
-            Kind::Backward => {
-                usize::from(gap).checked_sub(count.saturating_sub(1)).map(|_| usize::from(gap))?
-            }
-            Kind::ForwardBackward | Kind::BackwardForward => usize::from(gap),
-        };
-        if count > 0 && last + 1 >= self.order.len() {
-            return None;
+    /// run goes right gap by gap, a backward run left, a turning run stays in its gap. `None`, and nothing is tied, if
+    /// the run would go past the edge.
+    pub fn tie_run(&mut self, gap: u8, kind: Kind, count: usize) -> Option<()> {
+        if count == 0 {
+            return Some(());
         }
-        self.knots.reserve(count);
-        let mut at = gap;
-        for _ in 0..count {
-            self.tie(at, kind)?;
-            at = match kind {
-                Kind::Forward => at.saturating_add(1),
-                Kind::Backward => at.saturating_sub(1),
-                Kind::ForwardBackward | Kind::BackwardForward => at,
-            };
+        let at = usize::from(gap);
+        match kind {
+            Kind::Forward => self.tie_rightward(at, count)?,
+            Kind::Backward => self.tie_leftward(at + 1, count)?,
+            Kind::ForwardBackward | Kind::BackwardForward => self.tie_turning(gap, kind, count)?,
         }
-        Some(&self.knots[already..])
+        self.tied += count.to_u64();
+        Some(())
     }
 
-    /// Gives up the strands: the knots, and by position which strand hangs there.
-    pub fn finish(self) -> (Vec<Knot>, Vec<u8>) {
-        (self.knots, self.order)
+    /// The strand at `at` ties over the next `count` to its right and goes past them.
+    fn tie_rightward(&mut self, at: usize, count: usize) -> Option<()> {
+        let reach = self.order.get_mut(at..at.checked_add(count)?.checked_add(1)?)?;
+        let hand = reach[0];
+        if self.keeps_knots {
+            self.knots.extend(reach[1..].iter().zip(at.to_u8()..).map(|(&base, gap)| Knot {
+                gap,
+                kind: Kind::Forward,
+                working: hand,
+                base,
+            }));
+        }
+        reach.copy_within(1.., 0);
+        reach[count] = hand;
+        Some(())
+    }
+
+    /// The strand at `at` ties over the next `count` to its left and goes past them.
+    fn tie_leftward(&mut self, at: usize, count: usize) -> Option<()> {
+        let first = at.checked_sub(count)?;
+        let reach = self.order.get_mut(first..=at)?;
+        let hand = reach[count];
+        if self.keeps_knots {
+            let bases = &reach[..count];
+            self.knots.extend(bases.iter().zip(first.to_u8()..at.to_u8()).rev().map(|(&base, gap)| Knot {
+                gap,
+                kind: Kind::Backward,
+                working: hand,
+                base,
+            }));
+        }
+        reach.copy_within(..count, 1);
+        reach[0] = hand;
+        Some(())
+    }
+
+    /// `count` turning knots between `gap` and its right neighbor.
+    fn tie_turning(&mut self, gap: u8, kind: Kind, count: usize) -> Option<()> {
+        let at = usize::from(gap);
+        let pair = self.order.get(at..at + 2)?;
+        if self.keeps_knots {
+            let (working, base) = if kind.left_works() { (pair[0], pair[1]) } else { (pair[1], pair[0]) };
+            self.knots.extend(std::iter::repeat_n(Knot { gap, kind, working, base }, count));
+        }
+        Some(())
+    }
+
+    /// The knots from `first` on lie in one straight row: a leader has gone across. Nothing happens if they do not go
+    /// gap by gap one way, or if there are none.
+    pub fn lay_straight(&mut self, first: usize) {
+        let free = self.straight.last().map_or(0, |range| range.end.to_usize());
+        let row = self.knots.get(first..).filter(|row| first >= free && !row.is_empty() && goes_across(row));
+        if let Some(row) = row {
+            let range = first.to_u32()..(first + row.len()).to_u32();
+            self.straight.push(range);
+        }
+    }
+
+    /// Hangs the strands from position `low` on otherwise: what is tied so is [no whole piece](Piece::is_rehung).
+    pub fn rehang(&mut self, low: usize, order: &[u8]) {
+        if let Some(strands) = self.order.get_mut(low..low + order.len())
+            && strands != order
+        {
+            strands.copy_from_slice(order);
+            self.is_rehung = true;
+        }
+    }
+
+    /// Gives up the strands: what was tied.
+    pub fn finish(self) -> Piece {
+        Piece::from_tying(self.knots, self.order, self.straight, self.is_rehung)
     }
 }
 
@@ -116,15 +209,19 @@ mod tests {
     }
 
     #[test]
-    fn a_run_keeps_its_strand_in_hand() {
-        let mut tying = Tying::new(4);
-        let gaps: Vec<u8> = tying.tie_run(0, Kind::Forward, 3).unwrap().iter().map(|k| k.gap).collect();
-        assert_eq!(gaps, [0, 1, 2]);
-        assert!(tying.knots().iter().all(|k| k.working == 0));
-        assert_eq!(tying.order(), [1, 2, 3, 0]);
-        assert!(tying.tie_run(2, Kind::Backward, 3).unwrap().iter().all(|k| k.working == 0));
-        assert_eq!(tying.order(), [0, 1, 2, 3]);
-        assert_eq!(tying.tie_run(1, Kind::BackwardForward, 5).unwrap().len(), 5);
+    fn a_run_is_its_knots_one_after_another() {
+        let (mut runs, mut knots) = (Tying::new(9), Tying::new(9));
+        runs.tie_run(2, Kind::Forward, 5).unwrap();
+        runs.tie_run(7, Kind::Backward, 8).unwrap();
+        runs.tie_run(3, Kind::BackwardForward, 2).unwrap();
+        runs.tie_run(4, Kind::Forward, 0).unwrap();
+        let forward = (2..7).map(|gap| (gap, Kind::Forward));
+        let backward = (0..8).rev().map(|gap| (gap, Kind::Backward));
+        for (gap, kind) in forward.chain(backward).chain([(3, Kind::BackwardForward); 2]) {
+            assert!(knots.tie(gap, kind).is_some());
+        }
+        assert_eq!(runs, knots);
+        assert_eq!(runs.tied(), 15);
     }
 
     #[test]
@@ -132,9 +229,32 @@ mod tests {
         let mut tying = Tying::new(4);
         assert_eq!(tying.tie_run(1, Kind::Forward, 3), None);
         assert_eq!(tying.tie_run(1, Kind::Backward, 3), None);
+        assert_eq!(tying.tie_run(3, Kind::Backward, 1), None);
         assert_eq!(tying.tie_run(3, Kind::ForwardBackward, 1), None);
         assert_eq!(tying.tie_run(3, Kind::Forward, usize::MAX), None);
-        assert_eq!(tying.tie_run(2, Kind::Forward, 0), Some(&[][..]));
-        assert!(tying.knots().is_empty());
+        assert_eq!(tying.tie_run(2, Kind::Forward, 0), Some(()));
+        assert_eq!(tying, Tying::new(4));
+    }
+
+    #[test]
+    fn strands_that_were_hung_otherwise_are_no_whole_piece() {
+        let mut tying = Tying::new(3);
+        tying.rehang(0, &[0, 1, 2]);
+        assert!(!tying.clone().finish().is_rehung(), "they hung like that");
+        tying.rehang(1, &[2, 1]);
+        assert_eq!(tying.order(), [0, 2, 1]);
+        assert!(tying.finish().is_rehung());
+    }
+
+    #[test]
+    fn only_knots_gap_by_gap_lie_straight() {
+        let mut tying = Tying::new(4);
+        tying.tie_run(0, Kind::Forward, 3).unwrap();
+        tying.lay_straight(0);
+        tying.lay_straight(3);
+        tying.tie(0, Kind::Forward).unwrap();
+        tying.tie(2, Kind::Forward).unwrap();
+        tying.lay_straight(3);
+        assert_eq!(tying.straight(), [0..3; 1]);
     }
 }

@@ -2,8 +2,9 @@
 
 mod support;
 
-use knotwright_band::balance::{Balance, Lengths, balance, balance_set};
-use knotwright_band::{Layout, Piece, Sets, fewest_pick_ups, repeats, total_uses, uses};
+use knotwright_band::balance::{BalancedPiece, Lengths, balance_set, balance_strands};
+use knotwright_band::{Layout, Piece, Sets, count_uses, fewest_pick_ups, find_repeats, total_uses};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use support::*;
 
@@ -11,7 +12,8 @@ const WORKING: f64 = 15.0;
 const BASE: f64 = 3.0;
 
 fn used(piece: &Piece, fixed: &[u16]) -> Vec<f64> {
-    let of_knots = uses(piece).into_iter().map(|u| u.working as f64 * WORKING + u.base as f64 * BASE);
+    let of_knots =
+        count_uses(piece).into_iter().map(|u| u.working.to_f64() * WORKING + u.base.to_f64() * BASE);
     of_knots.zip(fixed).map(|(used, fixed)| used + f64::from(*fixed)).collect()
 }
 
@@ -35,13 +37,13 @@ fn every_choice(piece: &Piece, free: impl Fn(u8, u8) -> bool) -> Vec<Piece> {
     all.iter().map(|steps| support::piece(piece.strands(), steps)).collect()
 }
 
-fn looks_the_same(piece: &Piece, found: &Balance, colors: &[u16]) -> Result<(), TestCaseError> {
+fn looks_the_same(piece: &Piece, found: &BalancedPiece, colors: &[u16]) -> Result<(), TestCaseError> {
     prop_assert_eq!(piece.order(), found.piece.order());
     prop_assert_eq!(Layout::of(piece), Layout::of(&found.piece));
     for (at, (knot, other)) in piece.knots().iter().zip(found.piece.knots()).enumerate() {
         let seen = |k: &knotwright_band::Knot| (k.gap, colors[usize::from(k.working)], k.kind.swaps());
         prop_assert_eq!(seen(knot), seen(other));
-        prop_assert_eq!(found.turned.contains(&(at as u32)), knot.working != other.working);
+        prop_assert_eq!(found.turned.contains(&at.to_u32()), knot.working != other.working);
     }
     Ok(())
 }
@@ -58,7 +60,7 @@ proptest! {
     #[test]
     fn no_choice_uses_less((piece, colors, fixed) in any_case()) {
         let lengths = used(&piece, &fixed);
-        let found = balance(&piece, &colors, Lengths { used: &lengths, extra: WORKING - BASE }, false).unwrap();
+        let found = balance_strands(&piece, &colors, Lengths { used: &lengths, extra: WORKING - BASE }, false);
         looks_the_same(&piece, &found, &colors)?;
         let alike = |a, b| colors[usize::from(a)] == colors[usize::from(b)];
         let all = every_choice(&piece, alike);
@@ -71,7 +73,7 @@ proptest! {
     #[test]
     fn pick_ups_stay_the_fewest_where_asked((piece, colors, fixed) in any_case()) {
         let lengths = used(&piece, &fixed);
-        let found = balance(&piece, &colors, Lengths { used: &lengths, extra: WORKING - BASE }, true).unwrap();
+        let found = balance_strands(&piece, &colors, Lengths { used: &lengths, extra: WORKING - BASE }, true);
         looks_the_same(&piece, &found, &colors)?;
         let pick_ups = fewest_pick_ups(&piece);
         prop_assert!(fewest_pick_ups(&found.piece) <= pick_ups);
@@ -89,16 +91,16 @@ proptest! {
     fn no_choice_in_a_set_uses_less_in_the_long_run((set, colors, _) in any_case()) {
         let none = vec![0; set.strands()];
         let lengths = used(&set, &none);
-        let found = balance_set(&set, &colors, Lengths { used: &lengths, extra: WORKING - BASE }, false).unwrap();
+        let found = balance_set(&set, &colors, Lengths { used: &lengths, extra: WORKING - BASE }, false);
         prop_assert_eq!(set.order(), found.piece.order());
         // After as many sets as bring every strand back, what strands use is what they use in the long run.
         let sets = Sets::alike(set.clone());
-        let period = repeats(&sets, &colors).strands;
+        let period = find_repeats(&sets, &colors).strands;
         let long_run = |set: &Piece| {
             let nothing = Piece::empty(set.strands());
             let total = total_uses(&nothing, &Sets::alike(set.clone()), period, &nothing);
-            let used = total.into_iter().map(|u| u.working as f64 * WORKING + u.base as f64 * BASE);
-            largest(&used.collect::<Vec<_>>()) / period as f64
+            let used = total.into_iter().map(|u| u.working.to_f64() * WORKING + u.base.to_f64() * BASE);
+            largest(&used.collect::<Vec<_>>()) / period.to_f64()
         };
         let always_alike = |a: u8, b: u8| (0..period).all(|sets_before| {
             let order = sets.order_after(sets_before);
@@ -115,16 +117,16 @@ proptest! {
 fn a_strand_that_ties_all_gives_half_away() {
     let piece = piece(2, &[(0, KINDS[2]); 10]);
     let lengths = used(&piece, &[0, 0]);
-    let found = balance(&piece, &[7, 7], Lengths { used: &lengths, extra: WORKING - BASE }, false).unwrap();
+    let found = balance_strands(&piece, &[7, 7], Lengths { used: &lengths, extra: WORKING - BASE }, false);
     assert_eq!((found.before, found.after), (150.0, 90.0));
     assert_eq!(found.turned.len(), 5);
-    let kept = balance(&piece, &[7, 7], Lengths { used: &lengths, extra: WORKING - BASE }, true).unwrap();
+    let kept = balance_strands(&piece, &[7, 7], Lengths { used: &lengths, extra: WORKING - BASE }, true);
     assert_eq!(
         (kept.after, kept.turned.len(), kept.least),
         (150.0, 0, false),
         "one pick-up does all as it is"
     );
-    let others = balance(&piece, &[7, 8], Lengths { used: &lengths, extra: WORKING - BASE }, false).unwrap();
+    let others = balance_strands(&piece, &[7, 8], Lengths { used: &lengths, extra: WORKING - BASE }, false);
     assert_eq!(others.turned, [0_u32; 0], "two colors");
 }
 
@@ -132,7 +134,7 @@ fn a_strand_that_ties_all_gives_half_away() {
 fn lengths_that_make_no_sense_change_nothing_and_do_no_harm() {
     let piece = piece(3, &[(0, KINDS[1]), (1, KINDS[0]), (0, KINDS[1])]);
     for extra in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-        let found = balance(&piece, &[], Lengths { used: &[f64::NAN, 5.0], extra }, false).unwrap();
+        let found = balance_strands(&piece, &[], Lengths { used: &[f64::NAN, 5.0], extra }, false);
         assert!(found.turned.is_empty());
     }
 }

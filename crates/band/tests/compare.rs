@@ -5,16 +5,17 @@ mod support;
 use knotwright_band::Kind::{self, Backward as B, Forward as F, ForwardBackward as T};
 use knotwright_band::compare::*;
 use knotwright_band::{Cell, Piece, Tying, never_joined, normal_form};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use support::*;
 
-/// All bands that come from leaving out so many knots, by normal form.
+/// All bands that come from leaving out at most `most` knots, by normal form.
 fn without(piece: &Piece, most: usize) -> BTreeMap<Vec<Cell>, usize> {
     let steps: Vec<_> = piece.steps().collect();
     let mut least = BTreeMap::new();
     for out in 0..1_u32 << steps.len() {
-        let gone = out.count_ones() as usize;
+        let gone = out.count_ones().to_usize();
         if gone <= most {
             let left: Vec<_> = (0..steps.len()).filter(|at| out & 1 << at == 0).map(|at| steps[at]).collect();
             let entry = least.entry(normal_form(&support::piece(piece.strands(), &left))).or_insert(gone);
@@ -32,19 +33,19 @@ fn fewest_by_trying(one: &Piece, other: &Piece) -> usize {
 /// The piece without these knots.
 fn left(piece: &Piece, gone: &BTreeSet<u32>) -> Piece {
     let steps =
-        piece.steps().enumerate().filter(|(at, _)| !gone.contains(&(*at as u32))).map(|(_, step)| step);
+        piece.steps().enumerate().filter(|(at, _)| !gone.contains(&at.to_u32())).map(|(_, step)| step);
     Piece::tie(piece.strands(), steps).unwrap()
 }
 
 /// What edits must be, few or many.
-fn sound(one: &Piece, other: &Piece, edits: &Edits) {
+fn sound(one: &Piece, other: &Piece, edits: &KnotEdits) {
     let pairs = || edits.changed.iter().chain(&edits.moved);
     let gone: BTreeSet<u32> = edits.removed.iter().copied().chain(pairs().map(|p| p.0)).collect();
     let new: BTreeSet<u32> = edits.added.iter().copied().chain(pairs().map(|p| p.1)).collect();
     assert_eq!(gone.len() + new.len(), edits.count());
     assert_eq!(normal_form(&left(one, &gone)), normal_form(&left(other, &new)), "the rest is one band");
     assert_eq!(edits.kept.len() + gone.len(), one.knots().len());
-    let step = |piece: &Piece, at: u32| (piece.knots()[at as usize].gap, piece.knots()[at as usize].kind);
+    let step = |piece: &Piece, at: u32| (piece.knots()[at.to_usize()].gap, piece.knots()[at.to_usize()].kind);
     for &(a, b) in &edits.kept {
         assert!(!gone.contains(&a) && !new.contains(&b));
         assert_eq!(step(one, a), step(other, b));
@@ -85,7 +86,7 @@ proptest! {
     fn no_way_has_fewer_edits_between_random_bands(
         (one, other) in (2_usize..6).prop_flat_map(|n| (any_steps(n, 0..8), any_steps(n, 0..8)).prop_map(move |(a, b)| (piece(n, &a), piece(n, &b)))),
     ) {
-        let found = edits(&one, &other).unwrap();
+        let found = find_edits(&one, &other).unwrap();
         sound(&one, &other, &found);
         prop_assert!(found.fewest);
         prop_assert_eq!(found.count(), fewest_by_trying(&one, &other));
@@ -97,7 +98,7 @@ proptest! {
         changes in prop::collection::vec(any_edit(5), 0..4),
     ) {
         let (one, other) = (piece(5, &steps), piece(5, &edited(&steps, &changes)));
-        let found = edits(&one, &other).unwrap();
+        let found = find_edits(&one, &other).unwrap();
         sound(&one, &other, &found);
         prop_assert_eq!(found.count(), fewest_by_trying(&one, &other));
     }
@@ -111,7 +112,7 @@ proptest! {
         changes in prop::collection::vec(any_edit(12), 0..8),
     ) {
         let (one, other) = (piece(12, &steps), piece(12, &edited(&steps, &changes)));
-        let found = edits(&one, &other).unwrap();
+        let found = find_edits(&one, &other).unwrap();
         sound(&one, &other, &found);
         let made: usize = changes.iter().map(|(_, new, goes)| usize::from(new.is_some()) + usize::from(*goes)).sum();
         prop_assert!(!found.fewest || found.count() <= made, "{} of {}", found.count(), made);
@@ -119,16 +120,16 @@ proptest! {
 }
 
 fn bricks(strands: usize, rows: usize, kind: Kind) -> Vec<(u8, Kind)> {
-    (0..rows).flat_map(|row| (row % 2..strands - 1).step_by(2).map(move |gap| (gap as u8, kind))).collect()
+    (0..rows).flat_map(|row| (row % 2..strands - 1).step_by(2).map(move |gap| (gap.to_u8(), kind))).collect()
 }
 
 #[test]
 fn bands_with_little_in_common_are_compared_all_the_same() {
     let scattered = |by: usize| -> Vec<(u8, Kind)> {
-        (0..400).map(|at| ((at * by % 397 % 19) as u8, KINDS[at * at * by % 11 % 4])).collect()
+        (0..400).map(|at| ((at * by % 397 % 19).to_u8(), KINDS[at * at * by % 11 % 4])).collect()
     };
     let (one, other) = (piece(20, &scattered(101)), piece(20, &scattered(223)));
-    let found = edits(&one, &other).unwrap();
+    let found = find_edits(&one, &other).unwrap();
     assert!(!found.fewest, "given up; few, but maybe not the fewest");
     assert!(found.kept.len() > 50);
     sound(&one, &other, &found);
@@ -137,7 +138,7 @@ fn bands_with_little_in_common_are_compared_all_the_same() {
 #[test]
 fn a_knot_can_be_left_out_though_others_come_before_it() {
     let (down, up) = (piece(4, &[(0, F), (1, F), (2, T)]), piece(4, &[(2, T), (1, F), (0, F)]));
-    let found = edits(&down, &up).unwrap();
+    let found = find_edits(&down, &up).unwrap();
     assert_eq!((found.removed, found.added, found.kept), (vec![1], vec![1], vec![(0, 2), (2, 0)]));
 }
 
@@ -147,12 +148,12 @@ fn a_changed_knot_is_one_line_however_much_follows() {
     let mut other = steps.clone();
     other[70].1 = T;
     let (one, other) = (piece(8, &steps), piece(8, &other));
-    let found = edits(&one, &other).unwrap();
+    let found = find_edits(&one, &other).unwrap();
     assert_eq!((found.changed.len(), found.count()), (1, 2));
     assert_eq!(found.changed, [(70, 70)]);
     let colors: Vec<u16> = (0..8).collect();
     let band = |piece| Colored { piece, colors: &colors };
-    let after = follows(band(&one), band(&other), &found);
+    let after = find_follows(band(&one), band(&other), &found);
     assert_eq!(after.from_row, Some(20));
     assert_eq!(after.moved.len(), 2, "two strands change places");
     assert!(after.recolored > 5, "{after:?}");
@@ -163,7 +164,7 @@ fn a_changed_knot_is_one_line_however_much_follows() {
 fn a_knot_one_gap_off_is_moved() {
     let one = piece(6, &[(0, F), (4, F), (1, B), (3, T), (2, F)]);
     let other = piece(6, &[(0, F), (4, F), (1, B), (2, T), (2, F)]);
-    let found = edits(&one, &other).unwrap();
+    let found = find_edits(&one, &other).unwrap();
     assert_eq!((found.moved, found.removed.len(), found.added.len()), (vec![(3, 3)], 0, 0));
 }
 
@@ -173,17 +174,17 @@ fn a_knot_more_or_less_is_added_or_removed() {
     let mut longer = steps.clone();
     longer.insert(13, (2, T));
     let (one, other) = (piece(6, &steps), piece(6, &longer));
-    let found = edits(&one, &other).unwrap();
+    let found = find_edits(&one, &other).unwrap();
     assert_eq!((found.added, found.removed.len()), (vec![13], 0));
-    assert_eq!(edits(&other, &one).unwrap().removed, [13]);
-    assert_eq!(edits(&one, &Piece::empty(5)), None);
+    assert_eq!(find_edits(&other, &one).unwrap().removed, [13]);
+    assert_eq!(find_edits(&one, &Piece::empty(5)), None);
 }
 
 #[test]
 fn likeness_tells_band_from_look() {
     let colors = [1, 1, 2];
     let like = |a: &Piece, b: &Piece| {
-        likeness(Colored { piece: a, colors: &colors }, Colored { piece: b, colors: &colors })
+        compare_bands(Colored { piece: a, colors: &colors }, Colored { piece: b, colors: &colors })
     };
     let one = piece(3, &[(0, F), (1, F)]);
     assert_eq!(like(&one, &one), Likeness::Same);
@@ -219,7 +220,7 @@ fn begun_later(set: &Piece, colors: &[u16]) -> BTreeSet<(Vec<Cell>, Vec<u16>)> {
 fn any_two_sets() -> impl Strategy<Value = (Piece, Vec<u16>, Vec<prop::sample::Index>, bool)> {
     (2_usize..6).prop_flat_map(|n| {
         let kinds = prop::sample::select(vec![F, F, B, T]);
-        let steps = prop::collection::vec((0..n as u8 - 1, kinds), 0..7);
+        let steps = prop::collection::vec((0..n.to_u8() - 1, kinds), 0..7);
         let later = prop::collection::vec(any::<prop::sample::Index>(), 0..12);
         (steps.prop_map(move |s| piece(n, &s)), prop::collection::vec(0_u16..3, n), later, any::<bool>())
     })

@@ -3,13 +3,14 @@
 mod support;
 
 use knotwright_band::{Growth, Kind, Layout, Piece, Rows, Sets, normal_form, orders};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use support::*;
 
-/// How many bands the words of so many knots make, told apart by their layout.
+/// How many bands the words of `knots` knots make, distinguished by their layout.
 fn bands(strands: usize, knots: usize, kinds: &[Kind]) -> usize {
-    let gaps = 0..strands as u8 - 1;
+    let gaps = 0..strands.to_u8() - 1;
     let letters: Vec<(u8, Kind)> = gaps.flat_map(|gap| kinds.iter().map(move |&kind| (gap, kind))).collect();
     words(&letters, knots)
         .iter()
@@ -41,18 +42,19 @@ fn bands_of_one_kind_are_as_many_as_cartier_and_foata_count() {
 fn bands_of_more_kinds_are_so_many_times_more() {
     for (kinds, knots, one_kind) in [(2, 4, 121), (3, 3, 40), (4, 3, 40), (4, 2, 13)] {
         let count = bands(5, knots, &KINDS[..kinds]);
-        assert_eq!(count, one_kind * kinds.pow(knots as u32), "{kinds} kinds, {knots} knots");
+        assert_eq!(count, one_kind * kinds.pow(knots.to_u32()), "{kinds} kinds, {knots} knots");
     }
 }
 
-/// By final order, the bands of swapping knots that reach it with as few knots as can be, after `knots` knots.
+/// By final order, the bands of swapping knots that reach it with the fewest knots, after `knots` knots.
 fn fewest_knots(strands: usize, knots: usize) -> Vec<(Vec<u8>, BTreeSet<Vec<u8>>)> {
-    let start: Vec<u8> = (0..strands as u8).collect();
+    let start: Vec<u8> = (0..strands.to_u8()).collect();
     let mut level = BTreeMap::from([(start, BTreeMap::from([(Vec::new(), Vec::new())]))]);
     for _ in 0..knots {
         let mut next: BTreeMap<Vec<u8>, BTreeMap<_, Vec<u8>>> = BTreeMap::new();
         for (order, scripts) in &level {
-            for gap in (0..strands as u8 - 1).filter(|&g| order[usize::from(g)] < order[usize::from(g) + 1]) {
+            for gap in (0..strands.to_u8() - 1).filter(|&g| order[usize::from(g)] < order[usize::from(g) + 1])
+            {
                 let mut order = order.clone();
                 order.swap(usize::from(gap), usize::from(gap) + 1);
                 for script in scripts.values() {
@@ -73,19 +75,19 @@ fn fewest_knots(strands: usize, knots: usize) -> Vec<(Vec<u8>, BTreeSet<Vec<u8>>
 fn layouts_of_the_full_reversal() {
     for (n, count) in [(1, 1), (2, 1), (3, 2), (4, 8), (5, 62), (6, 908)] {
         let all = fewest_knots(n, n * (n - 1) / 2);
-        assert_eq!(all.len(), 1, "only the reversal takes so many");
+        assert_eq!(all.len(), 1, "only the reversal takes that many knots");
         assert_eq!(all[0].1.len(), count, "{n} strands");
     }
 }
 
 /// How many scripts reach each order with the fewest swapping knots.
 fn scripts(strands: usize) -> Vec<BTreeMap<Vec<u8>, u64>> {
-    let mut levels = vec![BTreeMap::from([((0..strands as u8).collect::<Vec<u8>>(), 1)])];
+    let mut levels = vec![BTreeMap::from([((0..strands.to_u8()).collect::<Vec<u8>>(), 1)])];
     loop {
         let mut next = BTreeMap::new();
         for (order, count) in levels.last().unwrap() {
             for gap in (0..strands - 1).filter(|&g| order[g] < order[g + 1]) {
-                let tied = piece_for(order).then(&forward(strands, &[gap as u8])).unwrap();
+                let tied = piece_for(order).then(&forward(strands, &[gap.to_u8()])).unwrap();
                 *next.entry(tied.order().to_vec()).or_insert(0) += count;
             }
         }
@@ -194,9 +196,9 @@ proptest! {
         let mut steps = set;
         let mut ranges = Vec::new();
         for (first, more) in straight {
-            let start = steps.len() as u32;
+            let start = steps.len().to_u32();
             steps.extend((first..=(first + more).min(3)).map(|gap| (gap, Kind::Forward)));
-            ranges.push(start..steps.len() as u32);
+            ranges.push(start..steps.len().to_u32());
         }
         let set = piece(5, &steps).with_straight(ranges).unwrap();
         let growth = Growth::new(&Piece::empty(5), &Sets::alike(set.clone()));

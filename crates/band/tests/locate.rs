@@ -5,6 +5,7 @@ mod support;
 use knotwright_band::compare::Colored;
 use knotwright_band::locate::*;
 use knotwright_band::{Kind, Piece, normal_form};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use std::collections::{BTreeSet, HashMap, VecDeque};
 use support::*;
@@ -54,7 +55,7 @@ fn any_band() -> impl Strategy<Value = (Piece, Vec<u16>, Vec<u16>)> {
 proptest! {
     #[test]
     fn the_nearest_steps_are_found((piece, colors, hang) in any_band()) {
-        let found = locate(Colored { piece: &piece, colors: &colors }, &hang).unwrap();
+        let found = locate_hang(Colored { piece: &piece, colors: &colors }, &hang).unwrap();
         let known = exchanges(&hang);
         let all: Vec<u32> = states(&piece, &colors).iter().map(|state| known[state]).collect();
         let least = *all.iter().min().unwrap();
@@ -88,36 +89,36 @@ proptest! {
         let colors: Vec<u16> = (0..6).collect();
         let plan = piece(6, &steps);
         let hang: Vec<u16> = piece(6, &slipped).order().iter().map(|&s| u16::from(s)).collect();
-        let found = suspects(Colored { piece: &plan, colors: &colors }, &hang, steps.len() as u32).unwrap();
-        let it = found.iter().find(|suspect| suspect.knot as usize == at);
+        let found = find_suspects(Colored { piece: &plan, colors: &colors }, &hang, steps.len().to_u32()).unwrap();
+        let it = found.iter().find(|suspect| suspect.knot.to_usize() == at);
         prop_assert!(it.is_some());
         prop_assert!(found.windows(2).all(|two| two[0].untie <= two[1].untie));
         // To mend it, all that waits for it must be untied: the rest is what both begin with, this knot aside.
-        let wrong = untie(6, piece(6, &slipped).knots(), plan.knots());
-        prop_assert_eq!(it.unwrap().untie as usize, wrong.len());
+        let wrong = list_untied(6, piece(6, &slipped).knots(), plan.knots());
+        prop_assert_eq!(it.unwrap().untie.to_usize(), wrong.len());
     }
 
     #[test]
     fn no_fewer_knots_need_be_untied(tied in any_steps(4, 0..8), plan in any_steps(4, 0..8)) {
         let (tied, plan) = (piece(4, &tied), piece(4, &plan));
-        let wrong = untie(4, tied.knots(), plan.knots());
+        let wrong = list_untied(4, tied.knots(), plan.knots());
         // Untied one after another, each is free when its turn comes.
-        let mut left: Vec<u32> = (0..tied.knots().len() as u32).collect();
-        let gap = |knot: u32| tied.knots()[knot as usize].gap;
+        let mut left: Vec<u32> = (0..tied.knots().len().to_u32()).collect();
+        let gap = |knot: u32| tied.knots()[knot.to_usize()].gap;
         for &knot in &wrong {
             let at = left.iter().position(|&k| k == knot).unwrap();
             prop_assert!(left[at + 1..].iter().all(|&later| gap(later).abs_diff(gap(knot)) > 1));
             left.remove(at);
         }
         let rest = |piece: &Piece, knots: &[u32]| {
-            normal_form(&Piece::tie(4, knots.iter().map(|&k| piece.steps().nth(k as usize).unwrap())).unwrap())
+            normal_form(&Piece::tie(4, knots.iter().map(|&k| piece.steps().nth(k.to_usize()).unwrap())).unwrap())
         };
         let beginnings = |piece: &Piece| -> BTreeSet<_> {
             let count = piece.knots().len();
             let gap = |knot: usize| piece.knots()[knot].gap;
-            let sets = (0..1_u32 << count).map(|set| (0..count as u32).filter(|k| set & 1 << k != 0).collect::<Vec<_>>());
+            let sets = (0..1_u32 << count).map(|set| (0..count.to_u32()).filter(|k| set & 1 << k != 0).collect::<Vec<_>>());
             let begins = |set: &Vec<u32>| set.iter().all(|&k| {
-                (0..k).all(|e| gap(e as usize).abs_diff(gap(k as usize)) > 1 || set.contains(&e))
+                (0..k).all(|e| gap(e.to_usize()).abs_diff(gap(k.to_usize())) > 1 || set.contains(&e))
             });
             sets.filter(begins).map(|set| rest(piece, &set)).collect()
         };
@@ -132,9 +133,9 @@ proptest! {
 fn other_strands_are_refused() {
     let band = piece(3, &[(0, Kind::Forward)]);
     let colored = Colored { piece: &band, colors: &[1, 1, 2] };
-    assert_eq!(locate(colored, &[1, 2]), Err(LocateError::OtherWidth));
+    assert_eq!(locate_hang(colored, &[1, 2]), Err(LocateError::OtherWidth));
     let other = Err(LocateError::OtherColors { color: 2, hang: 2, wanted: 1 });
-    assert_eq!(locate(colored, &[2, 1, 2]), other);
+    assert_eq!(locate_hang(colored, &[2, 1, 2]), other);
     assert_eq!(one_slip_away(colored, &[1, 1]), Err(LocateError::OtherWidth));
 }
 
@@ -142,7 +143,7 @@ fn other_strands_are_refused() {
 fn a_place_that_comes_again_is_given_each_time() {
     let band =
         piece(2, &[(0, Kind::Forward), (0, Kind::ForwardBackward), (0, Kind::Backward), (0, Kind::Forward)]);
-    let found = locate(Colored { piece: &band, colors: &[1, 2] }, &[2, 1]).unwrap();
+    let found = locate_hang(Colored { piece: &band, colors: &[1, 2] }, &[2, 1]).unwrap();
     assert_eq!((found.distance, found.steps), (0, vec![1..3, 4..5]));
 }
 
@@ -152,15 +153,16 @@ fn a_place_that_comes_again_is_given_each_time() {
 fn the_knot_tied_wrong_is_mostly_among_the_first_three() {
     let bricks = (0..).flat_map(|row: usize| (row % 2..11).step_by(2));
     let steps: Vec<_> =
-        bricks.take(230).enumerate().map(|(at, gap)| (gap as u8, KINDS[at * at % 23 % 4])).collect();
+        bricks.take(230).enumerate().map(|(at, gap)| (gap.to_u8(), KINDS[at * at % 23 % 4])).collect();
     let colors: Vec<u16> = (0..12).collect();
     let plan = piece(12, &steps);
     let first_three = (0..200).filter(|&at| {
         let mut slipped = steps[..at + 30].to_vec();
         slipped[at].1 = KINDS[(KINDS.iter().position(|kind| *kind == slipped[at].1).unwrap() + 2) % 4];
         let hang: Vec<u16> = piece(12, &slipped).order().iter().map(|&s| u16::from(s)).collect();
-        let found = suspects(Colored { piece: &plan, colors: &colors }, &hang, at as u32 + 30).unwrap();
-        found.iter().take(3).any(|suspect| suspect.knot as usize == at)
+        let found =
+            find_suspects(Colored { piece: &plan, colors: &colors }, &hang, at.to_u32() + 30).unwrap();
+        found.iter().take(3).any(|suspect| suspect.knot.to_usize() == at)
     });
     let of_a_hundred = first_three.count() / 2;
     assert!(of_a_hundred >= 95, "{of_a_hundred}");

@@ -3,7 +3,8 @@
 mod support;
 
 use knotwright_band::Kind::{Backward as B, Forward as F};
-use knotwright_band::{Layout, Piece, Sets, Use, orders, repeats, total_uses, uses};
+use knotwright_band::{Layout, Piece, Sets, Use, count_uses, find_repeats, orders, total_uses};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use std::convert::Infallible;
 use support::*;
@@ -12,20 +13,20 @@ fn numbers<T: std::str::FromStr<Err: std::fmt::Debug>>(text: &str) -> Vec<T> {
     text.split_whitespace().map(|number| number.parse().unwrap()).collect()
 }
 
-/// Source: sympy 1.14.0, `Permutation.order()` and powers; the table and the script that made it stand in `tables/`.
+/// Source: sympy 1.14.0, `Permutation.order()` and powers; the table and the script that made it are in `tables/`.
 #[test]
 fn strands_come_back_and_hang_after_many_sets_as_sympy_says() {
     for line in include_str!("tables/permutations.csv").lines() {
         let field: Vec<&str> = line.split(';').collect();
         // sympy says where each start goes; an order says who hangs where.
-        let order = orders::positions(&numbers(field[0]));
+        let order = orders::invert_order(&numbers(field[0]));
         let sets = Sets::alike(piece_for(&order));
-        let all_differ: Vec<u16> = (0..order.len() as u16).collect();
-        let found = repeats(&sets, &all_differ);
+        let all_differ: Vec<u16> = (0..order.len().to_u16()).collect();
+        let found = find_repeats(&sets, &all_differ);
         let period: u64 = field[1].parse().unwrap();
         assert_eq!((found.strands, found.colors), (period, period), "{line}");
         let after = sets.order_after(field[2].parse().unwrap());
-        assert_eq!(after, orders::positions(&numbers(field[3])), "{line}");
+        assert_eq!(after, orders::invert_order(&numbers(field[3])), "{line}");
     }
 }
 
@@ -48,10 +49,10 @@ fn strands_are_back_after_landaus_function_at_most() {
         let longest = sums(n, n).into_iter().map(|rounds| {
             let mut order = Vec::new();
             for length in rounds {
-                let start = order.len() as u8;
-                order.extend((0..length as u8).map(|at| start + (at + 1) % length as u8));
+                let start = order.len().to_u8();
+                order.extend((0..length.to_u8()).map(|at| start + (at + 1) % length.to_u8()));
             }
-            repeats(&Sets::alike(piece_for(&order)), &vec![0; n]).strands
+            find_repeats(&Sets::alike(piece_for(&order)), &vec![0; n]).strands
         });
         assert_eq!(longest.max(), Some(most), "{n} strands");
     }
@@ -59,7 +60,7 @@ fn strands_are_back_after_landaus_function_at_most() {
 
 /// Sets by tying them one after another: by set, the colors as it begins, and what is seen of it.
 fn tied_out(set: &Piece, colors: &[u16], times: usize) -> Vec<(Vec<u16>, Vec<u16>)> {
-    let mut order: Vec<u8> = (0..colors.len() as u8).collect();
+    let mut order: Vec<u8> = (0..colors.len().to_u8()).collect();
     let mut all = Vec::new();
     for _ in 0..times {
         let hang: Vec<u16> = order.iter().map(|&s| colors[usize::from(s)]).collect();
@@ -72,7 +73,7 @@ fn tied_out(set: &Piece, colors: &[u16], times: usize) -> Vec<(Vec<u16>, Vec<u16
 
 /// After how many it comes again, for good as far as one sees.
 fn least_period<T: PartialEq>(all: &[T]) -> u64 {
-    (1..all.len()).find(|&by| all[by..] == all[..all.len() - by]).unwrap_or(all.len()) as u64
+    (1..all.len()).find(|&by| all[by..] == all[..all.len() - by]).unwrap_or(all.len()).to_u64()
 }
 
 fn any_set() -> impl Strategy<Value = (Piece, Vec<u16>)> {
@@ -85,7 +86,7 @@ fn any_set() -> impl Strategy<Value = (Piece, Vec<u16>)> {
 proptest! {
     #[test]
     fn colors_and_look_come_back_when_tying_shows_it((set, colors) in any_set()) {
-        let found = repeats(&Sets::alike(set.clone()), &colors);
+        let found = find_repeats(&Sets::alike(set.clone()), &colors);
         let all = tied_out(&set, &colors, 60);
         let (hang, seen): (Vec<_>, Vec<_>) = all.into_iter().unzip();
         prop_assert_eq!(found.colors, least_period(&hang));
@@ -95,9 +96,9 @@ proptest! {
 
     #[test]
     fn sets_that_ask_for_colors_but_do_not_use_them_repeat_as_plain_ones((set, colors) in any_set()) {
-        let start: Vec<u8> = (0..colors.len() as u8).collect();
+        let start: Vec<u8> = (0..colors.len().to_u8()).collect();
         let by_color = Sets::by_color(&start, &colors, |_| Ok::<_, Infallible>(set.clone())).unwrap();
-        prop_assert_eq!(repeats(&by_color, &colors), repeats(&Sets::alike(set), &colors));
+        prop_assert_eq!(find_repeats(&by_color, &colors), find_repeats(&Sets::alike(set), &colors));
     }
 
     #[test]
@@ -119,9 +120,9 @@ proptest! {
             all = all.then(&set).unwrap();
         }
         prop_assert_eq!(sets.order_after(times), all.order());
-        prop_assert_eq!(total_uses(&Piece::empty(5), &sets, times, &Piece::empty(5)), uses(&all));
+        prop_assert_eq!(total_uses(&Piece::empty(5), &sets, times, &Piece::empty(5)), count_uses(&all));
 
-        let found = repeats(&sets, &colors);
+        let found = find_repeats(&sets, &colors);
         let from = sets.order_after(found.run_in);
         prop_assert_eq!(sets.order_after(found.run_in + found.strands), from.clone());
         let hang = |order: Vec<u8>| order.iter().map(|&s| colors[usize::from(s)]).collect::<Vec<_>>();
@@ -139,19 +140,19 @@ proptest! {
             all = all.then(&set).unwrap();
         }
         all = all.then(&closing).unwrap();
-        prop_assert_eq!(total_uses(&opening, &Sets::alike(set), times, &closing), uses(&all));
+        prop_assert_eq!(total_uses(&opening, &Sets::alike(set), times, &closing), count_uses(&all));
     }
 
     #[test]
     fn idle_rows_are_the_rows_without_a_knot_of_the_strand(piece in any_piece(7, 0..50)) {
         let layout = Layout::of(&piece);
         let height = u64::from(layout.height);
-        for (strand, counted) in uses(&piece).into_iter().enumerate() {
+        for (strand, counted) in count_uses(&piece).into_iter().enumerate() {
             let of_it = |k: &&knotwright_band::Knot| usize::from(k.working) == strand || usize::from(k.base) == strand;
             let untied = (0..layout.height).filter(|row| {
                 !piece.knots().iter().zip(&layout.rows).any(|(k, r)| r == row && of_it(&k))
             });
-            prop_assert_eq!(counted.idle_rows(height), untied.count() as u64);
+            prop_assert_eq!(counted.idle_rows(height), untied.count().to_u64());
         }
     }
 }
@@ -160,14 +161,14 @@ proptest! {
 fn sets_by_color_can_look_alike_while_the_colors_go_to_and_fro() {
     // Strand 1 is red and ties over its neighbor, to the right from the left and to the left from the right.
     let tie = |order: &[u8]| Ok::<_, Infallible>(piece(2, &[(0, if order[0] == 0 { F } else { B })]));
-    let found = repeats(&Sets::by_color(&[0, 1], &[1, 0], tie).unwrap(), &[1, 0]);
+    let found = find_repeats(&Sets::by_color(&[0, 1], &[1, 0], tie).unwrap(), &[1, 0]);
     assert_eq!((found.strands, found.colors, found.look), (2, 2, 1));
 }
 
 #[test]
 fn a_leaders_row_is_one_row_for_the_leader() {
     let row = forward(5, &[0, 1, 2, 3]).with_straight(vec![0..4; 1]).unwrap();
-    let counted = uses(&row);
+    let counted = count_uses(&row);
     assert_eq!(counted[0], Use { working: 4, base: 0, tied_rows: 1 });
     assert_eq!(counted[3], Use { working: 0, base: 1, tied_rows: 1 });
     assert_eq!(counted[0].idle_rows(1), 0);

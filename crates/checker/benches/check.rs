@@ -13,7 +13,7 @@ fn main() {
 /// Files of as many lines.
 const LINES: [usize; 2] = [1_000, 10_000];
 
-/// Sections of promised steps until there are so many lines.
+/// Sections of promised steps until there are `lines` lines.
 fn pattern(lines: usize) -> String {
     const HEAD: &str = "pattern \"Long shore\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nthread sand goldenrod\n\
         strands 4 kelp 4 foam 4 sand\nset {\n";

@@ -15,6 +15,6 @@ pub struct Checked<'a> {
     pub facts: &'a [Fact],
     /// Whether the colors hang after one set as before it; `None` if that is unknown or there is no set.
     pub closes: Option<bool>,
-    /// Whether the band is the one that was meant, as far as errors tell: there are none.
+    /// Whether the band is the one that was meant, as far as errors show: there are none.
     pub sound: bool,
 }

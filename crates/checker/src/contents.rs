@@ -1,7 +1,7 @@
 //! What rules about the text look for, found in one walk over the statements of a file.
 
 use crate::Source;
-use knotwright_grammar::tree::{Block, Name, Node, Statement, Tree};
+use knotwright_grammar::tree::{Block, ForBlock, Import, Motif, Name, Statement, Take, Thread, Tree};
 
 /// Statements of a file by what they say, each list in order.
 #[derive(Debug, Default)]
@@ -9,6 +9,8 @@ pub(crate) struct Contents<'a> {
     /// Those that give names.
     pub(crate) naming: Vec<&'a Statement>,
     pub(crate) labels: Vec<Label<'a>>,
+    /// Those with a text in other languages.
+    pub(crate) translated: Vec<&'a Statement>,
     /// Those with statements in braces.
     pub(crate) blocks: Vec<&'a Statement>,
 }
@@ -32,18 +34,22 @@ impl<'a> Contents<'a> {
 
     fn add(&mut self, statements: &'a [Statement], end: Option<u32>) {
         for statement in statements {
-            match &statement.node {
-                Node::Take(take) => {
-                    if let Some(name) = &take.label {
-                        self.labels.push(Label { name, from: statement.span.end, end });
-                        self.naming.push(statement);
-                    }
-                    continue;
-                }
-                Node::Thread(_) | Node::For { .. } | Node::Motif(_) | Node::Use { .. } => {
+            if let Some(take) = statement.get::<Take>() {
+                if let Some(name) = &take.label {
+                    self.labels.push(Label { name, from: statement.span.end, end });
                     self.naming.push(statement);
                 }
-                _ => {}
+                continue;
+            }
+            let names = statement.is::<Thread>()
+                || statement.is::<ForBlock>()
+                || statement.is::<Motif>()
+                || statement.is::<Import>();
+            if names {
+                self.naming.push(statement);
+            }
+            if !statement.node.translations().is_empty() {
+                self.translated.push(statement);
             }
             if let Some(block) = statement.node.block() {
                 self.blocks.push(statement);

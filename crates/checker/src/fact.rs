@@ -1,11 +1,13 @@
-//! Trouble as it is found: typed values with places and numbers. The words are added in `rules/`, where every
+//! LetterTrouble as it is found: typed values with places and numbers. The words are added in `rules/`, where every
 //! kind of fact is answered without a wildcard, so that a new one does not compile until a rule speaks for it.
 //!
 //! Positions and strands in facts count from 1 in the range they are counted in, as a person counts them.
 
-#![expect(missing_docs, reason = "the sentence over each variant tells its fields")]
+#![expect(missing_docs, reason = "the sentence over each variant explains its fields")]
 
 use crate::Place;
+use knotwright_grammar::tree::FaceSymmetry;
+use knotwright_lettering::LetterTrouble;
 use smol_str::SmolStr;
 
 /// One trouble and its place.
@@ -13,7 +15,7 @@ use smol_str::SmolStr;
 pub struct Fact {
     /// Where it is said.
     pub place: Place,
-    /// The `work` statements that led into the motif it stands in, outermost first.
+    /// The `work` statements that led into the motif it is in, outermost first.
     pub through: Vec<Place>,
     /// Whether it is met in a mirror image: the left of the text is the right of the band there.
     pub mirrored: bool,
@@ -28,6 +30,17 @@ pub enum Side {
     Left,
     /// From the right.
     Right,
+}
+
+/// Threads by position, from the left of a range. A name that is not known is empty.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ThreadOrders {
+    /// As they were promised.
+    pub promised: Vec<SmolStr>,
+    /// As they hang.
+    pub hung: Vec<SmolStr>,
+    /// The strands that hang where others were promised.
+    pub astray: Vec<Sighting>,
 }
 
 /// Where a strand is and how it came there.
@@ -109,7 +122,11 @@ pub enum FactKind {
     /// The file cannot be read.
     ImportUnreadable { path: String, reason: String },
     /// Files use one another in a circle.
-    ImportCircular { path: String },
+    ImportCircular {
+        path: String,
+        /// Where the other files of the circle use one another.
+        others: Vec<Place>,
+    },
     /// The file has no such motif.
     ImportLacks { path: String, motif: SmolStr, nearest: Option<SmolStr> },
 
@@ -153,21 +170,40 @@ pub enum FactKind {
     SeriesAway { first: i64, last: i64, down: bool },
     /// `by 0` or less.
     StepNotPositive { value: i64 },
-    /// A number that was reckoned to more than 1,000,000,000.
+    /// A number that comes to more than 1,000,000,000.
     NumberTooLarge,
     /// `meet center` or `x` between two colors.
     TwoColors { left: Sighting, right: Sighting },
     /// A chart row of the wrong length.
     RowLength { marks: usize, wanted: usize, width: usize },
+    /// `letters` that cannot be made of the strands that the leader crosses.
+    CannotLetter { trouble: LetterTrouble },
+    /// A `face` or an `expect face` that does not stand directly in an opening, a set or a closing.
+    FaceElsewhere { word: &'static str },
+    /// A letter of a face that stands for no thread.
+    FaceLetterUnknown { letter: char },
+    /// There are other knots than in the face: how many of each.
+    FaceKnots { wished: usize, tied: usize },
+    /// A knot shows another thread than the face (`mark`: where it says so) promises; `other`: the thread that it is tied
+    /// over; `is_tied_once`: what is written there ties this knot and no other.
+    FaceDiffers { wished: SmolStr, found: SmolStr, other: SmolStr, mark: Place, is_tied_once: bool },
+    /// The face cannot be tied with these strands: these marks, at least, meet none of their color.
+    FaceCannotBeTied { marks: Vec<Place>, are_fewest: bool },
+    /// The face does not look the same as promised: that many knots are off.
+    FaceUneven { symmetry: FaceSymmetry, off: usize },
     /// A leader that does not hang at an edge.
     LeaderNotAtEdge { position: usize, width: usize },
     /// `expect LIST` with more or fewer strands than the range.
     ExpectLength { listed: usize, width: usize },
-    /// An `expect` that does not hold. `position` is the first that differs, from the left of the range;
-    /// `differing` is how many differ.
-    ExpectFails { position: usize, promised: SmolStr, found: Sighting, differing: usize },
+    /// An `expect` that does not hold. `position` is the first that differs, from the left of the range. The threads by
+    /// position, as promised and as they hang; both empty where nobody reads them.
+    ExpectFails { position: usize, promised: SmolStr, found: Sighting, orders: ThreadOrders },
     /// `expect start` in a motif.
     ExpectStartInMotif,
-    /// More than 10,000,000 knots in one opening, set or closing, or loops that run on for longer than those would.
+    /// More than 10,000,000 knots in one opening, set or closing.
     TooManyKnots,
+    /// Loops and motifs in it that run on, and tie next to nothing.
+    TooManyPasses,
+    /// More steps, headings and notes in it than there is room for.
+    TooMuchMemory,
 }

@@ -4,7 +4,7 @@ use crate::{Fact, FactKind, Place};
 use rustc_hash::FxHashSet as HashSet;
 use std::mem::{Discriminant, discriminant};
 
-/// After so many facts no more are kept: nobody reads them.
+/// The most facts that are kept: nobody reads more.
 const MOST_FACTS: usize = 1000;
 
 /// Facts in the order they were found.

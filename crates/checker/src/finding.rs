@@ -7,7 +7,7 @@ use crate::{Place, Rule, Sighting};
 pub struct Finding {
     /// The rule it falls under.
     pub rule: &'static Rule,
-    /// How grave it is, settings reckoned in.
+    /// How serious it is, settings applied.
     pub severity: Severity,
     /// Where it is said.
     pub place: Place,
@@ -19,13 +19,24 @@ pub struct Finding {
     pub help: Option<String>,
     /// Edits that would mend it, the best first.
     pub mends: Vec<Mend>,
+    /// Whether it may only say that something is not there yet: who is typing there knows.
+    pub unfinished: bool,
 }
 
 impl Finding {
     /// A finding as grave as its rule says, with nothing but its message yet.
     pub(crate) fn new(rule: &'static Rule, message: impl Into<String>) -> Self {
         let (place, notes, mends) = (Place::default(), Vec::new(), Vec::new());
-        Self { rule, severity: rule.severity, place, message: message.into(), notes, help: None, mends }
+        let (message, help, unfinished) = (message.into(), None, false);
+        Self { rule, severity: rule.severity, place, message, notes, help, mends, unfinished }
+    }
+
+    /// All places in it: its own, those of its notes, and of its mends.
+    pub(crate) fn places_mut(&mut self) -> impl Iterator<Item = &mut Place> {
+        let edits = self.mends.iter_mut().flat_map(|mend| &mut mend.edits);
+        let others =
+            self.notes.iter_mut().map(|note| &mut note.place).chain(edits.map(|edit| &mut edit.place));
+        std::iter::once(&mut self.place).chain(others)
     }
 
     /// At this place.
@@ -86,13 +97,20 @@ pub struct Mend {
     pub edits: Vec<Edit>,
     /// Whether it is the only candidate and all the rest holds then; `check --mend` applies only such.
     pub certain: bool,
+    /// Whether it guesses at something that the author alone knows: then it is never certain.
+    pub(crate) is_guess: bool,
 }
 
 impl Mend {
+    /// A mend by these edits.
+    pub fn new(title: impl Into<String>, edits: Vec<Edit>, certain: bool) -> Self {
+        Self { title: title.into(), edits, certain, is_guess: false }
+    }
+
     /// A word in place of another one.
     pub(crate) fn write(word: &str, place: Place) -> Self {
         let edits = vec![Edit { place, text: word.to_owned() }];
-        Self { title: format!("write `{word}`"), edits, certain: false }
+        Self::new(format!("write `{word}`"), edits, false)
     }
 
     /// It is certain.
@@ -108,6 +126,6 @@ impl Mend {
 pub struct Edit {
     /// What is replaced; an empty span inserts.
     pub place: Place,
-    /// What stands there instead.
+    /// What is there instead.
     pub text: String,
 }

@@ -4,17 +4,27 @@
 //! [`Report`].
 
 mod allow;
+mod analysis;
 mod checked;
 mod contents;
+mod draft;
+mod expected_words;
+mod faces;
 mod fact;
 mod facts;
 mod finding;
+mod given_up;
 mod kept;
+mod marks;
 mod mend;
+mod name_stack;
 mod page;
+mod part;
 mod pattern;
+mod phrase;
 mod reading;
 mod reflection;
+mod rephrase;
 mod report;
 mod resolve;
 mod rule;
@@ -24,22 +34,26 @@ mod source;
 #[cfg(test)]
 mod testing;
 mod tie;
-mod tied;
 #[cfg(test)]
 mod trial;
+mod uneven;
 mod unrepeated;
 mod wording;
 mod woven;
 
+pub use analysis::{Analysis, FirstFindings, analyze};
 pub use checked::Checked;
-pub use fact::{Fact, FactKind, Side, Sighting};
+pub use draft::Draft;
+pub use expected_words::expected_words;
+pub use fact::{Fact, FactKind, Side, Sighting, ThreadOrders};
 pub use finding::{Edit, Finding, Mend, Note, Severity};
-pub use kept::Kept;
-pub use pattern::{Colorway, Event, Extent, Gauge, Named, Part, Pattern, PatternThread, StartForm, Step};
-pub use report::{Report, check, recheck};
+pub use given_up::GivenUp;
+pub use part::{Event, Named, Part, PartKind, Step};
+pub use pattern::{Colorway, Extent, Pattern, PatternThread, StartForm};
+pub use phrase::{Phrase, Translations};
+pub use report::{Report, analyze_small, check, check_small};
 pub use resolve::Script;
-pub use rule::Rule;
-pub use settings::{Level, Settings, SettingsError, SettingsProblem};
+pub use rule::{Rule, Tag};
+pub use settings::{FolderSettings, Level, Levels, Settings, SettingsError, SettingsFile, SettingsProblem};
 pub use source::{FileId, Library, NoLibrary, OpenError, Place, Source};
-pub use tie::{Known, Spot, View, Which};
-pub use tied::{Tied, tie};
+pub use tie::{Known, Spot, View};

@@ -4,7 +4,7 @@ use crate::{Rule, Severity};
 use std::fmt::Write;
 
 /// The page of a rule, in Markdown.
-pub(crate) fn of(rule: &Rule) -> String {
+pub(crate) fn write_page(rule: &Rule) -> String {
     let mut page = format!("# {}\n\n{} {}\n\n{}\n", rule.name, kind(rule.severity), rule.summary, rule.why);
     if !rule.example.is_empty() {
         let _ = write!(page, "\n## For example\n\n```text\n{}```\n", rule.example);
@@ -21,23 +21,24 @@ fn fence(text: &str) -> &'static str {
 }
 
 /// The list of all rules with their summaries, in Markdown.
-pub(crate) fn index(rules: &[&Rule]) -> String {
+pub(crate) fn write_index(rules: &[&Rule]) -> String {
     let mut page = String::from(
-        "# What can be wrong with a pattern\n\nEvery finding of `knotwright check` bears the name of a rule, and every \
-         rule has a page: what it\nsays, why it matters, an example and its cure. `knotwright explain RULE` shows the \
-         same page.\n",
+        "# What can be wrong with a pattern\n\nEvery finding of `knotwright check` shows the name of a rule, and every \
+         rule has a page: what it\nmeans, why it matters, an example, and how to fix it. `knotwright explain RULE` shows \
+         the same page.\n",
     );
     let sorts = [
         (
             Severity::Error,
             "Errors",
-            "It cannot be tied, or something was promised and is not so. Errors cannot be switched off.",
+            "The band cannot be tied, or something was promised and is not true. Errors cannot be switched off.",
         ),
         (
             Severity::Warning,
             "Warnings",
-            "It ties, but is surely not meant so. One place is allowed by a comment, `-- allow RULE: reason`, at the \
-             end of\nits line or on the line above; a rule is switched off, or made an error, in `knotwright.toml`.",
+            "The band can be tied, but is surely not what you meant. To allow one place, write a comment, \
+             `-- allow RULE: reason`,\nat the end of its line or on the line above. To switch a rule off, or to make it \
+             an error, use `knotwright.toml`.",
         ),
     ];
     for (severity, title, words) in sorts {
@@ -58,11 +59,9 @@ fn kind(severity: Severity) -> &'static str {
 
 fn what_to_do(rule: &Rule) -> String {
     match rule.severity {
-        Severity::Error => {
-            "It cannot be switched off: it must be mended before the band can be tied as written.".into()
-        }
+        Severity::Error => "It cannot be switched off: fix it before you tie the band.".into(),
         Severity::Warning => format!(
-            "Where it is meant so, say why at the end of the line or on the line above: `-- allow {0}: ...`. \
+            "If you meant it, say why at the end of the line or on the line above: `-- allow {0}: ...`. \
              To switch it off everywhere, or to make it an error, write `{0} = \"off\"` or `\"error\"` under `[rules]` in \
              `knotwright.toml`.",
             rule.name
@@ -77,7 +76,7 @@ mod tests {
     #[test]
     fn a_page_says_what_why_and_what_instead() {
         let rule = rules::named("broken-promise").unwrap();
-        let page = rules::page(rule);
+        let page = rules::write_page(rule);
         for part in ["# broken-promise\n", rule.summary, rule.why, rule.example, rule.instead, "An error."] {
             assert!(page.contains(part), "{part}");
         }
@@ -85,19 +84,20 @@ mod tests {
 
     #[test]
     fn a_rule_without_an_example_has_no_empty_block() {
-        assert!(!rules::page(rules::named("file-too-large").unwrap()).contains("```"));
+        assert!(!rules::write_page(rules::named("file-too-large").unwrap()).contains("```"));
     }
 
     #[test]
     fn the_page_of_a_warning_says_how_to_allow_it() {
         assert!(
-            rules::page(rules::named("missing-brick").unwrap()).contains("`-- allow missing-brick: ...`")
+            rules::write_page(rules::named("missing-brick").unwrap())
+                .contains("`-- allow missing-brick: ...`")
         );
     }
 
     #[test]
     fn the_index_links_every_page() {
-        let index = rules::index();
+        let index = rules::write_index();
         assert!(rules::all().iter().all(|rule| index.contains(&format!("[{0}]({0}.md)", rule.name))));
     }
 }

@@ -1,22 +1,23 @@
 //! A pattern after it was tied: all that the other rooms want to know about it, without its text.
 
+use crate::faces::{comes_again, face_in, is_wish};
 use crate::resolve::Script;
-use crate::tie::{Spot, Tied, View, Which, look, tie_one};
-use crate::{Place, Source};
-use knotwright_band::{Kind, Knot};
+use crate::tie::{Spot, Tied, View, look_at, tie_one};
+use crate::{Part, PartKind, Phrase, Place, Source, Translations};
+use knotwright_band::thread::Gauge;
 use knotwright_color::Rgb;
+use knotwright_designer::WishedFace;
 use knotwright_grammar::tree::Statement;
 use smol_str::SmolStr;
-use std::ops::Range;
 use std::sync::Arc;
 
 /// A pattern with its head looked up and its opening, set and closing tied once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pattern {
     /// The title.
-    pub title: String,
+    pub title: Phrase,
     /// Its paragraphs.
-    pub about: Vec<String>,
+    pub about: Vec<Phrase>,
     /// Who made it.
     pub authors: Vec<String>,
     /// Under which license.
@@ -71,17 +72,47 @@ impl Pattern {
         })
     }
 
+    /// One of its parts, if there is one.
+    pub fn part(&self, kind: PartKind) -> Option<&Part> {
+        match kind {
+            PartKind::Opening => self.opening.as_ref(),
+            PartKind::Set => self.set.as_ref(),
+            PartKind::Closing => self.closing.as_ref(),
+        }
+    }
+
+    /// Its parts in the order in which they are tied.
+    pub fn parts(&self) -> impl Iterator<Item = (PartKind, &Part)> {
+        PartKind::ALL.into_iter().filter_map(|kind| Some((kind, self.part(kind)?)))
+    }
+
+    /// Whether every part was tied from its first knot to its last, without strands hung otherwise in between: so it is
+    /// if there is no error.
+    pub fn is_whole(&self) -> bool {
+        self.parts().all(|(_, part)| !part.piece.is_rehung())
+    }
+
+    /// By position, the thread that hangs there as a part begins; the closing as after one set.
+    pub fn threads_before(&self, kind: PartKind) -> Vec<u16> {
+        threads_after(self.strands.clone(), self.parts().take_while(|(before, _)| *before < kind))
+    }
+
+    /// By position in `order`, the thread of the pattern's strand that hangs there.
+    pub fn threads_in(&self, order: &[u8]) -> Vec<u16> {
+        order.iter().filter_map(|&strand| self.strands.get(usize::from(strand)).copied()).collect()
+    }
+
     /// The set, tied with the strands in another order: by position, which of the pattern's strands hangs there.
     /// The strands of the part are named by their position as it begins. Promises are not tested.
     ///
-    /// `None` if there is no set, or `order` does not name each strand once.
+    /// `None` if there is no set, if `order` does not name each strand once, or if the set cannot be tied to its end.
     pub fn set_from(&self, order: &[u8]) -> Option<Part> {
-        tie_one(&self.script, Which::Set, self.threads_of(order)?)
+        tie_one(&self.script, PartKind::Set, self.threads_of(order)?)
     }
 
     /// The closing, as [`set_from`](Self::set_from).
     pub fn closing_from(&self, order: &[u8]) -> Option<Part> {
-        tie_one(&self.script, Which::Closing, self.threads_of(order)?)
+        tie_one(&self.script, PartKind::Closing, self.threads_of(order)?)
     }
 
     /// The sources it was tied from, the checked file first.
@@ -92,7 +123,27 @@ impl Pattern {
     /// The strands at a spot, the first time the tie comes there; `more` is tied there before the look.
     /// `None` if it never comes there. Takes time in proportion to the knots before.
     pub fn look(&self, spot: Spot, more: &[Statement]) -> Option<View> {
-        look(&self.script, spot, more)
+        look_at(&self.script, spot, more)
+    }
+
+    /// What a part says is to be seen; colors are threads of the pattern.
+    pub fn face(&self, kind: PartKind) -> Option<WishedFace> {
+        Some(face_in(&self.script, kind)?.face)
+    }
+
+    /// By knot of the face of a part, where its mark stands.
+    pub fn face_marks(&self, kind: PartKind) -> Vec<Place> {
+        face_in(&self.script, kind).map(|read| read.marks).unwrap_or_default()
+    }
+
+    /// Whether a part says that its strands hang at its end as at its start.
+    pub fn comes_again(&self, kind: PartKind) -> bool {
+        comes_again(&self.script, kind)
+    }
+
+    /// Whether a part has a face and nothing that ties it yet.
+    pub fn is_wish(&self, kind: PartKind) -> bool {
+        is_wish(&self.script, kind)
     }
 
     /// What was looked up: motifs by name.
@@ -106,9 +157,18 @@ impl Pattern {
             let seen = seen.get_mut(usize::from(strand)).filter(|seen| !**seen)?;
             *seen = true;
         }
-        (order.len() == self.strands.len())
-            .then(|| order.iter().map(|&strand| self.strands[usize::from(strand)]).collect())
+        (order.len() == self.strands.len()).then(|| self.threads_in(order))
     }
+}
+
+/// By position, the thread that hangs there after some parts that began with `threads`.
+pub(crate) fn threads_after<'a>(
+    threads: Vec<u16>,
+    parts: impl Iterator<Item = (PartKind, &'a Part)>,
+) -> Vec<u16> {
+    parts.fold(threads, |threads, (_, part)| {
+        part.piece.order().iter().filter_map(|&strand| threads.get(usize::from(strand)).copied()).collect()
+    })
 }
 
 /// A thread and its color.
@@ -120,6 +180,8 @@ pub struct PatternThread {
     pub color: Rgb,
     /// What people call it.
     pub label: Option<String>,
+    /// What people call it in other languages.
+    pub labels: Translations,
 }
 
 /// The colors of all threads, in one colorway.
@@ -131,17 +193,6 @@ pub struct Colorway {
     pub threads: Vec<PatternThread>,
 }
 
-/// What a swatch says. Lengths in millimeters.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Gauge {
-    /// Of the thread.
-    pub thickness: Option<f64>,
-    /// So many knots use so much of the working strand.
-    pub knots_use: Option<(u32, f64)>,
-    /// So many brick rows measure so much.
-    pub rows_measure: Option<(u32, f64)>,
-}
-
 /// How much is tied.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum Extent {
@@ -150,7 +201,7 @@ pub enum Extent {
     Open,
     /// The knotted part, in millimeters.
     Length(f64),
-    /// So many sets.
+    /// This number of sets.
     Sets(u32),
 }
 
@@ -162,100 +213,6 @@ pub enum StartForm {
     Loose,
     /// Folded in the middle; pairs of starting positions that are one thread.
     Folded(Vec<(u8, u8)>),
-    /// Folded over a loop of so many millimeters.
+    /// Folded over a loop of this many millimeters.
     Loop(f64, Vec<(u8, u8)>),
-}
-
-/// An opening, a set or a closing, tied once.
-///
-/// Where a pattern has errors the strands may have been hung anew by an `expect`; `order` then is not where the
-/// knots alone would have brought them.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Part {
-    /// Its knots in the order of the script. Strands are named by their position as this part began.
-    pub knots: Vec<Knot>,
-    /// By position, which strand hangs there afterwards.
-    pub order: Vec<u8>,
-    /// The steps, in order; their knots are consecutive.
-    pub steps: Vec<Step>,
-    /// Ranges of knots that lie in one straight row: the rows of a leader.
-    pub straight: Vec<Range<u32>>,
-    /// The runs of all steps, one after another.
-    pub runs: Vec<(Kind, u32)>,
-    /// Steps, headings and remarks in the order they are read; none after the first 500,000.
-    pub events: Vec<Event>,
-}
-
-/// One strand taken in hand and what it tied; or one `meet`, or one row of a chart.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Step {
-    /// Where it is written: the `take` up to its runs' end, the `then`, the `meet`, the chart's row.
-    pub place: Place,
-    /// Its knots.
-    pub knots: Range<u32>,
-    /// The positions that exist for it, both included, from 0.
-    pub within: (u8, u8),
-    /// Where the strand hung when it was taken; for a chart's row, the range's first position.
-    pub from: u8,
-    /// How the strand was named.
-    pub named: Named,
-    /// What was tied, run by run, as it came out (mirrored already, if it stands in a mirror): a range of
-    /// [`Part::runs`].
-    pub runs: Range<u32>,
-}
-
-impl Part {
-    /// The knots of one of its steps.
-    pub fn knots_of(&self, step: &Step) -> &[Knot] {
-        self.knots.get(step.knots.start as usize..step.knots.end as usize).unwrap_or_default()
-    }
-
-    /// The runs of one of its steps.
-    pub fn runs_of(&self, step: &Step) -> &[(Kind, u32)] {
-        self.runs.get(step.runs.start as usize..step.runs.end as usize).unwrap_or_default()
-    }
-}
-
-/// How the strand of a step was named.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Named {
-    /// By its place from the left.
-    FromLeft,
-    /// By its place from the right.
-    FromRight,
-    /// As the middle one or one of the middle two.
-    Center,
-    /// By color.
-    Color,
-    /// By label.
-    Label,
-    /// By `then` or a series: whichever hangs there now.
-    Then,
-    /// `meet center`.
-    Meet,
-    /// A row of a chart.
-    Row,
-    /// A row of a leader.
-    Leader,
-}
-
-/// What is read aloud, in order.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Event {
-    /// A heading; closed by [`Event::SectionEnd`].
-    Section(String),
-    /// The end of a section.
-    SectionEnd,
-    /// A remark.
-    Note(String),
-    /// The step of that index.
-    Step(u32),
-    /// A `repeat` of so many passes begins; closed by [`Event::RepeatEnd`].
-    Repeat(u32),
-    /// A pass of the repeat begins.
-    Pass,
-    /// The end of a repeat.
-    RepeatEnd,
-    /// A promise of the order was kept (by position, the strand there).
-    Order(Vec<u8>),
 }

@@ -1,8 +1,10 @@
 //! The words of a file as they stand, for rules about names: a name counts as used wherever its word stands, in a
-//! statement that does not parse too, so that nobody is told to delete what is only misspelled around it.
+//! statement that does not parse too, so that no message asks to delete what is only misspelled around it.
 
 use crate::Source;
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::{
+    ClosingBlock, ColorwayBlock, GaugeBlock, OpeningBlock, SetBlock, Statement, Strands,
+};
 use knotwright_grammar::{Span, TokenKind};
 use std::borrow::Cow;
 use unicode_normalization::UnicodeNormalization;
@@ -17,10 +19,24 @@ fn in_nfc(word: &str) -> Cow<'_, str> {
     if word.is_ascii() { Cow::Borrowed(word) } else { Cow::Owned(word.nfc().collect()) }
 }
 
+/// Whether there is something below the head that could use what the head names: a motif, or what is tied. Until then a
+/// file is being begun.
+pub(crate) fn is_begun(source: &Source) -> bool {
+    source.parsed.tree.statements.iter().any(|statement| {
+        statement
+            .node
+            .block()
+            .is_some_and(|_| !statement.is::<GaugeBlock>() && !statement.is::<ColorwayBlock>())
+    })
+}
+
 /// Whether a file lends its motifs and ties nothing itself.
 pub(crate) fn is_library(source: &Source) -> bool {
     let ties = |statement: &Statement| {
-        matches!(statement.node, Node::Strands(_) | Node::Opening(_) | Node::Set(_) | Node::Closing(_))
+        statement.is::<Strands>()
+            || statement.is::<OpeningBlock>()
+            || statement.is::<SetBlock>()
+            || statement.is::<ClosingBlock>()
     };
     !source.parsed.tree.statements.iter().any(ties)
 }

@@ -1,6 +1,7 @@
 //! Pieces of text as they read in a mirror.
 
 use crate::Source;
+use knotwright_grammar::tree::{Chart, ChartRow, Mark, Sign};
 use knotwright_grammar::{Span, TokenKind};
 
 /// A word, number or sign of a piece.
@@ -11,7 +12,7 @@ pub(crate) struct Part<'a> {
     span: Span,
 }
 
-/// Two numbers at the same place of two pieces that are not equal.
+/// Two numbers at the same place of two pieces that are not equal, or two marks that are no mirror image of one another.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Differing {
     pub(crate) first: Span,
@@ -20,7 +21,7 @@ pub(crate) struct Differing {
 
 /// What a piece says, without remarks, titles and line ends. `None` if it holds a chart: its marks would have to be
 /// turned one by one.
-pub(crate) fn shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
+pub(crate) fn read_shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
     let tokens = &source.parsed.tokens;
     let first = tokens.partition_point(|token| token.span.start < within.start);
     let inside = tokens[first..].iter().take_while(|token| token.span.end <= within.end);
@@ -34,9 +35,9 @@ pub(crate) fn shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
         .collect()
 }
 
-/// As [`shape`], with left and right, forward and backward changed.
-pub(crate) fn reflection(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
-    let turned = shape(source, within)?.into_iter().map(|part| Part { text: turned(part.text), ..part });
+/// As [`read_shape`], with left and right, forward and backward changed.
+pub(crate) fn reflect_shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
+    let turned = read_shape(source, within)?.into_iter().map(|part| Part { text: turned(part.text), ..part });
     Some(turned.collect())
 }
 
@@ -53,7 +54,7 @@ fn turned(word: &str) -> &str {
 }
 
 /// The numbers in which two pieces differ; `None` if they differ in anything else.
-pub(crate) fn differing(one: &[Part], other: &[Part]) -> Option<Vec<Differing>> {
+pub(crate) fn find_differing(one: &[Part], other: &[Part]) -> Option<Vec<Differing>> {
     if one.len() != other.len() {
         return None;
     }
@@ -69,6 +70,69 @@ pub(crate) fn differing(one: &[Part], other: &[Part]) -> Option<Vec<Differing>> 
     Some(found)
 }
 
+/// The marks of a chart and their counterparts on the other side.
+#[derive(Debug, Default)]
+pub(crate) struct ChartHalves {
+    /// How many marks are the mirror image of their counterpart; dots are not counted.
+    pub(crate) alike: usize,
+    pub(crate) differing: Vec<Differing>,
+}
+
+/// Compares the left half of a chart with its right half. A mark in the middle has no counterpart.
+pub(crate) fn compare_halves(chart: &Chart) -> ChartHalves {
+    let mut halves = ChartHalves::default();
+    for row in chart.rows.iter().filter(|row| row.whole) {
+        let half = row.marks.len() / 2;
+        for (one, other) in row.marks.iter().take(half).zip(row.marks.iter().rev()) {
+            if one.sign == in_mirror(other.sign) {
+                halves.alike += usize::from(one.sign != Sign::Dot);
+            } else {
+                halves.differing.push(Differing { first: span(one), second: span(other) });
+            }
+        }
+    }
+    halves
+}
+
+/// How many other rows of a chart read like the one of this mark, were the mark the image of its counterpart.
+pub(crate) fn rows_like(chart: &Chart, mark: Span) -> usize {
+    let holds = |row: &&ChartRow| row.marks.iter().any(|other| other.offset == mark.start);
+    let Some(row) = chart.rows.iter().find(holds) else { return 0 };
+    let signs = |row: &ChartRow| row.marks.iter().map(|mark| mark.sign).collect::<Vec<Sign>>();
+    let mut mended = signs(row);
+    let at = row.marks.iter().position(|other| other.offset == mark.start).unwrap_or_default();
+    mended[at] = in_mirror(mended[mended.len() - 1 - at]);
+    chart.rows.iter().filter(|other| other.span != row.span && signs(other) == mended).count()
+}
+
+fn span(mark: &Mark) -> Span {
+    Span { start: mark.offset, end: mark.offset + 1 }
+}
+
+fn in_mirror(sign: Sign) -> Sign {
+    match sign {
+        Sign::Forward => Sign::Backward,
+        Sign::Backward => Sign::Forward,
+        Sign::ForwardBackward => Sign::BackwardForward,
+        Sign::BackwardForward => Sign::ForwardBackward,
+        Sign::Same | Sign::Dot | Sign::Hash | Sign::Any | Sign::Letter(_) => sign,
+    }
+}
+
+/// A mark of a chart as it is written in a mirror; `None` if it is none.
+pub(crate) fn mirrored_mark(mark: &str) -> Option<&'static str> {
+    Some(match mark {
+        "\\" => "/",
+        "/" => "\\",
+        ">" => "<",
+        "<" => ">",
+        "x" => "x",
+        "." => ".",
+        "#" => "#",
+        _ => return None,
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -76,7 +140,7 @@ mod tests {
     fn compared(one: &str, other: &str) -> Option<Vec<(String, String)>> {
         let (one, other) = (Source::new("a", one), Source::new("b", other));
         let whole = |source: &Source| Span::new(0, source.text.len());
-        let found = differing(&shape(&one, whole(&one))?, &reflection(&other, whole(&other))?)?;
+        let found = find_differing(&read_shape(&one, whole(&one))?, &reflect_shape(&other, whole(&other))?)?;
         let text = |d: &Differing| (d.first.of(&one.text).to_owned(), d.second.of(&other.text).to_owned());
         Some(found.iter().map(text).collect())
     }

@@ -1,17 +1,19 @@
 //! From a source to all that is to be said of it.
 
-use crate::facts::Facts;
-use crate::kept::{Kept, Memory, Resumed, Shown};
-use crate::mend::{Goal, Mended, is_hole, mend_closing, mend_facts, mend_hole, prove_word, respell};
-use crate::resolve::{Script, resolve};
-use crate::tie::{Limits, tie};
-use crate::unrepeated::unrepeated;
-use crate::{Checked, Fact, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, rules};
-use knotwright_grammar::{Problem, ProblemKind};
+use crate::Analysis;
+use crate::mend::{
+    Goal, Mended, mend_chart, mend_closing, mend_hole, mend_idle_step, mend_symmetry, what_follows,
+};
+use crate::resolve::Script;
+use crate::tie::Limits;
+use crate::unrepeated::unrepeated_problems;
+use crate::{Draft, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, Tag, rules};
+use knotwright_grammar::{Problem, Span, to_offset};
+use knotwright_numbers::ToNumber;
 use std::cmp::Reverse;
 use std::sync::Arc;
 
-/// So many findings of one file are shown; nobody reads more at once.
+/// At most this many findings of one file are shown; nobody reads more at once.
 const MOST_FINDINGS: usize = 100;
 
 /// All that is known about one file.
@@ -23,184 +25,128 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// The tied pattern; `None` for a library, or if the head does not say enough to tie.
     pub pattern: Option<Pattern>,
-    /// For the next check.
-    pub(crate) memory: Memory,
 }
 
 impl Report {
-    /// What helps to check the same file again after an edit; see [`recheck`]. It holds no file.
-    pub fn keep(self) -> Option<Kept> {
-        match self.memory {
-            Memory::Sound(shown) => Kept::new(self.files.first()?, self.pattern?, shown),
-            Memory::Before(kept) => kept.map(|kept| *kept),
+    /// What is said of a pattern that stands in `page` behind that many bytes: places are those of the page. There is no
+    /// pattern in it any more, as its places would be others.
+    pub fn in_page(mut self, page: &Arc<str>, start: usize) -> Self {
+        self.pattern = None;
+        if let Some(first) = self.files.first_mut() {
+            let own = std::mem::replace(first, Arc::new(Source::new("", "")));
+            let own = Arc::try_unwrap(own).unwrap_or_else(|shared| (*shared).clone());
+            *first = Arc::new(own.in_page(Arc::clone(page), start));
         }
+        let by = to_offset(start);
+        let places = self.findings.iter_mut().flat_map(Finding::places_mut);
+        for place in places.filter(|place| place.file == FileId::CHECKED) {
+            place.span = Span { start: place.span.start + by, end: place.span.end + by };
+        }
+        self
     }
+}
+
+/// As [`check`], of a pattern that takes little room; `None` if it has more than a million knots, or steps and notes of
+/// more than 8 MiB.
+pub fn check_small(source: &Arc<Source>, library: &dyn Library, settings: &Settings) -> Option<Report> {
+    analyze_small(source, library).map(|analysis| analysis.report(library, settings))
+}
+
+/// As [`analyze`](crate::analyze), with the same limits.
+pub fn analyze_small(source: &Arc<Source>, library: &dyn Library) -> Option<Analysis> {
+    let analysis = Analysis::within(Arc::clone(source), library, Limits::SMALL, None).ok()?;
+    analysis.is_within().then_some(analysis)
 }
 
 /// Looks `source` up, ties it and tests every promise in it. `library` has the files that it uses.
-///
-/// Opening, set and closing are tied once each, the closing as after one set. Where the colors do not return after
-/// a set, what holds in the first may not hold in the second; that they do not return is a finding of its own.
 pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) -> Report {
-    recheck(source, library, settings, None)
+    Draft::new(source).analyze(library).report(library, settings)
 }
 
-/// The same, sooner, for a file that was checked before and edited since: what was kept says what the band shows, if
-/// the edit has left its knots as they were. The report is the same as that of [`check`].
-pub fn recheck(
-    source: Arc<Source>,
-    library: &dyn Library,
-    settings: &Settings,
-    kept: Option<Kept>,
-) -> Report {
-    if let Some(problem) = source.parsed.problems.iter().find(|problem| is_whole(problem)) {
-        let findings = vec![rules::problem(problem, FileId(0), &source)];
-        let memory = Memory::Before(kept.map(Box::new));
-        return Report { files: vec![source], findings, pattern: None, memory };
+/// What is wrong with the tie, with its mends. If one edit settles all of it, it is one mistake, and said once.
+/// `strands`: where it is said who hangs where.
+pub(crate) fn tied_wrong(mut said: Vec<Finding>, mended: Mended, strands: Option<Place>) -> Vec<Finding> {
+    for (finding, mends) in said.iter_mut().zip(mended.facts) {
+        finding.mends.extend(mends);
     }
-    let kept = match kept.map(|kept| Box::new(kept).resume(&source)) {
-        Some(Ok(resumed)) => return resumed_report(resumed, settings),
-        Some(Err(kept)) => Some(kept),
-        None => None,
-    };
-    let mut facts = Facts::default();
-    let script = Arc::new(resolve(source, library, &mut facts));
-    let names = facts.count();
-    let mut tied = tie(&script, None, Limits::WHOLE, &mut facts).unwrap_or_default();
-    let (closes, cost, marks) = (tied.closes, tied.cost, std::mem::take(&mut tied.marks));
-    let pattern = Pattern::new(Arc::clone(&script), tied);
-    let facts = facts.into_list();
-    let problems = problems(&script);
-    let sound = problems.is_empty() && facts.is_empty();
-    let (named, untied) = facts.split_at(names);
-    let goal =
-        Goal { script: &script, facts: untied, closes, cost, clean: problems.is_empty() && names == 0 };
-    let mended = mend_facts(&goal);
-
-    let mut findings = problems;
-    prove_word(&mut findings, script.source(), library);
-    let alone = findings.is_empty() && facts.len() == 1;
-    findings.extend(named.iter().map(|fact| {
-        let mut finding = rules::words(fact);
-        finding.mends.extend(respell(fact, script.source(), (library, alone)));
-        finding
-    }));
-    findings.extend(tied_wrong(untied, &mended));
-    let checked = Checked {
-        source: script.source(),
-        script: &script,
-        pattern: pattern.as_ref(),
-        facts: &facts,
-        closes,
-        sound,
-    };
-    let memory = match pattern.as_ref().filter(|_| sound) {
-        Some(pattern) => {
-            let again = kept.and_then(|kept| kept.said(pattern, script.source()));
-            let said = again.unwrap_or_else(|| rules::of_band(&checked));
-            Memory::Sound(Shown { said, closes, marks })
-        }
-        None => Memory::Before(kept),
-    };
-    let findings = warned(findings, (&checked, &memory, &goal), settings);
-    Report { findings, files: script.sources().cloned().collect(), pattern, memory }
-}
-
-/// The report of a pattern that was tied again only where it was edited, without an error.
-fn resumed_report(resumed: Resumed, settings: &Settings) -> Report {
-    let Resumed { script, mut tied, said } = resumed;
-    let script = Arc::new(script);
-    let (closes, cost, marks) = (tied.closes, tied.cost, std::mem::take(&mut tied.marks));
-    let pattern = Pattern::new(Arc::clone(&script), tied);
-    let checked = Checked {
-        source: script.source(),
-        script: &script,
-        pattern: pattern.as_ref(),
-        facts: &[],
-        closes,
-        sound: true,
-    };
-    let said = said.unwrap_or_else(|| rules::of_band(&checked));
-    let memory = Memory::Sound(Shown { said, closes, marks });
-    let goal = Goal { script: &script, facts: &[], closes, cost, clean: true };
-    let findings = warned(Vec::new(), (&checked, &memory, &goal), settings);
-    Report { findings, files: script.sources().cloned().collect(), pattern, memory }
-}
-
-/// The findings as they are shown, with all warnings.
-fn warned(
-    mut findings: Vec<Finding>,
-    (checked, memory, goal): (&Checked, &Memory, &Goal),
-    settings: &Settings,
-) -> Vec<Finding> {
-    findings.extend(rules::of_text(checked));
-    findings.extend(memory.said().iter().cloned());
-    let files: Vec<_> = checked.script.sources().cloned().collect();
-    let mut findings = settle(findings, &files, settings);
-    mend_warnings(&mut findings, goal);
-    findings
-}
-
-/// What is wrong with the tie. If one edit settles all of it, it is one mistake, and said once.
-fn tied_wrong(facts: &[Fact], mended: &Mended) -> Vec<Finding> {
-    let said = facts.iter().zip(&mended.facts).map(|(fact, mends)| {
-        let mut finding = rules::words(fact);
-        finding.mends.clone_from(mends);
-        finding
-    });
-    if !mended.is_one {
-        return said.collect();
+    if mended.is_one && !said.is_empty() {
+        let follow = said.split_off(1);
+        let start = strands.filter(|_| !follow.is_empty()).and_then(|strands| at_strands(&said[0], strands));
+        said[0].notes.extend(what_follows(&follow).into_iter().chain(start));
     }
-    let first = said.take(1);
-    let follow = facts.len() - 1;
-    first
-        .map(|finding| match facts.get(1) {
-            Some(next) => {
-                finding.note(next.place, format!("what follows from it ({follow} more) begins here"))
-            }
-            None => finding,
-        })
-        .collect()
+    said
 }
 
-/// A set that does not close gets its mends; so does the first hole, if there is nothing worse.
-fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
+/// The note where the mistake lies, if all its mends are of `strands`.
+fn at_strands(finding: &Finding, strands: Place) -> Option<Note> {
+    let is_there =
+        |place: Place| strands.span.start <= place.span.start && place.span.end <= strands.span.end;
+    let mut edits = finding.mends.iter().flat_map(|mend| &mend.edits);
+    let is_theirs = !finding.mends.is_empty() && edits.all(|edit| is_there(edit.place));
+    is_theirs.then(|| Note {
+        place: strands,
+        text: "this says who hangs where, and may be what is wrong".to_owned(),
+    })
+}
+
+/// A step that ties nothing gets its mends, and a set that does not close; so does the first hole, if there is nothing worse, and then a picture that is
+/// nearly symmetric.
+pub(crate) fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
     if !goal.facts.is_empty() || !goal.clean {
         return;
     }
-    if let Some(open) = findings.iter_mut().find(|finding| finding.rule.name == "set-does-not-close") {
-        open.mends = mend_closing(goal);
-    } else if let Some(hole) = findings.iter_mut().find(|finding| is_hole(finding.rule.name)) {
-        hole.mends = mend_hole(goal, hole.place);
+    if let Some(idle) = first(findings, Tag::IdleStep) {
+        idle.mends = mend_idle_step(goal, idle);
     }
+    if let Some(open) = first(findings, Tag::Open) {
+        open.mends = mend_closing(goal);
+    } else if let Some(hole) = first(findings, Tag::Hole) {
+        hole.mends = mend_hole(goal, hole.place);
+    } else if let Some(uneven) = first(findings, Tag::Uneven) {
+        uneven.mends = mend_symmetry(goal, uneven);
+    } else if let Some(chart) = first(findings, Tag::UnevenChart) {
+        chart.mends = mend_chart(goal, chart);
+    }
+}
+
+fn first(findings: &mut [Finding], tag: Tag) -> Option<&mut Finding> {
+    findings.iter_mut().find(|finding| finding.rule.has(tag))
 }
 
 /// Whether nothing else can be said of a file with this problem.
 pub(crate) fn is_whole(problem: &Problem) -> bool {
-    matches!(problem.kind, ProblemKind::NewerEdition { .. } | ProblemKind::TooLarge)
+    problem.kind.is_of_whole_file()
 }
 
 /// What does not parse: in the checked file, and in the motifs of others that it works.
-pub(crate) fn problems(script: &Script) -> Vec<Finding> {
+pub(crate) fn report_problems(script: &Script) -> Vec<Finding> {
+    let mut worked: Vec<Place> = script.worked_places().collect();
+    worked.sort_unstable();
+    // Motifs do not lie in one another: the last that begins before a place is the only one that may hold it.
+    let is_worked = |place: Place| {
+        let behind =
+            worked.partition_point(|motif| (motif.file, motif.span.start) <= (place.file, place.span.start));
+        let before = behind.checked_sub(1).map(|at| worked[at]);
+        before.is_some_and(|motif| motif.file == place.file && place.span.end <= motif.span.end)
+    };
     let mut findings = Vec::new();
     for (number, source) in script.sources().enumerate() {
-        let file = FileId(number as u32);
+        let file = FileId(number.to_u32());
         let matters = |problem: &&Problem| {
-            let within = |place: Place| {
-                place.file == file
-                    && place.span.start <= problem.span.start
-                    && problem.span.end <= place.span.end
-            };
-            file == FileId(0) || is_whole(problem) || script.worked_places().any(within)
+            file == FileId::CHECKED || is_whole(problem) || is_worked(Place { file, span: problem.span })
         };
-        let problems = unrepeated(source).into_iter().filter(matters);
-        findings.extend(problems.map(|problem| rules::problem(problem, file, source)));
+        let problems = unrepeated_problems(source).into_iter().filter(matters);
+        findings.extend(problems.map(|problem| rules::word_problem(problem, file, source)));
     }
     findings
 }
 
 /// Applies the settings and the comments that allow something, sorts, and leaves out what nobody would read.
-fn settle(findings: Vec<Finding>, files: &[Arc<Source>], settings: &Settings) -> Vec<Finding> {
+pub(crate) fn settle_findings(
+    findings: Vec<Finding>,
+    files: &[Arc<Source>],
+    settings: &Settings,
+) -> Vec<Finding> {
     let mut findings = settings.settle(findings, files);
     let more = findings.len().saturating_sub(MOST_FINDINGS);
     if more > 0 {

@@ -1,4 +1,4 @@
-//! What a rule is. Each stands in a file of its own in `rules/`; its name is its only identity.
+//! What a rule is. Each is in a file of its own in `rules/`; its name is its only identity.
 
 use crate::Severity;
 
@@ -9,6 +9,8 @@ pub struct Rule {
     pub name: &'static str,
     /// How grave its findings are if the settings say nothing.
     pub severity: Severity,
+    /// What code elsewhere may ask of it.
+    pub tags: &'static [Tag],
     /// What it says, in one line.
     pub summary: &'static str,
     /// Why it matters to a person who ties the band.
@@ -17,4 +19,34 @@ pub struct Rule {
     pub example: &'static str,
     /// The same file, mended: the rule finds nothing in it.
     pub instead: &'static str,
+}
+
+/// What a rule finds, as far as other code treats it differently. Nothing else compares rules by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tag {
+    /// A knot or a strand is missing from the band, as one slip brings about.
+    Hole,
+    /// The strands do not hang after the set as before it.
+    Open,
+    /// The picture is symmetric but for a few knots.
+    Uneven,
+    /// The marks of a chart are symmetric but for a few.
+    UnevenChart,
+    /// A step ties nothing.
+    IdleStep,
+    /// A face cannot be tied with the strands as they hang.
+    NoWay,
+    /// Several files are wrong together: each of them has the same finding, with places of the others.
+    Together,
+    /// A comment of the file, which no other comment can allow.
+    Comment,
+    /// More than may be tied or kept.
+    Limit,
+}
+
+impl Rule {
+    /// Whether it has this tag.
+    pub fn has(&self, tag: Tag) -> bool {
+        self.tags.contains(&tag)
+    }
 }

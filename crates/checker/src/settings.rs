@@ -1,4 +1,4 @@
-//! What `knotwright.toml` says: how grave the findings of a rule are, and which files are left alone.
+//! How grave the findings of a rule are, and what a `knotwright.toml` says of that.
 //!
 //! ```toml
 //! exclude = ["drafts/**"]
@@ -6,6 +6,10 @@
 //! [rules]
 //! uneven-use = "off"
 //! set-does-not-close = "error"
+//!
+//! [[folder]]
+//! paths = ["archive/"]
+//! rules = { idle-strand = "off" }
 //! ```
 //!
 //! A warning can be switched off or made an error. An error stays one: a band that cannot be tied is not made
@@ -19,13 +23,36 @@ use crate::{Finding, Rule, Severity, Source, allow};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// Severities and the like. By default every rule is as grave as its page says.
+/// By name of a rule, how grave its findings are.
+pub type Levels = BTreeMap<&'static str, Level>;
+
+/// The severities that hold for one file. By default every rule is as grave as its page says.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Settings {
-    /// By name of a rule, how grave its findings are; a rule that is not named is as grave as its page says.
-    pub levels: BTreeMap<&'static str, Level>,
-    /// Files and folders that are left alone, in the manner of .gitignore, from the folder of the settings.
+    /// A rule that is not named is as grave as its page says.
+    pub levels: Levels,
+}
+
+/// The text of a `knotwright.toml`, understood. Its paths are in the manner of .gitignore, from its folder.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct SettingsFile {
+    /// Whether the workspace begins at its folder, so that nothing above it counts.
+    pub root: bool,
+    /// Files and folders that are left alone.
     pub exclude: Vec<String>,
+    /// For all files from its folder down.
+    pub levels: Levels,
+    /// For some of them, in the order in which they are written; a later one goes before an earlier one.
+    pub folders: Vec<FolderSettings>,
+}
+
+/// A `[[folder]]` of the settings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FolderSettings {
+    /// Which files and folders are meant; never none.
+    pub paths: Vec<String>,
+    /// How grave rules are there.
+    pub levels: Levels,
 }
 
 /// How grave the findings of a rule are to be.
@@ -39,13 +66,20 @@ pub enum Level {
     Error,
 }
 
-impl Settings {
+impl SettingsFile {
     /// Reads the text of a `knotwright.toml`.
     ///
     /// # Errors
     /// The first thing that is wrong with it.
     pub fn parse(text: &str) -> Result<Self, SettingsError> {
-        reading::read(text)
+        reading::read_settings(text)
+    }
+}
+
+impl Settings {
+    /// Adds what is said nearer to the file, which goes before what was said so far.
+    pub fn add(&mut self, levels: &Levels) {
+        self.levels.extend(levels);
     }
 
     /// How grave the findings of a rule are.
@@ -67,7 +101,7 @@ impl Settings {
             };
             Some(Finding { severity, ..finding })
         };
-        allow::apply(findings, files).into_iter().filter_map(settled).collect()
+        allow::apply_allowances(findings, files).into_iter().filter_map(settled).collect()
     }
 }
 
@@ -79,7 +113,7 @@ mod tests {
     const UNUSED: &str = "pattern \"Slack tide\"\nthread kelp #1f5d50\nthread foam white\nstrands 4 kelp\nset { take left 1: forward 3 }\n";
 
     fn severities(settings: &str, text: &str) -> Vec<(&'static str, Severity)> {
-        let settings = Settings::parse(settings).unwrap();
+        let settings = Settings { levels: SettingsFile::parse(settings).unwrap().levels };
         let report = check(Arc::new(Source::new("band.knot", text)), &NoLibrary, &settings);
         report.findings.iter().map(|finding| (finding.rule.name, finding.severity)).collect()
     }

@@ -1,6 +1,6 @@
 //! Files as the checker sees them: already read, already parsed.
 
-use knotwright_grammar::{Parsed, Span};
+use knotwright_grammar::{Parsed, Reparsed, Span, Splice};
 use std::sync::Arc;
 
 /// One file.
@@ -22,17 +22,28 @@ impl Source {
         Self { path: path.into(), text, parsed }
     }
 
-    /// The file with another text; what is the same in both is not read again. Soonest if `before` is nobody else's.
-    pub fn edited(before: Arc<Self>, text: impl Into<Arc<str>>) -> Self {
-        let (text, before) = (text.into(), Arc::unwrap_or_clone(before));
-        let parsed = knotwright_grammar::reparse(before.parsed, &before.text, &text);
-        Self { path: before.path, text, parsed }
+    /// A pattern in a page, in which it stands behind that many bytes. Where the page has marks of a quote or a list, the
+    /// pattern has as many spaces.
+    pub(crate) fn in_page(self, page: Arc<str>, start: usize) -> Self {
+        Self { path: self.path, text: page, parsed: self.parsed.behind(start) }
+    }
+
+    /// The file after an edit, by which `text` came of its own text; what the edit does not touch is not read again. And
+    /// the lines that were.
+    pub(crate) fn edited(self, splice: Splice, text: Arc<str>) -> (Self, Splice) {
+        let Reparsed { parsed, lines } = knotwright_grammar::reparse(self.parsed, splice, &text);
+        (Self { path: self.path, text, parsed }, lines)
     }
 }
 
 /// Which file of a [`Report`](crate::Report): an index into its `files`. The checked file is 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
 pub struct FileId(pub u32);
+
+impl FileId {
+    /// The checked file.
+    pub const CHECKED: Self = Self(0);
+}
 
 /// A place in one of the files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]

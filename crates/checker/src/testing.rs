@@ -2,8 +2,9 @@
 
 use crate::facts::Facts;
 use crate::resolve::{Script, resolve};
-use crate::tie::{Limits, Tied, tie};
+use crate::tie::{Limits, Tied, tie_parts};
 use crate::{Fact, FactKind, Library, NoLibrary, Place, Source};
+use knotwright_numbers::ToNumber;
 use std::fmt::Write;
 use std::sync::Arc;
 
@@ -25,7 +26,7 @@ pub(crate) fn tied_with(text: &str, library: &dyn Library) -> Band {
 pub(crate) fn tied_within(text: &str, library: &dyn Library, limits: Limits) -> Band {
     let mut facts = Facts::default();
     let script = resolve(Arc::new(Source::new("band.knot", text)), library, &mut facts);
-    let tied = tie(&script, None, limits, &mut facts).unwrap_or_default();
+    let tied = tie_parts(&script, None, limits, &mut facts).unwrap_or_default();
     Band { script, tied, facts: facts.into_list() }
 }
 
@@ -45,7 +46,8 @@ impl Band {
     pub(crate) fn order(&self) -> String {
         let strands = self.script.head.strands.as_ref().expect("strands");
         let part = self.tied.set.as_ref().expect("a set that ties");
-        let names = part.order.iter().map(|&strand| self.script.thread_name(strands[usize::from(strand)]));
+        let names =
+            part.piece.order().iter().map(|&strand| self.script.thread_name(strands[usize::from(strand)]));
         names.collect::<Vec<_>>().join(" ")
     }
 
@@ -53,15 +55,15 @@ impl Band {
     pub(crate) fn said(&self) -> String {
         let mut said = String::new();
         for problem in &self.script.source().parsed.problems {
-            let place = Place { file: crate::FileId(0), span: problem.span };
+            let place = Place { file: crate::FileId::CHECKED, span: problem.span };
             let _ = writeln!(said, "{} does not parse: {:?}", self.line(place), problem.kind);
         }
         for fact in &self.facts {
-            let text = &self.script.files[fact.place.file.0 as usize].source.text;
+            let text = &self.script.files[fact.place.file.0.to_usize()].source.text;
             let pointed = fact.place.span.of(text).lines().next().unwrap_or_default();
             let _ = writeln!(said, "{} `{pointed}`: {}", self.line(fact.place), self.kind(&fact.kind));
             for &work in &fact.through {
-                let _ = writeln!(said, "    by way of {}", self.line(work));
+                let _ = writeln!(said, "    through {}", self.line(work));
             }
             if fact.mirrored {
                 said.push_str("    in the mirror\n");
@@ -80,8 +82,8 @@ impl Band {
     }
 
     fn line(&self, place: Place) -> String {
-        let text = &self.script.files[place.file.0 as usize].source.text;
-        let line = text[..place.span.start as usize].matches('\n').count() + 1;
+        let text = &self.script.files[place.file.0.to_usize()].source.text;
+        let line = text[..place.span.start.to_usize()].matches('\n').count() + 1;
         match place.file.0 {
             0 => format!("line {line}"),
             file => format!("file {file} line {line}"),

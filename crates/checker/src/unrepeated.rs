@@ -4,9 +4,9 @@ use crate::Source;
 use knotwright_grammar::{Problem, ProblemKind};
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-/// The problems of a file that are worth telling. Of two at one place the more particular one is kept; a reserved
-/// word that was taken for a name is told once, however often the name is called.
-pub(crate) fn unrepeated(source: &Source) -> Vec<&Problem> {
+/// The problems of a file that are worth reporting. Of two at one place the more particular one is kept; a reserved
+/// word that was taken for a name is reported once, however often the name is called.
+pub(crate) fn unrepeated_problems(source: &Source) -> Vec<&Problem> {
     let problems = &source.parsed.problems;
     let mut at: HashMap<u32, &Problem> = HashMap::default();
     for problem in problems {
@@ -33,15 +33,15 @@ mod tests {
     use super::*;
     use knotwright_grammar::Span;
 
-    fn told(text: &str) -> Vec<String> {
+    fn shown(text: &str) -> Vec<String> {
         let source = Source::new("band.knot", text);
-        unrepeated(&source).into_iter().map(|problem| problem.span.of(text).to_owned()).collect()
+        unrepeated_problems(&source).into_iter().map(|problem| problem.span.of(text).to_owned()).collect()
     }
 
     #[test]
-    fn a_reserved_name_is_told_where_it_is_first_given() {
+    fn a_reserved_name_is_reported_where_it_is_first_given() {
         let text = "pattern \"A\"\nthread edge #123456\nthread left #654321\nstrands 4 edge 2 left\n";
-        assert_eq!(told(text), ["edge", "left"]);
+        assert_eq!(shown(text), ["edge", "left"]);
     }
 
     #[test]
@@ -51,12 +51,12 @@ mod tests {
         let particular = Problem { span: Span::new(19, 23), kind: ProblemKind::NumberTouchesWord };
         for problems in [[general.clone(), particular.clone()], [particular.clone(), general]] {
             source.parsed.problems = problems.to_vec();
-            assert_eq!(unrepeated(&source), [&particular]);
+            assert_eq!(unrepeated_problems(&source), [&particular]);
         }
     }
 
     #[test]
     fn mistakes_on_different_lines_are_all_told() {
-        assert_eq!(told("pattern \"A\"\nsets\nends\n").len(), 2);
+        assert_eq!(shown("pattern \"A\"\nsets\nends\n").len(), 2);
     }
 }

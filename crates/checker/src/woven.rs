@@ -1,9 +1,11 @@
 //! A sound pattern and its band, as the warnings look at them: pieces, and the step behind every knot.
 
-use crate::{Checked, Extent, FileId, Part, Pattern, Place, Source};
-use knotwright_band::{Layout, Piece, Sets};
+use crate::uneven::SeenPart;
+use crate::{Checked, Extent, FileId, Part, PartKind, Pattern, Place, Source, Step};
+use knotwright_band::{Gaps, KnotsByGap, Layout, Piece, Sets};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Node;
+use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock};
+use knotwright_numbers::ToNumber;
 use std::cell::OnceCell;
 use std::ops::Deref;
 
@@ -18,8 +20,9 @@ pub(crate) struct Sound<'a> {
     pub(crate) pattern: &'a Pattern,
     /// Whether the colors hang after one set as before it.
     closes: bool,
-    set: OnceCell<Option<Piece>>,
     sets: OnceCell<Option<Sets>>,
+    /// What is seen of opening, set and closing.
+    seen: [OnceCell<Option<SeenPart>>; 3],
 }
 
 impl<'a> Sound<'a> {
@@ -27,26 +30,40 @@ impl<'a> Sound<'a> {
     pub(crate) fn of(checked: &Checked<'a>) -> Option<Self> {
         let pattern = checked.pattern.filter(|_| checked.sound)?;
         let closes = checked.closes == Some(true);
-        Some(Self { source: checked.source, pattern, closes, set: OnceCell::new(), sets: OnceCell::new() })
+        Some(Self {
+            source: checked.source,
+            pattern,
+            closes,
+            sets: OnceCell::new(),
+            seen: Default::default(),
+        })
+    }
+
+    /// Whether the colors hang after one set as before it.
+    pub(crate) fn closes(&self) -> bool {
+        self.closes
     }
 
     /// The words `set`, `opening` or `closing`, whichever is there: what a finding about the band points at.
     pub(crate) fn head(&self) -> Place {
         let mut found = Span::default();
         for statement in self.source.parsed.tree.statements.iter().rev() {
-            let word = match &statement.node {
-                Node::Set(_) => "set",
-                Node::Opening(_) if found.is_empty() => "opening",
-                Node::Closing(_) if found.is_empty() => "closing",
-                _ => continue,
+            let word = if statement.is::<SetBlock>() {
+                "set"
+            } else if statement.is::<OpeningBlock>() && found.is_empty() {
+                "opening"
+            } else if statement.is::<ClosingBlock>() && found.is_empty() {
+                "closing"
+            } else {
+                continue;
             };
-            let start = statement.span.start as usize;
+            let start = statement.span.start.to_usize();
             found = Span::new(start, start + word.len());
             if word == "set" {
                 break;
             }
         }
-        Place { file: FileId(0), span: found }
+        Place { file: FileId::CHECKED, span: found }
     }
 
     /// By strand of the opening: its thread.
@@ -61,15 +78,12 @@ impl<'a> Sound<'a> {
 
     /// By position, the thread that hangs there as the set begins.
     pub(crate) fn set_threads(&self) -> Vec<u16> {
-        match &self.pattern.opening {
-            Some(opening) => opening.order.iter().map(|&strand| self.thread(strand)).collect(),
-            None => self.pattern.strands.clone(),
-        }
+        self.pattern.threads_before(PartKind::Set)
     }
 
-    /// The set as a piece, if there is one.
-    fn set(&self) -> Option<&Piece> {
-        self.set.get_or_init(|| self.pattern.set.as_ref().and_then(piece_of)).as_ref()
+    /// What is seen of a part; `None` if that is not known, or not worth a look.
+    pub(crate) fn seen(&self, kind: PartKind) -> Option<&SeenPart> {
+        self.seen[kind as usize].get_or_init(|| SeenPart::of(self, kind)).as_ref()
     }
 
     /// All sets, one after another; `None` if there is none, or if it cannot be said how they go on.
@@ -78,7 +92,7 @@ impl<'a> Sound<'a> {
     }
 
     fn find_sets(&self) -> Option<Sets> {
-        let set = self.set()?.clone();
+        let set = self.pattern.set.as_ref()?.piece.clone();
         let begins = self.set_threads();
         let ends = set.order().iter().map(|&strand| begins[usize::from(strand)]);
         if !self.pattern.picks_by_color || ends.eq(begins.iter().copied()) {
@@ -86,12 +100,12 @@ impl<'a> Sound<'a> {
         }
         let mut affordable = MOST_KNOTS_LOOKED_AHEAD;
         let mut tie = |order: &[u8]| {
-            let set = self.pattern.set_from(order).as_ref().and_then(piece_of)?;
+            let set = self.pattern.set_from(order)?.piece;
             affordable = affordable.checked_sub(set.knots().len().max(KNOTS_FOR_A_SET))?;
             Some(set)
         };
         let opening = match &self.pattern.opening {
-            Some(opening) => opening.order.clone(),
+            Some(opening) => opening.piece.order().to_vec(),
             None => (0..=u8::MAX).take(begins.len()).collect(),
         };
         Sets::by_color(&opening, &self.pattern.strands, |order| tie(order).ok_or(())).ok()
@@ -109,6 +123,8 @@ pub(crate) struct Woven<'a> {
     pub(crate) whole: Piece,
     /// Where the knots of `whole` lie.
     pub(crate) layout: Layout,
+    /// The knots of `whole` gap by gap.
+    gaps: OnceCell<KnotsByGap>,
     /// By part of `whole`, its first knot.
     parts: Vec<(usize, &'a Part)>,
 }
@@ -123,29 +139,28 @@ impl<'a> Deref for Woven<'a> {
 }
 
 impl<'a> Woven<'a> {
-    /// Lays the band of a pattern. `None` if its knots make no band.
-    pub(crate) fn of(sound: &'a Sound<'a>) -> Option<Self> {
+    /// Lays the band of a pattern.
+    pub(crate) fn of(sound: &'a Sound<'a>) -> Self {
         let pattern = sound.pattern;
-        let strands = pattern.strands.len();
-        let piece = |part: &Option<Part>| part.as_ref().map_or_else(|| Some(Piece::empty(strands)), piece_of);
-        let (opening, closing) = (piece(&pattern.opening)?, piece(&pattern.closing)?);
-        let set = sound.set().cloned();
-        if set.is_some() != pattern.set.is_some() {
-            return None;
-        }
+        let piece = |kind| pattern.part(kind).map(|part| part.piece.clone());
+        let none = || Piece::empty(pattern.strands.len());
+        let opening = piece(PartKind::Opening).unwrap_or_else(none);
+        let closing = piece(PartKind::Closing).unwrap_or_else(none);
+        let set = piece(PartKind::Set);
         let alike = sound.closes || !pattern.picks_by_color;
         let twice = alike && pattern.extent != Extent::Sets(1);
         let mut woven = Self {
             sound,
             whole: opening.clone(),
             layout: Layout { rows: Vec::new(), height: 0 },
+            gaps: OnceCell::new(),
             parts: pattern.opening.iter().map(|part| (0, part)).collect(),
             opening,
             set,
             closing,
         };
         woven.lay(twice);
-        Some(woven)
+        woven
     }
 
     fn lay(&mut self, twice: bool) {
@@ -154,7 +169,7 @@ impl<'a> Woven<'a> {
         let closing = pattern.closing.as_ref().map(|part| (self.closing.clone(), part));
         let sets = set.into_iter().flat_map(|set| std::iter::repeat_n(set, if twice { 2 } else { 1 }));
         for (piece, part) in sets.chain(closing) {
-            // Too many knots for one piece: what is laid so far tells enough.
+            // Too many knots for one piece: what is laid so far shows enough.
             let Ok(longer) = self.whole.then(&piece) else { break };
             self.parts.push((self.whole.knots().len(), part));
             self.whole = longer;
@@ -162,21 +177,21 @@ impl<'a> Woven<'a> {
         self.layout = Layout::of(&self.whole);
     }
 
+    /// The knots of `whole` gap by gap, each in its row.
+    pub(crate) fn gaps(&self) -> Gaps<'_> {
+        let by_gap = self.gaps.get_or_init(|| KnotsByGap::of(&self.whole));
+        Gaps::of(&self.whole, &self.layout, by_gap)
+    }
+
     /// Where the step stands that tied a knot of `whole`.
     pub(crate) fn place(&self, knot: usize) -> Option<Place> {
+        self.step(knot).map(|step| step.place)
+    }
+
+    /// The step that tied a knot of `whole`; the second set's are those of the first.
+    pub(crate) fn step(&self, knot: usize) -> Option<&'a Step> {
         let after = self.parts.partition_point(|(first, _)| *first <= knot);
         let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
-        step_of(part, knot - first).map(|step| part.steps[step].place)
+        part.step_of(u32::try_from(knot - first).ok()?).map(|step| &part.steps[step])
     }
-}
-
-/// The step of a part that tied its knot of that number.
-pub(crate) fn step_of(part: &Part, knot: usize) -> Option<usize> {
-    let knot = u32::try_from(knot).ok()?;
-    let step = part.steps.partition_point(|step| step.knots.end <= knot);
-    part.steps.get(step).filter(|step| step.knots.contains(&knot)).map(|_| step)
-}
-
-fn piece_of(part: &Part) -> Option<Piece> {
-    Piece::from_tied(part.knots.clone(), part.order.clone(), part.straight.clone()).ok()
 }

@@ -1,6 +1,6 @@
 //! Whole files, from text to findings.
 
-use knotwright_checker::{NoLibrary, Report, Settings, Source, check};
+use knotwright_checker::{GivenUp, NoLibrary, Report, Settings, Source, analyze, check};
 use std::sync::Arc;
 
 fn checked(text: &str) -> Report {
@@ -42,7 +42,7 @@ fn a_whole_pattern_ties_and_closes() {
     assert_eq!(report.findings, []);
     let pattern = report.pattern.unwrap();
     let set = pattern.set.as_ref().unwrap();
-    assert_eq!(set.knots.len(), 4 * 6 + 2);
+    assert_eq!(set.piece.knots().len(), 4 * 6 + 2);
     assert_eq!(set.steps.len(), 4 * 3 + 2);
     assert!(!pattern.picks_by_color);
 }
@@ -66,4 +66,15 @@ fn an_error_is_never_left_out_for_warnings() {
     let last = findings.last().unwrap();
     assert_eq!((last.rule.name, last.notes.len()), ("past-the-edge", 1));
     assert_eq!(last.notes[0].text, "50 more findings are left out");
+}
+
+/// Each of two wrong words is wrong whatever becomes of the other: nobody waits for mends to hear so.
+#[test]
+fn wrong_words_on_two_lines_are_both_said_at_once() {
+    let text = "pattern \"A\"\nthread kelp teal\nthread foam white\nstrands 2 kelp 2 foam\nset {\n  take left 1: \
+                forwrad 3\n  tkae left 1: forward 3\n}\n";
+    let analysis = analyze(Arc::new(Source::new("band.knot", text)), &NoLibrary);
+    let first = analysis.first_findings_unless(&GivenUp::NEVER, &Settings::default()).unwrap().findings;
+    let words: Vec<&str> = first.iter().map(|finding| finding.place.span.of(text)).collect();
+    assert_eq!(words, ["forwrad", "tkae"]);
 }

@@ -1,7 +1,8 @@
 //! The strands at a spot: the same as the tied part says, and with names, ranges and mirrors as they are there.
 
-use knotwright_checker::{FileId, Known, NoLibrary, Pattern, Settings, Source, Spot, View, Which, check};
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_checker::{FileId, Known, NoLibrary, PartKind, Pattern, Settings, Source, Spot, View, check};
+use knotwright_grammar::tree::Statement;
+use knotwright_numbers::ToNumber;
 use std::sync::Arc;
 
 const TEXT: &str = r#"pattern "Slipway"
@@ -26,16 +27,13 @@ fn tied() -> Pattern {
 /// The spot before statement `index` of the last block that begins before `text`.
 fn spot(text: &str, index: usize) -> Spot {
     let at = TEXT.find(text).unwrap();
-    let block = TEXT[..at].rfind('{').unwrap() as u32;
-    Spot { file: FileId(0), block, index }
+    let block = TEXT[..at].rfind('{').unwrap().to_u32();
+    Spot { file: FileId::CHECKED, block, index }
 }
 
 fn more(text: &str) -> Vec<Statement> {
     let source = Source::new("more", format!("set {{\n{text}\n}}\n"));
-    match &source.parsed.tree.statements[0].node {
-        Node::Set(block) => block.statements.clone(),
-        _ => unreachable!(),
-    }
+    source.parsed.tree.statements[0].node.block().unwrap().statements.clone()
 }
 
 fn look(at: Spot, text: &str) -> View {
@@ -45,7 +43,7 @@ fn look(at: Spot, text: &str) -> View {
 #[test]
 fn a_motif_is_seen_as_it_is_worked_first() {
     let view = look(spot("expect hue", 1), "");
-    assert_eq!((view.part, view.within, view.mirrored), (Which::Set, (4, 7), true));
+    assert_eq!((view.part, view.within, view.mirrored), (PartKind::Set, (4, 7), true));
     let known: Vec<_> = view.names.iter().map(|(name, value)| (name.as_str(), *value)).collect();
     assert_eq!(known[..2], [("size", Known::Number(3)), ("hue", Known::Thread(1))]);
     // The lead went three to the left of the band, the next ones after it.
@@ -71,5 +69,5 @@ fn more_statements_are_tied_before_the_look() {
 
 #[test]
 fn what_is_never_tied_is_never_seen() {
-    assert_eq!(tied().look(Spot { file: FileId(0), block: 7, index: 0 }, &[]), None);
+    assert_eq!(tied().look(Spot { file: FileId::CHECKED, block: 7, index: 0 }, &[]), None);
 }

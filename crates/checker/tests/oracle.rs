@@ -171,10 +171,11 @@ proptest! {
         prop_assert_eq!(past_edge, tied.is_none(), "{}", text);
         if tied.is_some() {
             let set = report.pattern.unwrap().set.unwrap();
-            let order: Vec<usize> = set.order.iter().map(|&strand| usize::from(strand)).collect();
+            let order: Vec<usize> = set.piece.order().iter().map(|&strand| usize::from(strand)).collect();
             prop_assert_eq!(order, strands, "{}", text);
             let seen: Vec<_> = set
-                .knots
+                .piece
+                .knots()
                 .iter()
                 .map(|knot| match knot.kind.left_works() {
                     true => (usize::from(knot.working), usize::from(knot.base), true),

@@ -1,6 +1,7 @@
 //! The sample patterns and the corpus.
 
 use knotwright_checker::{Library, OpenError, Report, Settings, Source, check};
+use knotwright_numbers::ToNumber;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -36,8 +37,8 @@ fn samples(folder: &str) -> Vec<(String, Report)> {
 
 fn said(report: &Report) -> String {
     let line = |finding: &knotwright_checker::Finding| {
-        let text = &report.files[finding.place.file.0 as usize].text;
-        let line = text[..finding.place.span.start as usize].matches('\n').count() + 1;
+        let text = &report.files[finding.place.file.0.to_usize()].text;
+        let line = text[..finding.place.span.start.to_usize()].matches('\n').count() + 1;
         format!("  line {line}: {}: {}\n", finding.rule.name, finding.message)
     };
     report.findings.iter().map(line).collect()
@@ -45,8 +46,9 @@ fn said(report: &Report) -> String {
 
 #[test]
 fn every_sample_pattern_is_clean() {
-    let samples = samples("patterns");
+    let mut samples = samples("patterns");
     assert!(samples.len() >= 16);
+    samples.extend(self::samples("../crates/checker/tests/unseen"));
     let said: String = samples
         .iter()
         .filter(|(_, report)| !report.findings.is_empty())

@@ -52,7 +52,7 @@ fn findings(text: &str) -> Vec<Finding> {
     check(Arc::clone(&source), &Shelf(source), &Settings::default()).findings
 }
 
-fn told(findings: &[Finding]) -> String {
+fn reported(findings: &[Finding]) -> String {
     findings.iter().map(|finding| format!("  {}: {}\n", finding.rule.name, finding.message)).collect()
 }
 
@@ -69,7 +69,7 @@ fn every_example_has_the_mistake_of_its_page_and_no_other_error() {
         let is_own = |finding: &Finding| finding.rule.name == rule.name;
         let stray = |finding: &&Finding| !is_own(finding) && finding.severity == Severity::Error;
         if !findings.iter().any(is_own) || findings.iter().any(|finding| stray(&finding)) {
-            wrong += &format!("{}\n{}", rule.name, told(findings));
+            wrong += &format!("{}\n{}", rule.name, reported(findings));
         }
     }
     assert_eq!(wrong, "");
@@ -81,7 +81,7 @@ fn every_mended_example_is_clean() {
     for (rule, _) in SHOWN.iter() {
         let findings = findings(rule.instead);
         if !findings.is_empty() {
-            wrong += &format!("{}\n{}", rule.name, told(&findings));
+            wrong += &format!("{}\n{}", rule.name, reported(&findings));
         }
     }
     assert_eq!(wrong, "");
@@ -177,7 +177,7 @@ fn what_is_said_of_the_examples() {
     insta::assert_snapshot!(said);
 }
 
-/// What stands at a place of the example, in one line; places in other files are named as such.
+/// What is at a place of the example, in one line; places in other files are named as such.
 fn shown(text: &str, place: Place) -> String {
     let here = place.file == Place::default().file;
     let found = if here { place.span.of(text) } else { "(another file)" };

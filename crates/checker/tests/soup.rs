@@ -1,6 +1,7 @@
 //! Whatever the text is, the check comes to an end without a panic and says the same each time.
 
-use knotwright_checker::{NoLibrary, Report, Settings, Source, check};
+use knotwright_checker::{NoLibrary, Report, Settings, Severity, Source, check};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use std::sync::Arc;
 
@@ -101,10 +102,44 @@ fn soup() -> impl Strategy<Value = String> {
         .prop_map(move |(begin, lines)| if begin { format!("{begun}{lines}\n") } else { lines })
 }
 
+/// A leader's chart that is a mirror image of itself but for some marks, here and there in a mirror or a range of its own.
+fn charts() -> impl Strategy<Value = String> {
+    let wrappers = [
+        "set {",
+        "set {\nmirrored {",
+        "set {\nrepeat 2 {",
+        "set {\non left 5 {",
+        "opening {",
+        "sets 1\nset {",
+    ];
+    let halves = prop::collection::vec(prop::collection::vec(any::<bool>(), 4), 2..9);
+    let slips = prop::collection::vec((0_usize..9, 0_usize..8), 0..3);
+    (prop::sample::select(wrappers.to_vec()), halves, slips, 3_usize..9).prop_map(|(wrapper, halves, slips, width)| {
+        let columns = if wrapper.contains("on left") { 4 } else { width.max(5) - 1 };
+        let mut rows: Vec<Vec<bool>> = halves
+            .iter()
+            .map(|half| (0..columns).map(|at| half[at.min(columns - 1 - at).min(3)]).collect())
+            .collect();
+        for (row, column) in slips {
+            if let Some(mark) = rows.get_mut(row).and_then(|row| row.get_mut(column)) {
+                *mark = !*mark;
+            }
+        }
+        let row = |row: &Vec<bool>| row.iter().map(|&mark| if mark { "# " } else { ". " }).collect::<String>();
+        let rows: Vec<String> = rows.iter().map(row).collect();
+        let braces = "}\n".repeat(wrapper.matches('{').count());
+        format!(
+            "pattern \"P\"\nthread a teal\nthread b coral\nstrands a {} b\n{wrapper}\nleader left 1 {{\n{}\n}}\n{braces}",
+            width.max(5) - 1,
+            rows.join("\n")
+        )
+    })
+}
+
 fn within(report: &Report) -> bool {
     let fits = |place: &knotwright_checker::Place| {
-        let text = &report.files[place.file.0 as usize].text;
-        text.get(place.span.start as usize..place.span.end as usize).is_some()
+        let text = &report.files[place.file.0.to_usize()].text;
+        text.get(place.span.start.to_usize()..place.span.end.to_usize()).is_some()
     };
     report.findings.iter().all(|finding| {
         fits(&finding.place)
@@ -122,6 +157,13 @@ proptest! {
         prop_assert!(within(&report), "{text}");
         prop_assert!(report.findings.len() <= 100);
         prop_assert!(report.findings.is_sorted_by_key(|finding| finding.place));
+    }
+
+    #[test]
+    fn pictures_are_checked(text in charts()) {
+        let report = checked(&text);
+        prop_assert!(report.findings.iter().all(|finding| finding.severity == Severity::Warning), "{text}");
+        prop_assert!(within(&report), "{text}");
     }
 
     #[test]

@@ -1,13 +1,13 @@
 //! What is tied without looking for warnings and mends is what `check` ties.
 #![expect(clippy::disallowed_methods, reason = "the tests read the samples")]
 
-use knotwright_checker::{NoLibrary, Part, Settings, Severity, Source, check, rules, tie};
+use knotwright_band::Piece;
+use knotwright_checker::{NoLibrary, PartKind, Pattern, Settings, Severity, Source, analyze, check, rules};
 use std::path::Path;
 use std::sync::Arc;
 
-fn parts(pattern: &knotwright_checker::Pattern) -> Vec<Option<(Vec<knotwright_band::Knot>, Vec<u8>)>> {
-    let of = |part: &Option<Part>| part.as_ref().map(|part| (part.knots.clone(), part.order.clone()));
-    [&pattern.opening, &pattern.set, &pattern.closing].map(of).to_vec()
+fn pieces(pattern: &Pattern) -> Vec<(PartKind, &Piece)> {
+    pattern.parts().map(|(kind, part)| (kind, &part.piece)).collect()
 }
 
 /// Every sample, and the example of every rule with its mended twin.
@@ -27,17 +27,18 @@ fn errors_and_knots_are_those_of_check() {
     for text in texts {
         let source = Arc::new(Source::new("band.knot", text));
         let report = check(Arc::clone(&source), &NoLibrary, &Settings::default());
-        let tied = tie(Arc::clone(&source), &NoLibrary);
+        let tied = analyze(Arc::clone(&source), &NoLibrary);
+        let errors = tied.errors();
         let is_error = report.findings.iter().any(|finding| finding.severity == Severity::Error);
-        assert_eq!(!tied.errors.is_empty(), is_error, "{}", source.text);
+        assert_eq!(!errors.is_empty(), is_error, "{}", source.text);
         // `check` may say several errors as the one mistake that they come from; each of its own is here.
         for finding in report.findings.iter().filter(|finding| finding.severity == Severity::Error) {
             let same = |error: &&knotwright_checker::Finding| {
                 (error.rule.name, error.place, &error.message)
                     == (finding.rule.name, finding.place, &finding.message)
             };
-            assert!(tied.errors.iter().find(same).is_some(), "{}: {:?}", source.text, finding.message);
+            assert!(errors.iter().find(same).is_some(), "{}: {:?}", source.text, finding.message);
         }
-        assert_eq!(tied.pattern.as_ref().map(parts), report.pattern.as_ref().map(parts));
+        assert_eq!(tied.pattern().map(pieces), report.pattern.as_ref().map(pieces));
     }
 }

@@ -1,7 +1,7 @@
 //! What was typed.
 
 use crate::commands;
-use crate::terminal::{Answer, ColorWish, Failure, Terminal};
+use crate::terminal::{ColorWish, CommandResult, Failure, Terminal};
 use clap::{ColorChoice, CommandFactory, FromArgMatches, Parser, Subcommand};
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -10,8 +10,8 @@ use std::process::ExitCode;
 #[derive(Debug, Parser)]
 #[command(name = "knotwright", version, arg_required_else_help = true, subcommand_required = true)]
 #[command(
-    after_help = "Exit codes: 0, all is well; 1, there is something to mend; 2, something typed, set up, read or \
-                        written is at fault."
+    after_help = "Exit codes: 0, all is well; 1, something to fix in a pattern; 2, a problem with the command line, the settings, \
+                  or reading or writing a file."
 )]
 struct Arguments {
     /// When to use color
@@ -27,42 +27,54 @@ enum Command {
     Check(commands::check::CheckArguments),
     Format(commands::format::FormatArguments),
     Measure(commands::measure::MeasureArguments),
+    Kit(commands::kit::KitArguments),
     Plan(commands::plan::PlanArguments),
     Chart(commands::chart::ChartArguments),
     Compare(commands::compare::CompareArguments),
+    Review(commands::review::ReviewArguments),
+    GitDiff(commands::git_diff::GitDiffArguments),
+    Merge(commands::merge::MergeArguments),
     Locate(commands::locate::LocateArguments),
     StartFor(commands::start_for::StartForArguments),
     Draw(commands::draw::DrawArguments),
     Write(commands::write::WriteArguments),
     Sheet(commands::sheet::SheetArguments),
+    Gallery(commands::gallery::GalleryArguments),
     Preview(commands::preview::PreviewArguments),
     Refresh(commands::refresh::RefreshArguments),
     Export(commands::export::ExportArguments),
     Explain(commands::explain::ExplainArguments),
     New(commands::new::NewArguments),
+    Design(commands::design::DesignArguments),
     Serve(commands::serve::ServeArguments),
     Completions(commands::completions::CompletionsArguments),
     Man(commands::man::ManArguments),
 }
 
 impl Command {
-    fn run(self, terminal: &Terminal) -> Answer {
+    fn run(self, terminal: &Terminal) -> CommandResult {
         match self {
             Self::Check(typed) => commands::check::run(typed, terminal),
             Self::Format(typed) => commands::format::run(typed, terminal),
             Self::Measure(typed) => commands::measure::run(typed, terminal),
+            Self::Kit(typed) => commands::kit::run(typed, terminal),
             Self::Plan(typed) => commands::plan::run(typed, terminal),
             Self::Chart(typed) => commands::chart::run(typed, terminal),
             Self::Compare(typed) => commands::compare::run(typed, terminal),
+            Self::Review(typed) => commands::review::run(typed, terminal),
+            Self::GitDiff(typed) => commands::git_diff::run(&typed, terminal),
+            Self::Merge(typed) => commands::merge::run(&typed, terminal),
             Self::Locate(typed) => commands::locate::run(typed, terminal),
             Self::StartFor(typed) => commands::start_for::run(typed, terminal),
             Self::Draw(typed) => commands::draw::run(typed, terminal),
             Self::Write(typed) => commands::write::run(typed, terminal),
             Self::Sheet(typed) => commands::sheet::run(typed, terminal),
+            Self::Gallery(typed) => commands::gallery::run(typed, terminal),
             Self::Preview(typed) => commands::preview::run(typed, terminal),
             Self::Refresh(typed) => commands::refresh::run(typed, terminal),
             Self::Export(typed) => commands::export::run(typed, terminal),
             Self::Explain(typed) => commands::explain::run(&typed, terminal),
+            Self::Design(typed) => commands::design::run(&typed, terminal),
             Self::New(typed) => commands::new::run(&typed, terminal),
             Self::Serve(typed) => commands::serve::run(&typed),
             Self::Completions(typed) => commands::completions::run(&typed, terminal),
@@ -117,13 +129,8 @@ fn started_by_an_editor(typed: &[OsString]) -> Option<Command> {
 }
 
 fn fail(failure: &Failure, terminal: &Terminal) -> ExitCode {
-    match failure {
-        Failure::Said(message) => {
-            terminal.error(message);
-            ExitCode::from(2)
-        }
-        Failure::Gone => ExitCode::SUCCESS,
-    }
+    terminal.error(&failure.0);
+    ExitCode::from(2)
 }
 
 /// Help and complaints about what was typed are printed before `--color` is understood: it is looked up by hand.

@@ -1,20 +1,21 @@
 //! From what was typed to checked bands. What is wrong with a pattern is said, and nothing is answered about it.
 
 use crate::formats::FormatName;
-use crate::inputs::{InputArguments, Inputs, find_all};
+use crate::inputs::{InputArguments, Inputs};
+use crate::many::LargeTurn;
 use crate::outcome::Outcome;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
-use knotwright_checker::{Level, Pattern, Report, Severity, Source, check, tie};
-use knotwright_workspace::{Found, Homes, PATTERN_ENDING, ReadError, read};
+use knotwright_checker::{Finding, Level, Pattern, Report, Severity, Source, Tag, analyze, analyze_small};
+use knotwright_workspace::{FoundFile, Homes, PATTERN_ENDING, ReadError, read_text};
 use std::path::PathBuf;
 use std::sync::Arc;
 
 /// A pattern without errors.
 #[derive(Debug)]
-pub(crate) struct Band {
+pub(crate) struct BandFile {
     /// Its file.
-    pub(crate) file: Found,
+    pub(crate) file: FoundFile,
     /// It, then those it uses.
     pub(crate) files: Vec<Arc<Source>>,
     /// The tied pattern.
@@ -24,11 +25,11 @@ pub(crate) struct Band {
 /// One pattern, as it is typed.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct OneArguments {
-    /// A pattern file, or `-` for what comes in on standard input
+    /// A pattern file, or `-` for standard input
     #[arg(value_name = "FILE|-")]
     pub(crate) path: PathBuf,
 
-    /// With `-`: the name the pattern goes by; settings and `use` are looked up from there
+    /// With `-`: the file name to use to look up settings and `use`
     #[arg(long, value_name = "FILE")]
     pub(crate) stdin_name: Option<PathBuf>,
 }
@@ -38,18 +39,32 @@ impl OneArguments {
     ///
     /// # Errors
     /// Within: what was said already ends the program so. Without: what was typed or set up is at fault.
-    pub(crate) fn band(self, terminal: &Terminal) -> Result<Result<Band, Exit>, Failure> {
+    pub(crate) fn band(self, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
+        self.band_by(tied_in_turn, terminal)
+    }
+
+    /// The same, also if its face cannot be tied with its strands: that is what a design finds out.
+    ///
+    /// # Errors
+    /// As [`band`](Self::band).
+    pub(crate) fn band_to_design(self, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
+        self.band_by(tied_to_design, terminal)
+    }
+
+    fn band_by(self, tie: TieText, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
         if self.path.is_dir() {
-            let shown = knotwright_workspace::shown(&self.path);
+            let shown = knotwright_workspace::shown_path(&self.path);
             return Err(Failure::said(format_args!(
                 "{shown}: this is a folder, and one pattern file is needed"
             )));
         }
         let mut found = None;
-        let exit = each(InputArguments::one(self.path, self.stdin_name), terminal, |band| {
+        let answer = |band| {
             found = Some(band);
             Ok(Exit::Clean)
-        })?;
+        };
+        let asker = Asker { terminal, tie, answer, exit: Exit::Clean };
+        let exit = asker.ask(InputArguments::one(self.path, self.stdin_name))?;
         Ok(found.ok_or(exit.max(Exit::Findings)))
     }
 }
@@ -61,36 +76,38 @@ impl OneArguments {
 pub(crate) fn each(
     typed: InputArguments,
     terminal: &Terminal,
-    answer: impl FnMut(Band) -> Result<Exit, Failure>,
-) -> Answer {
-    let mut asker = Asker { terminal, answer, exit: Exit::Clean };
-    match Inputs::try_from(typed)? {
-        Inputs::Stdin(stdin) => asker.take(&stdin.found(&Homes::default())?, stdin.text())?,
-        Inputs::Paths(paths) => {
-            let finds = find_all(&paths, &[PATTERN_ENDING])?;
-            finds.lost.iter().for_each(|(path, error)| asker.lose(path, error));
-            finds.files.iter().try_for_each(|file| asker.take(file, read(&file.path)))?;
-        }
-    }
-    Ok(asker.exit)
+    answer: impl FnMut(BandFile) -> Result<Exit, Failure>,
+) -> CommandResult {
+    Asker { terminal, tie: tied_in_turn, answer, exit: Exit::Clean }.ask(typed)
 }
+
+/// The pattern of a text, none if it is a library; or what is wrong with it.
+type TieText = fn(&FoundFile, &Arc<str>) -> Result<Option<Pattern>, Box<Report>>;
 
 /// The band of a text, or how the program ends after what was wrong with it was said.
 ///
 /// # Errors
 /// It is a Markdown file.
 pub(crate) fn of_text(
-    file: &Found,
+    file: &FoundFile,
     text: &Arc<str>,
     terminal: &Terminal,
-) -> Result<Result<Band, Exit>, Failure> {
+) -> Result<Result<BandFile, Exit>, Failure> {
+    of_tied(file, || tied_in_turn(file, text), terminal)
+}
+
+fn of_tied(
+    file: &FoundFile,
+    tied: impl FnOnce() -> Result<Option<Pattern>, Box<Report>>,
+    terminal: &Terminal,
+) -> Result<Result<BandFile, Exit>, Failure> {
     if file.is_markdown() {
         return Err(Failure::said(format_args!(
             "{}: a pattern file is needed here, not Markdown",
             file.shown
         )));
     }
-    let pattern = match tied(file, text) {
+    let pattern = match tied() {
         Ok(pattern) => pattern,
         Err(report) => {
             let outcome = Outcome { path: file.shown.clone(), checked: Ok(vec![*report]) };
@@ -106,48 +123,105 @@ pub(crate) fn of_text(
         }
         return Ok(Err(Exit::Clean));
     };
-    Ok(Ok(Band::new(file, pattern)))
+    Ok(Ok(BandFile::new(file, pattern)))
 }
 
-/// The band of a text, if there is one without errors; nothing is said.
-pub(crate) fn quietly(file: &Found, text: &Arc<str>) -> Option<Band> {
-    Some(Band::new(file, tied(file, text).ok()??))
+/// The band of a text, none if it is a library; or what is wrong with it. Nothing is said. One that takes much memory waits
+/// for its turn.
+pub(crate) fn quietly(
+    file: &FoundFile,
+    text: &Arc<str>,
+    turn: &LargeTurn,
+) -> Result<Option<BandFile>, Box<Report>> {
+    Ok(tied(file, text, turn)?.map(|pattern| BandFile::new(file, pattern)))
 }
 
-/// The pattern of a text, none if it is a library; or what is wrong with it. Warnings are not looked for, unless the
-/// settings make errors of some.
-fn tied(file: &Found, text: &Arc<str>) -> Result<Option<Pattern>, Box<Report>> {
-    let source = Arc::new(Source::new(&*file.shown, Arc::clone(text)));
-    let (library, settings) = (&file.home.library, &file.home.settings);
-    let tied = tie(Arc::clone(&source), library);
+/// The pattern of a text, none if it is a library; or what is wrong with it.
+fn tied(file: &FoundFile, text: &Arc<str>, turn: &LargeTurn) -> Result<Option<Pattern>, Box<Report>> {
+    match look(file, &Arc::new(Source::new(&*file.shown, Arc::clone(text))), turn) {
+        TiedFile::Band(pattern) => Ok(Some(*pattern)),
+        TiedFile::Library => Ok(None),
+        TiedFile::Wrong(report) => Err(report),
+    }
+}
+
+/// The same, where one file is worked on after another: nobody waits for it.
+fn tied_in_turn(file: &FoundFile, text: &Arc<str>) -> Result<Option<Pattern>, Box<Report>> {
+    tied(file, text, &LargeTurn::default())
+}
+
+/// The same; a face that cannot be tied with these strands is nothing wrong.
+fn tied_to_design(file: &FoundFile, text: &Arc<str>) -> Result<Option<Pattern>, Box<Report>> {
+    let analysis = analyze(Arc::new(Source::new(&*file.shown, Arc::clone(text))), &file.home.library);
+    let errors = analysis.errors();
+    let is_of_face = |finding: &Finding| finding.rule.has(Tag::NoWay);
+    match !errors.is_empty() && errors.iter().all(is_of_face) {
+        true => Ok(analysis.into_pattern()),
+        false => tied_in_turn(file, text),
+    }
+}
+
+/// What a file holds.
+pub(crate) enum TiedFile {
+    /// A band without errors.
+    Band(Box<Pattern>),
+    /// Motifs, and no band of its own.
+    Library,
+    /// Something that is wrong.
+    Wrong(Box<Report>),
+}
+
+/// Ties a pattern; one that takes much memory waits for its turn. Warnings are not looked for, unless the settings make
+/// errors of some.
+pub(crate) fn look(file: &FoundFile, source: &Arc<Source>, turn: &LargeTurn) -> TiedFile {
+    let (library, settings) = (&file.home.library, file.settings());
+    let analysis = analyze_small(source, library).unwrap_or_else(|| {
+        turn.take();
+        analyze(Arc::clone(source), library)
+    });
     let has_graver = settings.levels.values().any(|level| *level == Level::Error);
-    if tied.errors.is_empty() && !has_graver {
-        return Ok(tied.pattern);
-    }
-    let report = check(source, library, settings);
-    if report.findings.iter().any(|finding| finding.severity == Severity::Error) {
-        return Err(Box::new(report));
-    }
-    Ok(tied.pattern)
+    let pattern = if has_graver || !analysis.errors().is_empty() {
+        let report = analysis.report(library, &settings);
+        if report.findings.iter().any(|finding| finding.severity == Severity::Error) {
+            return TiedFile::Wrong(Box::new(report));
+        }
+        report.pattern
+    } else {
+        analysis.into_pattern()
+    };
+    pattern.map_or(TiedFile::Library, |pattern| TiedFile::Band(Box::new(pattern)))
 }
 
-impl Band {
-    fn new(file: &Found, pattern: Pattern) -> Self {
+impl BandFile {
+    fn new(file: &FoundFile, pattern: Pattern) -> Self {
         Self { file: file.clone(), files: pattern.sources().cloned().collect(), pattern }
     }
 }
 
 struct Asker<'a, F> {
     terminal: &'a Terminal,
+    tie: TieText,
     answer: F,
     exit: Exit,
 }
 
-impl<F: FnMut(Band) -> Result<Exit, Failure>> Asker<'_, F> {
-    fn take(&mut self, file: &Found, text: Result<Arc<str>, ReadError>) -> Result<(), Failure> {
+impl<F: FnMut(BandFile) -> Result<Exit, Failure>> Asker<'_, F> {
+    fn ask(mut self, typed: InputArguments) -> CommandResult {
+        match Inputs::try_from(typed)? {
+            Inputs::Stdin(stdin) => self.take(&stdin.found(&Homes::default())?, stdin.text())?,
+            Inputs::Paths(paths) => {
+                let finds = paths.find(&[PATTERN_ENDING])?;
+                finds.lost.iter().for_each(|(path, error)| self.lose(path, error));
+                finds.files.iter().try_for_each(|file| self.take(file, read_text(&file.path)))?;
+            }
+        }
+        Ok(self.exit)
+    }
+
+    fn take(&mut self, file: &FoundFile, text: Result<Arc<str>, ReadError>) -> Result<(), Failure> {
         match text {
             Ok(text) => {
-                let exit = match of_text(file, &text, self.terminal)? {
+                let exit = match of_tied(file, || (self.tie)(file, &text), self.terminal)? {
                     Ok(band) => (self.answer)(band)?,
                     Err(exit) => exit,
                 };

@@ -2,28 +2,28 @@
 
 use crate::git;
 use knotwright_checker::Source;
-use knotwright_grammar::tree::Node;
-use knotwright_workspace::{Found, SETTINGS_FILE, folder_of, patterns};
+use knotwright_grammar::tree::Import;
+use knotwright_workspace::{FoundFile, SETTINGS_FILE, fenced_patterns, folder_of};
 use rayon::prelude::*;
 use std::collections::{BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-/// What changed in the repositories that some files lie in.
+/// What changed in the repositories that some files are in.
 #[derive(Debug, Default)]
-pub(crate) struct Changes {
+pub(crate) struct GitChanges {
     /// Canonical as far as the files are still there.
     files: HashSet<PathBuf>,
     /// The folders of settings that changed, came or went.
     settings: Vec<PathBuf>,
 }
 
-impl Changes {
+impl GitChanges {
     /// What changed since `revision` in the repositories of `files`.
     ///
     /// # Errors
-    /// In words: a file lies in no repository, or the revision is none there.
-    pub(crate) fn since(revision: &str, files: &[Found]) -> Result<Self, String> {
+    /// In words: a file is in no repository, or the revision is none there.
+    pub(crate) fn since(revision: &str, files: &[FoundFile]) -> Result<Self, String> {
         let folders: BTreeSet<PathBuf> = files.iter().map(|file| place(folder_of(&file.path))).collect();
         let mut roots: Vec<PathBuf> = Vec::new();
         let mut changes = Self::default();
@@ -50,14 +50,20 @@ impl Changes {
     }
 
     /// Those of `files` that the change concerns, in order.
-    pub(crate) fn among(&self, files: Vec<Found>) -> Vec<Found> {
+    pub(crate) fn among(&self, files: Vec<FoundFile>) -> Vec<FoundFile> {
         if self.files.is_empty() {
             return Vec::new();
         }
         files.into_par_iter().filter(|file| self.concern(file)).collect()
     }
 
-    fn concern(&self, file: &Found) -> bool {
+    /// Those of `files` that changed themselves, in order.
+    pub(crate) fn themselves_among(&self, mut files: Vec<FoundFile>) -> Vec<FoundFile> {
+        files.retain(|file| self.files.contains(&place(&file.path)));
+        files
+    }
+
+    fn concern(&self, file: &FoundFile) -> bool {
         let at = place(&file.path);
         self.files.contains(&at)
             || self.settings.iter().any(|folder| at.starts_with(folder))
@@ -81,29 +87,34 @@ impl Changes {
 
 /// The files that the pattern, or the patterns of the Markdown file, at `path` use; none if it cannot be read.
 fn used(path: &Path) -> Vec<PathBuf> {
-    let Ok(text) = knotwright_workspace::read(path) else { return Vec::new() };
+    let Ok(text) = knotwright_workspace::read_text(path) else { return Vec::new() };
+    let folder = folder_of(path);
+    uses_in(path, text).into_iter().map(|used| place(&folder.join(used))).collect()
+}
+
+/// The paths, as they are written, that a text uses, the one at `path`.
+pub(crate) fn uses_in(path: &Path, text: Arc<str>) -> Vec<String> {
     // Reading is quick, parsing is not; most files use no other.
     if !text.contains("use") {
         return Vec::new();
     }
     let is_markdown = path.extension().is_some_and(|ending| ending == knotwright_workspace::MARKDOWN_ENDING);
     let texts = if is_markdown {
-        patterns(&text).into_iter().map(|of| Arc::from(of.text)).collect()
+        fenced_patterns(&text).into_iter().map(|of| Arc::from(of.text)).collect()
     } else {
         vec![text]
     };
-    let folder = folder_of(path);
-    texts.into_iter().flat_map(uses).map(|used| place(&folder.join(used))).collect()
+    texts.into_iter().flat_map(uses).collect()
 }
 
-/// The paths behind `use ... from`.
 fn uses(text: Arc<str>) -> Vec<String> {
-    let tree = Source::new("", text).parsed.tree;
-    let paths = tree.statements.into_iter().filter_map(|statement| match statement.node {
-        Node::Use { path, .. } => Some(path.value),
-        _ => None,
-    });
-    paths.collect()
+    named_by(&Source::new("", text))
+}
+
+/// The paths after `use ... from`.
+pub(crate) fn named_by(source: &Source) -> Vec<String> {
+    let uses = source.parsed.tree.statements.iter().filter_map(|statement| statement.get::<Import>());
+    uses.map(|import| import.path.value.clone()).collect()
 }
 
 /// Where a path leads. What is gone is named as it would be, were it there: the nearest folder that is left, and the

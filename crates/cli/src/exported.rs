@@ -1,13 +1,13 @@
-//! All that was reckoned of a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
+//! Everything computed about a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
 
 use crate::outcome::Spots;
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
 use knotwright_checker::{Part, Pattern, Source};
-use knotwright_maker::free_of_each;
-use knotwright_maker::rounded;
-use knotwright_maker::{Reckoning, colors_after};
+use knotwright_maker::{Held, USUAL_ENDS, WholeBand, round_length};
+use knotwright_numbers::ToNumber;
 use serde::{Serialize, Serializer};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 #[derive(Serialize)]
@@ -15,14 +15,16 @@ pub(crate) struct Exported<'a> {
     schema: &'static str,
     path: &'a str,
     title: &'a str,
-    threads: Vec<Thread<'a>>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    titles: BTreeMap<&'a str, &'a str>,
+    threads: Vec<ExportedThread<'a>>,
     strands: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    opening: Option<Tied<'a>>,
-    knots: Knots<'a>,
+    opening: Option<ExportedTied<'a>>,
+    knots: ExportedKnots<'a>,
     order: Vec<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    closing: Option<Tied<'a>>,
+    closing: Option<ExportedTied<'a>>,
     closes: Closes,
     #[serde(rename = "use")]
     uses: Vec<StrandUse<'a>>,
@@ -32,15 +34,17 @@ pub(crate) struct Exported<'a> {
 }
 
 #[derive(Serialize)]
-struct Thread<'a> {
+struct ExportedThread<'a> {
     name: &'a str,
     color: String,
     label: Option<&'a str>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    labels: BTreeMap<&'a str, &'a str>,
 }
 
 #[derive(Serialize)]
-struct Tied<'a> {
-    knots: Knots<'a>,
+struct ExportedTied<'a> {
+    knots: ExportedKnots<'a>,
     order: Vec<usize>,
 }
 
@@ -61,7 +65,7 @@ struct StrandUse<'a> {
 }
 
 #[derive(Serialize)]
-struct Knot<'a> {
+struct ExportedKnot<'a> {
     row: u32,
     gap: usize,
     kind: &'static str,
@@ -75,7 +79,7 @@ struct Knot<'a> {
 }
 
 /// The knots of a part; made one by one as they are written, for there may be millions.
-struct Knots<'a> {
+struct ExportedKnots<'a> {
     part: Option<&'a Part>,
     rows: Vec<u32>,
     /// By position as the part begins, the thread that hangs there.
@@ -86,12 +90,12 @@ struct Knots<'a> {
 
 impl<'a> Exported<'a> {
     /// What is exported of a checked pattern; `files`: its own first.
-    pub(crate) fn new(files: &'a [Arc<Source>], pattern: &'a Pattern, reckoning: &Reckoning) -> Self {
-        let parts = Parts { files, pattern };
-        let begins = reckoning.opening.order();
-        let ends = one_then(begins, &reckoning.sets.order_after(reckoning.times.unwrap_or(1)));
-        let all: Vec<u8> = (0..pattern.strands.len()).map(|strand| strand as u8).collect();
-        let tied = |part, piece: &Piece, begins: &[u8]| Tied {
+    pub(crate) fn new(files: &'a [Arc<Source>], pattern: &'a Pattern, whole: &WholeBand) -> Self {
+        let parts = ExportedParts { files, pattern };
+        let begins = whole.opening.order();
+        let ends = one_then(begins, &whole.sets.order_after(whole.times.unwrap_or(1)));
+        let all: Vec<u8> = (0..=u8::MAX).take(pattern.strands.len()).collect();
+        let tied = |part, piece: &Piece, begins: &[u8]| ExportedTied {
             knots: parts.knots(part, piece, begins),
             order: from_one(piece.order()),
         };
@@ -99,83 +103,97 @@ impl<'a> Exported<'a> {
         Self {
             schema: "knotwright/band/1",
             path: files.first().map_or("", |file| &file.path),
-            title: &pattern.title,
+            title: &pattern.title.text,
+            titles: pattern.title.others.iter().collect(),
             threads: pattern.threads.iter().map(thread).collect(),
             strands: parts.names(&all),
-            opening: pattern.opening.as_ref().map(|part| tied(Some(part), &reckoning.opening, &all)),
-            knots: parts.knots(pattern.set.as_ref(), reckoning.sets.set(0), begins),
-            order: from_one(reckoning.sets.set(0).order()),
-            closing: closing.map(|part| tied(Some(part), &reckoning.closing, &ends)),
-            closes: closes(reckoning),
-            uses: parts.uses(reckoning),
-            rows: reckoning.rows,
-            length_mm: reckoning.figures.map(|figures| rounded(reckoning.rows as f64 * figures.pitch)),
-            sets: reckoning.times,
+            opening: pattern.opening.as_ref().map(|part| tied(Some(part), &whole.opening, &all)),
+            knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), begins),
+            order: from_one(whole.sets.set(0).order()),
+            closing: closing.map(|part| tied(Some(part), &whole.closing, &ends)),
+            closes: closes(whole),
+            uses: parts.uses(whole),
+            rows: whole.rows,
+            length_mm: whole.figures.map(|figures| round_length(whole.rows.to_f64() * figures.pitch)),
+            sets: whole.times,
         }
     }
 }
 
-fn thread(thread: &knotwright_checker::PatternThread) -> Thread<'_> {
+fn thread(thread: &knotwright_checker::PatternThread) -> ExportedThread<'_> {
     let knotwright_color::Rgb { red, green, blue } = thread.color;
     let color = format!("#{red:02x}{green:02x}{blue:02x}");
-    Thread { name: &thread.name, color, label: thread.label.as_deref() }
+    ExportedThread {
+        name: &thread.name,
+        color,
+        label: thread.label.as_deref(),
+        labels: thread.labels.iter().collect(),
+    }
 }
 
 /// After a run-in nothing is ever again as it was at the start.
-fn closes(reckoning: &Reckoning) -> Closes {
-    let repeats = reckoning.repeats.filter(|repeats| repeats.run_in == 0);
+fn closes(whole: &WholeBand) -> Closes {
+    let repeats = whole.repeats.filter(|repeats| repeats.run_in == 0);
     Closes { colors_after: repeats.map(|of| of.colors), strands_after: repeats.map(|of| of.strands) }
 }
 
-struct Parts<'a> {
+struct ExportedParts<'a> {
     files: &'a [Arc<Source>],
     pattern: &'a Pattern,
 }
 
-impl<'a> Parts<'a> {
+impl<'a> ExportedParts<'a> {
     /// By position in `order`, the name of the thread.
     fn names(&self, order: &[u8]) -> Vec<&'a str> {
         let threads = &self.pattern.threads;
         let name = |thread: u16| threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str());
-        colors_after(self.pattern, order).into_iter().map(name).collect()
+        self.pattern.threads_in(order).into_iter().map(name).collect()
     }
 
-    fn knots(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u8]) -> Knots<'a> {
+    fn knots(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u8]) -> ExportedKnots<'a> {
         let path = self.files.first().map_or("", |file| &*file.path);
         let rows = Layout::of(piece).rows;
-        Knots { part, rows, names: self.names(begins), spots: Spots::new(self.files), path }
+        ExportedKnots { part, rows, names: self.names(begins), spots: Spots::new(self.files), path }
     }
 
-    fn uses(&self, reckoning: &Reckoning) -> Vec<StrandUse<'a>> {
-        let ends = free_of_each(&self.pattern.start, self.pattern.ends.unwrap_or_default(), false);
-        let all: Vec<u8> = (0..reckoning.uses.len()).map(|strand| strand as u8).collect();
-        let strands = reckoning.uses.iter().zip(self.names(&all)).enumerate();
+    fn uses(&self, whole: &WholeBand) -> Vec<StrandUse<'a>> {
+        let ends = self.pattern.ends.unwrap_or(USUAL_ENDS);
+        let length = |of: &knotwright_band::Use| {
+            let figures = whole.figures?;
+            let held = Held::of(self.pattern, figures, ends, false).of_each;
+            Some(round_length(figures.length(*of, whole.rows, held).likely))
+        };
+        let all: Vec<u8> = (0..=u8::MAX).take(whole.uses.len()).collect();
+        let strands = whole.uses.iter().zip(self.names(&all)).enumerate();
         let one = |(strand, (of, color)): (usize, (&knotwright_band::Use, &'a str))| StrandUse {
             strand: strand + 1,
             color,
             working: of.working,
             base: of.base,
-            idle_rows: of.idle_rows(reckoning.rows),
-            length_mm: reckoning
-                .figures
-                .map(|figures| rounded(figures.length(*of, reckoning.rows, ends).likely)),
+            idle_rows: of.idle_rows(whole.rows),
+            length_mm: length(of),
         };
         strands.map(one).collect()
     }
 }
 
-impl<'a> Knots<'a> {
-    fn iter(&self) -> impl Iterator<Item = Knot<'a>> + '_ {
+impl<'a> ExportedKnots<'a> {
+    fn iter(&self) -> impl Iterator<Item = ExportedKnot<'a>> + '_ {
         let steps = self.part.into_iter().flat_map(|part| part.steps.iter().map(move |step| (part, step)));
         steps.flat_map(move |(part, step)| {
             let spot = self.spots.of(step.place);
             let path = Some(spot.path).filter(|path| *path != self.path);
-            let knots =
-                part.knots.iter().zip(&self.rows).skip(step.knots.start as usize).take(step.knots.len());
-            knots.map(move |(knot, row)| Knot {
+            let knots = part
+                .piece
+                .knots()
+                .iter()
+                .zip(&self.rows)
+                .skip(step.knots.start.to_usize())
+                .take(step.knots.len());
+            knots.map(move |(knot, row)| ExportedKnot {
                 row: row + 1,
                 gap: usize::from(knot.gap) + 1,
-                kind: knotwright_rewriter::word(knot.kind),
+                kind: knotwright_rewriter::write_kind(knot.kind),
                 working: usize::from(knot.working) + 1,
                 base: usize::from(knot.base) + 1,
                 color: self.names.get(usize::from(knot.working)).copied().unwrap_or_default(),
@@ -187,7 +205,7 @@ impl<'a> Knots<'a> {
     }
 }
 
-impl Serialize for Knots<'_> {
+impl Serialize for ExportedKnots<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_seq(self.iter())
     }

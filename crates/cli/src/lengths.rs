@@ -1,29 +1,33 @@
-//! How long a band is to be, of what thread, and in which unit that is told: as it is typed.
+//! How long a band is to be, of what thread, and in which unit that is printed: as typed.
 
 use clap::{Args, ValueEnum};
 use knotwright_checker::Extent;
-use knotwright_maker::{Typed, Unit};
+use knotwright_maker::{LengthUnit, Typed};
 
 /// What can be typed about the measures of a band.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct LengthArguments {
-    /// So long is the knotted part to be, to the nearest whole set: `15cm`
+    /// The length of the knotted part, to the nearest whole set: `15cm`
     #[arg(long, value_name = "LENGTH", conflicts_with = "sets")]
     length: Option<Typed>,
 
-    /// So many times the set is tied
+    /// How often to tie the set
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     sets: Option<u32>,
 
-    /// So thick is the thread, in place of what the pattern's gauge says: `0.9mm`
+    /// The wrist that the band is for: the knots go around it with room for two fingers, less what the ends close
+    #[arg(long, value_name = "LENGTH", conflicts_with_all = ["length", "sets"])]
+    wrist: Option<Typed>,
+
+    /// The thickness of the thread, instead of the pattern's gauge: `0.9mm`
     #[arg(long, value_name = "LENGTH")]
     thickness: Option<Typed>,
 
-    /// So much is left free at each end: `10cm`
+    /// The length to leave free at each end: `10cm`
     #[arg(long, value_name = "LENGTH")]
     ends: Option<Typed>,
 
-    /// In which unit lengths are told
+    /// The unit for lengths
     #[arg(long, value_enum, default_value_t, value_name = "UNIT")]
     unit: UnitName,
 }
@@ -32,6 +36,11 @@ impl LengthArguments {
     /// How long it is to be.
     pub(crate) fn extent(&self) -> Option<Extent> {
         self.length.map(|length| Extent::Length(length.0)).or(self.sets.map(Extent::Sets))
+    }
+
+    /// The wrist that it is for, in millimeters.
+    pub(crate) fn wrist(&self) -> Option<f64> {
+        self.wrist.map(|wrist| wrist.0)
     }
 
     /// How thick the thread is, in millimeters.
@@ -44,15 +53,15 @@ impl LengthArguments {
         self.ends.map(|ends| ends.0)
     }
 
-    /// In which unit lengths are told.
-    pub(crate) fn unit(&self) -> Unit {
+    /// The unit for lengths.
+    pub(crate) fn unit(&self) -> LengthUnit {
         self.unit.into()
     }
 }
 
-/// In which unit lengths are told.
+/// The unit for lengths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-enum UnitName {
+pub(crate) enum UnitName {
     /// Millimeters
     Mm,
     /// Centimeters
@@ -62,7 +71,7 @@ enum UnitName {
     In,
 }
 
-impl From<UnitName> for Unit {
+impl From<UnitName> for LengthUnit {
     fn from(name: UnitName) -> Self {
         match name {
             UnitName::Mm => Self::Mm,

@@ -1,16 +1,32 @@
 //! Many files at once, and their results in order.
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use knotwright_numbers::ToNumber;
 use rayon::prelude::*;
+use std::cell::OnceCell;
 use std::io::{IsTerminal, stderr};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-/// So many files are worked on before their results are taken: few enough to hold in memory, enough to keep
-/// every processor busy.
+/// How many files are worked on before their results are taken: few enough to hold in memory, enough to keep every
+/// processor busy.
 const BATCH: usize = 512;
 
 /// Work that takes no longer shows no progress.
 const PATIENCE: Duration = Duration::from_secs(1);
+
+/// What takes much memory, of several files only one at a time. Held from when it is taken to the end of the work on a
+/// file; whoever has it may take it again.
+#[derive(Default)]
+pub(crate) struct LargeTurn(OnceCell<MutexGuard<'static, ()>>);
+
+impl LargeTurn {
+    /// Waits until no other file that takes much memory is being worked on.
+    pub(crate) fn take(&self) {
+        static TURN: Mutex<()> = Mutex::new(());
+        self.0.get_or_init(|| TURN.lock().unwrap_or_else(PoisonError::into_inner));
+    }
+}
 
 /// Does `work` for every item, several at a time, and hands the results to `take` in the order of the items.
 ///
@@ -53,12 +69,12 @@ impl Progress {
             && self.done < self.all
             && stderr().is_terminal()
         {
-            let bar = ProgressBar::with_draw_target(Some(self.all as u64), ProgressDrawTarget::stderr());
+            let bar = ProgressBar::with_draw_target(Some(self.all.to_u64()), ProgressDrawTarget::stderr());
             let style = ProgressStyle::with_template("{bar:30} {pos} of {len} files, {eta} left");
             self.bar = Some(bar.with_style(style.unwrap_or_else(|_| ProgressStyle::default_bar())));
         }
         if let Some(bar) = &self.bar {
-            bar.set_position(self.done as u64);
+            bar.set_position(self.done.to_u64());
         }
     }
 
@@ -82,6 +98,7 @@ impl Drop for Progress {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::sync::atomic::{AtomicUsize, Ordering};
 
     #[test]
     fn results_come_in_the_order_of_the_items() {
@@ -100,10 +117,28 @@ mod tests {
     }
 
     #[test]
+    fn what_takes_much_memory_is_done_one_after_another() {
+        let (now, most) = (AtomicUsize::new(0), AtomicUsize::new(0));
+        std::thread::scope(|scope| {
+            for _ in 0..8 {
+                scope.spawn(|| {
+                    let turn = LargeTurn::default();
+                    turn.take();
+                    turn.take();
+                    most.fetch_max(now.fetch_add(1, Ordering::SeqCst) + 1, Ordering::SeqCst);
+                    std::thread::yield_now();
+                    now.fetch_sub(1, Ordering::SeqCst);
+                });
+            }
+        });
+        assert_eq!(most.into_inner(), 1);
+    }
+
+    #[test]
     fn nothing_more_is_begun_once_a_result_was_refused() {
         let items: Vec<usize> = (0..4 * BATCH).collect();
-        let begun = std::sync::atomic::AtomicUsize::new(0);
-        let count = |_: &usize| begun.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
+        let begun = AtomicUsize::new(0);
+        let count = |_: &usize| begun.fetch_add(1, Ordering::Relaxed);
         assert_eq!(in_order(&items, count, |_| Err("full")), Err("full"));
         assert_eq!(begun.into_inner(), BATCH);
     }

@@ -2,9 +2,12 @@
 
 use knotwright_checker::{Finding, Place, Report, Severity, Source};
 use knotwright_grammar::{Columns, LineIndex};
+use knotwright_numbers::ToNumber;
 use knotwright_workspace::ReadError;
 use std::cell::OnceCell;
+use std::collections::HashMap;
 use std::ops::AddAssign;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// A file after it was checked, or why it was not.
@@ -24,8 +27,11 @@ impl Outcome {
 
     /// The findings, each with the files its places mean.
     pub(crate) fn findings(&self) -> impl Iterator<Item = (Spots<'_>, &Finding)> {
-        self.reports().iter().flat_map(|report| {
-            let spots = Spots::new(&report.files);
+        // The patterns of a page all stand in one text, and may use the same files.
+        let mut counted = CountedLines::default();
+        let with_findings = self.reports().iter().filter(|report| !report.findings.is_empty());
+        with_findings.flat_map(move |report| {
+            let spots = counted.spots(&report.files);
             report.findings.iter().map(move |finding| (spots.clone(), finding))
         })
     }
@@ -65,6 +71,8 @@ pub(crate) struct Tally {
     pub(crate) warnings: usize,
     /// Findings that `--mend` would mend.
     pub(crate) mendable: usize,
+    /// Warnings that a baseline has, and that do not count.
+    pub(crate) known: usize,
 }
 
 impl Tally {
@@ -84,6 +92,7 @@ impl AddAssign for Tally {
         self.errors += more.errors;
         self.warnings += more.warnings;
         self.mendable += more.mendable;
+        self.known += more.known;
     }
 }
 
@@ -92,12 +101,26 @@ impl AddAssign for Tally {
 #[derive(Clone)]
 pub(crate) struct Spots<'a> {
     files: &'a [Arc<Source>],
-    lines: std::rc::Rc<Vec<OnceCell<LineIndex>>>,
+    lines: Rc<Vec<SharedLines>>,
+}
+
+type SharedLines = Rc<OnceCell<LineIndex>>;
+
+/// The lines of texts that several reports are about, by where each text is in memory: counted once each.
+#[derive(Default)]
+pub(crate) struct CountedLines(HashMap<*const u8, SharedLines>);
+
+impl CountedLines {
+    /// Places in the files of one report. The texts must outlive this.
+    pub(crate) fn spots<'a>(&mut self, files: &'a [Arc<Source>]) -> Spots<'a> {
+        let lines = files.iter().map(|file| Rc::clone(self.0.entry(file.text.as_ptr()).or_default()));
+        Spots { files, lines: Rc::new(lines.collect()) }
+    }
 }
 
 /// A place as people name it: everything from 1, columns in characters, a byte-order mark not counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Spot<'a> {
+pub(crate) struct LineSpot<'a> {
     /// The file.
     pub(crate) path: &'a str,
     /// The line it begins on.
@@ -112,14 +135,14 @@ pub(crate) struct Spot<'a> {
 
 impl<'a> Spots<'a> {
     pub(crate) fn new(files: &'a [Arc<Source>]) -> Self {
-        Self { files, lines: std::rc::Rc::new(vec![OnceCell::new(); files.len()]) }
+        CountedLines::default().spots(files)
     }
 
     /// Where `place` is.
-    pub(crate) fn of(&self, place: Place) -> Spot<'a> {
-        let index = place.file.0 as usize;
+    pub(crate) fn of(&self, place: Place) -> LineSpot<'a> {
+        let index = place.file.0.to_usize();
         let (Some(file), Some(lines)) = (self.files.get(index), self.lines.get(index)) else {
-            return Spot { path: "", line: 1, column: 1, end_line: 1, end_column: 1 };
+            return LineSpot { path: "", line: 1, column: 1, end_line: 1, end_column: 1 };
         };
         let lines = lines.get_or_init(|| LineIndex::new(&file.text));
         let position = |offset| {
@@ -128,6 +151,6 @@ impl<'a> Spots<'a> {
             (position.line + 1, position.column.saturating_sub(mark) + 1)
         };
         let ((line, column), (end_line, end_column)) = (position(place.span.start), position(place.span.end));
-        Spot { path: &file.path, line, column, end_line, end_column }
+        LineSpot { path: &file.path, line, column, end_line, end_column }
     }
 }

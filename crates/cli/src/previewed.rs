@@ -1,10 +1,11 @@
-//! A file that is followed: read anew whenever it is saved.
+//! A file that is followed: read again whenever it is saved.
 
-use crate::checking::check_text;
+use crate::checking::check_one;
 use knotwright_checker::Report;
 use knotwright_grammar::{Columns, LineIndex};
-use knotwright_preview::{Owner, Recolor, Spot};
-use knotwright_workspace::{Found, Homes, folder_of};
+use knotwright_numbers::ToNumber;
+use knotwright_preview::{Destination, Owner, Recolor};
+use knotwright_workspace::{Disk, Files as _, FoundFile, Homes, MARKDOWN_ENDING, PATTERN_ENDING, folder_of};
 use notify::event::{AccessKind, AccessMode, EventKind};
 use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::BTreeSet;
@@ -17,15 +18,17 @@ use std::time::Duration;
 const SETTLE: Duration = Duration::from_millis(15);
 
 /// Reads and checks the file.
-pub(crate) struct Reader {
-    file: Found,
+pub(crate) struct PreviewedFile {
+    file: FoundFile,
+    /// Of several patterns in Markdown, which one: from 0.
+    which: usize,
     /// The folders of all files that were read for it.
     folders: Mutex<BTreeSet<PathBuf>>,
 }
 
-impl Reader {
-    pub(crate) fn new(file: Found) -> Self {
-        Self { file, folders: Mutex::default() }
+impl PreviewedFile {
+    pub(crate) fn new(file: FoundFile, which: usize) -> Self {
+        Self { file, which, folders: Mutex::default() }
     }
 
     fn keep_folders(&self, report: &Report) {
@@ -34,20 +37,30 @@ impl Reader {
     }
 }
 
-impl Owner for Reader {
+impl Owner for PreviewedFile {
     fn look(&self) -> Option<Arc<Report>> {
-        let text = knotwright_workspace::read(&self.file.path).ok()?;
+        // By now it may be a pipe, for which one would wait.
+        let text = Disk::default().read(&self.file.path).ok()?;
         // Files that it uses, and its settings, may be others than before.
         let folder = folder_of(&self.file.path);
         let home = Homes::default().of(folder, folder).unwrap_or_else(|_| Arc::clone(&self.file.home));
-        let file = Found { home, ..self.file.clone() };
-        let report = check_text(&file, &text).pop()?;
+        let file = FoundFile { home, ..self.file.clone() };
+        let report = check_one(&file, &text, self.which)?;
         self.keep_folders(&report);
         Some(Arc::new(report))
     }
 
-    /// There is no editor to lead: the place is told as editors and terminals understand it.
-    fn show(&self, spot: Spot) -> Option<String> {
+    fn again(&self) -> String {
+        let path = std::path::absolute(&self.file.path).unwrap_or_else(|_| self.file.path.clone());
+        let number = if self.which > 0 { format!(" --number {}", self.which + 1) } else { String::new() };
+        format!(
+            "To start it again, run this in the same terminal: knotwright preview {}{number}. This page then goes on by itself.",
+            quoted(&path)
+        )
+    }
+
+    /// There is no editor to move the cursor in: the place is printed as editors and terminals understand it.
+    fn show(&self, spot: Destination) -> Option<String> {
         let (line, column) = position(&spot);
         Some(format!("{}:{line}:{column}", spot.path))
     }
@@ -55,19 +68,29 @@ impl Owner for Reader {
     /// Nothing is written behind an editor's back.
     fn recolor(&self, recolor: Recolor) -> String {
         let (line, _) = position(&recolor.spot);
-        let old = &recolor.spot.text[recolor.spot.span.start as usize..recolor.spot.span.end as usize];
+        let old = &recolor.spot.text[recolor.spot.span.start.to_usize()..recolor.spot.span.end.to_usize()];
         format!("On line {line} of {}, write {} instead of {old}.", recolor.spot.path, recolor.color)
     }
 }
 
-fn position(spot: &Spot) -> (u32, u32) {
+/// A path as it is typed on a command line.
+fn quoted(path: &Path) -> String {
+    let shown = knotwright_workspace::shown_path(path);
+    if shown.contains(|letter: char| !letter.is_alphanumeric() && !"/\\._-:".contains(letter)) {
+        format!("\"{shown}\"")
+    } else {
+        shown
+    }
+}
+
+fn position(spot: &Destination) -> (u32, u32) {
     let at = LineIndex::new(&spot.text).position(&spot.text, spot.span.start, Columns::Chars);
     let mark = u32::from(at.line == 0 && spot.text.starts_with('\u{feff}'));
     (at.line + 1, at.column.saturating_sub(mark) + 1)
 }
 
-/// Tells whenever something in certain folders changes. Folders are watched, not files: many editors save by giving
-/// another file the name.
+/// Reports whenever something in certain folders changes. Folders are watched, not files: many editors save by
+/// giving another file the name.
 pub(crate) struct Following {
     watcher: RecommendedWatcher,
     watched: BTreeSet<PathBuf>,
@@ -92,7 +115,7 @@ impl Following {
     }
 
     /// Calls `tell` after every change, without end.
-    pub(crate) fn each(mut self, reader: &Reader, tell: impl Fn()) {
+    pub(crate) fn each(mut self, reader: &PreviewedFile, tell: impl Fn()) {
         while let Ok(event) = self.events.recv() {
             if !event.is_ok_and(|event| matters(&event)) {
                 continue;
@@ -110,7 +133,7 @@ impl Following {
 /// Whether a pattern or settings may be others than before; that somebody reads them is no change.
 fn matters(event: &notify::Event) -> bool {
     let is_ours = |path: &PathBuf| {
-        path.extension().is_some_and(|ending| ending == knotwright_workspace::PATTERN_ENDING)
+        path.extension().is_some_and(|ending| ending == PATTERN_ENDING || ending == MARKDOWN_ENDING)
             || path.file_name().is_some_and(|name| name == knotwright_workspace::SETTINGS_FILE)
     };
     let was_written = EventKind::Access(AccessKind::Close(AccessMode::Write));

@@ -1,20 +1,44 @@
 //! Some of the files: those of a change, those that fall to one machine of many.
 
-use crate::changed::Changes;
+use crate::changed::GitChanges;
 use crate::terminal::Failure;
 use clap::Args;
-use knotwright_workspace::Found;
+use knotwright_workspace::FoundFile;
 use std::str::FromStr;
 
-/// What was typed.
+/// What was typed where a file stands for itself.
+#[derive(Debug, Args)]
+pub(crate) struct ChangedArguments {
+    /// Only files that are not as they were where this branch left REV, committed or not
+    #[arg(long, value_name = "REV")]
+    changed: Option<String>,
+}
+
+impl ChangedArguments {
+    /// Whether nothing is left out.
+    pub(crate) fn is_all(&self) -> bool {
+        self.changed.is_none()
+    }
+
+    /// Those of `files` that are meant, in order. There may be none, and that is no fault.
+    ///
+    /// # Errors
+    /// What changed cannot be found out.
+    pub(crate) fn of(&self, files: Vec<FoundFile>) -> Result<Vec<FoundFile>, Failure> {
+        let Some(revision) = &self.changed else { return Ok(files) };
+        Ok(GitChanges::since(revision, &files).map_err(Failure::said)?.themselves_among(files))
+    }
+}
+
+/// What was typed where others may depend on a file.
 #[derive(Debug, Args)]
 pub(crate) struct SelectionArguments {
-    /// Only files that are not as they were where this branch left REV, committed or not, and those that use them; all
+    /// Only files that changed since this branch left REV, committed or not, and files that use them; all files
     /// below a `knotwright.toml` that changed
     #[arg(long, value_name = "REV")]
     changed: Option<String>,
 
-    /// Only the files that fall to machine I of N: every file to one, and the same ones each time
+    /// Only part I of N, to spread the files over several machines; each file is in the same part every time
     #[arg(long, value_name = "I/N")]
     shard: Option<Shard>,
 }
@@ -41,10 +65,10 @@ impl Selection {
     /// Those of `files` that are meant, in order. There may be none, and that is no fault.
     ///
     /// # Errors
-    /// What changed cannot be told.
-    pub(crate) fn of(&self, mut files: Vec<Found>) -> Result<Vec<Found>, Failure> {
+    /// What changed cannot be found out.
+    pub(crate) fn of(&self, mut files: Vec<FoundFile>) -> Result<Vec<FoundFile>, Failure> {
         if let Some(revision) = &self.changed {
-            files = Changes::since(revision, &files).map_err(Failure::said)?.among(files);
+            files = GitChanges::since(revision, &files).map_err(Failure::said)?.among(files);
         }
         Ok(match self.shard {
             Some(shard) => shard.of(files),

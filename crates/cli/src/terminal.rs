@@ -1,6 +1,6 @@
 //! What the program says, and how it ends.
 
-use crate::visible::{visible, write_json};
+use crate::visible::{name, on_one_line, visible, write_json};
 use clap::builder::styling::{AnsiColor, Style};
 use std::fmt;
 use std::io::{self, BufWriter, IsTerminal, StdoutLock, Write};
@@ -27,19 +27,14 @@ impl From<Exit> for ExitCode {
     }
 }
 
-/// Why a command ended before its time.
+/// Why a command ended before its time: what was typed, set up, read or written is at fault. Said on stderr, exit 2.
 #[derive(Debug)]
-pub(crate) enum Failure {
-    /// What was typed, set up, read or written is at fault: said on stderr, exit 2.
-    Said(String),
-    /// Whoever read our output has gone away, as `head` does: nothing is said.
-    Gone,
-}
+pub(crate) struct Failure(pub(crate) String);
 
 impl Failure {
     /// A sentence for a person.
     pub(crate) fn said(message: impl fmt::Display) -> Self {
-        Self::Said(message.to_string())
+        Self(message.to_string())
     }
 }
 
@@ -50,7 +45,7 @@ impl From<knotwright_workspace::HomeError> for Failure {
 }
 
 /// How a command ends.
-pub(crate) type Answer = Result<Exit, Failure>;
+pub(crate) type CommandResult = Result<Exit, Failure>;
 
 /// When to use color.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, clap::ValueEnum)]
@@ -98,9 +93,9 @@ impl Terminal {
         }
     }
 
-    /// Says something on stderr. If nobody listens there, nothing is lost but the words.
+    /// Says something on stderr, on one line; it may begin with the name of a file. If nobody listens there, nothing is lost but the words.
     pub(crate) fn say(&self, text: impl fmt::Display) {
-        let _ = writeln!(io::stderr().lock(), "{}", visible(&text.to_string()));
+        let _ = writeln!(io::stderr().lock(), "{}", name(&text.to_string()));
     }
 
     /// Says what is at fault.
@@ -115,7 +110,7 @@ impl Terminal {
 
     fn marked(&self, mark: &str, style: Style, text: &str) {
         let style = if self.color_of_errors { style } else { Style::new() };
-        let _ = writeln!(io::stderr().lock(), "{style}{mark}:{style:#} {}", visible(text));
+        let _ = writeln!(io::stderr().lock(), "{style}{mark}:{style:#} {}", on_one_line(text));
     }
 
     /// Whether stdout is looked at by a person.
@@ -133,7 +128,8 @@ impl Terminal {
 
     /// The standard output.
     pub(crate) fn out(&self) -> Out {
-        Out { to: BufWriter::with_capacity(64 * 1024, io::stdout().lock()), is_seen: self.is_seen }
+        let to = BufWriter::with_capacity(64 * 1024, Listened { to: io::stdout().lock(), is_gone: false });
+        Out { to, is_seen: self.is_seen }
     }
 
     /// Whether reports on stderr get color.
@@ -144,7 +140,7 @@ impl Terminal {
 
 /// The standard output, written in large pieces.
 pub(crate) struct Out {
-    to: BufWriter<StdoutLock<'static>>,
+    to: BufWriter<Listened<StdoutLock<'static>>>,
     is_seen: bool,
 }
 
@@ -192,8 +188,37 @@ impl Out {
 }
 
 fn not_written(error: io::Error) -> Failure {
-    match error.kind() {
-        io::ErrorKind::BrokenPipe => Failure::Gone,
-        _ => Failure::said(format_args!("the output cannot be written: {error}")),
+    Failure::said(format_args!("the output cannot be written: {error}"))
+}
+
+/// Something to write to, whose reader may go away before the end, as `head` does. That is no fault, and what comes then
+/// is for nobody; but how the program ends is still asked for, so that its work goes on.
+struct Listened<W> {
+    to: W,
+    is_gone: bool,
+}
+
+impl<W: Write> Listened<W> {
+    fn unless_gone<T>(&mut self, if_gone: T, write: impl FnOnce(&mut W) -> io::Result<T>) -> io::Result<T> {
+        if self.is_gone {
+            return Ok(if_gone);
+        }
+        match write(&mut self.to) {
+            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => {
+                self.is_gone = true;
+                Ok(if_gone)
+            }
+            result => result,
+        }
+    }
+}
+
+impl<W: Write> Write for Listened<W> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.unless_gone(bytes.len(), |to| to.write(bytes))
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.unless_gone((), Write::flush)
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::lengths::LengthArguments;
 use clap::{Args, ValueEnum};
-use knotwright_maker::{Mirrored, Reader, Tying};
+use knotwright_maker::{Medium, Mirrored, TyingOptions};
 use knotwright_render::{Language, Mirror};
 
 /// What can be typed about a band to be tied.
@@ -15,26 +15,26 @@ pub(crate) struct TyingArguments {
     #[arg(long, value_name = "NAME")]
     colorway: Option<String>,
 
-    /// For those who like to begin at the right: `--mirrored=image` is the band in a mirror, `--mirrored=picture` the same
-    /// picture, tied from the right. Without a word it is the mirror image, or the same picture if a leader may write letters
+    /// For left-handed makers: `--mirrored=image` is the mirror image of the band; `--mirrored=picture` is the same
+    /// picture, tied from the right. Without a value: the image, or the picture if the band has a leader
     #[arg(long, value_enum, value_name = "WHAT", num_args = 0..=1, require_equals = true)]
     mirrored: Option<Option<MirrorName>>,
 
-    /// The language of the instructions; what the pattern says stays as it is
+    /// The language of the instructions, and of the pattern's text as far as it is there in it
     #[arg(long, value_enum, default_value_t, value_name = "LANGUAGE")]
-    language: LanguageName,
+    language: LanguageChoice,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum MirrorName {
-    /// All that was left is right
+    /// Left becomes right
     Image,
     /// The same picture, tied from the right
     Picture,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-enum LanguageName {
+enum LanguageChoice {
     /// English
     #[default]
     En,
@@ -46,36 +46,38 @@ enum LanguageName {
 
 impl TyingArguments {
     /// What is wanted.
-    pub(crate) fn tying(&self) -> Tying {
+    pub(crate) fn tying(&self) -> TyingOptions {
         let mirrored = match self.mirrored {
             None => Mirrored::No,
             Some(None) => Mirrored::AsFits,
             Some(Some(MirrorName::Image)) => Mirrored::So(Mirror::Image),
             Some(Some(MirrorName::Picture)) => Mirrored::So(Mirror::Picture),
         };
-        Tying {
+        TyingOptions {
             extent: self.lengths.extent(),
+            wrist: self.lengths.wrist(),
             thickness: self.lengths.thickness(),
             ends: self.lengths.ends(),
             unit: self.lengths.unit(),
             colorway: self.colorway.clone(),
             mirrored,
-            reader: Reader::Terminal,
+            language: self.language(),
+            reader: Medium::Terminal,
         }
     }
 
-    /// In which language it is told.
+    /// The language of the words.
     pub(crate) fn language(&self) -> Language {
         self.language.into()
     }
 }
 
-impl From<LanguageName> for Language {
-    fn from(name: LanguageName) -> Self {
+impl From<LanguageChoice> for Language {
+    fn from(name: LanguageChoice) -> Self {
         match name {
-            LanguageName::En => Self::English,
-            LanguageName::De => Self::German,
-            LanguageName::Es => Self::Spanish,
+            LanguageChoice::En => Self::English,
+            LanguageChoice::De => Self::German,
+            LanguageChoice::Es => Self::Spanish,
         }
     }
 }

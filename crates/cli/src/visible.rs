@@ -2,22 +2,17 @@
 //! direction; a person must see them, and the terminal must not obey them.
 
 use knotwright_grammar::Span;
+use knotwright_numbers::ToNumber;
+use knotwright_wording::is_hidden;
 use serde::Serialize;
 use serde_json::ser::Formatter;
 use std::borrow::Cow;
 use std::fmt::Write as _;
 use std::io;
 
-/// Whether a terminal, or the eye, could be misled by this sign. Tabs and line feeds are harmless.
+/// Whether a terminal, or the eye, could be misled by this sign. Tabs and line feeds are harmless at a terminal.
 fn misleads(sign: char) -> bool {
-    matches!(sign,
-        '\0'..='\u{8}' | '\u{b}'..='\u{1f}' | '\u{7f}'..='\u{9f}' // control characters, C0 and C1
-        | '\u{61c}' | '\u{200e}' | '\u{200f}'                     // direction marks
-        | '\u{2028}' | '\u{2029}'                                 // line and paragraph separators
-        | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'       // direction embeddings, overrides, isolates
-        | '\u{feff}' | '\u{fff9}'..='\u{fffb}'                    // no-break space without width, annotations
-        | '\u{e0000}'..='\u{e007f}'                               // tags
-    )
+    is_hidden(sign) && !matches!(sign, '\t' | '\n')
 }
 
 /// `text` with every misleading sign written as `<U+001B>`.
@@ -33,6 +28,13 @@ pub(crate) fn visible(text: &str) -> Cow<'_, str> {
 /// As [`visible`], and on one line: line breaks and tabs are misleading, too.
 pub(crate) fn on_one_line(text: &str) -> String {
     visible(&text.replace(['\r', '\n', '\t'], " ")).into_owned()
+}
+
+/// The name of a file at the start of a line. Runners of workflows obey lines that begin with `::` (GitHub's documentation,
+/// "Workflow commands for GitHub Actions"), and a file may be called so: then it goes by its other name, `./::...`.
+pub(crate) fn name(path: &str) -> String {
+    let name = on_one_line(path);
+    if name.trim_start().starts_with("::") { format!("./{name}") } else { name }
 }
 
 /// JSON with every misleading sign in its strings as `\u001b`: the same value, and safe to look at.
@@ -78,8 +80,8 @@ fn push(out: &mut String, sign: char) {
 /// Where the places of an original text are in its visible text.
 #[derive(Debug, Default)]
 pub(crate) struct Shifts {
-    /// Offsets in the original from which on the places lie farther right, and by how many bytes; in order.
-    steps: Vec<(u32, i64)>,
+    /// Offsets in the original from which on both texts advance alike, and the offsets there in the visible text; in order.
+    steps: Vec<(usize, usize)>,
 }
 
 /// The text of a file, made visible, and where the places of the original are in it.
@@ -101,13 +103,13 @@ pub(crate) fn visible_text(original: &str) -> (String, Shifts) {
 
 impl Shifts {
     fn note(&mut self, original: usize, visible: usize) {
-        let shift = visible as i64 - original as i64;
-        if shift != self.steps.last().map_or(0, |(_, shift)| *shift) {
-            self.steps.push((original as u32, shift));
+        let (from, to) = self.steps.last().copied().unwrap_or_default();
+        if original - from != visible - to {
+            self.steps.push((original, visible));
         }
     }
 
-    /// The bytes of the visible `text` that show `span` of the original. They lie within the text, whatever `span`
+    /// The bytes of the visible `text` that show `span` of the original. They are within the text, whatever `span`
     /// is, and begin and end between two signs.
     pub(crate) fn place(&self, text: &str, span: Span) -> std::ops::Range<usize> {
         let start = self.offset(text, span.start);
@@ -115,9 +117,10 @@ impl Shifts {
     }
 
     fn offset(&self, text: &str, original: u32) -> usize {
+        let original = original.to_usize();
         let index = self.steps.partition_point(|(from, _)| *from <= original);
-        let shift = index.checked_sub(1).map_or(0, |index| self.steps[index].1);
-        let offset = (i64::from(original) + shift).clamp(0, text.len() as i64) as usize;
+        let (from, to) = index.checked_sub(1).map_or((0, 0), |index| self.steps[index]);
+        let offset = (to + original - from).min(text.len());
         (0..=offset).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0)
     }
 }
@@ -135,6 +138,8 @@ mod tests {
         );
         assert_eq!(visible("tide \u{e9}\u{1f980}\tpool\n"), "tide \u{e9}\u{1f980}\tpool\n");
         assert_eq!(on_one_line("a\r\nb\tc"), "a  b c");
+        assert_eq!(name("bands/a.knot"), "bands/a.knot");
+        assert_eq!(name("::error::a\n.knot"), "./::error::a .knot", "no workflow command");
     }
 
     #[test]

@@ -8,8 +8,8 @@ use crate::{Eyes, Rgb};
 
 /// Two threads nearer than this (CIEDE2000) look alike in a band.
 ///
-/// Our own choice, no source. Smooth patches side by side are told apart from about 1 on; but thread is round and
-/// shaded, a knot is two millimetres wide, and the hand that ties must name the strand by lamplight.
+/// Our own choice, no source. Smooth patches side by side can be distinguished from about 1 on; but thread is round
+/// and shaded, a knot is two millimetres wide, and the hand that ties must name the strand by lamplight.
 pub const LOOK_ALIKE_BELOW: f64 = 8.0;
 
 /// Two colors that are hard to tell apart, and for whom.
@@ -24,7 +24,7 @@ pub struct LookAlike {
 }
 
 /// How far apart two colors look to ordinary eyes: CIEDE2000 (CIE 142-2001) with weights of 1 under D65.
-pub fn distance(a: Rgb, b: Rgb) -> f64 {
+pub fn color_distance(a: Rgb, b: Rgb) -> f64 {
     lab(a).difference(lab(b))
 }
 
@@ -82,8 +82,8 @@ mod tests {
         name.parse().unwrap()
     }
 
-    /// CSS colors, reckoned with PyPI `colour-science` 0.4.7: sRGB_to_XYZ, XYZ_to_Lab, delta_E "CIE 2000",
-    /// before and after the matrices of Machado et al.
+    /// CSS colors, computed with PyPI `colour-science` 0.4.7: sRGB_to_XYZ, XYZ_to_Lab, delta_E "CIE 2000", before
+    /// and after the matrices of Machado et al.
     #[test]
     fn distances_agree_with_a_reference_library() {
         let cases = [
@@ -94,7 +94,7 @@ mod tests {
         ];
         for (a, b, expected) in cases {
             for (eyes, expected) in Eyes::ALL.into_iter().zip(expected) {
-                let found = distance(eyes.see(color(a)), eyes.see(color(b)));
+                let found = color_distance(eyes.see(color(a)), eyes.see(color(b)));
                 assert!((found - expected).abs() < 0.06, "{a} {b} {eyes:?}: {found}, not {expected}");
             }
         }
@@ -122,7 +122,8 @@ mod tests {
     /// The short way never hides a pair: every pair of CSS colors that it leaves out is apart to all eyes.
     #[test]
     fn what_lightness_keeps_apart_is_apart() {
-        let seen: Vec<Seen> = crate::names().into_iter().map(|name| Seen::by_all(color(name))).collect();
+        let seen: Vec<Seen> =
+            crate::color_names().into_iter().map(|name| Seen::by_all(color(name))).collect();
         for (at, a) in seen.iter().enumerate() {
             for b in &seen[..at] {
                 assert!(

@@ -1,4 +1,4 @@
-//! Contrast as WCAG 2.2 reckons it.
+//! Contrast as WCAG 2.2 defines it.
 
 use palette::color_difference::Wcag21RelativeContrast;
 

@@ -67,7 +67,8 @@ mod tests {
         }
     }
 
-    /// The matrices are those of the paper's table as PyPI `colour-science` 0.4.7 ships it; red was reckoned with it:
+    /// The matrices are those of the paper's table as PyPI `colour-science` 0.4.7 ships it; red was computed with
+    /// it:
     ///
     /// ```python
     /// import colour, numpy as np

@@ -14,12 +14,14 @@
 mod apart;
 mod contrast;
 mod eyes;
+mod few;
 mod names;
 mod parse;
 mod srgb;
 
-pub use apart::{LOOK_ALIKE_BELOW, LookAlike, Seen, distance, lab_distance, look_alike};
+pub use apart::{LOOK_ALIKE_BELOW, LookAlike, Seen, color_distance, lab_distance, look_alike};
 pub use eyes::Eyes;
-pub use names::names;
+pub use few::{find_nearest, gather_colors};
+pub use names::color_names;
 pub use parse::NotAColor;
 pub use srgb::Rgb;

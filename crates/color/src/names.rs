@@ -15,7 +15,7 @@ pub(crate) fn named(name: &str) -> Option<Rgb> {
 }
 
 /// The 148 names of CSS Color 4, lower case, in alphabetical order: for completion and for "did you mean".
-pub fn names() -> Vec<&'static str> {
+pub fn color_names() -> Vec<&'static str> {
     let mut names: Vec<_> = named::names().collect();
     names.sort_unstable();
     names

@@ -1,6 +1,7 @@
 //! One color of thread.
 
 use std::fmt;
+use std::sync::LazyLock;
 
 use palette::Srgb;
 
@@ -45,11 +46,22 @@ impl Rgb {
 
     /// From linear light, red, green, blue; what is out of gamut is clipped channel by channel.
     pub(crate) fn from_linear(light: [f64; 3]) -> Self {
-        let [red, green, blue] = light.map(|channel| channel.clamp(0.0, 1.0));
-        // By way of f64: the short table from light straight to eight bits can be off by one.
-        let encoded = Srgb::<f64>::from_linear(palette::LinSrgb::new(red, green, blue)).into_format::<u8>();
-        Self::new(encoded.red, encoded.green, encoded.blue)
+        let [red, green, blue] = light.map(encode);
+        Self::new(red, green, blue)
     }
+}
+
+/// The level of a channel in this light. It is looked up where the exact value would round to the next level: to compute
+/// it takes as long as the rest of a comparison of two colors. The short table of palette can be off by one.
+fn encode(light: f64) -> u8 {
+    static STEPS: LazyLock<[f64; 255]> = LazyLock::new(|| {
+        let mut between = (0..u8::MAX).map(|level| (f64::from(level) + 0.5) / 255.0);
+        std::array::from_fn(|_| {
+            let gray = between.next().unwrap_or(1.0);
+            Srgb::<f64>::new(gray, gray, gray).into_linear().red
+        })
+    });
+    u8::try_from(STEPS.partition_point(|&step| step <= light)).unwrap_or(u8::MAX)
 }
 
 /// Writes `#rrggbb`, lower case.
@@ -69,6 +81,16 @@ mod tests {
             let gray = Rgb::new(level, level, level);
             assert_eq!(Rgb::from_linear(gray.linear()), gray);
         }
+    }
+
+    #[test]
+    fn light_is_encoded_as_the_standard_computes_it() {
+        for step in 0..=10_000_u32 {
+            let light = f64::from(step) / 10_000.0;
+            let exact = Srgb::<f64>::from_linear(palette::LinSrgb::new(light, light, light));
+            assert_eq!(encode(light), exact.into_format::<u8>().red, "{light}");
+        }
+        assert_eq!([encode(-0.3), encode(1.7), encode(f64::NAN)], [0, 255, 0]);
     }
 
     #[test]

@@ -7,7 +7,7 @@ type Pair = ([f64; 3], [f64; 3], f64);
 /// Sharma, Wu & Dalal 2005, "The CIEDE2000 Color-Difference Formula: Implementation Notes, Supplementary Test Data,
 /// and Mathematical Observations", table 1: two colors of L\*a\*b\* and their distance to four places.
 ///
-/// Written down from memory, then every row was reckoned with two libraries of PyPI, `colour-science` 0.4.7 and
+/// Written down from memory, then every row was computed with two libraries of PyPI, `colour-science` 0.4.7 and
 /// `scikit-image` 0.26.0, which agree with each other and with the table to the last place:
 ///
 /// ```python

@@ -1,6 +1,6 @@
 //! The color names against a published table.
 
-use knotwright_color::{Rgb, names};
+use knotwright_color::{Rgb, color_names};
 
 /// The 147 names of CSS Color 3 as PyPI `webcolors` 25.10.0 lists them (`names("css3")`, `name_to_hex`), and
 /// `rebeccapurple`, which CSS Color 4, section 6.1, added as `#663399`.
@@ -14,7 +14,7 @@ fn table() -> impl Iterator<Item = (&'static str, &'static str)> {
 fn all_names_of_css_and_no_other() {
     let published: Vec<_> = table().map(|(name, _)| name).collect();
     assert_eq!(published.len(), 148);
-    assert_eq!(names(), published);
+    assert_eq!(color_names(), published);
 }
 
 #[test]

@@ -1,12 +1,12 @@
-//! Which motif is worked from where.
+//! PartKind motif is worked from where.
 
-use crate::motifs::{self, Found, signature};
-use crate::names::Sort;
+use crate::motifs::{self, FoundMotif, signature};
+use crate::names::NameSort;
 use crate::world::everywhere;
 use crate::{Checked, World};
-use knotwright_checker::Source;
-use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_checker::{PartKind, Source};
+use knotwright_grammar::tree::{Motif, Statement, Work};
+use knotwright_grammar::{Span, to_offset};
 use std::sync::Arc;
 
 /// A motif or a part, as one end of a call.
@@ -37,7 +37,7 @@ pub struct Call {
 pub fn call_item(checked: &Checked, offset: u32) -> Option<CallItem> {
     let names = checked.names();
     if let Some(mention) = names.at(offset)
-        && names.symbol(mention).sort == Sort::Motif
+        && names.symbol(mention).sort == NameSort::Motif
     {
         return motifs::find(checked, &names.symbol(mention).name).map(motif_item);
     }
@@ -47,12 +47,12 @@ pub fn call_item(checked: &Checked, offset: u32) -> Option<CallItem> {
 }
 
 /// Who works the motif whose name or block is under the cursor, in all files.
-pub fn incoming(checked: &Checked, world: &World, offset: u32) -> Vec<Call> {
+pub fn incoming_calls(checked: &Checked, world: &World, offset: u32) -> Vec<Call> {
     let names = checked.names();
-    let named = names.at(offset).filter(|mention| names.symbol(mention).sort == Sort::Motif);
+    let named = names.at(offset).filter(|mention| names.symbol(mention).sort == NameSort::Motif);
     let symbol = named.map(|mention| mention.symbol).or_else(|| {
         let around = checked.top().iter().find(|statement| statement.span.touches(offset))?;
-        let Node::Motif(motif) = &around.node else { return None };
+        let motif = around.get::<Motif>()?;
         names.exactly(motif.name.span).map(|mention| mention.symbol)
     });
     let Some(symbol) = symbol else { return Vec::new() };
@@ -71,13 +71,13 @@ pub fn incoming(checked: &Checked, world: &World, offset: u32) -> Vec<Call> {
 }
 
 /// What the motif or part around the cursor works.
-pub fn outgoing(checked: &Checked, offset: u32) -> Vec<Call> {
+pub fn outgoing_calls(checked: &Checked, offset: u32) -> Vec<Call> {
     let Some(around) = checked.top().iter().find(|statement| statement.span.touches(offset)) else {
         return Vec::new();
     };
     let mut calls: Vec<Call> = Vec::new();
     for statement in around.node.block().into_iter().flat_map(|block| block.walk()) {
-        let Node::Work(work) = &statement.node else { continue };
+        let Some(work) = statement.get::<Work>() else { continue };
         let Some(found) = motifs::find(checked, &work.motif.text) else { continue };
         let item = motif_item(found);
         match calls.iter_mut().find(|call| call.item == item) {
@@ -88,7 +88,7 @@ pub fn outgoing(checked: &Checked, offset: u32) -> Vec<Call> {
     calls
 }
 
-fn motif_item(found: Found) -> CallItem {
+fn motif_item(found: FoundMotif) -> CallItem {
     CallItem {
         name: found.motif.name.text.to_string(),
         detail: signature(found.motif),
@@ -99,14 +99,11 @@ fn motif_item(found: Found) -> CallItem {
 }
 
 fn item(source: &Arc<Source>, statement: &Statement) -> Option<CallItem> {
-    let word = match &statement.node {
-        Node::Motif(motif) => return Some(motif_item(Found { motif, statement, source })),
-        Node::Opening(_) => "opening",
-        Node::Set(_) => "set",
-        Node::Closing(_) => "closing",
-        _ => return None,
-    };
-    let name_span = Span { end: statement.span.start + word.len() as u32, ..statement.span };
+    if let Some(motif) = statement.get() {
+        return Some(motif_item(FoundMotif { motif, statement, source }));
+    }
+    let word = statement.node.word().filter(|_| PartKind::of(statement).is_some())?;
+    let name_span = Span { end: statement.span.start + to_offset(word.len()), ..statement.span };
     let (name, path) = (word.to_owned(), source.path.clone());
     Some(CallItem { name, detail: String::new(), path, span: statement.span, name_span })
 }

@@ -3,7 +3,7 @@
 use knotwright_checker::Source;
 use knotwright_color::Rgb;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Node;
+use knotwright_grammar::tree::Thread;
 
 /// A color as written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,18 +15,15 @@ pub struct WrittenColor {
 }
 
 /// All colors of threads and colorways, in order of place.
-pub fn colors(source: &Source) -> Vec<WrittenColor> {
-    let written = |node: &Node| match node {
-        Node::Thread(thread) => {
-            Some(WrittenColor { span: thread.color.span, color: thread.color.value.parse().ok()? })
-        }
-        _ => None,
+pub fn document_colors(source: &Source) -> Vec<WrittenColor> {
+    let written = |thread: &Thread| {
+        Some(WrittenColor { span: thread.color.span, color: thread.color.value.parse().ok()? })
     };
-    source.parsed.tree.walk().filter_map(|statement| written(&statement.node)).collect()
+    source.parsed.tree.walk().filter_map(|statement| written(statement.get()?)).collect()
 }
 
 /// How `color` can be written: `#rrggbb` first, then the names that CSS has for it.
-pub fn presentations(color: Rgb) -> Vec<String> {
-    let named = knotwright_color::names().into_iter().filter(|name| name.parse() == Ok(color));
+pub fn color_presentations(color: Rgb) -> Vec<String> {
+    let named = knotwright_color::color_names().into_iter().filter(|name| name.parse() == Ok(color));
     std::iter::once(color.to_string()).chain(named.map(str::to_owned)).collect()
 }

@@ -1,5 +1,7 @@
 //! What may be written where the cursor is: words of the notation, and the strands as they really hang there.
 
+mod allowed;
+mod arguments;
 mod chart;
 mod due;
 mod hand;
@@ -15,16 +17,20 @@ mod texts;
 
 pub use item::{Completion, CompletionKind};
 
-use crate::line::{Line, Zone};
+use crate::line::CursorLine;
 use crate::{Checked, World};
 use item::Items;
-use knotwright_checker::{Spot, View};
-use knotwright_grammar::Span;
+use knotwright_checker::{Spot, View, expected_words};
+use knotwright_grammar::tree::Zone;
+use knotwright_grammar::{Expected, NameFor, Span, TextFor};
 use std::cell::OnceCell;
 
-/// What may be written at `offset`, the likeliest first. Nothing in comments, and in texts only paths.
+/// What may be written at `offset`, the likeliest first. In comments only rules that they allow, and in texts only paths.
 pub fn completion(checked: &Checked, world: &World, offset: u32) -> Vec<Completion> {
-    let Some(line) = Line::at(checked.source(), offset) else { return Vec::new() };
+    if let Some(rules) = allowed::rules(checked, world, offset) {
+        return rules;
+    }
+    let Some(line) = CursorLine::at(checked.source(), offset) else { return Vec::new() };
     let (zone, spot) = line.place();
     let here = Here { checked, world, line, zone, spot, view: OnceCell::new() };
     let mut items = Items::new(here.line.word);
@@ -36,7 +42,7 @@ pub fn completion(checked: &Checked, world: &World, offset: u32) -> Vec<Completi
 struct Here<'c> {
     checked: &'c Checked,
     world: &'c World<'c>,
-    line: Line<'c>,
+    line: CursorLine<'c>,
     zone: Zone,
     spot: Option<Spot>,
     view: OnceCell<Option<View>>,
@@ -62,36 +68,62 @@ fn fill(here: &Here, items: &mut Items) {
         return texts::paths(here, items);
     }
     match here.zone {
+        Zone::Leader if here.line.first() == chart::LETTERS => chart::letters(here, items),
         Zone::Rows | Zone::Leader => chart::rows(here, items),
+        Zone::Face => chart::face(here, items),
         _ if here.line.tokens.is_empty() => statements::all(here, items),
         _ => {
-            for what in due::due(here.line.prefix(), here.zone) {
-                offer(here, what, items);
-            }
+            let mut due = due::due(here.line.prefix(), here.zone);
+            // After `expect`, how the strands hang is wanted more often than how the face looks.
+            due.sort_by_key(|what| *what == Expected::Word("face"));
+            due.into_iter().for_each(|what| offer(here, what, items));
         }
     }
 }
 
 /// What the grammar asks for, with what is known here.
-fn offer(here: &Here, what: &'static str, items: &mut Items) {
+fn offer(here: &Here, what: Expected, items: &mut Items) {
     match what {
-        "a number" => names::numbers(here, items),
-        "a thread" => names::threads(here, items),
-        "a thread or a label" => {
+        Expected::Word(text) => word(here, text, items),
+        Expected::Number if here.line.first() == "work" => arguments::all(here, items),
+        Expected::Number => names::numbers(here, items),
+        Expected::Thread => names::threads(here, items),
+        Expected::Strand => {
             places::labels(here, items);
             places::by_color(here, items);
         }
-        "the name of a motif" => names::motifs(here, items),
-        "a name for the thread" => head::thread_names(here, items),
-        "`mm`, `cm`, `m` or `in`" => head::units(items),
-        "a path in quotes" => texts::paths(here, items),
-        "`(`" => names::parenthesis(here, items),
-        "`{`" => items.snippet("{ }", "{\n  $0\n}", "a block", CompletionKind::Word),
-        what if what.starts_with("a color") => head::colors(items),
-        what if what.starts_with("a length") => head::lengths(items),
-        what if what.starts_with("a kind of knot") => runs::kinds(here, items),
-        what if what.ends_with("in quotes") => items.snippet("\"\"", "\"$1\"", what, CompletionKind::Text),
-        what => word(here, what.trim_matches('`'), items),
+        Expected::Motif => names::motifs(here, items),
+        Expected::NewName(NameFor::Thread) => head::thread_names(here, items),
+        Expected::Unit => head::units(items),
+        Expected::Color => head::colors(items),
+        Expected::Length => head::lengths(here, items),
+        Expected::Pipe => lists::pipe(here, items),
+        Expected::Kind => runs::kinds(here, items),
+        Expected::OpenParen => names::parenthesis(here, items),
+        Expected::OpenBrace => items.snippet("{ }", "{\n  $0\n}", "a block", CompletionKind::Word),
+        Expected::Language => texts::languages(here, items),
+        Expected::Text(TextFor::Path) => texts::paths(here, items),
+        Expected::Text(_) => {
+            let detail = expected_words(what).concat();
+            items.snippet("\"\"", "\"$1\"", &detail, CompletionKind::Text);
+        }
+        // Signs that are sooner written than chosen, and names that nobody knows yet.
+        Expected::Statement
+        | Expected::StatementNoBrace
+        | Expected::LineEnd
+        | Expected::LineEndNoThen
+        | Expected::Space
+        | Expected::SpaceBeforeComment
+        | Expected::CloseBrace
+        | Expected::CloseParen
+        | Expected::Comma
+        | Expected::Colon
+        | Expected::FirstEdition
+        | Expected::NumberNoSeries
+        | Expected::NumberOfTurns
+        | Expected::NewName(
+            NameFor::Motif | NameFor::Parameter | NameFor::Counter | NameFor::Label | NameFor::Letter,
+        ) => {}
     }
 }
 
@@ -105,6 +137,6 @@ fn word(here: &Here, word: &str, items: &mut Items) {
         ("over" | "until" | "to", _) if first == "take" => runs::extents(here, word, items),
         ("start", "expect") => lists::start(here, items),
         ("mirror", _) => items.word("mirror", "the half before it, reflected"),
-        _ => names::plain_word(word, items),
+        _ => names::plain_word(here, word, items),
     }
 }

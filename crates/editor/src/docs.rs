@@ -2,6 +2,7 @@
 
 use knotwright_checker::Source;
 use knotwright_grammar::TokenKind;
+use knotwright_wording::is_hidden;
 
 /// The comment lines right above the statement that begins at `start`, as one paragraph.
 pub(crate) fn above(source: &Source, start: u32) -> Option<String> {
@@ -22,15 +23,15 @@ pub(crate) fn above(source: &Source, start: u32) -> Option<String> {
         }
     }
     lines.reverse();
-    let told: Vec<String> =
+    let lines: Vec<String> =
         lines.iter().filter(|line| !line.starts_with("allow ")).map(|line| clean(line)).collect();
-    (!told.is_empty()).then(|| told.join(" "))
+    (!lines.is_empty()).then(|| lines.join(" "))
 }
 
 /// Without signs that mean something in Markdown or steer a terminal.
 fn clean(line: &str) -> String {
     let kept = |letter: char| {
-        !letter.is_control() && !matches!(letter, '<' | '>' | '[' | ']' | '!' | '*' | '_' | '\\')
+        !is_hidden(letter) && !matches!(letter, '<' | '>' | '[' | ']' | '!' | '*' | '_' | '\\')
     };
     line.chars().filter(|letter| kept(*letter)).collect()
 }

@@ -3,31 +3,25 @@
 use crate::{FileEdit, World};
 use knotwright_checker::Source;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Node, Text};
+use knotwright_grammar::tree::{Import, Text};
 
 /// The edits that keep every `use` leading where it leads, when files are renamed from the first path to the second.
 /// Paths are those of the sources, with `/` between folders. The edits are for the files as they are now.
 pub fn files_renamed(world: &World, renames: &[(String, String)]) -> Vec<FileEdit> {
     let mut edits = Vec::new();
     for file in world.files {
-        let here = renamed(&file.path, renames);
         for statement in &file.parsed.tree.statements {
-            let Node::Use { path, .. } = &statement.node else { continue };
-            edits.extend(follow(world, renames, (file, here), path));
+            let Some(Import { path, .. }) = statement.get() else { continue };
+            edits.extend(follow(world, renames, file, path));
         }
     }
     edits.sort();
     edits
 }
 
-fn follow(
-    world: &World,
-    renames: &[(String, String)],
-    (file, here): (&Source, &str),
-    path: &Text,
-) -> Option<FileEdit> {
+fn follow(world: &World, renames: &[(String, String)], file: &Source, path: &Text) -> Option<FileEdit> {
     let target = world.library.open(&file.path, &path.value).ok()?;
-    let there = renamed(&target.path, renames);
+    let (here, there) = (renamed(&file.path, renames), renamed(&target.path, renames));
     if here == file.path && there == target.path {
         return None;
     }

@@ -1,7 +1,7 @@
 //! What can be folded away.
 
 use knotwright_checker::Source;
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::{Import, Statement, Thread};
 use knotwright_grammar::{Span, TokenKind};
 
 /// A part of the text that goes over several lines and can be folded into its first.
@@ -27,7 +27,7 @@ pub enum FoldKind {
 }
 
 /// All folds of a file, in order of place.
-pub fn folds(source: &Source) -> Vec<Fold> {
+pub fn folding_ranges(source: &Source) -> Vec<Fold> {
     let mut folds = Vec::new();
     let several = |span: &Span| span.of(&source.text).contains(['\n', '\r']);
     let statements = source.parsed.tree.walk().map(inside);
@@ -36,8 +36,8 @@ pub fn folds(source: &Source) -> Vec<Fold> {
         comments(source).into_iter().filter(several).map(|span| Fold { span, kind: FoldKind::Comments }),
     );
     let top = &source.parsed.tree.statements;
-    let uses = runs(top, |node| matches!(node, Node::Use { .. }));
-    let threads = runs(top, |node| matches!(node, Node::Thread(_)));
+    let uses = runs(top, Statement::is::<Import>);
+    let threads = runs(top, Statement::is::<Thread>);
     folds.extend(uses.into_iter().filter(several).map(|span| Fold { span, kind: FoldKind::Uses }));
     folds.extend(threads.into_iter().filter(several).map(|span| Fold { span, kind: FoldKind::Threads }));
     folds.sort_by_key(|fold| (fold.span.start, std::cmp::Reverse(fold.span.end)));
@@ -46,10 +46,8 @@ pub fn folds(source: &Source) -> Vec<Fold> {
 
 /// From the end of the first line to the closing brace; a statement without a block as it is.
 fn inside(statement: &Statement) -> Span {
-    let close = match &statement.node {
-        Node::Rows { chart, .. } | Node::Leader { chart, .. } => chart.close,
-        node => node.block().and_then(|block| block.close),
-    };
+    let chart = statement.node.chart().and_then(|chart| chart.close);
+    let close = chart.or_else(|| statement.node.block().and_then(|block| block.close));
     Span { start: statement.span.start, end: close.map_or(statement.span.end, |close| close.start) }
 }
 
@@ -72,8 +70,8 @@ fn comments(source: &Source) -> Vec<Span> {
 }
 
 /// Neighbors of one kind, from the first to the last.
-fn runs(statements: &[Statement], fits: impl Fn(&Node) -> bool) -> Vec<Span> {
-    let chunks = statements.chunk_by(|one, other| fits(&one.node) == fits(&other.node));
-    let chunks = chunks.filter(|chunk| fits(&chunk[0].node));
+fn runs(statements: &[Statement], fits: fn(&Statement) -> bool) -> Vec<Span> {
+    let chunks = statements.chunk_by(|one, other| fits(one) == fits(other));
+    let chunks = chunks.filter(|chunk| fits(&chunk[0]));
     chunks.filter_map(|chunk| Some(chunk.first()?.span.to(chunk.last()?.span))).collect()
 }

@@ -3,10 +3,11 @@
 
 use crate::Checked;
 use knotwright_band::Knot;
-use knotwright_checker::{Part, Pattern, Which};
+use knotwright_checker::{Part, PartKind, Pattern};
+use knotwright_numbers::ToNumber;
 use std::fmt::Write;
 
-/// Between two checkpoints lie so many knots.
+/// How many knots are between two checkpoints.
 const EVERY: usize = 512;
 
 /// The orders of one part at every [`EVERY`]th knot.
@@ -18,9 +19,9 @@ pub(crate) struct Orders {
 impl Orders {
     /// Goes once over the knots.
     pub(crate) fn of(part: &Part) -> Self {
-        let mut order: Vec<u8> = (0..part.order.len() as u8).collect();
-        let mut checkpoints = Vec::with_capacity(part.knots.len() / EVERY + 1);
-        for chunk in part.knots.chunks(EVERY) {
+        let mut order: Vec<u8> = (0..=u8::MAX).take(part.piece.strands()).collect();
+        let mut checkpoints = Vec::with_capacity(part.piece.knots().len() / EVERY + 1);
+        for chunk in part.piece.knots().chunks(EVERY) {
             checkpoints.push(order.clone());
             chunk.iter().for_each(|knot| follow(&mut order, knot));
         }
@@ -30,15 +31,15 @@ impl Orders {
 
     /// By position, which strand hangs there before that knot.
     pub(crate) fn before(&self, part: &Part, knot: u32) -> Vec<u8> {
-        let at = (knot as usize).min(part.knots.len());
+        let at = knot.to_usize().min(part.piece.knots().len());
         let checkpoint = (at / EVERY).min(self.checkpoints.len() - 1);
         let mut order = self.checkpoints[checkpoint].clone();
-        part.knots[checkpoint * EVERY..at].iter().for_each(|knot| follow(&mut order, knot));
+        part.piece.knots()[checkpoint * EVERY..at].iter().for_each(|knot| follow(&mut order, knot));
         order
     }
 }
 
-/// Ties one knot. Where an `expect` hung the strands anew, the knot itself tells which two hang there.
+/// Ties one knot. Where an `expect` hung the strands differently, the knot itself says which two hang there.
 pub(crate) fn follow(order: &mut [u8], knot: &Knot) {
     let gap = usize::from(knot.gap);
     if gap + 1 >= order.len() {
@@ -64,15 +65,8 @@ pub(crate) fn sides(knot: &Knot) -> (u8, u8) {
 
 impl Checked {
     /// By strand of a part (named by its position as the part begins), its thread.
-    pub(crate) fn threads(&self, which: Which) -> Vec<u16> {
-        let Some(pattern) = self.pattern() else { return Vec::new() };
-        let mut threads = pattern.strands.clone();
-        for before in [Which::Opening, Which::Set].into_iter().filter(|&part| part < which) {
-            if let Some(part) = self.part(before) {
-                threads = part.order.iter().filter_map(|&at| threads.get(usize::from(at)).copied()).collect();
-            }
-        }
-        threads
+    pub(crate) fn threads(&self, which: PartKind) -> Vec<u16> {
+        self.pattern().map(|pattern| pattern.threads_before(which)).unwrap_or_default()
     }
 }
 
@@ -136,16 +130,14 @@ mod tests {
 
     #[test]
     fn any_knot_s_order_is_the_one_tied_up_to_it() {
-        let steps: Vec<(u8, Kind)> = (0..9000_u32)
-            .map(|n| {
-                ((n * 7 % 5) as u8, [Kind::Forward, Kind::Backward, Kind::ForwardBackward][n as usize % 3])
-            })
-            .collect();
+        let gaps = [0, 2, 4, 1, 3].into_iter().cycle();
+        let kinds = [Kind::Forward, Kind::Backward, Kind::ForwardBackward].into_iter().cycle();
+        let steps: Vec<(u8, Kind)> = gaps.zip(kinds).take(9000).collect();
         let whole = Piece::tie(6, steps.iter().copied()).unwrap();
-        let part = Part { knots: whole.knots().to_vec(), order: whole.order().to_vec(), ..Part::default() };
+        let part = Part { piece: whole, ..Part::default() };
         let orders = Orders::of(&part);
         for at in [0, 1, 511, 512, 513, 8999, 9000] {
-            let upto = Piece::tie(6, steps[..at as usize].iter().copied()).unwrap();
+            let upto = Piece::tie(6, steps[..at.to_usize()].iter().copied()).unwrap();
             assert_eq!(orders.before(&part, at), upto.order(), "before knot {at}");
         }
     }

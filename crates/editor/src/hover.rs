@@ -2,6 +2,7 @@
 
 mod block;
 mod chart;
+mod face;
 mod keyword;
 mod name;
 mod number;
@@ -16,7 +17,7 @@ use knotwright_grammar::tree::Node;
 use knotwright_grammar::{Span, Token, TokenKind};
 use smol_str::SmolStr;
 
-/// What is shown beside a token.
+/// What is shown next to a token.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hover {
     /// The token.
@@ -42,7 +43,7 @@ pub const LARGEST_PICTURE: usize = 74_000;
 /// What is to be said about the token at `offset`; `None` between tokens.
 pub fn hover(checked: &Checked, offset: u32) -> Option<Hover> {
     let token = token_at(checked.source(), offset)?;
-    let look = Look { checked, token, site: Site::at(checked.source(), token.span.start) };
+    let look = HoverLook { checked, token, site: Site::at(checked.source(), token.span.start) };
     let mut text = look.words();
     if text.is_empty() {
         text.push(look.fallback());
@@ -52,13 +53,13 @@ pub fn hover(checked: &Checked, offset: u32) -> Option<Hover> {
 }
 
 /// A token and what is around it.
-struct Look<'c> {
+struct HoverLook<'c> {
     checked: &'c Checked,
     token: Token,
     site: Site<'c>,
 }
 
-impl<'c> Look<'c> {
+impl<'c> HoverLook<'c> {
     fn written(&self) -> &'c str {
         self.token.span.of(self.checked.text())
     }
@@ -71,15 +72,17 @@ impl<'c> Look<'c> {
         if self.token.kind == TokenKind::Comment {
             return plain::comment(self.written());
         }
-        if let Some(text) = chart::words(self) {
+        if let Some(text) = chart::words(self).or_else(|| face::letter(self)) {
             return text;
         }
         let mut text = match self.token.kind {
             TokenKind::String => plain::string(self),
             TokenKind::Color => plain::color(self.written()),
             TokenKind::Number => number::words(self),
-            TokenKind::Word => name::words(self).unwrap_or_else(|| keyword::words(self)),
-            TokenKind::Unknown => vec!["The notation does not know this sign here.".to_owned()],
+            TokenKind::Word => plain::language(self)
+                .or_else(|| name::words(self))
+                .unwrap_or_else(|| keyword::explained(self)),
+            TokenKind::Unknown => vec!["This character has no meaning here.".to_owned()],
             _ => Vec::new(),
         };
         text.extend(block::words(self));
@@ -87,12 +90,16 @@ impl<'c> Look<'c> {
         text
     }
 
+    /// The first word of the statement; empty if there is none.
+    fn first_word(&self) -> &'c str {
+        self.site.inner().map_or("", |statement| first_word(statement.head.of(self.checked.text())))
+    }
+
     /// For signs: what statement they belong to.
     fn fallback(&self) -> String {
-        let first = self.site.inner().map(|statement| first_word(statement.head.of(self.checked.text())));
-        match first.and_then(knotwright_grammar::words::statement) {
-            Some(word) => format!("Part of `{}`. {}", word.form, word.help),
-            None => "A sign of the notation.".to_owned(),
+        match knotwright_grammar::words::find_statement(self.first_word()) {
+            Some(known) => format!("Part of `{}`. {}", known.word.form, known.word.help),
+            None => "A symbol of the notation.".to_owned(),
         }
     }
 

@@ -1,30 +1,13 @@
-//! The statement being written: its words before the cursor, the word under it, and what block it stands in.
+//! The statement being written: its words before the cursor, the word under it, and what block it is in.
 
 use crate::site::{Site, holds};
 use knotwright_checker::{FileId, Source, Spot};
-use knotwright_grammar::tree::{Block, Node, Statement};
+use knotwright_grammar::tree::{Block, Node, Statement, Zone};
 use knotwright_grammar::{Span, Token, TokenKind, words};
-
-/// What may stand where the cursor is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Zone {
-    /// The top of the file.
-    Top,
-    /// `opening`, `set`, `closing`, motifs and all blocks in them.
-    Body,
-    /// `colorway`
-    Colorway,
-    /// `gauge`
-    Gauge,
-    /// `rows`
-    Rows,
-    /// `leader`
-    Leader,
-}
 
 /// A statement up to the cursor.
 #[derive(Debug, Clone)]
-pub(crate) struct Line<'c> {
+pub(crate) struct CursorLine<'c> {
     pub(crate) source: &'c Source,
     /// Its tokens before the word under the cursor; no comments, no line's ends.
     pub(crate) tokens: Vec<Token>,
@@ -36,11 +19,11 @@ pub(crate) struct Line<'c> {
     pub(crate) offset: u32,
 }
 
-impl<'c> Line<'c> {
-    /// The line around `offset`; `None` in a comment, and behind a `}`, where no statement can begin.
+impl<'c> CursorLine<'c> {
+    /// The line around `offset`; `None` in a comment, and after a `}`, where no statement can begin.
     pub(crate) fn at(source: &'c Source, offset: u32) -> Option<Self> {
         let tokens = &source.parsed.tokens;
-        let offset = offset.min(source.text.len() as u32);
+        let offset = offset.min(knotwright_grammar::to_offset(source.text.len()));
         let next = tokens.partition_point(|token| token.span.start < offset);
         let under =
             next.checked_sub(1).filter(|&at| tokens[at].span.end >= offset && is_word(source, &tokens[at]));
@@ -48,12 +31,12 @@ impl<'c> Line<'c> {
             return None;
         }
         let in_text = under.is_some_and(|at| is_text(source, &tokens[at], offset));
-        // Behind a closing quote a new word begins.
+        // After a closing quote a new word begins.
         let under = under.filter(|&at| in_text || !tokens[at].span.of(&source.text).starts_with('"'));
         let word = under.map_or(Span { start: offset, end: offset }, |at| tokens[at].span);
         let before = under.unwrap_or(next);
-        let behind = tokens[..before].last().is_some_and(|last| last.kind == TokenKind::CloseBrace);
-        if behind {
+        let after = tokens[..before].last().is_some_and(|last| last.kind == TokenKind::CloseBrace);
+        if after {
             return None;
         }
         let gathered = gather(source, &tokens[..before], word.of(&source.text));
@@ -65,7 +48,7 @@ impl<'c> Line<'c> {
         self.tokens.first().map_or(self.word.start, |token| token.span.start)
     }
 
-    /// What stands before the word under the cursor.
+    /// What is before the word under the cursor.
     pub(crate) fn prefix(&self) -> &'c str {
         Span { start: self.start(), end: self.word.start }.of(&self.source.text).trim_end()
     }
@@ -76,25 +59,25 @@ impl<'c> Line<'c> {
         at.map_or("", |at| self.tokens[at].span.of(&self.source.text))
     }
 
+    /// Whether that word stands in it before the cursor, behind the first.
+    pub(crate) fn has(&self, word: &str) -> bool {
+        self.tokens.iter().skip(1).any(|token| token.span.of(&self.source.text) == word)
+    }
+
     /// The first word of the statement.
     pub(crate) fn first(&self) -> &'c str {
         self.tokens.first().map_or("", |token| token.span.of(&self.source.text))
     }
 
-    /// What may stand here, and the spot before the statement.
+    /// What may be here, and the spot before the statement.
     pub(crate) fn place(&self) -> (Zone, Option<Spot>) {
         let site = Site::at(self.source, self.start());
         for statement in site.path.iter().rev() {
-            let chart = match &statement.node {
-                Node::Rows { chart, .. } => Some((chart, Zone::Rows)),
-                Node::Leader { chart, .. } => Some((chart, Zone::Leader)),
-                _ => None,
-            };
-            if let Some((chart, zone)) = chart
+            if let Some(chart) = statement.node.chart()
                 && chart.open.end <= self.offset
                 && chart.close.is_none_or(|close| self.offset <= close.start)
             {
-                return (zone, site.spot());
+                return (zone(&statement.node), site.spot());
             }
             let Some(block) = statement.node.block().filter(|block| holds(block, statement, self.start()))
             else {
@@ -117,16 +100,12 @@ impl<'c> Line<'c> {
 
     fn spot(&self, block: &Block) -> Spot {
         let index = block.statements.partition_point(|statement| statement.span.start < self.start());
-        Spot { file: FileId(0), block: block.open.start, index }
+        Spot { file: FileId::CHECKED, block: block.open.start, index }
     }
 }
 
 fn zone(node: &Node) -> Zone {
-    match node {
-        Node::Colorway { .. } => Zone::Colorway,
-        Node::Gauge(_) => Zone::Gauge,
-        _ => Zone::Body,
-    }
+    node.declaration().and_then(|known| known.holds).unwrap_or(Zone::Body)
 }
 
 /// Whether a cursor at its end is still in it.
@@ -148,17 +127,17 @@ fn is_text(source: &Source, token: &Token, offset: u32) -> bool {
     }
 }
 
-/// The tokens of the statement that goes on behind `tokens`, in order.
+/// The tokens of the statement that goes on after `tokens`, in order.
 fn gather<'s>(source: &'s Source, tokens: &[Token], mut next: &'s str) -> Vec<Token> {
     let text = |token: &Token| token.span.of(&source.text);
-    let told = |token: &&Token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment);
+    let counts = |token: &&Token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment);
     let mut gathered: Vec<Token> = Vec::new();
     for (at, token) in tokens.iter().enumerate().rev() {
         match token.kind {
             TokenKind::OpenBrace | TokenKind::CloseBrace => break,
             TokenKind::Comment => {}
             TokenKind::Newline => {
-                let last = tokens[..at].iter().rev().find(told);
+                let last = tokens[..at].iter().rev().find(counts);
                 if !last.is_some_and(|last| runs_on(last.kind, next)) {
                     break;
                 }
@@ -173,7 +152,8 @@ fn gather<'s>(source: &'s Source, tokens: &[Token], mut next: &'s str) -> Vec<To
     gathered
 }
 
-/// Whether a statement goes on behind the end of a line.
+/// Whether a statement goes on after the end of a line.
 fn runs_on(last: TokenKind, next: &str) -> bool {
-    next == "then" || (matches!(last, TokenKind::Comma | TokenKind::Pipe) && words::statement(next).is_none())
+    next == "then"
+        || (matches!(last, TokenKind::Comma | TokenKind::Pipe) && words::find_statement(next).is_none())
 }

@@ -5,7 +5,7 @@ use knotwright_grammar::Span;
 
 /// A path that leads to a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Link {
+pub struct FileLink {
     /// The path, without its quotes.
     pub span: Span,
     /// The path of the file it leads to, as its source has it.
@@ -13,10 +13,10 @@ pub struct Link {
 }
 
 /// The links of a file; a path that leads nowhere is none.
-pub fn links(checked: &Checked) -> Vec<Link> {
-    let link = |used: &crate::Use| {
+pub fn document_links(checked: &Checked) -> Vec<FileLink> {
+    let link = |used: &crate::UsedFile| {
         let span = Span { start: used.span.start + 1, end: used.span.end.saturating_sub(1) };
-        Some(Link { span, target: used.source.as_ref()?.path.clone() })
+        Some(FileLink { span, target: used.source.as_ref()?.path.clone() })
     };
     checked.uses().iter().filter_map(link).collect()
 }

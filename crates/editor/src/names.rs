@@ -9,18 +9,18 @@ use smol_str::SmolStr;
 
 /// All names of one file.
 #[derive(Debug, Default, Clone, PartialEq)]
-pub struct Names {
-    symbols: Vec<Symbol>,
+pub struct NameIndex {
+    symbols: Vec<NamedSymbol>,
     mentions: Vec<Mention>,
 }
 
 /// Something that has a name.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Symbol {
+pub struct NamedSymbol {
     /// Its name, in NFC.
     pub name: SmolStr,
     /// What it is.
-    pub sort: Sort,
+    pub sort: NameSort,
     /// Where it gets its name; `None` if nothing in the file gives it.
     pub given: Option<Span>,
     /// Where it may be named.
@@ -31,7 +31,7 @@ pub struct Symbol {
 
 /// What a name stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Sort {
+pub enum NameSort {
     /// A thread.
     Thread,
     /// A motif.
@@ -55,17 +55,22 @@ pub struct Mention {
     pub gives: bool,
 }
 
-impl Names {
+impl NameIndex {
     /// Looks all names of a file up.
     pub fn of(source: &Source) -> Self {
-        let mut names = scope::walk(source);
+        Self::within(source, Span::new(0, source.text.len()))
+    }
+
+    /// Those whose mentions are in statements that touch `span`; other mentions may be among them.
+    pub(crate) fn within(source: &Source, span: Span) -> Self {
+        let mut names = scope::walk(source, span);
         names.mentions.sort_by_key(|mention| mention.span);
         names.mentions.dedup_by_key(|mention| mention.span);
         names
     }
 
     /// The symbols.
-    pub fn symbols(&self) -> &[Symbol] {
+    pub fn symbols(&self) -> &[NamedSymbol] {
         &self.symbols
     }
 
@@ -92,25 +97,26 @@ impl Names {
     }
 
     /// The symbol of a mention.
-    pub fn symbol(&self, mention: &Mention) -> &Symbol {
+    pub fn symbol(&self, mention: &Mention) -> &NamedSymbol {
         &self.symbols[mention.symbol]
     }
 
     /// The motif of that name: its own or one that `use` brings.
     pub fn motif(&self, name: &str) -> Option<usize> {
-        let fits =
-            |symbol: &Symbol| symbol.sort == Sort::Motif && symbol.given.is_some() && symbol.name == name;
+        let fits = |symbol: &NamedSymbol| {
+            symbol.sort == NameSort::Motif && symbol.given.is_some() && symbol.name == name
+        };
         self.symbols.iter().position(fits)
     }
 
     /// The symbols that may be named at `offset`, with something that gives them.
-    pub fn known_at(&self, offset: u32) -> impl Iterator<Item = &Symbol> {
+    pub fn known_at(&self, offset: u32) -> impl Iterator<Item = &NamedSymbol> {
         self.symbols.iter().filter(move |symbol| {
             symbol.given.is_some() && symbol.reach.start <= offset && offset <= symbol.reach.end
         })
     }
 
-    fn add(&mut self, symbol: Symbol) -> usize {
+    fn add(&mut self, symbol: NamedSymbol) -> usize {
         self.symbols.push(symbol);
         self.symbols.len() - 1
     }
@@ -120,7 +126,7 @@ impl Names {
     }
 }
 
-impl Sort {
+impl NameSort {
     /// What people call it.
     pub fn word(self) -> &'static str {
         match self {

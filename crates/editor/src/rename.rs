@@ -1,11 +1,10 @@
-//! A name is given anew, everywhere it stands, so that all that was read is read the same.
+//! A name is changed wherever it stands, so that all that was read is read the same.
 
-use crate::edits::apply;
-use crate::names::{Names, Sort};
-use crate::world::{Stands, everywhere};
+use crate::names::{NameIndex, NameSort};
+use crate::world::{NameStands, everywhere};
 use crate::{Checked, FileEdit, World};
 use knotwright_checker::Source;
-use knotwright_grammar::{Span, TokenKind, lex, words};
+use knotwright_grammar::{Span, TokenKind, apply_edits, lex, words};
 use unicode_normalization::UnicodeNormalization;
 
 /// Why a name cannot be given, in a sentence for people.
@@ -25,17 +24,17 @@ pub fn prepare_rename(checked: &Checked, offset: u32) -> Result<(Span, String), 
     };
     let symbol = names.symbol(mention);
     if symbol.given.is_none() {
-        return Err(Refusal(format!("Nothing gives the name `{}` here.", symbol.name)));
+        return Err(Refusal(format!("Nothing here declares the name `{}`.", symbol.name)));
     }
     if let Some(number) = symbol.from
         && checked.uses().get(number).is_none_or(|used| used.source.is_none())
     {
-        return Err(Refusal(format!("The file that `{}` comes from cannot be had.", symbol.name)));
+        return Err(Refusal(format!("The file that `{}` comes from cannot be read.", symbol.name)));
     }
     Ok((mention.span, mention.span.of(checked.text()).to_owned()))
 }
 
-/// The edits that give the name under the cursor anew, in order of file and place.
+/// The edits that rename what is under the cursor, in order of file and place.
 ///
 /// # Errors
 /// Why that cannot be: no name, reserved, taken, or something would be read otherwise than before.
@@ -64,7 +63,9 @@ fn name(written: &str) -> Result<String, Refusal> {
     let new: String = written.trim().nfc().collect();
     let one_word = matches!(lex(&new).as_slice(), [only] if only.kind == TokenKind::Word && only.span.len() == new.len());
     if !one_word {
-        return Err(Refusal(format!("`{new}` is no name: a letter, then letters, digits, `-` and `_`.")));
+        return Err(Refusal(format!(
+            "`{new}` is not a name: use a letter, then letters, digits, `-` and `_`."
+        )));
     }
     if words::is_reserved(&new) {
         return Err(Refusal(format!("`{new}` is a word of the notation and cannot be a name.")));
@@ -73,31 +74,33 @@ fn name(written: &str) -> Result<String, Refusal> {
 }
 
 /// Refuses a name that is taken, or that would make the file read otherwise.
-fn refuse(stands: &Stands, sort: Sort, edits: &[FileEdit], new: &str) -> Result<(), Refusal> {
-    let before = Names::of(&stands.source);
+fn refuse(stands: &NameStands, sort: NameSort, edits: &[FileEdit], new: &str) -> Result<(), Refusal> {
+    let before = NameIndex::of(&stands.source);
     if let Some(taken) = taken(&before, stands, sort, new) {
-        return Err(Refusal(format!("`{new}` is the name of a {taken} already.")));
+        return Err(Refusal(format!("`{new}` is already the name of a {taken}.")));
     }
-    let text = apply(&stands.source.text, edits.iter().map(|edit| (edit.span, edit.text.as_str())));
-    let renamed = Source::new(stands.source.path.clone(), text);
-    let same = renamed.parsed.problems.len() == stands.source.parsed.problems.len()
-        && alike(&before, &Names::of(&renamed));
-    if same {
+    let reads_alike = |text: String| {
+        let renamed = Source::new(stands.source.path.clone(), text);
+        renamed.parsed.problems.len() == stands.source.parsed.problems.len()
+            && alike(&before, &NameIndex::of(&renamed))
+    };
+    let edits = edits.iter().map(|edit| (edit.span, edit.text.as_str()));
+    if apply_edits(&stands.source.text, edits).is_some_and(reads_alike) {
         Ok(())
     } else {
-        Err(Refusal(format!("With the name `{new}` some line would be read otherwise.")))
+        Err(Refusal(format!("With the name `{new}`, some line would mean something else.")))
     }
 }
 
 /// What has the name already where this one reaches.
-fn taken(names: &Names, stands: &Stands, sort: Sort, new: &str) -> Option<&'static str> {
+fn taken(names: &NameIndex, stands: &NameStands, sort: NameSort, new: &str) -> Option<&'static str> {
     let own = stands.spans.first().and_then(|(span, _)| names.exactly(*span))?.symbol;
     let reach = names.symbols()[own].reach;
     let rival = names.symbols().iter().enumerate().find(|(number, symbol)| {
         *number != own
             && symbol.name == new
             && symbol.given.is_some()
-            && (symbol.sort == Sort::Motif) == (sort == Sort::Motif)
+            && (symbol.sort == NameSort::Motif) == (sort == NameSort::Motif)
             && symbol.reach.start < reach.end
             && reach.start < symbol.reach.end
     });
@@ -105,8 +108,8 @@ fn taken(names: &Names, stands: &Stands, sort: Sort, new: &str) -> Option<&'stat
 }
 
 /// Whether the same things are named in the same order.
-fn alike(before: &Names, after: &Names) -> bool {
-    let shape = |names: &Names| -> Vec<(usize, bool)> {
+fn alike(before: &NameIndex, after: &NameIndex) -> bool {
+    let shape = |names: &NameIndex| -> Vec<(usize, bool)> {
         names.mentions().iter().map(|mention| (mention.symbol, mention.gives)).collect()
     };
     shape(before) == shape(after)

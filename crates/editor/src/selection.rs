@@ -1,13 +1,12 @@
 //! Wider and wider selections around a cursor.
 
-use crate::exprs::exprs;
 use crate::site::{Site, token_at};
 use knotwright_checker::Source;
-use knotwright_grammar::tree::{Block, Chart, Expect, Node, Run, Statement, Strands};
+use knotwright_grammar::tree::{Block, Chart, Child, Run, Statement};
 use knotwright_grammar::{Span, TokenKind};
 
 /// The spans around `offset`, each within the next: the word, the number, the run, the statement, the block ...
-pub fn selections(source: &Source, offset: u32) -> Vec<Span> {
+pub fn selection_ranges(source: &Source, offset: u32) -> Vec<Span> {
     let mut spans = Vec::new();
     if let Some(token) = token_at(source, offset) {
         spans.push(token.span);
@@ -37,29 +36,23 @@ fn nested(spans: Vec<Span>) -> Vec<Span> {
 }
 
 fn of_statement(statement: &Statement, spans: &mut Vec<Span>) {
-    spans.extend(exprs(&statement.node).iter().map(|(expr, _)| expr.span()));
     spans.extend([statement.span, statement.head]);
-    match &statement.node {
-        Node::Take(take) => {
-            spans.push(take.strand.span);
-            runs(&take.runs, spans);
-            for then in &take.thens {
-                runs(&then.runs, spans);
-                let end = then.runs.last().map_or(then.word.end, |run| run.span.end);
-                spans.push(Span { start: then.word.start, end });
-            }
-        }
-        Node::Expect(Expect::List(list)) | Node::Strands(Strands::Across(list)) => spans.push(list.span),
-        Node::Rows { chart, .. } | Node::Leader { chart, .. } => rows(chart, spans),
-        node => node.block().into_iter().for_each(|block| inner(block, spans)),
-    }
+    statement.node.children(&mut |child| match child {
+        Child::Number(_, number) => spans.push(number.span()),
+        Child::Strand(strand) => spans.push(strand.span),
+        Child::Run(run) => spans.push(run.span),
+        Child::Runs(runs) => spans.extend(whole(runs)),
+        Child::Then(then) => spans.push(whole(&then.runs).map_or(then.word, |runs| then.word.to(runs))),
+        Child::List(list) => spans.push(list.span),
+        Child::Chart(chart) => rows(chart, spans),
+        Child::Block(block) => inner(block, spans),
+        Child::Gives(..) | Child::Calls(..) | Child::Text(_) => {}
+    });
 }
 
-fn runs(runs: &[Run], spans: &mut Vec<Span>) {
-    spans.extend(runs.iter().map(|run| run.span));
-    if let (Some(first), Some(last)) = (runs.first(), runs.last()) {
-        spans.push(first.span.to(last.span));
-    }
+/// From the first run to the last.
+fn whole(runs: &[Run]) -> Option<Span> {
+    Some(runs.first()?.span.to(runs.last()?.span))
 }
 
 fn rows(chart: &Chart, spans: &mut Vec<Span>) {

@@ -9,7 +9,7 @@ use knotwright_grammar::{Span, Token, TokenKind};
 pub(crate) struct Site<'t> {
     /// The outermost first.
     pub(crate) path: Vec<&'t Statement>,
-    /// The block that the innermost statement stands in, and its number there; `None` at the top of the file.
+    /// The block that the innermost statement is in, and its number there; `None` at the top of the file.
     within: Option<(&'t Block, usize)>,
 }
 
@@ -38,7 +38,7 @@ impl<'t> Site<'t> {
     /// Before the innermost statement.
     pub(crate) fn spot(&self) -> Option<Spot> {
         let (block, index) = self.within?;
-        Some(Spot { file: FileId(0), block: block.open.start, index })
+        Some(Spot { file: FileId::CHECKED, block: block.open.start, index })
     }
 }
 
@@ -49,7 +49,7 @@ fn touching(statements: &[Statement], offset: u32) -> Option<usize> {
     statements[index].span.touches(offset).then_some(index)
 }
 
-/// Whether `offset` lies between the braces.
+/// Whether `offset` is between the braces.
 pub(crate) fn holds(block: &Block, statement: &Statement, offset: u32) -> bool {
     let end = block.close.map_or(statement.span.end, |close| close.start);
     block.open.end <= offset && offset <= end
@@ -63,7 +63,7 @@ pub(crate) fn token_at(source: &Source, offset: u32) -> Option<Token> {
     candidates.copied().find(|token| token.kind != TokenKind::Newline && token.span.touches(offset))
 }
 
-/// The tokens that lie within `span`.
+/// The tokens that are within `span`.
 pub(crate) fn tokens_in(source: &Source, span: Span) -> &[Token] {
     let tokens = &source.parsed.tokens;
     let first = tokens.partition_point(|token| token.span.start < span.start);

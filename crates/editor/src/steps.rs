@@ -2,15 +2,16 @@
 
 use crate::Checked;
 use crate::hang::{follow, list, thread_name};
-use crate::moments::Moment;
+use crate::moments::TiedMoment;
 use knotwright_band::{Kind, Knot};
-use knotwright_checker::{Named, Part, Pattern, Step, Which};
+use knotwright_checker::{Named, Part, PartKind, Pattern, Step};
 use knotwright_grammar::tree::{Expr, Extent, KnotKind, Run, StrandBy, Take};
+use knotwright_numbers::ToNumber;
 
 /// A step and the strands around it.
-pub(crate) struct Tied<'c> {
+pub(crate) struct TiedStep<'c> {
     pub(crate) pattern: &'c Pattern,
-    pub(crate) which: Which,
+    pub(crate) which: PartKind,
     pub(crate) part: &'c Part,
     pub(crate) step: &'c Step,
     /// Its number in the part.
@@ -22,12 +23,12 @@ pub(crate) struct Tied<'c> {
     pub(crate) threads: Vec<u16>,
 }
 
-impl<'c> Tied<'c> {
+impl<'c> TiedStep<'c> {
     /// The first step of a moment.
-    pub(crate) fn of(checked: &'c Checked, moment: &Moment) -> Option<Self> {
+    pub(crate) fn of(checked: &'c Checked, moment: &TiedMoment) -> Option<Self> {
         let pattern = checked.pattern()?;
         let part = checked.part(moment.part)?;
-        let step = part.steps.get(moment.step as usize)?;
+        let step = part.steps.get(moment.step.to_usize())?;
         let before = checked.order(moment.part, step.knots.start);
         let mut after = before.clone();
         let tied = Self {
@@ -35,7 +36,7 @@ impl<'c> Tied<'c> {
             which: moment.part,
             part,
             step,
-            number: moment.step as usize,
+            number: moment.step.to_usize(),
             before,
             after: Vec::new(),
             threads: checked.threads(moment.part),
@@ -46,7 +47,7 @@ impl<'c> Tied<'c> {
 
     /// Its knots.
     pub(crate) fn knots(&self) -> &'c [Knot] {
-        self.part.knots.get(self.step.knots.start as usize..self.step.knots.end as usize).unwrap_or_default()
+        self.part.knots_of(self.step)
     }
 
     /// The thread of a strand.
@@ -118,7 +119,7 @@ pub(crate) fn kind_word(kind: Kind) -> &'static str {
 }
 
 /// How many knots each of the runs of a step came to; `None` where that cannot be told apart from its neighbors.
-pub(crate) fn came_to(tied: &Tied, take: &Take, start: u32) -> Vec<Option<usize>> {
+pub(crate) fn came_to(tied: &TiedStep, take: &Take, start: u32) -> Vec<Option<usize>> {
     let (knots, runs, kinds) = (tied.knots(), runs_of(take, start), kinds(take, start));
     let mirrored = is_mirrored(tied, take, &kinds);
     let mut at = 0;
@@ -138,7 +139,7 @@ pub(crate) fn came_to(tied: &Tied, take: &Take, start: u32) -> Vec<Option<usize>
 }
 
 /// Whether a step was tied in a mirror.
-pub(crate) fn is_mirrored(tied: &Tied, take: &Take, kinds: &[Kind]) -> bool {
+pub(crate) fn is_mirrored(tied: &TiedStep, take: &Take, kinds: &[Kind]) -> bool {
     let before = tied.part.steps.get(..=tied.number).unwrap_or_default();
     // A `then` is mirrored if its `take` is.
     let first = before.iter().rev().find(|step| step.named != Named::Then).unwrap_or(tied.step);
@@ -160,10 +161,12 @@ fn fits(knots: &[Knot], kinds: &[Kind]) -> bool {
 }
 
 /// The knots of a run that says itself where it ends.
-fn written(tied: &Tied, run: &Run, knots: &[Knot]) -> Option<usize> {
+fn written(tied: &TiedStep, run: &Run, knots: &[Knot]) -> Option<usize> {
     let is = |knot: &&Knot, name: &str| tied.name(knot.base) == name;
     match &run.extent {
-        Extent::Count { count: Expr::Number(number), .. } => Some((number.value as usize).min(knots.len())),
+        Extent::Count { count: Expr::Number(number), .. } => {
+            Some(usize::try_from(number.value).map_or(knots.len(), |count| count.min(knots.len())))
+        }
         Extent::Over(name) => Some(knots.iter().take_while(|knot| is(knot, &name.text)).count()),
         Extent::Until(name) => Some(knots.iter().take_while(|knot| !is(knot, &name.text)).count()),
         _ => None,

@@ -3,8 +3,8 @@
 use crate::motifs::signature;
 use crate::wording::quoted;
 use knotwright_checker::Source;
-use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Node, Statement, Text};
+use knotwright_grammar::tree::{Head, Node, SectionBlock, Statement, Take, Text};
+use knotwright_grammar::{Span, to_offset};
 
 /// One thing in the outline of a file.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,7 +19,7 @@ pub struct Symbol {
     pub span: Span,
     /// Where its name stands.
     pub name_span: Span,
-    /// What lies in it.
+    /// What is in it.
     pub children: Vec<Symbol>,
 }
 
@@ -43,16 +43,16 @@ pub enum SymbolKind {
 }
 
 /// The outline of a file.
-pub fn symbols(source: &Source) -> Vec<Symbol> {
+pub fn document_symbols(source: &Source) -> Vec<Symbol> {
     outline(source, &source.parsed.tree.statements)
 }
 
 /// The things of a file that can be looked for in a whole workspace: its title, threads, motifs and sections, each with
-/// the name of what it stands in.
+/// the name of what it is in.
 pub fn workspace_symbols(source: &Source) -> Vec<(Symbol, Option<String>)> {
     let mut found = Vec::new();
     let mut open: Vec<(Symbol, Option<String>)> =
-        symbols(source).into_iter().rev().map(|symbol| (symbol, None)).collect();
+        document_symbols(source).into_iter().rev().map(|symbol| (symbol, None)).collect();
     while let Some((mut symbol, container)) = open.pop() {
         let children = std::mem::take(&mut symbol.children);
         let name = symbol.name.clone();
@@ -64,60 +64,123 @@ pub fn workspace_symbols(source: &Source) -> Vec<(Symbol, Option<String>)> {
     found
 }
 
-/// Whether the letters of `query` stand in `name` in that order, whatever their case.
-pub fn matches(query: &str, name: &str) -> bool {
-    let mut rest = name.chars().flat_map(char::to_lowercase);
-    query.chars().flat_map(char::to_lowercase).all(|wanted| rest.any(|letter| letter == wanted))
+/// How a name fits what is looked for, the better first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum QueryFit {
+    /// The name begins with it.
+    Name,
+    /// A word of the name begins with it.
+    Word,
+    /// Its letters are in the name, in that order.
+    Letters,
 }
 
-/// Statements without a name hand on what lies in them.
+/// How `name` fits `query`, whatever their case; `None` if it does not.
+pub fn query_fit(query: &str, name: &str) -> Option<QueryFit> {
+    let lower = |text: &str| text.chars().flat_map(char::to_lowercase).collect::<String>();
+    let (query, name) = (lower(query), lower(name));
+    if name.starts_with(&query) {
+        return Some(QueryFit::Name);
+    }
+    let mut words = name.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
+    if words.any(|word| word.starts_with(&query)) {
+        return Some(QueryFit::Word);
+    }
+    let mut rest = name.chars();
+    query.chars().all(|wanted| rest.any(|letter| letter == wanted)).then_some(QueryFit::Letters)
+}
+
+/// The outline of some statements.
 fn outline(source: &Source, statements: &[Statement]) -> Vec<Symbol> {
     let mut found = Vec::new();
-    for statement in statements {
-        match named(source, statement) {
-            Some(symbol) => found.push(symbol),
-            None => found.extend(inner(source, statement.node.block())),
-        }
-    }
+    add_symbols(source, statements, &mut found);
     found
 }
 
-fn inner(source: &Source, block: Option<&Block>) -> Vec<Symbol> {
-    block.map(|block| outline(source, &block.statements)).unwrap_or_default()
+/// Adds what is named in some statements. A statement without a name hands on what is in it. Each statement is
+/// visited once, however deep it lies: blocks may be 64 deep.
+fn add_symbols(source: &Source, statements: &[Statement], found: &mut Vec<Symbol>) {
+    for statement in statements {
+        #[cfg(test)]
+        tests::VISITED.set(tests::VISITED.get() + 1);
+        let inner = statement.node.block().map_or(&[][..], |block| &block.statements);
+        match named(source, statement) {
+            Some(mut symbol) => {
+                add_symbols(source, inner, &mut symbol.children);
+                found.push(symbol);
+            }
+            None => add_symbols(source, inner, found),
+        }
+    }
 }
 
+/// A statement that has a name, still without what is in it.
 fn named(source: &Source, statement: &Statement) -> Option<Symbol> {
-    let children = inner(source, statement.node.block());
-    let first =
-        Span { end: statement.span.start + first_word(statement.head.of(&source.text)), ..statement.span };
-    let part = |word: &str| (word.to_owned(), String::new(), SymbolKind::Part, first);
-    let (name, detail, kind, name_span) = match &statement.node {
-        Node::Pattern { title, .. } => (shown(title), String::new(), SymbolKind::Pattern, title.span),
-        Node::Thread(thread) => {
-            let label =
-                thread.label.as_ref().map(|label| format!(" {}", quoted(&label.value))).unwrap_or_default();
-            let detail = format!("{}{label}", thread.color.value);
-            (thread.name.text.to_string(), detail, SymbolKind::Thread, thread.name.span)
+    let symbol = match &statement.node {
+        Node::Head(head) => {
+            let word = first_word(statement.head.of(&source.text));
+            in_head(head, Span { end: statement.span.start + word, ..statement.span })
         }
-        Node::Colorway { name, .. } => (shown(name), String::new(), SymbolKind::Colorway, name.span),
-        Node::Motif(motif) => {
-            (motif.name.text.to_string(), signature(motif), SymbolKind::Motif, motif.name.span)
+        Node::Body(_) => in_body(statement),
+        Node::Swatch(_) | Node::Broken(_) => None,
+    }?;
+    Some(Symbol { span: statement.span, ..symbol })
+}
+
+/// A symbol whose children and extent are not known yet.
+fn symbol(name: impl Into<String>, kind: SymbolKind, name_span: Span) -> Symbol {
+    Symbol {
+        name: name.into(),
+        detail: String::new(),
+        kind,
+        span: name_span,
+        name_span,
+        children: Vec::new(),
+    }
+}
+
+fn titled(title: &Text, kind: SymbolKind) -> Symbol {
+    symbol(shown(title), kind, title.span)
+}
+
+/// `word`: where the first word stands.
+fn in_head(head: &Head, word: Span) -> Option<Symbol> {
+    Some(match head {
+        Head::Pattern(pattern) => titled(&pattern.title, SymbolKind::Pattern),
+        Head::Thread(thread) => {
+            let label = thread.label.as_ref().map(|label| format!(" {}", quoted(&label.value)));
+            let detail = format!("{}{}", thread.color.value, label.unwrap_or_default());
+            Symbol { detail, ..symbol(thread.name.text.as_str(), SymbolKind::Thread, thread.name.span) }
         }
-        Node::Opening(_) => part("opening"),
-        Node::Set(_) => part("set"),
-        Node::Closing(_) => part("closing"),
-        Node::Section { title, .. } => (shown(title), String::new(), SymbolKind::Section, title.span),
-        Node::Take(take) => {
-            let label = take.label.as_ref()?;
-            (label.text.to_string(), String::new(), SymbolKind::Label, label.span)
+        Head::Colorway(colorway) => titled(&colorway.name, SymbolKind::Colorway),
+        Head::Motif(motif) => {
+            let detail = signature(motif);
+            Symbol { detail, ..symbol(motif.name.text.as_str(), SymbolKind::Motif, motif.name.span) }
         }
-        _ => return None,
-    };
-    Some(Symbol { name, detail, kind, span: statement.span, name_span, children })
+        Head::Opening(_) | Head::Set(_) | Head::Closing(_) => symbol(head.word(), SymbolKind::Part, word),
+        Head::About(_)
+        | Head::Author(_)
+        | Head::License(_)
+        | Head::Strands(_)
+        | Head::Gauge(_)
+        | Head::Length(_)
+        | Head::Sets(_)
+        | Head::Ends(_)
+        | Head::Start(_)
+        | Head::Use(_) => return None,
+    })
+}
+
+fn in_body(statement: &Statement) -> Option<Symbol> {
+    if let Some(section) = statement.get::<SectionBlock>() {
+        return Some(titled(&section.title, SymbolKind::Section));
+    }
+    let label = statement.get::<Take>()?.label.as_ref()?;
+    Some(symbol(label.text.as_str(), SymbolKind::Label, label.span))
 }
 
 fn first_word(line: &str) -> u32 {
-    line.find(|letter: char| letter.is_whitespace() || letter == '{').unwrap_or(line.len()) as u32
+    to_offset(line.find(|letter: char| letter.is_whitespace() || letter == '{').unwrap_or(line.len()))
 }
 
 /// A title as a name; editors refuse an empty one.
@@ -125,4 +188,33 @@ fn shown(title: &Text) -> String {
     let clean = quoted(&title.value);
     let text = clean.trim_matches('`').trim();
     if text.is_empty() { "untitled".to_owned() } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::cell::Cell;
+
+    thread_local! {
+        /// How many statements were visited.
+        pub(super) static VISITED: Cell<usize> = const { Cell::new(0) };
+    }
+
+    #[test]
+    fn each_statement_is_visited_once_however_deep_it_lies() {
+        let deep = 60;
+        let text = format!(
+            "set {{\n{}take left 1 as last: forward 1\n{}}}\n",
+            "both {\n".repeat(deep),
+            "}\n".repeat(deep)
+        );
+        let source = Source::new("deep.knot", text);
+        assert!(source.parsed.problems.is_empty(), "{:?}", source.parsed.problems);
+        let outline = document_symbols(&source);
+        assert_eq!(VISITED.get(), deep + 2);
+        assert_eq!(outline[0].children[0].name, "last", "unnamed blocks hand on what lies in them");
+        VISITED.set(0);
+        let found = workspace_symbols(&source);
+        assert_eq!((VISITED.get(), found.len()), (deep + 2, 0));
+    }
 }

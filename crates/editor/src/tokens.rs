@@ -1,9 +1,9 @@
 //! What every token is, for coloring the text.
 
-use crate::Checked;
-use crate::names::Sort;
+use crate::names::{NameIndex, NameSort};
 use crate::site::tokens_in;
-use knotwright_grammar::tree::{Chart, Node};
+use knotwright_checker::Source;
+use knotwright_grammar::tree::{Chart, FaceChart, Statement, Thread};
 use knotwright_grammar::words::{self, Role};
 use knotwright_grammar::{Span, Token, TokenKind};
 use std::collections::HashMap;
@@ -58,91 +58,100 @@ pub enum Ink {
     Unknown,
 }
 
-/// Every token of the file but punctuation, in order, each once.
-pub fn tokens(checked: &Checked) -> Vec<Inked> {
-    tokens_within(checked, Span::new(0, checked.text().len()))
+/// Every token of the file but punctuation, in order, each once. Nothing needs to be tied for it.
+pub fn semantic_tokens(source: &Source) -> Vec<Inked> {
+    tokens_within(source, Span::new(0, source.text.len()))
 }
 
-/// Those that lie within `span`.
-pub fn tokens_within(checked: &Checked, span: Span) -> Vec<Inked> {
-    let places = Places::of(checked);
-    tokens_in(checked.source(), span).iter().filter_map(|token| inked(checked, &places, token)).collect()
+/// Those that are within `span`; only there names are looked up.
+pub fn tokens_within(source: &Source, span: Span) -> Vec<Inked> {
+    let places = TokenPlaces::of(source, span);
+    tokens_in(source, span).iter().filter_map(|token| places.inked(token)).collect()
 }
 
 /// Words that are known by where they stand.
-struct Places {
+struct TokenPlaces<'s> {
+    text: &'s str,
+    names: NameIndex,
     known: HashMap<u32, Ink>,
     table: HashMap<&'static str, Role>,
     rows: Vec<Span>,
 }
 
-impl Places {
-    fn of(checked: &Checked) -> Self {
+impl<'s> TokenPlaces<'s> {
+    /// Those of the statements that touch `span`.
+    fn of(source: &'s Source, span: Span) -> Self {
         let table = words::WORDS.iter().map(|word| (word.text, word.role)).collect();
-        let mut places = Self { known: HashMap::new(), table, rows: Vec::new() };
-        for statement in checked.source().parsed.tree.walk() {
+        let names = NameIndex::within(source, span);
+        let mut places = Self { text: &source.text, names, known: HashMap::new(), table, rows: Vec::new() };
+        let touches = |statement: &&Statement| statement.span.meets(span);
+        for statement in source.parsed.tree.walk().filter(touches) {
             places.known.insert(statement.span.start, Ink::Statement);
-            match &statement.node {
-                Node::Thread(thread) => drop(places.known.insert(thread.color.span.start, Ink::Color)),
-                Node::Rows { chart, .. } | Node::Leader { chart, .. } => places.chart(chart),
-                _ => {}
+            if let Some(thread) = statement.get::<Thread>() {
+                places.known.insert(thread.color.span.start, Ink::Color);
             }
+            if let Some(face) = statement.get::<FaceChart>() {
+                places.known.extend(face.keys.iter().map(|key| (key.letter.span.start, Ink::Mark)));
+            }
+            for translation in statement.node.translations() {
+                places.known.insert(translation.language.span.start, Ink::Label);
+            }
+            statement.node.chart().into_iter().for_each(|chart| places.chart(chart));
         }
         places
     }
 
     fn chart(&mut self, chart: &Chart) {
-        self.rows.extend(chart.rows.iter().map(|row| row.span));
+        self.rows.extend(chart.rows.iter().filter(|row| row.letters.is_none()).map(|row| row.span));
     }
 
     fn in_row(&self, offset: u32) -> bool {
         let at = self.rows.partition_point(|row| row.start <= offset);
         at > 0 && offset < self.rows[at - 1].end
     }
-}
 
-fn inked(checked: &Checked, places: &Places, token: &Token) -> Option<Inked> {
-    let plain = |ink| Some(Inked { span: token.span, ink, gives: false });
-    match token.kind {
-        TokenKind::OpenBrace
-        | TokenKind::CloseBrace
-        | TokenKind::OpenParen
-        | TokenKind::CloseParen
-        | TokenKind::Comma
-        | TokenKind::Colon
-        | TokenKind::Pipe
-        | TokenKind::Newline => None,
-        TokenKind::Comment => plain(Ink::Comment),
-        TokenKind::String => plain(Ink::Text),
-        TokenKind::Number => plain(Ink::Number),
-        TokenKind::Color => plain(Ink::Color),
-        TokenKind::Plus | TokenKind::Minus | TokenKind::Star => plain(Ink::Operator),
-        TokenKind::Mark => plain(Ink::Mark),
-        TokenKind::Unknown => plain(Ink::Unknown),
-        TokenKind::Word if places.in_row(token.span.start) => plain(Ink::Mark),
-        TokenKind::Word => Some(word(checked, places, token)),
+    fn inked(&self, token: &Token) -> Option<Inked> {
+        let plain = |ink| Some(Inked { span: token.span, ink, gives: false });
+        match token.kind {
+            TokenKind::OpenBrace
+            | TokenKind::CloseBrace
+            | TokenKind::OpenParen
+            | TokenKind::CloseParen
+            | TokenKind::Comma
+            | TokenKind::Colon
+            | TokenKind::Pipe
+            | TokenKind::Newline => None,
+            TokenKind::Comment => plain(Ink::Comment),
+            TokenKind::String => plain(Ink::Text),
+            TokenKind::Number => plain(Ink::Number),
+            TokenKind::Color => plain(Ink::Color),
+            TokenKind::Plus | TokenKind::Minus | TokenKind::Star => plain(Ink::Operator),
+            TokenKind::Mark => plain(Ink::Mark),
+            TokenKind::Word | TokenKind::Unknown if self.in_row(token.span.start) => plain(Ink::Mark),
+            TokenKind::Unknown => plain(Ink::Unknown),
+            TokenKind::Word => Some(self.word(token.span)),
+        }
     }
-}
 
-fn word(checked: &Checked, places: &Places, token: &Token) -> Inked {
-    let names = checked.names();
-    if let Some(mention) = names.exactly(token.span) {
-        let ink = match names.symbol(mention).sort {
-            Sort::Thread => Ink::Thread,
-            Sort::Motif => Ink::Motif,
-            Sort::Parameter => Ink::Parameter,
-            Sort::Counter => Ink::Counter,
-            Sort::Label => Ink::Label,
+    fn word(&self, span: Span) -> Inked {
+        if let Some(mention) = self.names.exactly(span) {
+            let ink = match self.names.symbol(mention).sort {
+                NameSort::Thread => Ink::Thread,
+                NameSort::Motif => Ink::Motif,
+                NameSort::Parameter => Ink::Parameter,
+                NameSort::Counter => Ink::Counter,
+                NameSort::Label => Ink::Label,
+            };
+            return Inked { span, ink, gives: mention.gives };
+        }
+        let text = span.of(self.text);
+        let ink = match self.known.get(&span.start) {
+            Some(Ink::Statement) if words::find_statement(text).is_some() => Ink::Statement,
+            Some(&ink @ (Ink::Color | Ink::Label | Ink::Mark)) => ink,
+            _ => by_table(&self.table, text),
         };
-        return Inked { span: token.span, ink, gives: mention.gives };
+        Inked { span, ink, gives: false }
     }
-    let text = token.span.of(checked.text());
-    let ink = match places.known.get(&token.span.start) {
-        Some(Ink::Statement) if words::statement(text).is_some() => Ink::Statement,
-        Some(Ink::Color) => Ink::Color,
-        _ => by_table(&places.table, text),
-    };
-    Inked { span: token.span, ink, gives: false }
 }
 
 /// What a word is by the table of words alone; of several roles the last, which is not that of a statement.

@@ -1,10 +1,10 @@
 //! The other files of a workspace, as far as names lead there.
 
 use crate::Checked;
-use crate::names::{Names, Sort};
+use crate::names::{NameIndex, NameSort};
 use knotwright_checker::{Library, Source};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Node;
+use knotwright_grammar::tree::Import;
 use std::sync::Arc;
 
 /// All files of a workspace that are known, and how paths in them are followed.
@@ -20,7 +20,7 @@ pub struct World<'a> {
 
 /// A place in some file.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Target {
+pub struct FilePlace {
     /// The file's path, as its source has it.
     pub path: String,
     /// Where.
@@ -34,22 +34,22 @@ pub struct FileEdit {
     pub path: String,
     /// What is replaced.
     pub span: Span,
-    /// What stands there instead.
+    /// What is there instead.
     pub text: String,
 }
 
-/// A name, and where it stands in one file.
-pub(crate) struct Stands {
+/// A name, and where it is in one file.
+pub(crate) struct NameStands {
     pub(crate) source: Arc<Source>,
     /// Where, and whether it is given there.
     pub(crate) spans: Vec<(Span, bool)>,
 }
 
 /// Where the symbol under the cursor stands, in this file and, for a motif, in all others.
-pub(crate) fn everywhere(checked: &Checked, world: &World, symbol: usize) -> Vec<Stands> {
+pub(crate) fn everywhere(checked: &Checked, world: &World, symbol: usize) -> Vec<NameStands> {
     let names = checked.names();
     let found = &names.symbols()[symbol];
-    if found.sort != Sort::Motif {
+    if found.sort != NameSort::Motif {
         return vec![stands(checked.source(), names, symbol)];
     }
     let Some(home) = home(checked, symbol) else { return vec![stands(checked.source(), names, symbol)] };
@@ -71,28 +71,26 @@ fn home(checked: &Checked, symbol: usize) -> Option<Arc<Source>> {
     }
 }
 
-/// Where a motif of `home` stands in another file.
-fn in_file(file: &Arc<Source>, home: &Source, name: &str, world: &World) -> Option<Stands> {
+/// Where a motif of `home` is in another file.
+fn in_file(file: &Arc<Source>, home: &Source, name: &str, world: &World) -> Option<NameStands> {
     if file.path != home.path && !uses(file, home, name, world) {
         return None;
     }
-    let names = Names::of(file);
+    let names = NameIndex::of(file);
     let symbol = names.motif(name)?;
     Some(stands(file, &names, symbol))
 }
 
 /// Whether `file` has a `use` that brings this motif of `home`.
 fn uses(file: &Source, home: &Source, name: &str, world: &World) -> bool {
-    file.parsed.tree.statements.iter().any(|statement| match &statement.node {
-        Node::Use { names, path } => {
-            names.iter().any(|used| used.text == name)
-                && world.library.open(&file.path, &path.value).is_ok_and(|opened| opened.path == home.path)
-        }
-        _ => false,
+    let mut uses = file.parsed.tree.statements.iter().filter_map(|statement| statement.get());
+    uses.any(|Import { names, path }| {
+        names.iter().any(|used| used.text == name)
+            && world.library.open(&file.path, &path.value).is_ok_and(|opened| opened.path == home.path)
     })
 }
 
-fn stands(source: &Arc<Source>, names: &Names, symbol: usize) -> Stands {
+fn stands(source: &Arc<Source>, names: &NameIndex, symbol: usize) -> NameStands {
     let spans = names.mentions_of(symbol).map(|mention| (mention.span, mention.gives)).collect();
-    Stands { source: Arc::clone(source), spans }
+    NameStands { source: Arc::clone(source), spans }
 }

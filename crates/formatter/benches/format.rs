@@ -1,7 +1,7 @@
 //! Formatting against parsing alone, on a file of 10,000 lines. What counts is the ratio.
 
 use divan::{Bencher, black_box};
-use knotwright_formatter::{apply, format};
+use knotwright_formatter::{apply_text_edits, format};
 use knotwright_grammar::parse;
 
 fn main() {
@@ -42,5 +42,5 @@ fn format_alone(bencher: Bencher, careless: bool) {
 #[divan::bench(args = [false, true])]
 fn parse_format_apply(bencher: Bencher, careless: bool) {
     let text = file(careless);
-    bencher.bench_local(|| apply(black_box(&text), &format(&text, &parse(&text))));
+    bencher.bench_local(|| apply_text_edits(black_box(&text), &format(&text, &parse(&text))));
 }

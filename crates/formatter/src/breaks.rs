@@ -1,26 +1,27 @@
 //! Line ends within white space.
 
 use knotwright_grammar::Span;
+use knotwright_numbers::ToNumber;
 
 /// The line ends between two pieces: `\n`, `\r\n` or `\r`, each as written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Breaks {
     /// Ends the line of the piece before.
     pub(crate) first: Span,
-    /// Ends the first blank line, if there is one that can be told: `\n` right behind `\r` would be one line end with it.
+    /// Ends the first blank line, if that can be seen: `\n` right after `\r` would be one line end with it.
     pub(crate) second: Option<Span>,
     /// Where the line of the piece after begins.
     pub(crate) end: u32,
 }
 
 impl Breaks {
-    /// The line ends in `gap`; `None` if it lies within one line.
+    /// The line ends in `gap`; `None` if it is within one line.
     pub(crate) fn find(text: &str, gap: Span) -> Option<Self> {
         let first = next(text, gap)?;
         let second = next(text, Span { start: first.end, end: gap.end });
         let second = second.filter(|second| (first.of(text), second.of(text)) != ("\r", "\n"));
         let last = gap.of(text).rfind(['\n', '\r'])?;
-        Some(Self { first, second, end: gap.start + last as u32 + 1 })
+        Some(Self { first, second, end: gap.start + last.to_u32() + 1 })
     }
 }
 
@@ -29,7 +30,7 @@ fn next(text: &str, span: Span) -> Option<Span> {
     let written = span.of(text);
     let at = written.find(['\n', '\r'])?;
     let length = if written[at..].starts_with("\r\n") { 2 } else { 1 };
-    let start = span.start as usize + at;
+    let start = span.start.to_usize() + at;
     Some(Span::new(start, start + length))
 }
 

@@ -1,31 +1,21 @@
 //! Edits: which bytes give way to which text.
 
-use knotwright_grammar::Span;
+use knotwright_grammar::{Span, apply_edits};
 
 /// One change to a text.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Edit {
-    /// The bytes that go.
+    /// What is replaced; an empty span inserts.
     pub span: Span,
-    /// What comes in their place.
+    /// The new text.
     pub text: String,
 }
 
-/// `text` with all of `edits` done. They stand in order and apart from one another, as
-/// [`format`](crate::format) gives them; one that does not fit the text is left out.
-pub fn apply(text: &str, edits: &[Edit]) -> String {
-    let mut out = String::with_capacity(text.len());
-    let mut done = 0;
-    for edit in edits {
-        let (start, end) = (edit.span.start as usize, edit.span.end as usize);
-        if let (Some(before), Some(_)) = (text.get(done..start), text.get(start..end)) {
-            out.push_str(before);
-            out.push_str(&edit.text);
-            done = end;
-        }
-    }
-    out.push_str(&text[done..]);
-    out
+/// `text` with all of `edits` applied, in whatever order they are given. If two overlap, or one does not fit the text, the
+/// text stays as it is.
+pub fn apply_text_edits(text: &str, edits: &[Edit]) -> String {
+    let edits = edits.iter().map(|edit| (edit.span, edit.text.as_str()));
+    apply_edits(text, edits).unwrap_or_else(|| text.to_owned())
 }
 
 /// Gathers edits from left to right and joins those that touch one line.
@@ -78,15 +68,9 @@ mod tests {
     }
 
     #[test]
-    fn applies_in_order() {
-        assert_eq!(apply("a  b\nc", &[edit(1, 3, " "), edit(4, 5, "\n\n")]), "a b\n\nc");
-    }
-
-    #[test]
-    fn leaves_out_what_does_not_fit() {
-        assert_eq!(apply("kelp", &[edit(2, 9, "x")]), "kelp");
-        assert_eq!(apply("ä", &[edit(1, 2, "x")]), "ä");
-        assert_eq!(apply("kelp", &[edit(2, 3, "L"), edit(1, 2, "E")]), "keLp");
+    fn edits_that_do_not_fit_change_nothing() {
+        assert_eq!(apply_text_edits("a  b\nc", &[edit(1, 3, " "), edit(4, 5, "\n\n")]), "a b\n\nc");
+        assert_eq!(apply_text_edits("kelp", &[edit(0, 1, "K"), edit(2, 9, "x")]), "kelp");
     }
 
     #[test]

@@ -1,4 +1,4 @@
-//! Writes anew what lies between two pieces.
+//! Rewrites the text between two tokens.
 
 use crate::breaks::{Breaks, line_end};
 use crate::edit::{Edit, Edits};
@@ -6,19 +6,20 @@ use crate::piece::{LineStart, Piece};
 use crate::plan::Plan;
 use crate::spacing::spaces;
 use knotwright_grammar::{Span, TokenKind};
+use knotwright_numbers::ToNumber;
 
-/// May stand before everything else, and stays there.
+/// May come before everything else, and stays there.
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
 /// The edits that set `text` as planned.
 pub(crate) fn edits(text: &str, plan: &Plan) -> Vec<Edit> {
     let mut setter = Setter { text, plan, edits: Edits::new(text) };
-    let mut done = if text.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK.len_utf8() as u32 } else { 0 };
+    let mut done = if text.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK.len_utf8().to_u32() } else { 0 };
     for (index, piece) in plan.pieces.iter().enumerate() {
         setter.before(index, Span { start: done, end: piece.span.start });
         done = piece.span.end;
     }
-    setter.at_end(Span { start: done, end: text.len() as u32 });
+    setter.at_end(Span { start: done, end: text.len().to_u32() });
     setter.edits.done()
 }
 
@@ -86,7 +87,7 @@ impl Setter<'_> {
         }
     }
 
-    /// Whether a blank line may stand above piece `index`: not below a line that opens a block, nor above the `}`.
+    /// Whether a blank line may be above piece `index`: not below a line that opens a block, nor above the `}`.
     fn may_be_blank(&self, index: usize) -> bool {
         let pieces = &self.plan.pieces;
         let above = &pieces[index - 1];
@@ -105,7 +106,7 @@ impl Setter<'_> {
         }
     }
 
-    /// Sets what stands behind the last piece: its line end if it has one, and no more.
+    /// Sets what comes after the last piece: its line end if it has one, and no more.
     fn at_end(&mut self, gap: Span) {
         let last = self.plan.pieces.last();
         let breaks = Breaks::find(self.text, gap);

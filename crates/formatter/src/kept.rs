@@ -1,7 +1,7 @@
 //! The lines that stay byte for byte.
 
 use crate::parts::{Parts, own, parts};
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::{Broken, Statement};
 use knotwright_grammar::{Parsed, Problem, Span, Token, TokenKind};
 
 /// Which lines stay as they are: those of statements that do not parse.
@@ -58,5 +58,5 @@ fn is_broken(statement: &Statement, problems: &[Problem]) -> bool {
     let own = own(statement);
     let first = problems.partition_point(|problem| problem.span.start < own.start);
     let problem = problems.get(first).is_some_and(|problem| problem.span.start <= own.end);
-    problem || matches!(statement.node, Node::Broken { .. })
+    problem || statement.is::<Broken>()
 }

@@ -1,7 +1,9 @@
-//! What of a statement bears on its layout.
+//! What in a statement affects its layout.
 
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Chart, Node, Statement, Then};
+use knotwright_grammar::tree::{
+    Block, Chart, FaceChart, Motif, Node, RowsChart, Statement, Take, Then, Work,
+};
 
 /// How a statement is built.
 pub(crate) enum Parts<'a> {
@@ -36,24 +38,26 @@ impl ChartKind {
 
 /// How `node` is built.
 pub(crate) fn parts(node: &Node) -> Parts<'_> {
-    match node {
-        Node::Take(take) => Parts::Thens(&take.thens),
-        Node::Rows { offset, chart } => Parts::Chart(chart, ChartKind::Bricks { offset: offset.is_some() }),
-        Node::Leader { chart, .. } => Parts::Chart(chart, ChartKind::Straight),
-        _ => node.block().map_or(Parts::Line, Parts::Block),
+    if let Some(take) = node.get::<Take>() {
+        return Parts::Thens(&take.thens);
     }
+    if let Some(chart) = node.chart() {
+        let rows = node.get::<RowsChart>().map(|rows| rows.offset);
+        let bricks = rows.or_else(|| node.get::<FaceChart>().map(|face| face.offset));
+        let kind = bricks.map(|offset| ChartKind::Bricks { offset: offset.is_some() });
+        return Parts::Chart(chart, kind.unwrap_or(ChartKind::Straight));
+    }
+    node.block().map_or(Parts::Line, Parts::Block)
 }
 
-/// Where the name ends behind which a `(` stands close.
+/// Where the name ends after which a `(` stands close.
 pub(crate) fn call(node: &Node) -> Option<u32> {
-    match node {
-        Node::Motif(motif) => Some(motif.name.span.end),
-        Node::Work(work) => Some(work.motif.span.end),
-        _ => None,
-    }
+    let motif = node.get::<Motif>().map(|motif| &motif.name);
+    let name = motif.or_else(|| node.get::<Work>().map(|work| &work.motif))?;
+    Some(name.span.end)
 }
 
-/// The statement without what stands between its braces.
+/// The statement without what is between its braces.
 pub(crate) fn own(statement: &Statement) -> Span {
     let end = match parts(&statement.node) {
         Parts::Line | Parts::Thens(_) => statement.span.end,

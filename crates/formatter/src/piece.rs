@@ -8,7 +8,7 @@ use knotwright_grammar::{Span, TokenKind};
 pub(crate) struct Piece {
     pub(crate) span: Span,
     pub(crate) kind: TokenKind,
-    /// The line it stands on now, from 0.
+    /// The line it is on now, from 0.
     pub(crate) line: usize,
     /// How many spaces stand before it should it begin a line.
     pub(crate) column: usize,

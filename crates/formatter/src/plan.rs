@@ -5,6 +5,7 @@ use crate::parts::{ChartKind, Parts, call, parts};
 use crate::piece::{LineStart, Piece};
 use knotwright_grammar::tree::{Block, Chart, ChartRow, Statement, Then};
 use knotwright_grammar::{Parsed, Span, Token, TokenKind};
+use knotwright_numbers::ToNumber;
 
 /// Spaces to an indent.
 const INDENT: usize = 2;
@@ -26,7 +27,7 @@ pub(crate) fn plan(text: &str, parsed: &Parsed) -> Plan {
     for statement in &parsed.tree.statements {
         planner.statement(statement, 0, LineStart::AsWritten);
     }
-    planner.between(text.len() as u32, 0);
+    planner.between(text.len().to_u32(), 0);
     let held = !braces_pair(&parsed.tokens);
     Plan { pieces: planner.pieces, kept: planner.kept, held }
 }
@@ -96,7 +97,7 @@ impl<'a> Planner<'a> {
         self.words(chart.open.end, depth + 1);
         for (index, row) in chart.rows.iter().enumerate() {
             self.between(row.span.start, depth + 1);
-            if row.whole {
+            if row.whole && row.letters.is_none() {
                 self.row(row, (depth + 1) * INDENT + kind.shift(index));
             }
             self.words(row.span.end, depth + 1);
@@ -135,7 +136,7 @@ impl<'a> Planner<'a> {
         self.words(end, run_on);
     }
 
-    /// Comments above a `then` stand in its column; the comma before it goes.
+    /// Comments above a `then` are in its column; the comma before it goes.
     fn lead_to_then(&mut self, depth: usize) {
         let comments = self.pieces.iter().rev().take_while(|piece| piece.kind == TokenKind::Comment).count();
         let first = self.pieces.len() - comments;
@@ -154,7 +155,7 @@ impl<'a> Planner<'a> {
         }
     }
 
-    /// Whether what stands in a block must begin lines: if its one statement begins on the line of the `{`, ends on that
+    /// Whether what is in a block must begin lines: if its one statement begins on the line of the `{`, ends on that
     /// of the `}`, and these are two. If either stays as it is, so does the other.
     fn line_starts(&self, block: &Block) -> LineStart {
         let ([only], Some(close)) = (&block.statements[..], block.close) else { return LineStart::AsWritten };
@@ -204,6 +205,6 @@ impl<'a> Planner<'a> {
     /// A comment without the white space at its end.
     fn trimmed(&self, span: Span) -> Span {
         let written = span.of(self.text).trim_end_matches([' ', '\t']);
-        Span { start: span.start, end: span.start + written.len() as u32 }
+        Span { start: span.start, end: span.start + written.len().to_u32() }
     }
 }

@@ -1,9 +1,9 @@
-//! How many spaces stand between two neighbors on a line.
+//! How many spaces are between two neighbors on a line.
 
 use crate::piece::Piece;
 use knotwright_grammar::TokenKind::{CloseParen, Colon, Comma, Comment, OpenParen};
 
-/// How many spaces stand between `before` and `after` on one line.
+/// How many spaces are between `before` and `after` on one line.
 pub(crate) fn spaces(before: &Piece, after: &Piece) -> usize {
     match (before.kind, after.kind) {
         (_, Comment) => 2,

@@ -1,6 +1,6 @@
-//! The edits themselves: as few and as small as can be.
+//! The edits themselves: as few and as small as possible.
 
-use knotwright_formatter::{Edit, apply, format, formatted};
+use knotwright_formatter::{Edit, apply_text_edits, format, format_text};
 use knotwright_grammar::parse;
 
 const WELL_SET: &str = "\
@@ -53,7 +53,7 @@ fn one_wrong_indent_gives_one_edit_of_white_space() {
 fn blank_lines_too_many_go_alone() {
     let text = WELL_SET.replace("teal\n", "teal\n\n\n  \n");
     assert_eq!(shown(&text), [change("\n  \n", "")]);
-    assert_eq!(formatted(&text), WELL_SET.replace("teal\n", "teal\n\n"));
+    assert_eq!(format_text(&text), WELL_SET.replace("teal\n", "teal\n\n"));
 }
 
 #[test]
@@ -69,7 +69,7 @@ fn every_badly_set_line_gives_its_own() {
     let found = shown(&text);
     assert_eq!(found[..2], expected[..2]);
     assert_eq!(found.len(), 3);
-    assert_eq!(apply(&text, &edits(&text)), WELL_SET);
+    assert_eq!(apply_text_edits(&text, &edits(&text)), WELL_SET);
 }
 
 #[test]

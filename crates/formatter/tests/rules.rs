@@ -1,6 +1,6 @@
 //! Each rule before and after. In the snapshots `·` is a space at a line's end, `→` a tab, `␍` a carriage return.
 
-use knotwright_formatter::formatted;
+use knotwright_formatter::format_text;
 
 /// Holds the text in `tests/rules/NAME.knot` and what becomes of it to the snapshot of that name.
 macro_rules! rules {
@@ -8,7 +8,7 @@ macro_rules! rules {
         #[test]
         fn $name() {
             let before = include_str!(concat!("rules/", stringify!($name), ".knot"));
-            let after = formatted(before);
+            let after = format_text(before);
             let both = format!("{}---- becomes ----\n{}", shown(before), shown(&after));
             insta::assert_snapshot!(stringify!($name), both);
         }

@@ -6,6 +6,7 @@
 mod laws;
 
 use knotwright_grammar::parse;
+use knotwright_numbers::ToNumber;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -51,7 +52,7 @@ fn the_laws_hold_where_a_word_is_missing() {
     hold_for_all(|text| {
         let tokens = parse(text).tokens;
         let without = tokens.iter().step_by(37).map(|token| {
-            let (before, rest) = text.split_at(token.span.start as usize);
+            let (before, rest) = text.split_at(token.span.start.to_usize());
             format!("{before}{}", &rest[token.span.len()..])
         });
         without.collect()

@@ -11,7 +11,7 @@ use unicode_ident::{is_xid_continue, is_xid_start};
 
 /// The tokens of a text of at most `u32::MAX` bytes, in order.
 pub fn lex(text: &str) -> Vec<Token> {
-    // Hardly a text has shorter ones, with the white space between: a list that had to grow would stand there twice.
+    // Hardly a text has shorter ones, with the white space between: a list that had to grow would be there twice.
     let mut tokens = Vec::with_capacity(text.len() / 3 + 1);
     let mut lexer = Lexer::new(text, 0);
     lexer.lex_to(text.len(), &mut tokens);
@@ -96,7 +96,7 @@ impl<'t> Lexer<'t> {
         }
     }
 
-    /// Whether a character that goes on with a name stands at `at`.
+    /// Whether a character that goes on with a name is at `at`.
     fn continues(&self, at: usize) -> bool {
         match self.bytes.get(at) {
             Some(byte) if byte.is_ascii() => byte.is_ascii_alphanumeric() || *byte == b'_',
@@ -191,7 +191,9 @@ impl<'t> Lexer<'t> {
     fn is_unknown(&self) -> bool {
         match self.char_at(self.at) {
             None | Some(' ' | '\t' | '\n' | '\r' | '"' | '#' | '-') => false,
-            Some(c) if c.is_ascii() => !c.is_ascii_alphanumeric() && single(c as u8).is_none(),
+            Some(c) if c.is_ascii() => {
+                !c.is_ascii_alphanumeric() && u8::try_from(c).is_ok_and(|byte| single(byte).is_none())
+            }
             Some(c) => !is_xid_start(c),
         }
     }

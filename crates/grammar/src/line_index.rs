@@ -1,5 +1,7 @@
 //! From byte offsets to lines and columns and back.
 
+use knotwright_numbers::ToNumber;
+
 /// A place as editors and people name it. Both count from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Position {
@@ -31,8 +33,8 @@ impl LineIndex {
     pub fn new(text: &str) -> Self {
         let bytes = text.as_bytes();
         let after = |(at, byte): (usize, &u8)| match byte {
-            b'\n' => Some(at as u32 + 1),
-            b'\r' if bytes.get(at + 1) != Some(&b'\n') => Some(at as u32 + 1),
+            b'\n' => Some(at.to_u32() + 1),
+            b'\r' if bytes.get(at + 1) != Some(&b'\n') => Some(at.to_u32() + 1),
             _ => None,
         };
         let ends = bytes.iter().enumerate().filter_map(after);
@@ -51,7 +53,7 @@ impl LineIndex {
 
     /// The line in which `offset` lies.
     pub fn line(&self, offset: u32) -> u32 {
-        self.starts.partition_point(|start| *start <= offset) as u32 - 1
+        self.starts.partition_point(|start| *start <= offset).to_u32() - 1
     }
 
     /// The text of a line without its line break; empty if there is no such line.
@@ -63,27 +65,27 @@ impl LineIndex {
     /// Line and column of an offset. One past the end means the end, one within a character its start,
     /// one within a line break the line's end.
     pub fn position(&self, text: &str, offset: u32, columns: Columns) -> Position {
-        let line = self.line(offset.min(text.len() as u32));
+        let line = self.line(offset.min(text.len().to_u32()));
         let (start, end) = self.bounds(text, line);
-        let stop = floor(text, (offset as usize).clamp(start, end));
+        let stop = floor(text, offset.to_usize().clamp(start, end));
         let before = text.get(start..stop).unwrap_or("");
         let column = match columns {
             Columns::Bytes => before.len(),
             Columns::Utf16 => before.chars().map(char::len_utf16).sum(),
             Columns::Chars => before.chars().count(),
         };
-        Position { line, column: column as u32 }
+        Position { line, column: column.to_u32() }
     }
 
     /// The offset of a line and column. A line too far means the end of the text, a column too far the end of
     /// its line, a column within a character its start.
     pub fn offset(&self, text: &str, position: Position, columns: Columns) -> u32 {
-        if position.line as usize >= self.starts.len() {
-            return text.len() as u32;
+        if position.line.to_usize() >= self.starts.len() {
+            return text.len().to_u32();
         }
         let (start, _) = self.bounds(text, position.line);
         let line = self.text(text, position.line);
-        let mut left = position.column as usize;
+        let mut left = position.column.to_usize();
         for (at, character) in line.char_indices() {
             let width = match columns {
                 Columns::Bytes => character.len_utf8(),
@@ -91,20 +93,20 @@ impl LineIndex {
                 Columns::Chars => 1,
             };
             if left < width {
-                return (start + at) as u32;
+                return (start + at).to_u32();
             }
             left -= width;
         }
-        (start + line.len()) as u32
+        (start + line.len()).to_u32()
     }
 
     /// The first byte of a line and the byte after its last, its line break left out.
     fn bounds(&self, text: &str, line: u32) -> (usize, usize) {
-        let line = line as usize;
-        let Some(start) = self.starts.get(line).map(|start| *start as usize) else {
+        let line = line.to_usize();
+        let Some(start) = self.starts.get(line).map(|start| start.to_usize()) else {
             return (text.len(), text.len());
         };
-        let end = self.starts.get(line + 1).map_or(text.len(), |next| *next as usize);
+        let end = self.starts.get(line + 1).map_or(text.len(), |next| next.to_usize());
         let content = text.get(start..end).unwrap_or("").trim_end_matches(['\n', '\r']);
         (start, start + content.len())
     }

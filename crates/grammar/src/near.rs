@@ -1,5 +1,7 @@
 //! What a misspelled word was surely meant to be.
 
+use knotwright_numbers::ToNumber;
+
 /// Longer words are not compared.
 const LONGEST: usize = 20;
 
@@ -15,7 +17,7 @@ pub(crate) fn near(written: &str, words: impl Iterator<Item = &'static str>) -> 
     let mut near: Vec<(usize, &str)> = words
         .filter(|word| word.len().abs_diff(length) <= most)
         // A slip exchanges one letter at most for another. This is seen at once, and leaves few words to compare.
-        .filter(|word| (letters(word) ^ there).count_ones() as usize <= 2 * most)
+        .filter(|word| (letters(word) ^ there).count_ones().to_usize() <= 2 * most)
         .map(|word| (strsim::osa_distance(written, word), word))
         .filter(|&(slips, _)| 0 < slips && slips <= most && slips < length)
         .collect();

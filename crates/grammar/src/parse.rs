@@ -8,7 +8,7 @@ pub const LARGEST_TEXT: usize = 16 << 20;
 /// The newest edition of the notation that is known here.
 pub const EDITION: u32 = 1;
 
-/// Reads a text. This never fails: what does not parse is told in [`Parsed::problems`], and the rest is read.
+/// Reads a text. This never fails: what does not parse is reported in [`Parsed::problems`], and the rest is read.
 pub fn parse(text: &str) -> Parsed {
     if text.len() > LARGEST_TEXT {
         return only(Vec::new(), Span::default(), ProblemKind::TooLarge);
@@ -18,6 +18,9 @@ pub fn parse(text: &str) -> Parsed {
 
 /// Reads a text whose tokens are known.
 pub(crate) fn read(text: &str, tokens: Vec<Token>) -> Parsed {
+    if let Some(span) = conflict_mark(text) {
+        return only(tokens, span, ProblemKind::ConflictMarks);
+    }
     if let Some((span, edition)) = newer_edition(text, &tokens) {
         return only(tokens, span, ProblemKind::NewerEdition { edition });
     }
@@ -36,12 +39,28 @@ fn only(tokens: Vec<Token>, span: Span, kind: ProblemKind) -> Parsed {
     Parsed { tree: Tree::default(), tokens, problems: vec![Problem { span, kind }], comments, paired: false }
 }
 
+/// What git puts around the two texts of a conflict, and around the one both came from (git-merge-file, `--diff3`), each
+/// at the start of a line.
+const CONFLICT_MARKS: [&str; 4] = ["<<<<<<<", "|||||||", "=======", ">>>>>>>"];
+
+/// The first line that is the mark of a conflict. No line of a pattern begins so.
+pub(crate) fn conflict_mark(text: &str) -> Option<Span> {
+    let found = CONFLICT_MARKS.iter().filter_map(|mark| {
+        text.match_indices(mark).map(|(at, _)| at).find(|at| {
+            at.checked_sub(1).is_none_or(|before| matches!(text.as_bytes()[before], b'\n' | b'\r'))
+        })
+    });
+    let start = found.min()?;
+    let line = text[start..].lines().next().unwrap_or_default().trim_end_matches('\r');
+    Some(Span::new(start, start + line.len()))
+}
+
 /// The place and number of an edition above [`EDITION`], if the file begins with `pattern "..." edition N`.
 pub(crate) fn newer_edition(text: &str, tokens: &[Token]) -> Option<(Span, u32)> {
-    let told = |token: &&Token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment);
-    let mut told = tokens.iter().filter(told);
-    let (pattern, title) = (told.next()?, told.next()?);
-    let (edition, number) = (told.next()?, told.next()?);
+    let shown = |token: &&Token| !matches!(token.kind, TokenKind::Newline | TokenKind::Comment);
+    let mut shown = tokens.iter().filter(shown);
+    let (pattern, title) = (shown.next()?, shown.next()?);
+    let (edition, number) = (shown.next()?, shown.next()?);
     let begins = pattern.span.of(text) == "pattern" && title.kind == TokenKind::String;
     if !begins || edition.span.of(text) != "edition" || number.kind != TokenKind::Number {
         return None;

@@ -1,4 +1,4 @@
-//! The words of a text, its comments and line ends among them. White space is what lies between.
+//! The words of a text, its comments and line ends among them. White space is what is between.
 
 use crate::Span;
 
@@ -20,7 +20,7 @@ pub enum TokenKind {
     Number,
     /// `"..."`, closed on its own line.
     String,
-    /// `#1f5d50`: a hash with a hexadecimal digit behind it, and all letters and digits that follow.
+    /// `#1f5d50`: a hash with a hexadecimal digit after it, and all letters and digits that follow.
     Color,
     /// `{`
     OpenBrace,

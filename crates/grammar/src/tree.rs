@@ -1,22 +1,40 @@
 //! The syntax tree: what was written, with every place kept, before anything is looked up.
 
-mod calls;
+mod body;
 mod chart;
+mod children;
+mod declared;
+mod fields;
 mod head;
-mod shift;
+mod names;
+mod roles;
 mod tying;
 mod values;
 mod walk;
 
-pub use calls::Due;
-pub use chart::{Chart, ChartRow, Mark, Sign};
-pub use head::{List, ListItem, ListShape, Pairs, Start, Strands, Swatch, Thread};
-pub(crate) use shift::Shift;
+pub use body::{
+    BothBlock, Expect, FaceChart, FaceSymmetry, ForBlock, LeaderChart, Meet, MirroredBlock, OnBlock, Remark,
+    RepeatBlock, RowsChart, SectionBlock, Work,
+};
+pub use chart::{Chart, ChartRow, FaceKey, Letters, Mark, Sign};
+pub use children::{Child, Due, Gives, Meaning};
+pub use declared::{Declaration, Declared, Said, Zone};
+pub(crate) use fields::Field;
+pub use head::{
+    About, Author, BandLength, ClosingBlock, ColorwayBlock, EndLength, GaugeBlock, Import, License, List,
+    ListItem, ListShape, Motif, OpeningBlock, Pairs, SetBlock, SetCount, Start, Strands, Swatch, Thread,
+    Title,
+};
+pub use names::{NameVisitor, visit_names};
 pub use tying::{Counting, Extent, Goal, GoalPlace, KnotKind, Range, Run, StrandBy, StrandRef, Take, Then};
-pub use values::{Direction, Expr, Group, Length, Name, Number, Operation, Operator, Series, Text, Unit};
+pub use values::{
+    Direction, Expr, Group, Length, Name, Number, Operation, Operator, Series, Text, Translation, Unit,
+};
 pub use walk::Walk;
 
 use crate::Span;
+use crate::syntax::{Fault, In, written};
+use declared::closed;
 
 /// A whole file.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -36,130 +54,99 @@ pub struct Statement {
     pub node: Node,
 }
 
-/// What a statement says.
+/// What a statement says. Which statements there are, the two closed enums [`Head`] and [`Body`] say: no code matches
+/// them with a wildcard, so that a new statement does not compile until everyone has an answer to it. Who asks for one
+/// statement only asks [`Statement::get`].
 #[derive(Debug, Clone, PartialEq)]
 pub enum Node {
-    /// `pattern "title" [edition N]`
-    Pattern {
-        /// The title.
-        title: Text,
-        /// The edition of the notation, if given.
-        edition: Option<Number>,
-    },
-    /// `about "..."`
-    About(Text),
-    /// `author "..."`
-    Author(Text),
-    /// `license "..."`
-    License(Text),
-    /// `thread NAME COLOR ["label"]`
-    Thread(Thread),
-    /// `colorway "name" { thread ... }`
-    Colorway {
-        /// Its name.
-        name: Text,
-        /// Its threads: only [`Node::Thread`] and [`Node::Broken`] belong here.
-        block: Block,
-    },
-    /// `strands ...`
-    Strands(Strands),
-    /// `gauge { ... }`: only [`Node::Swatch`] and [`Node::Broken`] belong here.
-    Gauge(Block),
-    /// One line of a gauge.
+    /// A statement at the top of a file. The lines of a colorway are of this kind too: they are `thread`s.
+    Head(Head),
+    /// A statement of `opening`, `set`, `closing`, a motif, or a block in them.
+    Body(Body),
+    /// One line of a gauge. It begins with no word of its own.
     Swatch(Swatch),
-    /// `length LENGTH`
-    Length(Length),
-    /// `sets N`
-    Sets(Number),
-    /// `ends LENGTH`
-    Ends(Length),
-    /// `start ...`
-    Start(Start),
-    /// `use NAME, NAME from "path"`
-    Use {
-        /// The motifs, at least one.
-        names: Vec<Name>,
-        /// The file.
-        path: Text,
-    },
-    /// `motif NAME(params) [on N] { }`
-    Motif(Motif),
-    /// `opening { }`
-    Opening(Block),
-    /// `set { }`
-    Set(Block),
-    /// `closing { }`
-    Closing(Block),
-
-    /// `take ...: ...`
-    Take(Take),
-    /// `meet center`
-    Meet,
-    /// `on RANGE { }`
-    On {
-        /// The strands that exist in the block.
-        range: Range,
-        /// The block.
-        block: Block,
-    },
-    /// `both { }`
-    Both(Block),
-    /// `mirrored { }`
-    Mirrored(Block),
-    /// `work NAME(args) [mirrored]`
-    Work(Work),
-    /// `repeat N { }`
-    Repeat {
-        /// How often.
-        times: Expr,
-        /// The block.
-        block: Block,
-    },
-    /// `for K A down to B [by S] { }`
-    For {
-        /// The counting name.
-        variable: Name,
-        /// Its values.
-        series: Box<Series>,
-        /// The block.
-        block: Block,
-    },
-    /// `rows [offset] { }`
-    Rows {
-        /// The word `offset`, if it stands there.
-        offset: Option<Span>,
-        /// The lines of the chart, with the place of the closing brace.
-        chart: Chart,
-    },
-    /// `leader STRAND [(COLOR)] { }`
-    Leader {
-        /// The strand that leads.
-        strand: StrandRef,
-        /// The promised color.
-        promise: Option<Name>,
-        /// The lines of the chart.
-        chart: Chart,
-    },
-    /// `section "title" { }`
-    Section {
-        /// The heading.
-        title: Text,
-        /// The block.
-        block: Block,
-    },
-    /// `note "text"`
-    Note(Text),
-    /// `expect LIST`, `expect start [mirrored]`
-    Expect(Expect),
-
-    /// A statement that does not parse; the problem stands in the list of problems. Positions are unknown after it.
-    Broken {
-        /// The block it opens, if its line ends in `{`.
-        block: Option<Block>,
-    },
+    /// A statement that does not parse; the problem is in the list of problems. Positions are unknown after it.
+    Broken(Broken),
 }
 
-/// Braces and what stands between.
+closed! {
+    /// The statements at the top of a file.
+    pub enum Head {
+        Pattern(Title),
+        About(About),
+        Author(Author),
+        License(License),
+        Use(Import),
+        Thread(Thread),
+        Colorway(ColorwayBlock),
+        Strands(Strands),
+        Start(Start),
+        Gauge(GaugeBlock),
+        Length(BandLength),
+        Sets(SetCount),
+        Ends(EndLength),
+        Motif(Motif),
+        Opening(OpeningBlock),
+        Set(SetBlock),
+        Closing(ClosingBlock),
+    }
+}
+
+closed! {
+    /// The statements of `opening`, `set`, `closing`, motifs, and all blocks in them.
+    pub enum Body {
+        Take(Take),
+        On(OnBlock),
+        Both(BothBlock),
+        Mirrored(MirroredBlock),
+        Work(Work),
+        Repeat(RepeatBlock),
+        For(ForBlock),
+        Rows(RowsChart),
+        Leader(LeaderChart),
+        Section(SectionBlock),
+        Note(Remark),
+        Meet(Meet),
+        Expect(Expect),
+        Face(FaceChart),
+    }
+}
+
+impl Node {
+    /// What its text is in other languages.
+    pub fn translations(&self) -> &[Translation] {
+        let title = self.get::<Title>().map(|title| &title.others);
+        let about = || self.get::<About>().map(|about| &about.others);
+        let thread = || self.get::<Thread>().map(|thread| &thread.others);
+        let section = || self.get::<SectionBlock>().map(|section| &section.others);
+        let note = || self.get::<Remark>().map(|note| &note.others);
+        let others = title.or_else(about).or_else(thread).or_else(section).or_else(note);
+        others.map_or(&[], Vec::as_slice)
+    }
+}
+
+impl Statement {
+    /// Whether it is a step: whether it can tie something, by itself or by what is in its block. A section does not
+    /// count, as it only gives a heading to the steps in it.
+    pub fn is_step(&self) -> bool {
+        let Node::Body(body) = &self.node else { return false };
+        match body {
+            Body::Take(_)
+            | Body::Meet(_)
+            | Body::On(_)
+            | Body::Both(_)
+            | Body::Mirrored(_)
+            | Body::Work(_)
+            | Body::Repeat(_)
+            | Body::For(_)
+            | Body::Rows(_)
+            | Body::Leader(_) => true,
+            Body::Section(_) | Body::Note(_) | Body::Expect(_) | Body::Face(_) => false,
+        }
+    }
+}
+
+/// Braces and what is between.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Block {
     /// The `{`.
@@ -170,38 +157,9 @@ pub struct Block {
     pub statements: Vec<Statement>,
 }
 
-/// `motif NAME(params) [on N] { }`
+/// What does not parse.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Motif {
-    /// Its name.
-    pub name: Name,
-    /// Its parameters; empty where the parentheses are.
-    pub params: Vec<Name>,
-    /// The width it is meant for.
-    pub width: Option<Number>,
-    /// What it ties.
-    pub block: Block,
-}
-
-/// `work NAME(args) [mirrored]`
-#[derive(Debug, Clone, PartialEq)]
-pub struct Work {
-    /// The motif.
-    pub motif: Name,
-    /// Its arguments: a number, or a name that is a thread or a number.
-    pub args: Vec<Expr>,
-    /// The word `mirrored`, if it stands there.
-    pub mirrored: Option<Span>,
-}
-
-/// What an `expect` promises.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Expect {
-    /// `expect LIST`
-    List(List),
-    /// `expect start [mirrored]`
-    Start {
-        /// The word `mirrored`, if it stands there.
-        mirrored: Option<Span>,
-    },
+pub struct Broken {
+    /// The block it opens, if its line ends in `{`.
+    pub block: Option<Block>,
 }

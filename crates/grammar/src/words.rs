@@ -1,4 +1,7 @@
-//! The words of the notation: one table, from which completion, the editors' grammars and the docs draw.
+//! The words of the notation, from which completion, the editors' grammars and the docs draw. Those that begin statements
+//! are declared next to the type of the statement.
+
+use crate::tree::{Body, Declaration, Head};
 
 /// One word of the notation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,63 +37,8 @@ const fn word(text: &'static str, role: Role, form: &'static str, help: &'static
     Word { text, role, form, help }
 }
 
-/// Every word of the notation, once for each of its roles.
-pub const WORDS: &[Word] = &[
-    word(
-        "pattern",
-        Role::Head,
-        r#"pattern "TITLE" [edition N]"#,
-        "Names the pattern; the first line of a file.",
-    ),
-    word("about", Role::Head, r#"about "TEXT""#, "A paragraph about the pattern."),
-    word("author", Role::Head, r#"author "TEXT""#, "Who made the pattern."),
-    word("license", Role::Head, r#"license "TEXT""#, "What others may do with the pattern."),
-    word(
-        "thread",
-        Role::Head,
-        r#"thread NAME COLOR ["LABEL"]"#,
-        "A thread and its color, `#rrggbb` or a CSS name.",
-    ),
-    word("colorway", Role::Head, r#"colorway "NAME" { thread ... }"#, "The same pattern in other colors."),
-    word("strands", Role::Head, "strands LIST", "Who hangs where at the start, from left to right."),
-    word("gauge", Role::Head, "gauge { ... }", "How thick the thread is and how much the knots take up."),
-    word("length", Role::Head, "length LENGTH", "How long the knotted part becomes."),
-    word("sets", Role::Head, "sets N", "How often the set is tied."),
-    word("ends", Role::Head, "ends LENGTH", "What is left free at each end."),
-    word(
-        "start",
-        Role::Head,
-        "start loose | folded PAIRS | loop LENGTH PAIRS",
-        "How the strands hang at the start.",
-    ),
-    word("use", Role::Head, r#"use NAME, NAME from "PATH""#, "Motifs of another file."),
-    word(
-        "motif",
-        Role::Head,
-        "motif NAME(PARAMETERS) [on N] { ... }",
-        "A named piece, to be worked by name.",
-    ),
-    word("opening", Role::Head, "opening { ... }", "Tied once, at the start."),
-    word("set", Role::Head, "set { ... }", "Tied over and over."),
-    word("closing", Role::Head, "closing { ... }", "Tied once, at the end."),
-    word("take", Role::Body, "take STRAND [(COLOR)] [as LABEL]: RUNS", "Take one strand in hand and tie."),
-    word("meet", Role::Body, "meet center", "One knot between the two middle strands of one color."),
-    word("on", Role::Body, "on RANGE { ... }", "Within the braces only these strands exist."),
-    word("both", Role::Body, "both { ... }", "The body, then its mirror image."),
-    word("mirrored", Role::Body, "mirrored { ... }", "The mirror image of the body."),
-    word("work", Role::Body, "work NAME(ARGUMENTS) [mirrored]", "Work a motif."),
-    word("repeat", Role::Body, "repeat N { ... }", "Over again, N times."),
-    word("for", Role::Body, "for NAME A down to B [by S] { ... }", "Over again, with a number that counts."),
-    word("rows", Role::Body, "rows [offset] { ... }", "A chart in bricks, one row a line."),
-    word(
-        "leader",
-        Role::Body,
-        "leader STRAND [(COLOR)] { ... }",
-        "A chart of rows tied to and fro with one strand.",
-    ),
-    word("section", Role::Body, r#"section "TITLE" { ... }"#, "A heading in the written instructions."),
-    word("note", Role::Body, r#"note "TEXT""#, "A remark in the written instructions."),
-    word("expect", Role::Body, "expect LIST | start [mirrored]", "The strands hang like this here."),
+/// The words that begin no statement, once for each of their roles. Some that do are among them, for what else they say.
+const WITHIN: &[Word] = &[
     word("forward", Role::Kind, "forward EXTENT", "The left strand works; the two change places."),
     word("backward", Role::Kind, "backward EXTENT", "The right strand works; the two change places."),
     word(
@@ -110,12 +58,7 @@ pub const WORDS: &[Word] = &[
     word("center", Role::Place, "center | center left | center right | center N", "The middle."),
     word("edge", Role::Place, "to edge", "The edge ahead of the strand in hand."),
     word("start", Role::Place, "expect start", "The order in which this part began."),
-    word(
-        "from",
-        Role::Place,
-        "COLOR N from left | from right",
-        "Counted from an edge; or where something comes from.",
-    ),
+    word("from", Role::Place, "COLOR N from left | from right", "Counted from an edge."),
     word("mirror", Role::Place, "LIST | mirror", "The half before it, reflected."),
     word("over", Role::Place, "[N] over COLOR", "As long as the base strands are of this color."),
     word("until", Role::Place, "until COLOR", "Up to the next strand of this color."),
@@ -133,10 +76,20 @@ pub const WORDS: &[Word] = &[
         "rows offset { ... }",
         "The chart begins with the knots between 2 and 3, 4 and 5, ...",
     ),
+    word(
+        "letters",
+        Role::Detail,
+        "letters \"TEXT\" [across] [height N]",
+        "In `leader`: the rows that make letters.",
+    ),
+    word("across", Role::Detail, "letters \"TEXT\" across", "The letters lie across the band, upright."),
+    word("height", Role::Detail, "letters \"TEXT\" height N", "How high capitals are, in knots."),
     word("mirrored", Role::Detail, "work NAME() mirrored | expect start mirrored", "The mirror image of it."),
     word("on", Role::Detail, "motif NAME() on N { ... }", "The width a motif is meant for."),
     word("edition", Role::Detail, "edition N", "The edition of the notation."),
     word("loose", Role::Detail, "start loose", "Every strand is a thread of its own."),
+    word("turn", Role::Detail, "expect face turn", "The face looks the same upside down."),
+    word("flip", Role::Detail, "expect face flip", "The upper half of the face mirrors the lower one."),
     word("folded", Role::Detail, "start folded pairs side-by-side | mirrored", "Threads are folded in two."),
     word(
         "loop",
@@ -147,15 +100,96 @@ pub const WORDS: &[Word] = &[
     word("pairs", Role::Detail, "pairs side-by-side | mirrored", "Which two strands are one thread."),
     word("side-by-side", Role::Detail, "pairs side-by-side", "1 with 2, 3 with 4, ..."),
     word("thickness", Role::Detail, "thickness LENGTH", "In a gauge: how thick the thread is."),
-    word("knots", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots take up."),
-    word("rows", Role::Detail, "N rows measure LENGTH", "In a gauge: how long brick rows are."),
-    word("use", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots take up."),
-    word("measure", Role::Detail, "N rows measure LENGTH", "In a gauge: how long brick rows are."),
+    word("knots", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots use."),
+    word("rows", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
+    word("use", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots use."),
+    word("measure", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
     word("mm", Role::Unit, "N mm", "Millimeters."),
     word("cm", Role::Unit, "N cm", "Centimeters."),
     word("m", Role::Unit, "N m", "Meters."),
     word("in", Role::Unit, "N in", "Inches of 25.4 mm."),
 ];
+
+/// What words mean in a statement where that is not what they mean elsewhere, by the word that the statement begins with.
+const WITHIN_STATEMENT: &[(&str, Word)] = &[
+    (
+        "meet",
+        word(
+            "center",
+            Role::Place,
+            "meet center",
+            "Between the two middle strands, whose color is the same.",
+        ),
+    ),
+    (
+        "strands",
+        word(
+            "from",
+            Role::Place,
+            "strands from left LIST, from right LIST",
+            "A list for each half, each from its edge to the middle.",
+        ),
+    ),
+    (
+        "strands",
+        word("left", Role::Place, "from left LIST", "The left half, from the left edge to the middle."),
+    ),
+    (
+        "strands",
+        word("right", Role::Place, "from right LIST", "The right half, from the right edge to the middle."),
+    ),
+    (
+        "use",
+        word(
+            "from",
+            Role::Place,
+            "use NAME, NAME from \"PATH\"",
+            "The file that has these motifs, as seen from this one.",
+        ),
+    ),
+    ("on", word("left", Role::Place, "on left N", "The N strands at the left edge.")),
+    ("on", word("right", Role::Place, "on right N", "The N strands at the right edge.")),
+    ("on", word("center", Role::Place, "on center N", "The N strands in the middle.")),
+    ("on", word("to", Role::Place, "on A to B", "The strands from position A to position B.")),
+    (
+        "expect",
+        word("start", Role::Place, "expect start [mirrored]", "As this opening, set or closing began."),
+    ),
+    (
+        "start",
+        word("mirrored", Role::Detail, "pairs mirrored", "1 with the last, 2 with the last but one, ..."),
+    ),
+];
+
+const COUNT: usize = Head::ALL.len() + Body::ALL.len() + WITHIN.len();
+
+const ALL: [Word; COUNT] = {
+    let mut all = [WITHIN[0]; COUNT];
+    let mut at = 0;
+    while at < COUNT {
+        all[at] = if at < Head::ALL.len() {
+            Head::ALL[at].word
+        } else if at < Head::ALL.len() + Body::ALL.len() {
+            Body::ALL[at - Head::ALL.len()].word
+        } else {
+            WITHIN[at - Head::ALL.len() - Body::ALL.len()]
+        };
+        at += 1;
+    }
+    all
+};
+
+/// Every word of the notation, once for each of its roles: first those that begin statements.
+pub const WORDS: &[Word] = &ALL;
+
+/// A word in a statement that begins with the word `statement`: what it means there if that is special, or else what it
+/// means in most places where it begins no statement.
+pub fn find_within(text: &str, statement: &str) -> Option<&'static Word> {
+    let own = WITHIN_STATEMENT.iter().find(|(begins, word)| *begins == statement && word.text == text);
+    let entries = || WORDS.iter().filter(|word| word.text == text);
+    let elsewhere = || entries().find(|word| !matches!(word.role, Role::Head | Role::Body));
+    own.map(|(_, word)| word).or_else(elsewhere).or_else(|| entries().next())
+}
 
 /// The words that no thread, motif, parameter or label may be called. This list never grows.
 pub const RESERVED: &[&str] = &[
@@ -191,12 +225,12 @@ pub fn is_reserved(word: &str) -> bool {
     }
 }
 
-/// The words that begin statements, those at the top of a file first.
-pub fn statements() -> impl Iterator<Item = &'static Word> {
-    WORDS.iter().filter(|word| matches!(word.role, Role::Head | Role::Body))
+/// All statements, those at the top of a file first.
+pub fn all_statements() -> impl Iterator<Item = &'static Declaration> {
+    Head::ALL.iter().chain(Body::ALL)
 }
 
 /// The statement that `word` begins, if it begins one.
-pub fn statement(word: &str) -> Option<&'static Word> {
-    statements().find(|known| known.text == word)
+pub fn find_statement(word: &str) -> Option<&'static Declaration> {
+    all_statements().find(|known| known.word.text == word)
 }

@@ -15,7 +15,7 @@ fn what_is_accepted_has_no_problem() {
     }
 }
 
-/// Each of them holds one mistake, and one mistake is told once.
+/// Each of them holds one mistake, and one mistake is reported once.
 #[test]
 fn what_is_refused_has_one_problem() {
     for (name, text) in samples("corpus/refused") {

@@ -13,9 +13,9 @@ fn kinds(text: &str) -> Vec<ProblemKind> {
 
 #[test]
 fn a_million_open_braces() {
-    let told = kinds(&"{".repeat(MILLION));
-    assert!(told.contains(&ProblemKind::TooDeep));
-    assert!(told.len() <= 65, "{}", told.len());
+    let reported = kinds(&"{".repeat(MILLION));
+    assert!(reported.contains(&ProblemKind::TooDeep));
+    assert!(reported.len() <= 65, "{}", reported.len());
 }
 
 #[test]
@@ -27,8 +27,8 @@ fn a_million_nested_blocks() {
 
 #[test]
 fn a_million_open_blocks_on_lines() {
-    let told = kinds(&("set {\n".to_owned() + &"both {\n".repeat(MILLION)));
-    assert_eq!(told, [ProblemKind::TooDeep]);
+    let reported = kinds(&("set {\n".to_owned() + &"both {\n".repeat(MILLION)));
+    assert_eq!(reported, [ProblemKind::TooDeep]);
 }
 
 #[test]
@@ -91,8 +91,8 @@ fn a_far_indented_line_of_many_statements() {
 
 #[test]
 fn a_great_many_braces_too_many() {
-    let told = kinds(&"set {\n  both {\n    }\n  }\n}\n".repeat(MILLION / 10));
-    assert_eq!(told.len(), MILLION / 10);
+    let reported = kinds(&"set {\n  both {\n    }\n  }\n}\n".repeat(MILLION / 10));
+    assert_eq!(reported.len(), MILLION / 10);
 }
 
 #[test]

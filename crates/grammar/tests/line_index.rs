@@ -1,6 +1,7 @@
 //! Offsets to lines and columns and back.
 
 use knotwright_grammar::{Columns, LineIndex, Position};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 
 fn at(line: u32, column: u32) -> Position {
@@ -13,7 +14,7 @@ fn at(line: u32, column: u32) -> Position {
 fn as_the_protocol_has_it() {
     let text = "a𐐀b\nc\r\nd\re";
     let index = LineIndex::new(text);
-    let b = text.find('b').unwrap() as u32;
+    let b = text.find('b').unwrap().to_u32();
     assert_eq!(index.position(text, b, Columns::Utf16), at(0, 3));
     assert_eq!(index.position(text, b, Columns::Chars), at(0, 2));
     assert_eq!(index.position(text, b, Columns::Bytes), at(0, 5));
@@ -58,7 +59,7 @@ fn naive(text: &str, offset: usize, width: Width) -> Position {
     let before = text[..offset].replace("\r\n", "\n").replace('\r', "\n");
     let line = before.matches('\n').count();
     let column = before.rsplit('\n').next().unwrap_or("").chars().map(width).sum::<usize>();
-    at(line as u32, column as u32)
+    at(line.to_u32(), column.to_u32())
 }
 
 proptest! {
@@ -70,9 +71,9 @@ proptest! {
         let in_break = |offset: usize| text[..offset].ends_with('\r') && text[offset..].starts_with('\n');
         for (offset, _) in text.char_indices().filter(|(offset, _)| !in_break(*offset)) {
             for (columns, width) in units {
-                let position = index.position(&text, offset as u32, columns);
+                let position = index.position(&text, offset.to_u32(), columns);
                 prop_assert_eq!(position, naive(&text, offset, width));
-                prop_assert_eq!(index.offset(&text, position, columns), offset as u32);
+                prop_assert_eq!(index.offset(&text, position, columns), offset.to_u32());
             }
         }
     }

@@ -49,7 +49,7 @@ fn a_whole_file_parses() {
 }
 
 #[test]
-fn nesting_is_told_by_the_walk() {
+fn nesting_is_reported_by_the_walk() {
     let parsed = accept(WHOLE);
     let mut walk = parsed.tree.walk();
     let mut deepest = ("", 0);
@@ -86,7 +86,7 @@ fn comments_are_kept() {
 }
 
 #[test]
-fn of_a_newer_edition_one_thing_is_told() {
+fn of_a_newer_edition_one_thing_is_reported() {
     let newer = "-- later\npattern \"Tide\" edition 2 of something\nknit 3 {\n";
     let parsed = parse(newer);
     assert_eq!(parsed.problems.len(), 1);
@@ -95,6 +95,20 @@ fn of_a_newer_edition_one_thing_is_told() {
     assert!(parsed.tree.statements.is_empty() && !parsed.tokens.is_empty());
     let far = parse("pattern \"Tide\" edition 99999999999999\n");
     assert_eq!(far.problems[0].kind, ProblemKind::NewerEdition { edition: u32::MAX });
+}
+
+#[test]
+fn of_a_conflict_one_thing_is_reported() {
+    let text = "pattern \"Tide\"\nset {\n<<<<<<< ours\n  knit 3 {\n=======\n}\n>>>>>>> theirs\n}\n";
+    let parsed = parse(text);
+    assert_eq!(parsed.problems.len(), 1);
+    assert_eq!(parsed.problems[0].kind, ProblemKind::ConflictMarks);
+    assert_eq!(parsed.problems[0].span.of(text), "<<<<<<< ours");
+    for left in ["=======\r\n", "a\n||||||| base\n", "a\r>>>>>>> theirs", "=======\n"] {
+        assert_eq!(parse(left).problems[0].kind, ProblemKind::ConflictMarks, "{left:?}");
+    }
+    let none = "pattern \"Tide\"\n-- ======= a line of a comment\n--=======\nabout \"<<<<<<< >>>>>>>\"\n";
+    assert!(parse(none).problems.iter().all(|problem| problem.kind != ProblemKind::ConflictMarks));
 }
 
 #[test]

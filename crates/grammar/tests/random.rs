@@ -4,6 +4,7 @@ mod support;
 
 use knotwright_grammar::tree::Statement;
 use knotwright_grammar::{Parsed, Span, parse, words};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use support::forms;
 
@@ -28,7 +29,7 @@ fn tokens_cover(parsed: &Parsed, text: &str) {
         blank(Span { start: end, end: token.span.start }.of(text));
         end = token.span.end;
     }
-    blank(Span { start: end, end: text.len() as u32 }.of(text));
+    blank(Span { start: end, end: text.len().to_u32() }.of(text));
 }
 
 fn blank(between: &str) {
@@ -37,10 +38,10 @@ fn blank(between: &str) {
 }
 
 fn inside(span: Span, text: &str) {
-    assert!(text.get(span.start as usize..span.end as usize).is_some(), "{span:?} in {text:?}");
+    assert!(text.get(span.start.to_usize()..span.end.to_usize()).is_some(), "{span:?} in {text:?}");
 }
 
-/// Statements follow each other and lie within their blocks.
+/// Statements follow each other and are within their blocks.
 fn nested(statements: &[Statement], outer: Span, text: &str) {
     let mut end = outer.start;
     for statement in statements {

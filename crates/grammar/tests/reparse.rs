@@ -1,9 +1,10 @@
-//! After any edits a text that is read anew where it changed is as if all of it were read anew.
+//! After any edits, a text that is read again only where it changed comes out as if all of it were read again.
 
 mod support;
 
-use knotwright_grammar::{parse, reparse};
+use knotwright_grammar::{Splice, parse, reparse};
 use proptest::prelude::*;
+use std::ops::Range;
 use support::{forms, samples};
 
 /// What is typed, pasted or deleted at once: signs, words, halves of line breaks, and whole lines.
@@ -66,7 +67,7 @@ const TYPED: &[&str] = &[
     " }\n",
 ];
 
-/// An edit: where it begins and ends, in parts of the text or, if it is short, in bytes; and what stands there then.
+/// An edit: where it begins and ends, in parts of the text or, if it is short, in bytes; and what is there then.
 #[derive(Debug, Clone)]
 struct Edit {
     at: prop::sample::Index,
@@ -105,7 +106,8 @@ fn boundary(text: &str, mut at: usize) -> usize {
     at
 }
 
-fn edited(text: &str, edit: &Edit) -> String {
+/// The text after an edit, and where that was.
+fn edited(text: &str, edit: &Edit) -> (String, Splice) {
     let start = boundary(text, edit.at.index(text.len() + 1));
     let (end, put) = match &edit.length {
         Length::Bytes(bytes) => (boundary(text, start + bytes), edit.typed.to_owned()),
@@ -118,7 +120,13 @@ fn edited(text: &str, edit: &Edit) -> String {
             (start, taken)
         }
     };
-    format!("{}{put}{}", &text[..start], &text[end..])
+    replaced(text, start..end, &put)
+}
+
+fn replaced(text: &str, place: Range<usize>, put: &str) -> (String, Splice) {
+    let Range { start, end } = place;
+    let splice = Splice { start, old_end: end, new_end: start + put.len() };
+    (format!("{}{put}{}", &text[..start], &text[end..]), splice)
 }
 
 fn texts() -> Vec<String> {
@@ -133,12 +141,19 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn any_edits_one_after_another(text in prop::sample::select(texts()), edits in prop::collection::vec(edit(), 1..8)) {
-        let mut before = text;
+    fn any_edits_one_after_another(
+        start in prop::sample::select(texts()),
+        edits in prop::collection::vec(prop::collection::vec(edit(), 1..3), 1..8),
+    ) {
+        let mut before = start;
         let mut parsed = parse(&before);
-        for edit in edits {
-            let text = edited(&before, &edit);
-            parsed = reparse(parsed, &before, &text);
+        for together in edits {
+            let (mut text, mut splice) = edited(&before, &together[0]);
+            for edit in &together[1..] {
+                let (next, second) = edited(&text, edit);
+                (text, splice) = (next, splice.then(second));
+            }
+            parsed = reparse(parsed, splice, &text).parsed;
             let fresh = parse(&text);
             prop_assert_eq!(&parsed.tokens, &fresh.tokens, "tokens of {:?}, which was {:?}", text, before);
             prop_assert_eq!(&parsed.problems, &fresh.problems, "problems of {:?}, which was {:?}", text, before);
@@ -157,8 +172,11 @@ fn one_edit_at_every_place() {
             for typed in ["", "\n", "}", "{", ",", "x", "then ", "\r"] {
                 let end = boundary(&text, at + 1);
                 for end in [at, end] {
-                    let now = format!("{}{typed}{}", &text[..at], &text[end..]);
-                    assert!(reparse(parsed.clone(), &text, &now) == parse(&now), "{name}, {at}, {typed:?}");
+                    let (now, splice) = replaced(&text, at..end, typed);
+                    assert!(
+                        reparse(parsed.clone(), splice, &now).parsed == parse(&now),
+                        "{name}, {at}, {typed:?}"
+                    );
                 }
             }
         }

@@ -1,12 +1,17 @@
 //! Spaces between words mean nothing, whatever else is wrong.
 
 use knotwright_grammar::{ProblemKind, parse};
+use knotwright_numbers::ToNumber;
 
 /// Which `{` lack their `}`, the first being 0.
 fn missing(text: &str) -> Vec<usize> {
     let problems = parse(text).problems;
-    let missing = problems.iter().filter(|problem| problem.kind == ProblemKind::MissingClose);
-    missing.map(|problem| text[..problem.span.start as usize].matches('{').count()).collect()
+    let missing = problems.into_iter().flat_map(|problem| match problem.kind {
+        ProblemKind::MissingClose => vec![problem.span],
+        ProblemKind::OpenAtEnd { opened } => opened,
+        _ => Vec::new(),
+    });
+    missing.map(|open| text[..open.start.to_usize()].matches('{').count()).collect()
 }
 
 #[test]

@@ -2,21 +2,24 @@
 
 use crate::encoding::Encoding;
 use knotwright_editor::HintOptions;
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
 use tower_lsp::ls_types::{
     ClientCapabilities, DiagnosticTag, GeneralClientCapabilities, MarkupKind, TextDocumentClientCapabilities,
     WindowClientCapabilities, WorkspaceClientCapabilities,
 };
 
+/// A command that a client may have: it asks for a new name for what is at the `position` in the document `uri`.
+pub(crate) const RENAME: &str = "knotwright.rename";
+
 /// What of a client's abilities and wishes matters here.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Facts {
+pub(crate) struct ClientFeatures {
     /// What its columns count.
     pub(crate) encoding: Encoding,
     /// Whether it asks for findings; then none are sent unasked.
     pub(crate) pulls: bool,
     /// Whether it asks again when told to: for findings, for remarks, for colors, for lines above statements.
-    pub(crate) again: Again,
+    pub(crate) refreshes: Refreshes,
     /// Whether a finding may name other places.
     pub(crate) related: bool,
     /// Whether a finding may be shown as something superfluous.
@@ -35,23 +38,27 @@ pub(crate) struct Facts {
     pub(crate) versions: bool,
     /// Whether actions may be more than commands.
     pub(crate) actions: bool,
-    /// Whether it tells of files, if asked to.
+    /// Whether it reports changes of files, if asked to.
     pub(crate) watches: bool,
     /// For what it can be told later, and for which documents, that it may ask.
-    pub(crate) registers: Registers,
+    pub(crate) registers: Registrations,
     /// Whether it can be asked for its settings.
     pub(crate) configuration: bool,
     /// Whether it shows a document, or a page in a browser, when told to.
     pub(crate) shows: bool,
     /// Whether it shows how far work is.
     pub(crate) progress: bool,
+    /// Whether it has a command of its own that asks for a new name at a place.
+    pub(crate) renames: bool,
     /// What its user wants.
     pub(crate) options: Options,
+    /// What was said of that as the session began.
+    pub(crate) initial_options: serde_json::Value,
 }
 
 /// For what a client asks again when told to.
 #[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Again {
+pub(crate) struct Refreshes {
     pub(crate) findings: bool,
     pub(crate) hints: bool,
     pub(crate) tokens: bool,
@@ -60,7 +67,7 @@ pub(crate) struct Again {
 
 /// What a client can be told later that it may ask for.
 #[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Registers {
+pub(crate) struct Registrations {
     pub(crate) formatting: bool,
     pub(crate) formatting_ranges: bool,
     pub(crate) formatting_typed: bool,
@@ -70,10 +77,10 @@ pub(crate) struct Registers {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
 #[serde(default, rename_all = "camelCase")]
 pub(crate) struct Options {
-    /// Pictures in hovers.
-    pub(crate) hover_pictures: Pictures,
+    /// PictureSettings in hovers.
+    pub(crate) hover_pictures: PictureSettings,
     /// Remarks within the text.
-    pub(crate) hints: Hints,
+    pub(crate) hints: HintSettings,
     /// Whether patterns in Markdown are formatted where the Markdown is.
     pub(crate) format_markdown: bool,
 }
@@ -81,7 +88,7 @@ pub(crate) struct Options {
 /// When to show pictures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub(crate) enum Pictures {
+pub(crate) enum PictureSettings {
     /// Where the editor is known to show them.
     #[default]
     Auto,
@@ -94,21 +101,43 @@ pub(crate) enum Pictures {
 /// Which remarks to show.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(default)]
-pub(crate) struct Hints {
+pub(crate) struct HintSettings {
     /// How the strands hang after each step.
+    #[serde(deserialize_with = "in_words")]
     pub(crate) orders: bool,
     /// How many knots `over`, `until` and `to` came to.
     pub(crate) extents: bool,
 }
 
-impl Default for Hints {
+/// Whether orders are shown in words: not with `"chips"`, which the client paints itself (`knotwright.orders`), nor with `"off"`.
+fn in_words<'de, D: Deserializer<'de>>(value: D) -> Result<bool, D::Error> {
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Wish {
+        Plain(bool),
+        Named(Named),
+    }
+    #[derive(Deserialize, PartialEq)]
+    #[serde(rename_all = "lowercase")]
+    enum Named {
+        Words,
+        Chips,
+        Off,
+    }
+    Ok(match Wish::deserialize(value)? {
+        Wish::Plain(wanted) => wanted,
+        Wish::Named(named) => named == Named::Words,
+    })
+}
+
+impl Default for HintSettings {
     fn default() -> Self {
         Self { orders: true, extents: true }
     }
 }
 
-impl From<Hints> for HintOptions {
-    fn from(Hints { orders, extents }: Hints) -> Self {
+impl From<HintSettings> for HintOptions {
+    fn from(HintSettings { orders, extents }: HintSettings) -> Self {
         Self { orders, extents }
     }
 }
@@ -117,27 +146,46 @@ impl Options {
     /// Reads what the client sends, with or without the name above it; what cannot be understood is left as it is
     /// without it.
     pub(crate) fn read(settings: serde_json::Value) -> Self {
-        let own = settings.get("knotwright").cloned().unwrap_or(settings);
-        serde_json::from_value(own).unwrap_or_default()
+        serde_json::from_value(own(settings)).unwrap_or_default()
+    }
+
+    /// The same for what it sends later. What that leaves out is as it was said with `initializationOptions`: a client that knows
+    /// of no settings of ours answers with an empty object.
+    pub(crate) fn read_over(initial: &serde_json::Value, settings: serde_json::Value) -> Self {
+        let (mut all, later) = (own(initial.clone()), own(settings));
+        match (all.as_object_mut(), later) {
+            (Some(all), serde_json::Value::Object(later)) => all.extend(later),
+            (Some(_), serde_json::Value::Null) => {}
+            (_, later) => all = later,
+        }
+        serde_json::from_value(all).unwrap_or_default()
     }
 }
 
-impl Facts {
+/// What stands under our name, or all if that is not there.
+fn own(settings: serde_json::Value) -> serde_json::Value {
+    settings.get("knotwright").cloned().unwrap_or(settings)
+}
+
+impl ClientFeatures {
     pub(crate) fn of(client: &ClientCapabilities) -> Self {
         let mut facts = Self::default();
         client.general.iter().for_each(|general| facts.general(general));
         client.text_document.iter().for_each(|text| facts.text(text));
         client.workspace.iter().for_each(|workspace| facts.workspace(workspace));
         client.window.iter().for_each(|window| facts.window(window));
+        let commands = client.experimental.as_ref().and_then(|more| more.pointer("/knotwright/commands"));
+        let known = commands.and_then(serde_json::Value::as_array);
+        facts.renames = known.is_some_and(|known| known.iter().any(|command| command == RENAME));
         facts
     }
 
     /// Whether pictures go into hovers.
     pub(crate) fn shows_pictures(&self) -> bool {
         match self.options.hover_pictures {
-            Pictures::Auto => self.markdown && self.pictures,
-            Pictures::Always => self.markdown,
-            Pictures::Never => false,
+            PictureSettings::Auto => self.markdown && self.pictures,
+            PictureSettings::Always => self.markdown,
+            PictureSettings::Never => false,
         }
     }
 
@@ -165,7 +213,7 @@ impl Facts {
         self.whole_lines = folding.and_then(|folding| folding.line_folding_only).unwrap_or_default();
         let (whole, ranges, typed) = (&text.formatting, &text.range_formatting, &text.on_type_formatting);
         let registers = |dynamic: Option<bool>| dynamic.unwrap_or_default();
-        self.registers = Registers {
+        self.registers = Registrations {
             formatting: whole.is_some_and(|it| registers(it.dynamic_registration)),
             formatting_ranges: ranges.is_some_and(|it| registers(it.dynamic_registration)),
             formatting_typed: typed.is_some_and(|it| registers(it.dynamic_registration)),
@@ -182,7 +230,7 @@ impl Facts {
         self.configuration = workspace.configuration.unwrap_or_default();
         let (hints, lenses) = (workspace.inlay_hint.as_ref(), workspace.code_lens.as_ref());
         let (findings, tokens) = (workspace.diagnostics.as_ref(), workspace.semantic_tokens.as_ref());
-        self.again = Again {
+        self.refreshes = Refreshes {
             findings: findings.and_then(|findings| findings.refresh_support).unwrap_or_default(),
             hints: hints.and_then(|hints| hints.refresh_support).unwrap_or_default(),
             tokens: tokens.and_then(|tokens| tokens.refresh_support).unwrap_or_default(),
@@ -208,7 +256,7 @@ mod tests {
                 "general": { "markdown": { "parser": parser } },
                 "textDocument": { "hover": { "contentFormat": [format] } },
             });
-            let mut facts = Facts::of(&serde_json::from_value(can).unwrap());
+            let mut facts = ClientFeatures::of(&serde_json::from_value(can).unwrap());
             facts.options = Options::read(json!({ "knotwright": { "hoverPictures": wish } }));
             facts.shows_pictures()
         };
@@ -221,9 +269,28 @@ mod tests {
     fn wishes_that_cannot_be_understood_are_no_wishes() {
         assert_eq!(
             Options::read(json!({ "hints": { "orders": false } })).hints,
-            Hints { orders: false, extents: true }
+            HintSettings { orders: false, extents: true }
         );
+        for (wish, words) in [("words", true), ("chips", false), ("off", false)] {
+            assert_eq!(Options::read(json!({ "hints": { "orders": wish } })).hints.orders, words, "{wish}");
+        }
         assert_eq!(Options::read(json!({ "hints": 3 })), Options::default());
         assert_eq!(Options::read(json!(null)), Options::default());
+    }
+
+    #[test]
+    fn what_is_not_said_later_is_as_it_was_said_at_first() {
+        let initial = json!({ "knotwright": { "hoverPictures": "never", "formatMarkdown": true } });
+        let first = Options::read(initial.clone());
+        assert_eq!(Options::read_over(&initial, json!({})), first);
+        assert_eq!(Options::read_over(&initial, json!(null)), first);
+        assert_eq!(
+            Options::read_over(&initial, json!({ "knotwright": { "formatMarkdown": false } })),
+            Options { format_markdown: false, ..first }
+        );
+        assert_eq!(
+            Options::read_over(&json!(null), json!({ "hoverPictures": "never" })).hover_pictures,
+            PictureSettings::Never
+        );
     }
 }

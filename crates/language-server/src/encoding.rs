@@ -1,6 +1,7 @@
 //! Columns: what a client counts, and what it means in bytes. This is the only place where one becomes the other.
 
 use knotwright_grammar::Span;
+use knotwright_numbers::ToNumber;
 use ropey::{Rope, RopeSlice};
 use tower_lsp::ls_types::{Position, PositionEncodingKind, Range};
 
@@ -36,12 +37,12 @@ impl Encoding {
     /// The byte of a position. A line too far means the end of the text, a column too far the end of its line, a
     /// column within a character its start.
     pub(crate) fn offset(self, text: &Rope, position: Position) -> usize {
-        let line = position.line as usize;
+        let line = position.line.to_usize();
         if line >= text.len_lines() {
             return text.len_bytes();
         }
         let content = without_break(text.line(line));
-        text.line_to_byte(line) + self.column_to_byte(content, position.character as usize)
+        text.line_to_byte(line) + self.column_to_byte(content, position.character.to_usize())
     }
 
     /// The position of a byte. One past the end means the end, one within a character its start, one within a line
@@ -51,12 +52,15 @@ impl Encoding {
         let line = text.byte_to_line(offset);
         let content = without_break(text.line(line));
         let byte = (offset - text.line_to_byte(line)).min(content.len_bytes());
-        Position { line: line as u32, character: self.byte_to_column(content, byte) as u32 }
+        Position { line: unsigned(line), character: unsigned(self.byte_to_column(content, byte)) }
     }
 
     /// The range of a span.
     pub(crate) fn range(self, text: &Rope, span: Span) -> Range {
-        Range { start: self.position(text, span.start as usize), end: self.position(text, span.end as usize) }
+        Range {
+            start: self.position(text, span.start.to_usize()),
+            end: self.position(text, span.end.to_usize()),
+        }
     }
 
     /// The span of a range; empty at its start if it ends before.
@@ -72,7 +76,7 @@ impl Encoding {
             Self::Utf16 => text.chars().map(char::len_utf16).sum(),
             Self::Utf32 => text.chars().count(),
         };
-        units as u32
+        unsigned(units)
     }
 
     fn column_to_byte(self, line: RopeSlice, column: usize) -> usize {
@@ -92,6 +96,11 @@ impl Encoding {
             Self::Utf32 => character,
         }
     }
+}
+
+/// A length as the protocol has it. A message is shorter than a number can be.
+pub(crate) fn unsigned(length: usize) -> u32 {
+    u32::try_from(length).unwrap_or(u32::MAX)
 }
 
 fn without_break(line: RopeSlice) -> RopeSlice {
@@ -145,10 +154,10 @@ mod tests {
             for (encoding, columns) in ALL {
                 let position = knotwright_grammar::Position { line, column };
                 let offset = encoding.offset(&rope, Position { line, character: column });
-                prop_assert_eq!(offset as u32, index.offset(&text, position, columns));
+                prop_assert_eq!(unsigned(offset), index.offset(&text, position, columns));
                 for offset in 0..=text.len() {
                     let ours = encoding.position(&rope, offset);
-                    let reported = index.position(&text, offset as u32, columns);
+                    let reported = index.position(&text, unsigned(offset), columns);
                     prop_assert_eq!((ours.line, ours.character), (reported.line, reported.column), "{}", offset);
                 }
             }

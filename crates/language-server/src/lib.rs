@@ -5,8 +5,10 @@
 //!
 //! What holds:
 //! - Notifications and cancellations run to their end as they arrive. Their handlers wait for nothing.
-//! - A request works on a snapshot, beside everything else; if its document changes meanwhile, that is the answer. Only
+//! - A request works on a snapshot, while everything else goes on; if its document changes meanwhile, that is the answer. Only
 //!   what helps while somebody types is answered all the same: editors fit it to what was typed since.
+//! - How a version ties and what is found in it, is found out once for all who ask about it, and no longer than one of them
+//!   waits: half of it is kept for nobody.
 //! - Findings are sent of the newest version only, with its number, and never of one that has passed.
 //! - Nothing that a client sends ends the session but `exit` and the end of its messages.
 
@@ -22,12 +24,12 @@ mod streams;
 mod wire;
 
 pub use serve::{serve, serve_standard_streams};
-pub use wire::End;
+pub use wire::SessionEnd;
 
 use tower_lsp::jsonrpc::Error;
 
 /// A mistake of ours.
 fn failed() -> Error {
-    let message = "Knotwright made a mistake here; everything else goes on.".into();
+    let message = "Something went wrong in Knotwright here; everything else keeps working.".into();
     Error { message, ..Error::internal_error() }
 }

@@ -4,7 +4,7 @@
 use crate::documents::{Snapshot, uri_of};
 use crate::server::{Server, ServerRef, saved};
 use knotwright_checker::Report;
-use knotwright_preview::{Owner, Preview, Recolor, Spot};
+use knotwright_preview::{Destination, Owner, Preview, Recolor};
 use ropey::Rope;
 use std::collections::HashMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -29,7 +29,7 @@ pub(crate) struct Live {
 }
 
 /// A document whose picture is shown. It does not keep the server from ending.
-struct Document {
+struct ShownDocument {
     uri: Uri,
     which: Arc<AtomicUsize>,
     server: ServerRef,
@@ -64,14 +64,14 @@ impl Server {
     ) -> Result<std::result::Result<String, String>> {
         let (uri, server) = (uri.clone(), self.clone());
         let loop_ = Handle::current();
-        let begun = self.aside(move || {
+        let begun = self.run_blocking(move || {
             let address = server.begin(&uri, loop_)?;
             if at.is_some() {
                 server.point(&uri, at);
             }
             Ok(address)
         });
-        Ok(begun.await?.unwrap_or_else(|| Err("Nobody waits for the picture any more.".to_owned())))
+        Ok(begun.await?.unwrap_or_else(|| Err("Nobody is waiting for the picture anymore.".to_owned())))
     }
 
     fn begin(&self, uri: &Uri, loop_: Handle) -> std::result::Result<String, String> {
@@ -79,23 +79,22 @@ impl Server {
             return Ok(live.preview.address().to_owned());
         }
         let which = Arc::default();
-        let document = Document { uri: uri.clone(), which: Arc::clone(&which), server: self.weakly(), loop_ };
+        let document =
+            ShownDocument { uri: uri.clone(), which: Arc::clone(&which), server: self.weakly(), loop_ };
         let Some(snapshot) = document.snapshot() else {
-            return Err(
-                "There is no such document among those that are open or in the open folders.".to_owned()
-            );
+            return Err("This document is not open, and not in an open folder.".to_owned());
         };
         if snapshot.nth(0).is_none() {
-            return Err("No pattern stands in this document.".to_owned());
+            return Err("There is no pattern in this document.".to_owned());
         }
         let preview = Preview::start(Arc::new(document))
-            .map_err(|error| format!("The picture cannot be served: {error}."))?;
+            .map_err(|error| format!("The picture cannot be shown: {error}."))?;
         // Of two that were begun at once, one is enough.
         let live = Live { preview, which };
         Ok(self.state().previews.entry(uri.clone()).or_insert(live).preview.address().to_owned())
     }
 
-    /// Tells the live picture of a document where the cursor is.
+    /// Shows the live picture of a document where the cursor is.
     pub(crate) fn point(&self, uri: &Uri, position: Option<Position>) {
         let snapshot = {
             let state = self.state();
@@ -122,7 +121,7 @@ impl Server {
     }
 }
 
-impl Document {
+impl ShownDocument {
     fn snapshot(&self) -> Option<Snapshot> {
         let server = self.server.get()?;
         let (snapshot, setting) = {
@@ -138,28 +137,34 @@ impl Document {
     }
 
     /// Where a place is in the client's own words.
-    fn range(&self, server: &Server, spot: &Spot) -> Option<(Uri, Range)> {
+    fn range(&self, server: &Server, spot: &Destination) -> Option<(Uri, Range)> {
         let encoding = server.state().facts.encoding;
         let range = encoding.range(&Rope::from_str(&spot.text), spot.span);
-        let open = server.state().documents.texts().get(&spot.path).map(|text| text.uri.clone());
+        let open =
+            server.state().documents.open_versions().get(&spot.path).map(|version| version.text.uri.clone());
         Some((open.or_else(|| uri_of(&spot.path))?, range))
     }
 
     /// Asks the client to write; whether it did.
     fn write(&self, server: &Server, edit: WorkspaceEdit) -> bool {
-        let (tell, told) = mpsc::channel();
+        let (tell, heard) = mpsc::channel();
         let client = server.client().clone();
         self.loop_.spawn(async move { tell.send(client.apply_edit(edit).await) });
-        told.recv_timeout(PATIENCE).is_ok_and(|answer| answer.is_ok_and(|answer| answer.applied))
+        heard.recv_timeout(PATIENCE).is_ok_and(|answer| answer.is_ok_and(|answer| answer.applied))
     }
 }
 
-impl Owner for Document {
+impl Owner for ShownDocument {
     fn look(&self) -> Option<Arc<Report>> {
-        Some(Arc::new(self.pattern()?.report().clone()))
+        Some(Arc::new(self.pattern()?.report()))
     }
 
-    fn show(&self, spot: Spot) -> Option<String> {
+    fn again(&self) -> String {
+        "The editor that showed it has closed, or its language server has ended: open the live picture there again."
+            .to_owned()
+    }
+
+    fn show(&self, spot: Destination) -> Option<String> {
         let server = self.server.get()?;
         let (uri, range) = self.range(&server, &spot)?;
         let at @ Position { line, .. } = range.start;
@@ -175,18 +180,18 @@ impl Owner for Document {
 
     fn recolor(&self, recolor: Recolor) -> String {
         let Some((server, snapshot)) = self.server.get().zip(self.pattern()) else {
-            return "The editor is gone.".to_owned();
+            return "The editor has closed.".to_owned();
         };
         if snapshot.text.path != recolor.spot.path || snapshot.source().text != recolor.spot.text {
-            return "The text was changed meanwhile; try again.".to_owned();
+            return "The text has changed in the meantime; try again.".to_owned();
         }
         let range = snapshot.range(recolor.spot.span);
         let edit = TextEdit { range, new_text: recolor.color };
         let edit = edits(&snapshot, edit, server.state().facts.versions);
         if self.write(&server, edit) {
-            "It is written.".to_owned()
+            "The color is now in the file.".to_owned()
         } else {
-            "The editor did not take it.".to_owned()
+            "The editor did not accept the change.".to_owned()
         }
     }
 }

@@ -2,14 +2,14 @@
 
 use crate::server::Server;
 use crate::streams;
-use crate::wire::{End, Ends, Outbox, session};
+use crate::wire::{Connection, Outbox, SessionEnd, session};
 use std::io;
 use tokio::io::{AsyncRead, AsyncWrite, BufReader};
 use tokio::runtime::Builder;
 use tokio::sync::watch;
 use tower_lsp::LspService;
 
-/// Texts are looked through, and questions answered, by so many at once.
+/// How many threads look through texts and answer questions.
 const HANDS: usize = 4;
 /// Syntax trees are as deep as blocks are nested, and those are bounded.
 pub(crate) const STACK: usize = 4 << 20;
@@ -18,7 +18,7 @@ pub(crate) const STACK: usize = 4 << 20;
 ///
 /// # Errors
 /// The system gives no threads.
-pub fn serve_standard_streams() -> io::Result<End> {
+pub fn serve_standard_streams() -> io::Result<SessionEnd> {
     #[cfg(target_os = "linux")]
     in_small_pages();
     let runtime = Builder::new_current_thread()
@@ -41,7 +41,7 @@ fn in_small_pages() {
 }
 
 /// Serves one client over any two streams.
-pub async fn serve<R, W>(input: R, output: W) -> End
+pub async fn serve<R, W>(input: R, output: W) -> SessionEnd
 where
     R: AsyncRead + Unpin,
     W: AsyncWrite + Unpin + Send + 'static,
@@ -50,6 +50,6 @@ where
     let (follow, parent) = watch::channel(None);
     let ours = outbox.clone();
     let (service, socket) = LspService::new(|client| Server::new(client, ours, follow));
-    let ends = Ends { service, socket, outbox, outgoing, parent };
-    session(ends, BufReader::with_capacity(64 << 10, input), output).await
+    let connection = Connection { service, socket, outbox, outgoing, parent };
+    session(connection, BufReader::with_capacity(64 << 10, input), output).await
 }

@@ -1,9 +1,9 @@
 //! The band as a picture.
 
-use crate::scripted::{recolor, script};
+use crate::scripted::{recolor_script, script_sets};
 use knotwright_checker::Pattern;
 use knotwright_color::Eyes;
-use knotwright_render::{ChartOptions, Scene, Script, SvgOptions, chart, svg};
+use knotwright_render::{ChartOptions, Scene, SvgOptions, TyingScript, draw_chart, draw_svg};
 
 /// Of a pattern that does not say how long it is, this many sets are drawn: enough to see how they join.
 pub const SETS_TO_SEE: u64 = 3;
@@ -32,10 +32,10 @@ pub fn scripted_to_see(
     pattern: &Pattern,
     sets: Option<u32>,
     colorway: Option<&str>,
-) -> Result<Script, String> {
-    let mut script = script(pattern, sets, SETS_TO_SEE).map_err(|reason| reason.to_string())?;
+) -> Result<TyingScript, String> {
+    let mut script = script_sets(pattern, sets, SETS_TO_SEE).map_err(|reason| reason.to_string())?;
     if let Some(name) = colorway {
-        recolor(&mut script, pattern, name)?;
+        recolor_script(&mut script, pattern, name, None)?;
     }
     if script.knots() > MOST_KNOTS || script.times > MOST_KNOTS {
         return Err("that is more than a million knots or sets; draw fewer sets, such as 4".to_owned());
@@ -47,12 +47,12 @@ pub fn scripted_to_see(
 ///
 /// # Errors
 /// As [`scripted_to_see`].
-pub fn drawn(pattern: &Pattern, look: &Look) -> Result<String, String> {
+pub fn draw_pattern(pattern: &Pattern, look: &Look) -> Result<String, String> {
     let script = scripted_to_see(pattern, look.sets, look.colorway.as_deref())?;
-    let band = script.band().seen_by(look.eyes);
+    let script = script.seen_by(look.eyes);
     Ok(if look.chart {
-        chart(&band, &ChartOptions::default())
+        draw_chart(&script, &ChartOptions::default())
     } else {
-        svg(&Scene::of(&band), &SvgOptions::default())
+        draw_svg(&Scene::of(&script.band()), &SvgOptions::default())
     })
 }

@@ -1,11 +1,13 @@
 //! Text of a pattern in Markdown.
 
-/// Signs that Markdown would take for something else are escaped, line breaks become spaces; what stands between
+use knotwright_wording::printable;
+
+/// Signs that Markdown would take for something else are escaped, line breaks become spaces, hidden signs are left out; what is between
 /// backticks is left alone.
-pub fn escaped(text: &str) -> String {
+pub fn escape_markdown(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
     let mut is_code = false;
-    for sign in text.chars().map(|sign| if sign.is_control() { ' ' } else { sign }) {
+    for sign in text.chars().filter_map(printable) {
         is_code ^= sign == '`';
         if !is_code && matches!(sign, '\\' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '!' | '&')
         {
@@ -18,11 +20,11 @@ pub fn escaped(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::escaped;
+    use super::escape_markdown;
 
     #[test]
     fn words_stay_words_in_markdown() {
-        assert_eq!(escaped("a_b <i> `x_y <z>` *!*"), "a\\_b \\<i\\> `x_y <z>` \\*\\!\\*");
-        assert_eq!(escaped("&lt;\r\n# a"), "\\&lt;  \\# a");
+        assert_eq!(escape_markdown("a_b <i> `x_y <z>` *!*"), "a\\_b \\<i\\> `x_y <z>` \\*\\!\\*");
+        assert_eq!(escape_markdown("&lt;\r\n# a"), "\\&lt;  \\# a");
     }
 }

@@ -7,7 +7,7 @@ use knotwright_checker::{Library, Pattern, Source};
 use knotwright_formatter::Edit;
 use knotwright_rewriter::{LeftOut, Original, rewrite};
 
-/// A pattern whose strands are picked up as seldom as can be.
+/// A pattern with the fewest pick-ups.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fewest {
     /// The whole text.
@@ -22,8 +22,8 @@ pub struct Fewest {
     pub left_out: LeftOut,
 }
 
-/// Writes a pattern so that strands are picked up as seldom as can be. Parts that have nothing to gain stay as they
-/// are. What is given out was read and tied again, and is the same band, knot for knot.
+/// Writes a pattern with the fewest pick-ups. Parts that have nothing to gain stay as they are. What is given out
+/// was read and tied again, and is the same band, knot for knot.
 ///
 /// # Errors
 /// In words.
@@ -32,12 +32,7 @@ pub fn fewest_pick_ups(source: &Source, pattern: &Pattern, library: &dyn Library
     let before = planned.iter().map(|of| pick_ups(&of.written)).sum();
     let after = planned.iter().map(|of| of.plan.series.len()).sum();
     let changed = planned.iter().filter(|of| of.plan.series.len() < pick_ups(&of.written));
-    let bodies = changed
-        .map(|of| Ok((of.part, of.body(pattern)?)))
-        .collect::<Result<Vec<_>, knotwright_band::PieceError>>()
-        .map_err(
-            |_| "its knots cannot be tied in the order that was planned; this is a mistake of this program",
-        )?;
+    let bodies: Vec<_> = changed.map(|of| (of.part, of.body(pattern))).collect();
     if bodies.is_empty() {
         let text = source.text.to_string();
         return Ok(Fewest { text, edits: Vec::new(), before, after, left_out: LeftOut::default() });

@@ -1,4 +1,4 @@
-//! Lengths as they are typed and printed. Everything is reckoned in millimeters.
+//! Lengths as they are typed and printed. Everything is computed in millimeters.
 
 use std::str::FromStr;
 
@@ -29,10 +29,10 @@ impl FromStr for Typed {
                 return Err("write a number and a unit, `mm`, `cm`, `m` or `in`: `15cm`, \"6 in\"".to_owned());
             }
         };
-        let number: f64 = number.parse().map_err(|_| format!("`{number}` is no number"))?;
+        let number: f64 = number.parse().map_err(|_| format!("`{number}` is not a number"))?;
         let length = number * each;
         if !(length > 0.0 && length <= LONGEST) {
-            return Err("a length is more than nothing, and at most a kilometer".to_owned());
+            return Err("a length must be above zero, and at most a kilometer".to_owned());
         }
         Ok(Self(length))
     }
@@ -40,7 +40,7 @@ impl FromStr for Typed {
 
 /// In which unit lengths are printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Unit {
+pub enum LengthUnit {
     /// Millimeters
     Mm,
     /// Centimeters
@@ -50,7 +50,7 @@ pub enum Unit {
     In,
 }
 
-impl Unit {
+impl LengthUnit {
     /// As closely as a band is measured: to a millimeter, to a tenth of an inch.
     pub fn finished(self, millimeters: f64) -> String {
         match self {
@@ -60,28 +60,47 @@ impl Unit {
         }
     }
 
-    /// As closely as thread is cut, to a centimeter or half an inch, and never too short: what is over is kept.
-    pub fn cut(self, millimeters: f64) -> String {
-        match self {
-            Self::Mm => format!("{:.0} mm", up(millimeters, 10.0)),
-            Self::Cm => format!("{:.0} cm", up(millimeters, 10.0) / 10.0),
-            Self::In => format!("{:.1} in", up(millimeters, 12.7) / 25.4),
-        }
+    /// The size of something finished that may be smaller or larger: `12.0 to 18.0 cm`.
+    pub fn finished_between(self, least: f64, most: f64) -> String {
+        between(&self.finished(least), self.finished(most))
     }
 
-    /// Lengths as closely as thread is cut: `61 to 89 cm`, or one if they are the same.
-    pub fn cut_between(self, least: f64, most: f64) -> String {
-        let (least, most) = (self.cut(least), self.cut(most));
-        let number = least.split(' ').next().unwrap_or_default();
-        if least == most { most } else { format!("{number} to {most}") }
+    /// What a strand needs, to a centimeter or half an inch and never too narrow: `61 to 89 cm`.
+    pub fn needed(self, least: f64, most: f64) -> String {
+        let (step, unit) = match self {
+            Self::Mm => (10.0, 1.0),
+            Self::Cm => (10.0, 10.0),
+            Self::In => (12.7, 25.4),
+        };
+        let said = |millimeters: f64| match self {
+            Self::Mm => format!("{:.0} mm", millimeters / unit),
+            Self::Cm => format!("{:.0} cm", millimeters / unit),
+            Self::In => format!("{:.1} in", millimeters / unit),
+        };
+        between(&said((least / step + 1e-6).floor() * step), said(up(most, step)))
     }
 
-    /// A length to cut such that few lengths differ: the next whole 5 cm or 2 in.
-    pub fn roughly(self, millimeters: f64) -> f64 {
+    /// A length to cut, in millimeters: the next whole 5 cm or 2 in, so that few lengths differ and none is too short.
+    pub fn to_cut(self, millimeters: f64) -> f64 {
         match self {
             Self::Mm | Self::Cm => up(millimeters, 50.0),
             Self::In => up(millimeters, 50.8),
         }
+    }
+
+    /// A length to cut (see [`LengthUnit::to_cut`]).
+    pub fn cut(self, millimeters: f64) -> String {
+        let millimeters = self.to_cut(millimeters);
+        match self {
+            Self::Mm => format!("{millimeters:.0} mm"),
+            Self::Cm => format!("{:.0} cm", millimeters / 10.0),
+            Self::In => format!("{:.0} in", millimeters / 25.4),
+        }
+    }
+
+    /// Lengths to cut: `65 to 90 cm`, or one if they are the same.
+    pub fn cut_between(self, least: f64, most: f64) -> String {
+        between(&self.cut(least), self.cut(most))
     }
 
     /// Thread of one color, in what it is bought by: meters or yards (of 36 in), to a tenth and never too short.
@@ -93,6 +112,12 @@ impl Unit {
     }
 }
 
+/// Two lengths of one unit, or one if they are the same.
+fn between(least: &str, most: String) -> String {
+    let number = least.split(' ').next().unwrap_or_default();
+    if *least == most { most } else { format!("{number} to {most}") }
+}
+
 /// The next whole number of steps; a hair more than a whole number is that number.
 fn up(millimeters: f64, step: f64) -> f64 {
     let steps = (millimeters / step - 1e-6).ceil();
@@ -101,7 +126,7 @@ fn up(millimeters: f64, step: f64) -> f64 {
 }
 
 /// To a tenth of a millimeter, for other programs: no thread is measured more closely.
-pub fn rounded(millimeters: f64) -> f64 {
+pub fn round_length(millimeters: f64) -> f64 {
     (millimeters * 10.0).round() / 10.0
 }
 
@@ -122,17 +147,18 @@ mod tests {
 
     #[test]
     fn thread_is_never_cut_shorter_than_needed() {
-        assert_eq!(Unit::Cm.cut(950.0), "95 cm");
-        assert_eq!(Unit::Cm.cut(950.1), "96 cm");
-        assert_eq!(Unit::Mm.cut(951.0), "960 mm");
-        assert_eq!(Unit::In.cut(914.4), "36.0 in");
-        assert_eq!(Unit::In.cut(915.0), "36.5 in");
-        assert_eq!(Unit::Cm.cut(0.0), "0 cm");
-        assert_eq!(Unit::Cm.cut(Unit::Cm.roughly(951.0)), "100 cm");
-        assert_eq!(Unit::In.cut(Unit::In.roughly(915.0)), "38.0 in");
-        assert_eq!(Unit::Cm.cut_between(601.0, 890.0), "61 to 89 cm");
-        assert_eq!(Unit::Mm.cut_between(601.0, 608.0), "610 mm");
-        assert_eq!(Unit::Cm.bought(1840.0), "1.9 m");
-        assert_eq!(Unit::In.bought(914.4), "1.0 yd");
+        assert_eq!(LengthUnit::Cm.cut(950.0), "95 cm");
+        assert_eq!(LengthUnit::Cm.cut(950.1), "100 cm");
+        assert_eq!(LengthUnit::Mm.cut(951.0), "1000 mm");
+        assert_eq!(LengthUnit::In.cut(914.4), "36 in");
+        assert_eq!(LengthUnit::In.cut(915.0), "38 in");
+        assert_eq!(LengthUnit::Cm.cut(0.0), "0 cm");
+        assert_eq!(LengthUnit::Cm.cut_between(601.0, 890.0), "65 to 90 cm");
+        assert_eq!(LengthUnit::Mm.cut_between(601.0, 608.0), "650 mm");
+        assert_eq!(LengthUnit::Cm.needed(608.0, 890.1), "60 to 90 cm");
+        assert_eq!(LengthUnit::Mm.needed(600.0, 600.0), "600 mm");
+        assert_eq!(LengthUnit::In.needed(609.6, 914.5), "24.0 to 36.5 in");
+        assert_eq!(LengthUnit::Cm.bought(1840.0), "1.9 m");
+        assert_eq!(LengthUnit::In.bought(914.4), "1.0 yd");
     }
 }

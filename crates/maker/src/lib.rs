@@ -1,29 +1,39 @@
 //! What a maker asks of a checked pattern: how long it becomes and how much thread it takes, how it looks, how it is
-//! told, and how it is tied with the fewest pick-ups.
+//! written in words, and how it is tied with the fewest pick-ups.
 //!
 //! The program and the language server answer these questions alike. There is no file and no terminal here.
 
+mod designed;
 mod drawn;
 mod escaped;
 mod fewest;
+mod kit;
 mod lengths;
 mod measured;
 mod planned;
-mod reckoning;
 mod rewritten;
 mod scripted;
 mod tying;
+mod whole_band;
 
-pub use drawn::{Look, MOST_KNOTS, SETS_TO_SEE, drawn, scripted_to_see};
-pub use escaped::escaped;
-pub use fewest::{Fewest, fewest_pick_ups};
-pub use lengths::{Typed, Unit, rounded};
-pub use measured::{
-    Basis, Measured, NotMeasured, Reader, Saving, ThreadCut, Told, ToldTable, USUAL_ENDS, USUAL_THICKNESS,
-    Wish, counted, first, free_of_each, shared_out, strands, told,
+pub use designed::{
+    DesignedText, DrawnFace, FaceThread, ImprovableSet, NotDesigned, NotImprovable, write_part, write_pattern,
 };
-pub use planned::{Again, PickUp, Planned};
-pub use reckoning::{Reckoning, colors_after};
+pub use drawn::{Look, MOST_KNOTS, SETS_TO_SEE, draw_pattern, scripted_to_see};
+pub use escaped::escape_markdown;
+pub use fewest::{Fewest, fewest_pick_ups};
+pub use kit::{
+    BandTime, Bought, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError, KitOptions, KitReport,
+    KitSection, in_hours, read_times, report_kit,
+};
+pub use lengths::{LengthUnit, Typed, round_length};
+pub use measured::{
+    Around, FigureBasis, Held, MeasureOptions, Measured, Medium, NotMeasured, ReportTable, Saving, Stop,
+    ThreadCut, ThreadReport, USUAL_ENDS, USUAL_LENGTH, USUAL_SKEIN, USUAL_THICKNESS, first_strand,
+    list_strands, report_measured, shared_out,
+};
+pub use planned::{PickUp, Planned, WhyAgain};
 pub use rewritten::{left_out, not_rewritten};
-pub use scripted::{NoScript, recolor, script, script_of};
-pub use tying::{Instructed, Mirrored, Tying};
+pub use scripted::{NoScript, passage_of, recolor_script, script_of, script_sets};
+pub use tying::{Instructed, Mirrored, TyingOptions};
+pub use whole_band::{WholeBand, closing_after};

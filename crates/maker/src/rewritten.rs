@@ -1,7 +1,9 @@
-//! A pattern written anew: what there is to say about it.
+//! A rewritten pattern: what there is to say about it.
 
-use crate::measured::counted;
+use knotwright_checker::Tag;
+use knotwright_numbers::ToNumber;
 use knotwright_rewriter::{LeftOut, RewriteError};
+use knotwright_wording::{both, digits::count};
 
 /// What is not in the new text.
 /// `None` if nothing is gone.
@@ -10,15 +12,13 @@ pub fn left_out(gone: LeftOut) -> Option<String> {
     let parts: Vec<String> =
         [(comments, "comment"), (notes, "note"), (expects, "promise"), (motifs, "motif")]
             .into_iter()
-            .filter(|(count, _)| *count > 0)
-            .map(|(count, what)| counted(count as u64, what))
+            .filter(|(gone, _)| *gone > 0)
+            .map(|(gone, what)| count(gone.to_u64(), what))
             .collect();
-    let (last, before) = parts.split_last()?;
-    let listed = if before.is_empty() { last.clone() } else { format!("{} and {last}", before.join(", ")) };
-    Some(format!("left out of the new text: {listed}"))
+    (!parts.is_empty()).then(|| format!("left out of the new text: {}", both(&parts)))
 }
 
-/// Why a pattern is not written anew, in words.
+/// Why a pattern is not rewritten, in words.
 pub fn not_rewritten(error: &RewriteError) -> String {
     match error {
         RewriteError::SetsDiffer => {
@@ -32,9 +32,12 @@ pub fn not_rewritten(error: &RewriteError) -> String {
                 .to_owned()
         }
         RewriteError::NoPart(part) => format!("it has no `{}`", part.word()),
-        RewriteError::Unsound => "it has errors; mend what `knotwright check` says first".to_owned(),
+        RewriteError::Unsound => "it has errors; fix what `knotwright check` reports first".to_owned(),
+        RewriteError::NotProved(Some(error)) if error.rule.has(Tag::Limit) => {
+            format!("written so, it would be too large to be read again: {}", error.message.trim_end_matches('.'))
+        }
         RewriteError::OtherWidth | RewriteError::NotProved(_) => {
-            "the new text does not tie the same band, so it is not given out; this is a mistake of this program"
+            "the new text does not tie the same band, so it is not shown; this is a bug in Knotwright"
                 .to_owned()
         }
     }

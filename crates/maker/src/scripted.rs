@@ -1,24 +1,18 @@
 //! From a tied pattern to the script of its whole band, as pictures and instructions need it.
 
 use crate::measured::USUAL_THICKNESS;
-use crate::reckoning::Reckoning;
-use knotwright_band::Piece;
-use knotwright_band::orders::one_then;
+use crate::whole_band::{WholeBand, closing_after};
+use knotwright_band::thread::Gauge;
 use knotwright_checker as checker;
-use knotwright_checker::{Extent, Pattern, StartForm};
-use knotwright_render::{Event, Gauge, Named, Passage, Script, Start, Step, Thread};
+use knotwright_checker::{Colorway, Extent, Pattern, StartForm};
+use knotwright_render::{BandThread, Event, KnotSize, Named, Passage, Step, StrandStart, TyingScript};
 use std::fmt;
-
-/// Sets that differ are kept one by one; more knots than this in them are not.
-const MOST_KNOTS_KEPT: usize = 2_000_000;
 
 /// Why there is no script.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoScript {
     /// The sets pick strands by color and cannot be followed.
     NotFollowed,
-    /// A part does not fit the others.
-    Parts,
 }
 
 impl fmt::Display for NoScript {
@@ -27,46 +21,49 @@ impl fmt::Display for NoScript {
             Self::NotFollowed => {
                 "its sets pick strands by color, and in too many different ways to follow; ask for fewer sets, such as 4"
             }
-            Self::Parts => "opening, set and closing do not fit one another",
         })
     }
 }
 
-/// The script of a pattern with so many sets, or as many as it says; if it does not say, with `otherwise`.
+/// The script of a pattern with `sets` sets, or as many as it says; if it does not say, with `otherwise`.
 ///
 /// # Errors
 /// [`NoScript`].
-pub fn script(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Result<Script, NoScript> {
-    let mut pattern = pattern.clone();
-    if let Some(sets) = sets {
-        pattern.extent = Extent::Sets(sets);
-    }
-    let reckoning = Reckoning::of(&with_gauge(&pattern)).map_err(|_| NoScript::Parts)?;
-    let times = if pattern.set.is_some() { reckoning.times.unwrap_or(otherwise) } else { 0 };
-    script_of(&pattern, &reckoning, times)
+pub fn script_sets(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Result<TyingScript, NoScript> {
+    let extent = sets.map_or(pattern.extent, Extent::Sets);
+    let whole = WholeBand::sized(pattern, extent, usual_if_unknown(pattern.gauge));
+    let times = if pattern.set.is_some() { whole.times.unwrap_or(otherwise) } else { 0 };
+    script_of(pattern, &whole, times, None)
 }
 
-/// The script of a pattern that was reckoned.
+/// The script of a pattern and the band it makes, with `times` sets. Its texts are in the language of the tag as far as
+/// the pattern has them in it, else in the author's own words.
 ///
 /// # Errors
 /// [`NoScript`].
-pub fn script_of(pattern: &Pattern, reckoning: &Reckoning, times: u64) -> Result<Script, NoScript> {
-    let opening = pattern.opening.as_ref().map(passage).transpose()?;
-    let (run_in, period) = sets(pattern, reckoning, times)?;
-    let order = one_then(reckoning.opening.order(), &reckoning.sets.order_after(times));
-    let closing = match &pattern.closing {
-        Some(_) => Some(passage(&pattern.closing_from(&order).ok_or(NoScript::Parts)?)?),
-        None => None,
-    };
-    let figures = reckoning.figures;
-    Ok(Script {
-        title: pattern.title.clone(),
-        about: pattern.about.clone(),
+pub fn script_of(
+    pattern: &Pattern,
+    whole: &WholeBand,
+    times: u64,
+    language: Option<&str>,
+) -> Result<TyingScript, NoScript> {
+    let opening = pattern.opening.as_ref().map(|opening| passage_of(opening, language));
+    let (run_in, period) = sets(pattern, whole, times, language)?;
+    let closing =
+        closing_after(pattern, &whole.order_after(times)).map(|closing| passage_of(&closing, language));
+    let figures = whole.figures;
+    Ok(TyingScript {
+        title: pattern.title.in_language(language).to_owned(),
+        about: pattern.about.iter().map(|about| about.in_language(language).to_owned()).collect(),
         authors: pattern.authors.clone(),
         license: pattern.license.clone(),
-        threads: threads(&pattern.threads),
+        threads: threads(&pattern.threads, language),
         strands: pattern.strands.clone(),
-        gauge: figures.map_or_else(Gauge::default, |of| Gauge { width: of.width, pitch: of.pitch }),
+        gauge: figures.map_or_else(KnotSize::default, |of| KnotSize {
+            width: of.width,
+            pitch: of.pitch,
+            thickness: of.tight,
+        }),
         start: start(&pattern.start),
         opening,
         run_in,
@@ -77,55 +74,46 @@ pub fn script_of(pattern: &Pattern, reckoning: &Reckoning, times: u64) -> Result
     })
 }
 
-/// A pattern that says nothing of its thread is taken to be of the usual one.
-fn with_gauge(pattern: &Pattern) -> Pattern {
-    let mut pattern = pattern.clone();
-    let gauge = &mut pattern.gauge;
+/// Where nothing is said of the thread, it is taken to be the usual one.
+fn usual_if_unknown(mut gauge: Gauge) -> Gauge {
     if gauge.knots_use.is_none() && gauge.rows_measure.is_none() {
         gauge.thickness.get_or_insert(USUAL_THICKNESS);
     }
-    pattern
+    gauge
 }
 
 /// The sets that are tied once each, and those that come again and again.
 fn sets(
     pattern: &Pattern,
-    reckoning: &Reckoning,
+    whole: &WholeBand,
     times: u64,
+    language: Option<&str>,
 ) -> Result<(Vec<Passage>, Vec<Passage>), NoScript> {
     let Some(set) = &pattern.set else { return Ok((Vec::new(), Vec::new())) };
     if !pattern.picks_by_color {
-        return Ok((Vec::new(), vec![passage(set)?]));
+        return Ok((Vec::new(), vec![passage_of(set, language)]));
     }
-    if reckoning.repeats.is_none() {
+    if whole.repeats.is_none() {
         return Err(NoScript::NotFollowed);
     }
-    let (run_in, period) = (reckoning.sets.run_in().len(), reckoning.sets.period().len());
+    let (run_in, period) = (whole.sets.run_in().len(), whole.sets.period().len());
     let different = (run_in + period).min(usize::try_from(times).unwrap_or(usize::MAX)).max(1);
     let mut passages = Vec::with_capacity(different);
-    let mut knots = 0;
-    for number in 0..different {
-        let order = one_then(reckoning.opening.order(), &reckoning.sets.order_after(number as u64));
-        let part = pattern.set_from(&order).ok_or(NoScript::Parts)?;
-        knots += part.knots.len();
-        if knots > MOST_KNOTS_KEPT {
-            return Err(NoScript::NotFollowed);
-        }
-        passages.push(passage(&part)?);
+    for number in (0..).take(different) {
+        passages.push(passage_of(whole.set_part(pattern, number).ok_or(NoScript::NotFollowed)?, language));
     }
     let period = passages.split_off(run_in.min(passages.len().saturating_sub(1)));
     Ok((passages, period))
 }
 
-fn passage(part: &checker::Part) -> Result<Passage, NoScript> {
-    let piece = Piece::from_tied(part.knots.clone(), part.order.clone(), part.straight.clone())
-        .map_err(|_| NoScript::Parts)?;
-    Ok(Passage {
-        piece,
+/// A part as it is drawn and put into words.
+pub fn passage_of(part: &checker::Part, language: Option<&str>) -> Passage {
+    Passage {
+        piece: part.piece.clone(),
         ranges: part.steps.iter().map(|step| step.knots.clone()).collect(),
         steps: part.steps.iter().map(step).collect(),
-        events: part.events.iter().map(event).collect(),
-    })
+        events: part.events.iter().map(|of| event(of, language)).collect(),
+    }
 }
 
 fn step(step: &checker::Step) -> Step {
@@ -142,11 +130,11 @@ fn step(step: &checker::Step) -> Step {
     Step { within: step.within, from: step.from, named }
 }
 
-fn event(event: &checker::Event) -> Event {
+fn event(event: &checker::Event, language: Option<&str>) -> Event {
     match event {
-        checker::Event::Section(title) => Event::Section(title.clone()),
+        checker::Event::Section(title) => Event::Section(title.in_language(language).to_owned()),
         checker::Event::SectionEnd => Event::SectionEnd,
-        checker::Event::Note(text) => Event::Note(text.clone()),
+        checker::Event::Note(text) => Event::Note(text.in_language(language).to_owned()),
         checker::Event::Step(step) => Event::Step(*step),
         checker::Event::Repeat(passes) => Event::Repeat(*passes),
         checker::Event::Pass => Event::Pass,
@@ -155,13 +143,27 @@ fn event(event: &checker::Event) -> Event {
     }
 }
 
-/// Gives a script the colors of a colorway, and the names that the threads have there.
+/// Gives a script the colors of a colorway, and the names that the threads have there in a language.
 ///
 /// # Errors
 /// In words, if there is no such colorway.
-pub fn recolor(script: &mut Script, pattern: &Pattern, name: &str) -> Result<(), String> {
+pub fn recolor_script(
+    script: &mut TyingScript,
+    pattern: &Pattern,
+    name: &str,
+    language: Option<&str>,
+) -> Result<(), String> {
+    script.threads = threads(&named_colorway(pattern, name)?.threads, language);
+    Ok(())
+}
+
+/// The colorway of that name.
+///
+/// # Errors
+/// In words: there is none.
+pub(crate) fn named_colorway<'a>(pattern: &'a Pattern, name: &str) -> Result<&'a Colorway, String> {
     let found = pattern.colorways.iter().find(|colorway| colorway.name == name);
-    let Some(colorway) = found else {
+    found.ok_or_else(|| {
         let names: Vec<String> =
             pattern.colorways.iter().map(|colorway| format!("\"{}\"", colorway.name)).collect();
         let has = if names.is_empty() {
@@ -169,26 +171,25 @@ pub fn recolor(script: &mut Script, pattern: &Pattern, name: &str) -> Result<(),
         } else {
             format!("there is {}", names.join(", "))
         };
-        return Err(format!("no colorway is called \"{name}\"; {has}"));
-    };
-    script.threads = threads(&colorway.threads);
-    Ok(())
+        format!("no colorway is called \"{name}\"; {has}")
+    })
 }
 
-/// The threads by the names that people are told.
-fn threads(threads: &[checker::PatternThread]) -> Vec<Thread> {
-    threads.iter().map(thread).collect()
+/// The threads by the names that people see.
+fn threads(threads: &[checker::PatternThread], language: Option<&str>) -> Vec<BandThread> {
+    threads.iter().map(|of| thread(of, language)).collect()
 }
 
-fn thread(thread: &checker::PatternThread) -> Thread {
-    let name = thread.label.clone().filter(|label| !label.trim().is_empty());
-    Thread { name: name.unwrap_or_else(|| thread.name.to_string()), color: thread.color }
+fn thread(thread: &checker::PatternThread, language: Option<&str>) -> BandThread {
+    let translated = language.and_then(|tag| thread.labels.find(tag));
+    let name = translated.or(thread.label.as_deref()).filter(|label| !label.trim().is_empty());
+    BandThread { name: name.unwrap_or(&thread.name).to_owned(), color: thread.color }
 }
 
-fn start(start: &StartForm) -> Start {
+fn start(start: &StartForm) -> StrandStart {
     match start {
-        StartForm::Loose => Start::Loose,
-        StartForm::Folded(pairs) => Start::Folded(pairs.clone()),
-        StartForm::Loop(_, pairs) => Start::Loop(pairs.clone()),
+        StartForm::Loose => StrandStart::Loose,
+        StartForm::Folded(pairs) => StrandStart::Folded(pairs.clone()),
+        StartForm::Loop(_, pairs) => StrandStart::Loop(pairs.clone()),
     }
 }

@@ -1,29 +1,34 @@
 //! From a pattern to the script of a band that someone is going to tie: measured, recolored, mirrored.
 
-use crate::lengths::Unit;
-use crate::measured::{self, Measured, NotMeasured, Reader, Told, Wish};
-use crate::scripted::{recolor, script_of};
+use crate::lengths::LengthUnit;
+use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, ThreadReport};
+use crate::scripted::{recolor_script, script_of};
 use knotwright_band::thread::Cut;
 use knotwright_checker::{Extent, Pattern, StartForm};
-use knotwright_render::{Basis, CannotMirror, CutPiece, Materials, Mirror, Script};
+use knotwright_numbers::ToNumber;
+use knotwright_render::{CannotMirror, CutPiece, Language, Materials, Mirror, StatedBasis, TyingScript};
 
 /// What is wanted of a band to be tied. Lengths in millimeters.
 #[derive(Debug, Clone, Default)]
-pub struct Tying {
+pub struct TyingOptions {
     /// How long it is to be, other than the pattern says.
     pub extent: Option<Extent>,
+    /// The wrist that it is for, if its length is not said.
+    pub wrist: Option<f64>,
     /// How thick the thread is, other than the pattern says.
     pub thickness: Option<f64>,
     /// What is left free at each end, other than the pattern says.
     pub ends: Option<f64>,
-    /// In which unit lengths are told.
-    pub unit: Unit,
+    /// The unit of lengths.
+    pub unit: LengthUnit,
     /// In the colors of which colorway.
     pub colorway: Option<String>,
     /// Whether and how it is mirrored.
     pub mirrored: Mirrored,
+    /// In which language it is read.
+    pub language: Language,
     /// Where it is read.
-    pub reader: Reader,
+    pub reader: Medium,
 }
 
 /// Whether and how a band is mirrored.
@@ -42,22 +47,20 @@ pub enum Mirrored {
 #[derive(Debug)]
 pub struct Instructed {
     /// All that is done.
-    pub script: Script,
+    pub script: TyingScript,
     /// What was mirrored in it.
     pub mirrored: Option<Mirror>,
 }
 
-/// How long a band is that nobody has given a length, in millimeters. Common practice, no source.
-const USUAL_LENGTH: f64 = 150.0;
-
-impl Tying {
+impl TyingOptions {
     /// The script that is meant.
     ///
     /// # Errors
     /// In words.
     pub fn script(&self, pattern: &Pattern) -> Result<Instructed, String> {
-        let (measured, assumed) = self.measured(pattern).map_err(|reason| reason.said(self.unit))?;
-        let mut script = script_of(&measured.pattern, &measured.reckoning, measured.sets)
+        let measured = self.measured(pattern).map_err(|reason| reason.said(self.unit))?;
+        let language = Some(self.language.tag());
+        let mut script = script_of(measured.pattern, &measured.whole, measured.sets, language)
             .map_err(|reason| reason.to_string())?;
         if measured.pattern.set.is_none() {
             script.times = 0;
@@ -66,9 +69,9 @@ impl Tying {
             return Err("its sets differ in more than a hundred ways before they come again; ask for fewer sets, such as 50".to_owned());
         }
         if let Some(name) = &self.colorway {
-            recolor(&mut script, pattern, name)?;
+            recolor_script(&mut script, pattern, name, language)?;
         }
-        script.materials = Some(materials(&measured, self.unit, assumed));
+        script.materials = Some(materials(&measured, self.unit));
         let mirrored = self.mirror(&script);
         if let Some(mirror) = mirrored {
             script = script.mirrored(mirror).map_err(|reason| said(reason, self.reader))?;
@@ -76,40 +79,32 @@ impl Tying {
         Ok(Instructed { script, mirrored })
     }
 
-    /// The measured band, and whether its length was assumed.
+    /// The measured band.
     ///
     /// # Errors
     /// [`NotMeasured`].
-    pub fn measured(&self, pattern: &Pattern) -> Result<(Measured, bool), NotMeasured> {
-        let wish = Wish { extent: self.extent, thickness: self.thickness, ends: self.ends, fold: false };
-        let with = |extent| Measured::new(pattern, Wish { extent: Some(extent), ..wish });
-        match Measured::new(pattern, wish) {
-            Err(NotMeasured::Endless) => match with(Extent::Length(USUAL_LENGTH)) {
-                Err(NotMeasured::TooShort { .. } | NotMeasured::DoesNotGrow) => with(Extent::Sets(1)),
-                measured => measured,
-            }
-            .map(|measured| (measured, true)),
-            measured => measured.map(|measured| (measured, false)),
-        }
+    pub fn measured<'a>(&self, pattern: &'a Pattern) -> Result<Measured<'a>, NotMeasured> {
+        let wish = MeasureOptions {
+            extent: self.extent,
+            wrist: self.wrist,
+            thickness: self.thickness,
+            ends: self.ends,
+            unit: self.unit,
+            ..MeasureOptions::default()
+        };
+        Measured::new(pattern, wish)
     }
 
-    /// How much thread it takes, as it is told.
+    /// How much thread it takes, as it is reported.
     ///
     /// # Errors
     /// In words.
-    pub fn told(&self, pattern: &Pattern) -> Result<Told, String> {
-        let (measured, assumed) = self.measured(pattern).map_err(|reason| reason.said(self.unit))?;
-        let mut told = measured::told(&measured, self.unit, self.reader);
-        if assumed {
-            told.head.insert(
-                0,
-                "The pattern does not say how long it is to be; this is for a usual length.".to_owned(),
-            );
-        }
-        Ok(told)
+    pub fn report(&self, pattern: &Pattern) -> Result<ThreadReport, String> {
+        let measured = self.measured(pattern).map_err(|reason| reason.said(self.unit))?;
+        Ok(measured::report_measured(&measured, self.unit, self.reader))
     }
 
-    fn mirror(&self, script: &Script) -> Option<Mirror> {
+    fn mirror(&self, script: &TyingScript) -> Option<Mirror> {
         match self.mirrored {
             Mirrored::No => None,
             Mirrored::So(mirror) => Some(mirror),
@@ -119,14 +114,14 @@ impl Tying {
     }
 }
 
-fn said(reason: CannotMirror, reader: Reader) -> String {
+fn said(reason: CannotMirror, reader: Medium) -> String {
     match (reason, reader) {
-        (CannotMirror::Letters, Reader::Terminal) => {
-            "the rows of its leader may be letters, which nobody reads in a mirror; `--mirrored=picture` ties the same \
+        (CannotMirror::Letters, Medium::Terminal) => {
+            "the rows of its leader may be letters, which cannot be read in a mirror; `--mirrored=picture` ties the same \
              picture from the right"
         }
-        (CannotMirror::Letters, Reader::Page) => {
-            "the rows of its leader may be letters, which nobody reads in a mirror"
+        (CannotMirror::Letters, Medium::Page) => {
+            "the rows of its leader may be letters, which cannot be read in a mirror"
         }
         (CannotMirror::LeaderAndOthers, _) => {
             "only a band whose leader goes from edge to edge in every row, with strands that are not folded, can be tied \
@@ -136,35 +131,29 @@ fn said(reason: CannotMirror, reader: Reader) -> String {
     .to_owned()
 }
 
-fn materials(measured: &Measured, unit: Unit, length_assumed: bool) -> Materials {
+fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
     let thickness = |millimeters: f64| format!("{millimeters} mm");
-    let piece = |cut: &Cut| CutPiece {
-        strands: measured::strands(*cut),
-        length: unit.cut(unit.roughly(cut.length())),
-    };
-    let total = |thread: u16| {
-        let is_of =
-            |cut: &&Cut| measured.pattern.strands.get(usize::from(measured::first(**cut))) == Some(&thread);
-        measured.pieces.iter().filter(is_of).map(|cut| unit.roughly(cut.length())).sum()
-    };
-    let threads = measured.by_color().into_iter().map(|(thread, ..)| thread);
+    let piece =
+        |cut: &Cut| CutPiece { strands: measured::list_strands(*cut), length: unit.cut(cut.length()) };
+    let threads = measured.by_color().into_iter();
     Materials {
         length: unit.finished(measured.length()),
-        length_assumed,
+        length_assumed: measured.length_assumed,
         width: unit.finished(measured.width()),
-        rows: measured.reckoning.rows,
-        ends: unit.finished(measured.ends),
+        rows: measured.whole.rows,
+        ends: unit.finished(measured.held.ends),
+        knot: unit.finished(measured.held.knot),
         loop_length: match measured.pattern.start {
             StartForm::Loop(length, _) => Some(unit.finished(length)),
             StartForm::Loose | StartForm::Folded(_) => None,
         },
         basis: match measured.basis {
-            measured::Basis::Swatch => Basis::Swatch,
-            measured::Basis::Thickness(millimeters) => Basis::Thickness(thickness(millimeters)),
-            measured::Basis::Assumed => Basis::Assumed(thickness(measured::USUAL_THICKNESS)),
+            measured::FigureBasis::Swatch => StatedBasis::Swatch,
+            measured::FigureBasis::Thickness(millimeters) => StatedBasis::Thickness(thickness(millimeters)),
+            measured::FigureBasis::Assumed => StatedBasis::Assumed(thickness(measured::USUAL_THICKNESS)),
         },
-        percent: (measured.figures.uncertainty * 100.0).round() as u32,
+        percent: (measured.figures.uncertainty * 100.0).round().to_u32(),
         pieces: measured.pieces.iter().map(piece).collect(),
-        totals: threads.map(|thread| (thread, unit.bought(total(thread)))).collect(),
+        totals: threads.map(|(thread, .., length)| (thread, unit.bought(length))).collect(),
     }
 }

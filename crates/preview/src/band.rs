@@ -1,20 +1,24 @@
 //! A band as numbers for the page.
 
-use crate::changes::{Knot, Knots, Sent};
-use crate::message::{Band, Frame, Part, PartKind};
-use knotwright_render::{self as render, Form, Scene, Script, rim_of, stencils};
+use crate::changes::{Sent, SentKnot, SentKnots};
+use crate::chart::chart;
+use crate::message::{BandFrame, BandMessage, ChartMessage, PartLetter, PartMessage};
+use knotwright_numbers::ToNumber;
+use knotwright_render::{self as render, Form, Scene, TyingScript, cut_stencils, rim_of};
+use knotwright_wording::without_hidden;
 use std::sync::Arc;
 
-/// What a page has been told of bands.
+/// What a page knows of bands.
 #[derive(Debug, Default)]
-pub(crate) struct Telling {
+pub(crate) struct BandTeller {
     sent: Sent,
-    frame: Option<Frame>,
+    frame: Option<BandFrame>,
+    chart: Option<ChartMessage>,
 }
 
-impl Telling {
-    /// The band, as far as it is news.
-    pub(crate) fn band(&mut self, script: &Script) -> Band {
+impl BandTeller {
+    /// The band, as far as it is news, and its chart if that is wished for.
+    pub(crate) fn band(&mut self, script: &TyingScript, charted: bool) -> BandMessage {
         let band = script.band();
         let scene = Scene::of(&band);
         let kinds = kinds(script);
@@ -24,20 +28,25 @@ impl Telling {
         let frame = frame(&band);
         let is_news = self.frame.as_ref() != Some(&frame);
         self.frame = Some(frame.clone());
-        Band {
-            title: script.title.clone(),
+        let chart = charted.then(|| chart(script)).filter(|chart| self.chart.as_ref() != Some(chart));
+        self.chart = if charted { chart.clone().or(self.chart.take()) } else { None };
+        BandMessage {
+            title: without_hidden(&script.title),
             strands: script.strands.clone(),
             rows: scene.rows,
             sets: script.times,
-            parts: parts.map(|(((kind, number), piece), row)| Part { kind, number, row, piece }).collect(),
+            parts: parts
+                .map(|(((kind, number), piece), row)| PartMessage { kind, number, row, piece })
+                .collect(),
             pieces,
             frame: is_news.then_some(frame),
+            chart,
         }
     }
 }
 
 /// What is tied one after another.
-fn kinds(script: &Script) -> Vec<(PartKind, u64)> {
+fn kinds(script: &TyingScript) -> Vec<(PartLetter, u64)> {
     let opening = script.opening.iter().map(|_| ('o', 1));
     let sets = (1..=script.times).map(|number| ('s', number));
     let closing = script.closing.iter().map(|_| ('c', 1));
@@ -45,16 +54,16 @@ fn kinds(script: &Script) -> Vec<(PartKind, u64)> {
 }
 
 /// By part, its knots, their rows counted from its own first; and that row.
-fn pieces(scene: &Scene, parts: usize) -> (Vec<Knots>, Vec<u32>) {
+fn pieces(scene: &Scene, parts: usize) -> (Vec<SentKnots>, Vec<u32>) {
     let mut pieces = Vec::with_capacity(parts);
     let mut rows = Vec::with_capacity(parts);
     let mut rest = scene.beads.as_slice();
     for part in 0..parts {
-        let count = rest.iter().take_while(|bead| bead.part as usize == part).count();
+        let count = rest.iter().take_while(|bead| bead.part.to_usize() == part).count();
         let (here, after) = rest.split_at(count);
         rest = after;
         let first = here.iter().map(|bead| bead.row).min().unwrap_or(0);
-        let knot = |bead: &render::Bead| -> Knot {
+        let knot = |bead: &render::Bead| -> SentKnot {
             [bead.row - first, bead.gap.into(), form(bead.form), bead.thread.into(), bead.step]
         };
         pieces.push(Arc::new(here.iter().map(knot).collect()));
@@ -64,24 +73,24 @@ fn pieces(scene: &Scene, parts: usize) -> (Vec<Knots>, Vec<u32>) {
 }
 
 fn form(form: Form) -> u32 {
-    Form::ALL.iter().position(|known| *known == form).unwrap_or(0) as u32
+    (0..).zip(Form::ALL).find(|(_, known)| *known == form).map_or(0, |(number, _)| number)
 }
 
 /// What surrounds the knots: the same strands with nothing tied.
-fn frame(band: &render::Band<'_>) -> Frame {
+fn frame(band: &render::Band<'_>) -> BandFrame {
     let bare = render::Band { parts: Vec::new(), title: String::new(), ..band.clone() };
     let scene = Scene::of(&bare);
-    let stencils = stencils(scene.cell);
+    let stencils = cut_stencils(scene.cell, scene.thickness);
     let strands = band.strands.len();
     let half = stencils.first().map(|stencil| stencil.half).unwrap_or_default();
     // The band hangs in the middle of the picture.
-    let left = (scene.size.x - (strands as f64 - 1.0) * scene.cell.x) / 2.0;
-    Frame {
+    let left = (scene.size.x - (strands.to_f64() - 1.0) * scene.cell.x) / 2.0;
+    BandFrame {
         cell: [scene.cell.x, scene.cell.y],
-        corner: [left, scene.size.y - scene.fade.1 - scene.cell.y],
+        corner: [left, scene.size.y - scene.fade.below - scene.cell.y],
         size: [scene.size.x, scene.size.y],
-        fade: [scene.fade.0, scene.fade.1],
-        thickness: scene.thickness(),
+        fade: [scene.fade.above, scene.fade.below],
+        thickness: scene.thickness,
         cords: scene.cords.iter().map(|cord| (cord.thread, cord.path.svg())).collect(),
         neck: scene
             .neck

@@ -26,11 +26,14 @@ pub(crate) fn secret() -> std::io::Result<String> {
 /// Lets a request in, or refuses it.
 pub(crate) async fn guard(request: Request, next: Next) -> Response {
     let Some(host) = this_machine(request.headers()).map(str::to_owned) else {
-        return (StatusCode::FORBIDDEN, "This page is asked for by the names of this machine only.")
+        return (
+            StatusCode::FORBIDDEN,
+            "Open this page under the name of this computer: localhost or 127.0.0.1.",
+        )
             .into_response();
     };
     if !comes_from_here(request.headers(), &host) {
-        return (StatusCode::FORBIDDEN, "Pages from elsewhere are not answered.").into_response();
+        return (StatusCode::FORBIDDEN, "Pages from other sites get no answer.").into_response();
     }
     let mut response = next.run(request).await;
     close(response.headers_mut(), &host);

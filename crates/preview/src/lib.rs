@@ -10,6 +10,7 @@
 
 mod band;
 mod changes;
+mod chart;
 mod colors;
 mod door;
 mod lengths;
@@ -21,5 +22,5 @@ mod page;
 mod place;
 mod preview;
 
-pub use owner::{Owner, Recolor, Spot};
-pub use preview::Preview;
+pub use owner::{Destination, Owner, Recolor};
+pub use preview::{Preview, PreviewPlace};

@@ -1,47 +1,54 @@
 //! The line to one page.
 
-use crate::band::Telling;
+use crate::band::BandTeller;
 use crate::colors::{colors, recolor};
 use crate::lengths::lengths;
 use crate::looking::Sight;
-use crate::message::{Asked, Colors, Finding, Findings, Lengths, StepName, Told, Wish};
+use crate::message::{
+    Colors, FindingMessage, Findings, LengthsMessage, PageMessage, PageRequest, StepName, ViewOptions,
+};
 use crate::place::{broken, spot, spot_of, under};
 use crate::preview::Shared;
 use axum::extract::ws::{Message, WebSocket};
 use knotwright_checker::{Report, Severity};
 use knotwright_grammar::LineIndex;
 use knotwright_maker::scripted_to_see;
+use knotwright_numbers::ToNumber;
 use std::sync::Arc;
 
-/// What one page was told, and what it wants.
-pub(crate) struct Line {
+/// What was sent to one page, and what it wants.
+pub(crate) struct PageConnection {
     shared: Shared,
-    desk: Desk,
+    desk: PageState,
 }
 
-/// What is needed to know what to tell next. It is worked on aside, where one may take one's time.
+/// What is needed to know what to send next. It is worked on in another thread, where that may take time.
 #[derive(Default)]
-struct Desk {
-    wish: Wish,
-    telling: Telling,
-    /// The look whose band was told, and with how many sets.
-    banded: Option<(u64, Option<u32>)>,
+struct PageState {
+    wish: ViewOptions,
+    telling: BandTeller,
+    /// The look whose band was sent, with how many sets, and whether with its chart.
+    banded: Option<(u64, Option<u32>, bool)>,
     colored: Option<Colors>,
-    /// The look whose thread was reckoned, and with how many sets; and what was told of it.
+    /// The look whose thread was computed, and with how many sets; and what was sent of it.
     measured: Option<(u64, Option<u32>)>,
-    lengths: Option<Lengths>,
-    /// The look whose findings were told.
+    lengths: Option<LengthsMessage>,
+    /// The look whose findings were sent.
     found: u64,
     lit: Option<Vec<StepName>>,
 }
 
-impl Line {
+impl PageConnection {
     pub(crate) fn new(shared: Shared) -> Self {
-        Self { shared, desk: Desk::default() }
+        Self { shared, desk: PageState::default() }
     }
 
-    /// Until the page or the owner is gone. What was seen meanwhile is told once, as it is by then.
+    /// Until the page or the owner is gone. What changed in the meantime is sent once, in its last state.
     pub(crate) async fn run(mut self, mut socket: WebSocket) {
+        let home = PageMessage::Home { again: self.shared.owner.again() };
+        if send(&mut socket, &home).await.is_none() {
+            return;
+        }
         loop {
             let (sight, cursor) =
                 (self.shared.sight.borrow_and_update().clone(), *self.shared.cursor.borrow_and_update());
@@ -59,38 +66,38 @@ impl Line {
                 Some(_) => None,
             };
             if let Some(text) = said
-                && send(&mut socket, &Told::Said { text }).await.is_none()
+                && send(&mut socket, &PageMessage::Said { text }).await.is_none()
             {
                 return;
             }
         }
     }
 
-    /// Tells what is news; `None` if the page is gone.
+    /// Sends what is new; `None` if the page is gone.
     async fn tell(&mut self, socket: &mut WebSocket, sight: Sight, cursor: Option<u32>) -> Option<()> {
         let seen = sight.clone();
         self.tell_of(socket, move |desk| desk.news(&seen, cursor)).await?;
-        // The picture does not wait for what is reckoned of its thread.
+        // The picture does not wait for its thread to be computed.
         self.tell_of(socket, move |desk| desk.lengths(&sight).into_iter().collect()).await
     }
 
     async fn tell_of(
         &mut self,
         socket: &mut WebSocket,
-        news: impl FnOnce(&mut Desk) -> Vec<Told> + Send + 'static,
+        news: impl FnOnce(&mut PageState) -> Vec<PageMessage> + Send + 'static,
     ) -> Option<()> {
         let mut desk = std::mem::take(&mut self.desk);
         let wish = desk.wish.clone();
         let work = move || {
-            let told = news(&mut desk);
+            let messages = news(&mut desk);
             let texts: Vec<String> =
-                told.iter().filter_map(|told| serde_json::to_string(told).ok()).collect();
+                messages.iter().filter_map(|message| serde_json::to_string(message).ok()).collect();
             (desk, texts)
         };
-        // After a mistake of ours the page is told everything anew.
+        // After a mistake of ours the page is sent everything again.
         let (desk, texts) = tokio::task::spawn_blocking(work)
             .await
-            .unwrap_or_else(|_| (Desk { wish, ..Desk::default() }, Vec::new()));
+            .unwrap_or_else(|_| (PageState { wish, ..PageState::default() }, Vec::new()));
         self.desk = desk;
         for text in texts {
             socket.send(Message::Text(text.into())).await.ok()?;
@@ -100,34 +107,36 @@ impl Line {
 
     /// Does what the page asks; what there is to say to it. What cannot be understood is no question.
     async fn answer(&mut self, text: &str) -> Option<String> {
-        let asked: Asked = serde_json::from_str(text).ok()?;
-        if let Asked::Wish(wish) = asked {
+        let asked: PageRequest = serde_json::from_str(text).ok()?;
+        if let PageRequest::Wish(wish) = asked {
             self.desk.wish = wish;
             return None;
         }
         let (owner, wish) = (Arc::clone(&self.shared.owner), self.desk.wish.clone());
         let sight = self.shared.sight.borrow().clone();
         let work = move || match asked {
-            Asked::Show { step } => owner.show(spot_of(sight.shown()?, step)?),
-            Asked::Finding { number } => {
+            PageRequest::Show { step } => owner.show(spot_of(sight.shown()?, step)?),
+            PageRequest::Finding { number } => {
                 let report = sight.report.as_ref()?;
                 owner.show(spot(report, report.findings.get(number)?.place)?)
             }
-            Asked::Write { thread } => {
+            PageRequest::Write { thread } => {
                 let report = sight.report.as_ref()?;
                 let found = recolor(report.files.first()?, report.pattern.as_ref()?, &wish, thread);
-                let nowhere =
-                    || "That thread has no color of its own here; choose its color in the file.".to_owned();
+                let nowhere = || {
+                    "This thread has no color of its own in the pattern; change its color in the file."
+                        .to_owned()
+                };
                 Some(found.map_or_else(nowhere, |recolor| owner.recolor(recolor)))
             }
-            Asked::Wish(_) => None,
+            PageRequest::Wish(_) => None,
         };
         tokio::task::spawn_blocking(work).await.ok().flatten()
     }
 }
 
-async fn send(socket: &mut WebSocket, told: &Told) -> Option<()> {
-    let text = serde_json::to_string(told).ok()?;
+async fn send(socket: &mut WebSocket, message: &PageMessage) -> Option<()> {
+    let text = serde_json::to_string(message).ok()?;
     socket.send(Message::Text(text.into())).await.ok()
 }
 
@@ -138,40 +147,43 @@ impl Sight {
     }
 }
 
-impl Desk {
-    fn news(&mut self, sight: &Sight, cursor: Option<u32>) -> Vec<Told> {
-        let mut told = Vec::new();
+impl PageState {
+    fn news(&mut self, sight: &Sight, cursor: Option<u32>) -> Vec<PageMessage> {
+        let mut messages = Vec::new();
         let mut trouble = None;
         if let Some(pattern) = sight.shown().and_then(|report| report.pattern.as_ref()) {
             let colors = colors(pattern, &self.wish);
             if self.colored.as_ref() != Some(&colors) {
                 self.colored = Some(colors.clone());
-                told.push(Told::Colors(colors));
+                messages.push(PageMessage::Colors(colors));
             }
-            let asked = (sight.number, self.wish.sets);
+            let asked = (sight.number, self.wish.sets, self.wish.chart);
             if self.banded != Some(asked) {
                 self.banded = Some(asked);
                 match scripted_to_see(pattern, self.wish.sets, None) {
-                    Ok(script) => told.push(Told::Band(Box::new(self.telling.band(&script)))),
+                    Ok(script) => {
+                        let band = self.telling.band(&script, self.wish.chart);
+                        messages.push(PageMessage::Band(Box::new(band)));
+                    }
                     Err(reason) => trouble = Some(reason),
                 }
             }
         }
         if self.found != sight.number || trouble.is_some() {
             self.found = sight.number;
-            told.push(Told::Findings(findings(sight, trouble)));
+            messages.push(PageMessage::Findings(findings(sight, trouble)));
         }
         let newest = sight.report.as_deref();
         let steps = newest.zip(cursor).map(|(report, cursor)| under(report, cursor)).unwrap_or_default();
         if self.lit.as_ref() != Some(&steps) {
             self.lit = Some(steps.clone());
-            told.push(Told::Cursor { steps });
+            messages.push(PageMessage::Cursor { steps });
         }
-        told
+        messages
     }
 
     /// How much thread the band that is shown takes, if that is news.
-    fn lengths(&mut self, sight: &Sight) -> Option<Told> {
+    fn lengths(&mut self, sight: &Sight) -> Option<PageMessage> {
         let pattern = sight.shown()?.pattern.as_ref()?;
         let asked = (sight.number, self.wish.sets);
         if self.measured.replace(asked) == Some(asked) {
@@ -182,23 +194,23 @@ impl Desk {
             return None;
         }
         self.lengths = Some(lengths.clone());
-        Some(Told::Lengths(lengths))
+        Some(PageMessage::Lengths(lengths))
     }
 }
 
 fn findings(sight: &Sight, trouble: Option<String>) -> Findings {
     let Some(report) = &sight.report else {
-        let trouble = trouble.or_else(|| Some("The file is not there at the moment.".to_owned()));
+        let trouble = trouble.or_else(|| Some("The file cannot be found right now.".to_owned()));
         return Findings { list: Vec::new(), broken: Some(('o', 0)), trouble };
     };
-    let no_band = || report.pattern.is_none().then(|| "There is no band in this file yet.".to_owned());
+    let no_band = || report.pattern.is_none().then(|| "This file has no band yet.".to_owned());
     let lines: Vec<LineIndex> = report.files.iter().map(|file| LineIndex::new(&file.text)).collect();
-    let finding = |of: &knotwright_checker::Finding| Finding {
+    let finding = |of: &knotwright_checker::Finding| FindingMessage {
         error: of.severity == Severity::Error,
         rule: of.rule.name,
         message: of.message.clone(),
         help: of.help.clone(),
-        line: lines.get(of.place.file.0 as usize).map_or(1, |lines| lines.line(of.place.span.start) + 1),
+        line: lines.get(of.place.file.0.to_usize()).map_or(1, |lines| lines.line(of.place.span.start) + 1),
     };
     Findings {
         list: report.findings.iter().map(finding).collect(),

@@ -18,17 +18,17 @@ pub(crate) struct Sight {
 
 /// What makes another look worth while, counted.
 #[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Changes {
+pub(crate) struct ChangeCounts {
     /// How often the text, or one that it uses, became another.
     pub(crate) number: u64,
     /// How often another pattern was to be shown.
     pub(crate) turns: u64,
 }
 
-/// Looks whenever something changed, until whoever tells of changes is gone.
+/// Looks whenever something changed, until whoever reports changes is gone.
 pub(crate) async fn look_on(
     owner: Arc<dyn Owner>,
-    mut changes: watch::Receiver<Changes>,
+    mut changes: watch::Receiver<ChangeCounts>,
     seen: watch::Sender<Sight>,
 ) {
     let mut turns = 0;

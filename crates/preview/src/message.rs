@@ -1,54 +1,60 @@
-//! What goes over the line: what the page is told, and what it asks.
+//! What goes over the line: what the page receives, and what it asks.
 
 use crate::changes::PieceChange;
+use knotwright_render::{ChartMark, ChartShape};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
-/// What the page is told.
+/// What the page receives.
 #[derive(Debug, Serialize)]
 #[serde(tag = "kind", rename_all = "camelCase")]
-pub(crate) enum Told {
+pub(crate) enum PageMessage {
     /// What the band is made of now.
-    Band(Box<Band>),
+    Band(Box<BandMessage>),
     /// How its threads are to be shown.
     Colors(Colors),
     /// How much thread to cut.
-    Lengths(Lengths),
+    Lengths(LengthsMessage),
     /// What is said of the newest text.
     Findings(Findings),
     /// The steps under the cursor.
     Cursor { steps: Vec<StepName> },
+    /// How to start the picture again when whoever holds the text is gone.
+    Home { again: String },
     /// A sentence that answers something.
     Said { text: String },
 }
 
 /// An opening, a set or a closing: `o`, `s`, `c`.
-pub(crate) type PartKind = char;
+pub(crate) type PartLetter = char;
 
 /// A step: of which kind of part, and which of its steps.
-pub(crate) type StepName = (PartKind, u32);
+pub(crate) type StepName = (PartLetter, u32);
 
-/// A band. Knots are numbers, in pieces; of pieces only those are told that the page does not have.
+/// A band. Knots are numbers, in pieces; only pieces that the page does not have are sent.
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
-pub(crate) struct Band {
+pub(crate) struct BandMessage {
     pub(crate) title: String,
     /// By starting position, the thread.
     pub(crate) strands: Vec<u16>,
     pub(crate) rows: u32,
     /// How often the set is tied here.
     pub(crate) sets: u64,
-    pub(crate) parts: Vec<Part>,
+    pub(crate) parts: Vec<PartMessage>,
     pub(crate) pieces: Vec<PieceChange>,
     /// What surrounds the knots, if it is not as it was.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(crate) frame: Option<Frame>,
+    pub(crate) frame: Option<BandFrame>,
+    /// The working chart, if it is asked for and not as it was.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) chart: Option<ChartMessage>,
 }
 
 /// A part in its place.
 #[derive(Debug, Serialize)]
-pub(crate) struct Part {
-    pub(crate) kind: PartKind,
+pub(crate) struct PartMessage {
+    pub(crate) kind: PartLetter,
     /// Of sets, which: from 1.
     pub(crate) number: u64,
     /// The row of its first.
@@ -59,7 +65,7 @@ pub(crate) struct Part {
 
 /// Measures, the strands above and below the knots, and what a knot looks like. In tenths of a millimeter.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub(crate) struct Frame {
+pub(crate) struct BandFrame {
     pub(crate) cell: [f64; 2],
     /// The middle of the first position, and the line one row above the first row.
     pub(crate) corner: [f64; 2],
@@ -79,19 +85,56 @@ pub(crate) struct Frame {
     pub(crate) half: [f64; 2],
 }
 
+/// The working chart, in pixels from its upper left corner.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub(crate) struct ChartMessage {
+    pub(crate) size: [f64; 2],
+    pub(crate) cell: [f64; 2],
+    /// Opening, sets that differ and closing, one under the other.
+    pub(crate) blocks: Vec<ChartBlockMessage>,
+    /// By part, the block that shows it.
+    pub(crate) block_of: Vec<Option<u32>>,
+    pub(crate) marks: Vec<ChartMark>,
+    pub(crate) shapes: ChartShapes,
+}
+
+/// What is drawn once for all parts that are tied just like it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(crate) struct ChartBlockMessage {
+    /// The first part that it shows.
+    pub(crate) part: u32,
+    /// By knot of that part, the middle of its ribbon.
+    pub(crate) places: Vec<[f64; 2]>,
+    /// The strands under the knots: the thread, and the line as in SVG.
+    pub(crate) cords: Vec<(u16, String)>,
+}
+
+/// The shapes that a chart is made of.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(crate) struct ChartShapes {
+    /// By form.
+    pub(crate) ribbons: Vec<ChartShape>,
+    pub(crate) hanging: ChartShape,
+    /// One that shows to the left, one that shows to the right.
+    pub(crate) tags: [ChartShape; 2],
+}
+
 /// The threads as this page wants to see them.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub(crate) struct Colors {
-    pub(crate) threads: Vec<Thread>,
+    pub(crate) threads: Vec<ThreadMessage>,
     /// The names of the colorways.
     pub(crate) colorways: Vec<String>,
 }
 
 /// A thread.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub(crate) struct Thread {
+pub(crate) struct ThreadMessage {
     pub(crate) name: String,
+    /// On a chart.
+    pub(crate) letter: char,
     /// Its color in the file.
     pub(crate) color: String,
     /// The color that is shown: perhaps tried, perhaps as other eyes see it.
@@ -106,8 +149,8 @@ pub(crate) struct Thread {
 
 /// How much thread to cut, in the words of the page on thread.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub(crate) struct Lengths {
-    /// How long the band becomes and what that rests on, or why nothing is told of its thread: a sentence each.
+pub(crate) struct LengthsMessage {
+    /// How long the band becomes and what that rests on, or why its thread cannot be measured: a sentence each.
     pub(crate) about: Vec<String>,
     /// By thread: its number, how many pieces of which length, how much of it in all.
     pub(crate) threads: Vec<(u16, String, String)>,
@@ -116,7 +159,7 @@ pub(crate) struct Lengths {
 /// What is said of the newest text.
 #[derive(Debug, Serialize)]
 pub(crate) struct Findings {
-    pub(crate) list: Vec<Finding>,
+    pub(crate) list: Vec<FindingMessage>,
     /// The first step that does not tie; everything from there on is of an older text.
     pub(crate) broken: Option<StepName>,
     /// Why there is no picture of a text without errors.
@@ -125,7 +168,7 @@ pub(crate) struct Findings {
 
 /// One finding.
 #[derive(Debug, Serialize)]
-pub(crate) struct Finding {
+pub(crate) struct FindingMessage {
     pub(crate) error: bool,
     pub(crate) rule: &'static str,
     pub(crate) message: String,
@@ -137,9 +180,9 @@ pub(crate) struct Finding {
 /// What the page asks.
 #[derive(Debug, Deserialize)]
 #[serde(tag = "ask", rename_all = "camelCase")]
-pub(crate) enum Asked {
+pub(crate) enum PageRequest {
     /// To be shown the band otherwise.
-    Wish(Wish),
+    Wish(ViewOptions),
     /// To be led to a step.
     Show { step: StepName },
     /// To be led to a finding.
@@ -151,13 +194,15 @@ pub(crate) enum Asked {
 /// How a page wants to see the band.
 #[derive(Debug, Clone, Default, PartialEq, Deserialize)]
 #[serde(default)]
-pub(crate) struct Wish {
+pub(crate) struct ViewOptions {
     /// How many sets; as many as the pattern says, if it is not said.
     pub(crate) sets: Option<u32>,
     /// In the colors of which colorway.
     pub(crate) colorway: Option<String>,
     /// As which eyes see it.
-    pub(crate) vision: Option<Vision>,
+    pub(crate) vision: Option<VisionChoice>,
+    /// Whether it shows the working chart.
+    pub(crate) chart: bool,
     /// By number of the thread, another color.
     pub(crate) tried: BTreeMap<String, String>,
 }
@@ -165,7 +210,7 @@ pub(crate) struct Wish {
 /// Eyes that lack one kind of cone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub(crate) enum Vision {
+pub(crate) enum VisionChoice {
     Protan,
     Deutan,
     Tritan,

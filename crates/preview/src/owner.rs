@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 /// A place in a file that somebody is to be led to.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Spot {
+pub struct Destination {
     /// The file, as the checker names it.
     pub path: String,
     /// Its text when the place was found.
@@ -19,8 +19,8 @@ pub struct Spot {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Recolor {
     /// Where the color is written.
-    pub spot: Spot,
-    /// What is to stand there.
+    pub spot: Destination,
+    /// What is to be there.
     pub color: String,
 }
 
@@ -29,8 +29,11 @@ pub trait Owner: Send + Sync + 'static {
     /// The newest text, checked; `None` if it is gone.
     fn look(&self) -> Option<Arc<Report>>;
 
+    /// How to start the picture again after this program has ended, as a sentence or two for the page.
+    fn again(&self) -> String;
+
     /// Leads the person to a place. What is returned is shown in the page.
-    fn show(&self, spot: Spot) -> Option<String>;
+    fn show(&self, spot: Destination) -> Option<String>;
 
     /// Writes a color into the file, or says what to write.
     fn recolor(&self, recolor: Recolor) -> String;

@@ -1,12 +1,13 @@
 //! From places in the text to steps of the band, and back.
 
-use crate::message::{PartKind, StepName};
-use crate::owner::Spot;
+use crate::message::{PartLetter, StepName};
+use crate::owner::Destination;
 use knotwright_checker::{FileId, Part, Pattern, Place, Report, Severity, Step};
 use knotwright_grammar::LineIndex;
+use knotwright_numbers::ToNumber;
 
 /// Opening, set and closing, as far as they are there.
-fn parts(pattern: &Pattern) -> impl Iterator<Item = (PartKind, &Part)> {
+fn parts(pattern: &Pattern) -> impl Iterator<Item = (PartLetter, &Part)> {
     let all = [('o', &pattern.opening), ('s', &pattern.set), ('c', &pattern.closing)];
     all.into_iter().filter_map(|(kind, part)| Some((kind, part.as_ref()?)))
 }
@@ -14,24 +15,26 @@ fn parts(pattern: &Pattern) -> impl Iterator<Item = (PartKind, &Part)> {
 /// All steps with their names, in the order of tying.
 fn steps(pattern: &Pattern) -> impl Iterator<Item = (StepName, &Step)> {
     parts(pattern).flat_map(|(kind, part)| {
-        part.steps.iter().enumerate().map(move |(number, step)| ((kind, number as u32), step))
+        (0..=u32::MAX).zip(&part.steps).map(move |(number, step)| ((kind, number), step))
     })
 }
 
 /// The steps that were tied from where the cursor is: the statement it is in, or else those of its line.
 pub(crate) fn under(report: &Report, cursor: u32) -> Vec<StepName> {
     let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else { return Vec::new() };
-    let here =
-        |place: Place| place.file == FileId(0) && place.span.start <= cursor && cursor <= place.span.end;
+    let here = |place: Place| {
+        place.file == FileId::CHECKED && place.span.start <= cursor && cursor <= place.span.end
+    };
     let within: Vec<StepName> =
         steps(pattern).filter(|(_, step)| here(step.place)).map(|(name, _)| name).collect();
     if !within.is_empty() {
         return within;
     }
     let lines = LineIndex::new(&source.text);
-    let line = lines.line(cursor.min(source.text.len() as u32));
+    let line = lines.line(cursor.min(u32::try_from(source.text.len()).unwrap_or(u32::MAX)));
     let on_line = |place: Place| {
-        place.file == FileId(0) && (lines.line(place.span.start)..=lines.line(place.span.end)).contains(&line)
+        place.file == FileId::CHECKED
+            && (lines.line(place.span.start)..=lines.line(place.span.end)).contains(&line)
     };
     steps(pattern).filter(|(_, step)| on_line(step.place)).map(|(name, _)| name).collect()
 }
@@ -47,15 +50,12 @@ pub(crate) fn broken(report: &Report) -> Option<StepName> {
         return Some(('o', 0));
     };
     let lines = LineIndex::new(&source.text);
-    let touches = |of: Place| {
-        places.iter().any(|place| {
-            place.file == of.file && place.span.start <= of.span.end && of.span.start <= place.span.end
-        })
-    };
-    let first = places.iter().filter(|place| place.file == FileId(0)).min_by_key(|place| place.span.start);
+    let touches = |of: Place| places.iter().any(|place| place.file == of.file && place.span.meets(of.span));
+    let first =
+        places.iter().filter(|place| place.file == FileId::CHECKED).min_by_key(|place| place.span.start);
     let follows = |of: Place| {
         first.is_some_and(|first| {
-            of.file == FileId(0) && lines.line(of.span.start) >= lines.line(first.span.start)
+            of.file == FileId::CHECKED && lines.line(of.span.start) >= lines.line(first.span.start)
         })
     };
     let named = |found: (StepName, &Step)| found.0;
@@ -63,20 +63,20 @@ pub(crate) fn broken(report: &Report) -> Option<StepName> {
         .find(|(_, step)| touches(step.place))
         .or_else(|| steps(pattern).find(|(_, step)| follows(step.place)))
         .map(named)
-        // What stands there ties nothing, and nothing stands below it: the step after the last one above it.
+        // What is there ties nothing, and nothing stands below it: the step after the last one above it.
         .or_else(|| steps(pattern).last().map(|((kind, number), _)| (kind, number + 1)))
         .or(Some(('o', 0)))
 }
 
 /// Where a step is written.
-pub(crate) fn spot_of(report: &Report, (kind, number): StepName) -> Option<Spot> {
+pub(crate) fn spot_of(report: &Report, (kind, number): StepName) -> Option<Destination> {
     let pattern = report.pattern.as_ref()?;
     let (_, part) = parts(pattern).find(|(known, _)| *known == kind)?;
-    spot(report, part.steps.get(number as usize)?.place)
+    spot(report, part.steps.get(number.to_usize())?.place)
 }
 
 /// A place with its file.
-pub(crate) fn spot(report: &Report, place: Place) -> Option<Spot> {
-    let file = report.files.get(place.file.0 as usize)?;
-    Some(Spot { path: file.path.clone(), text: file.text.clone(), span: place.span })
+pub(crate) fn spot(report: &Report, place: Place) -> Option<Destination> {
+    let file = report.files.get(place.file.0.to_usize())?;
+    Some(Destination { path: file.path.clone(), text: file.text.clone(), span: place.span })
 }

@@ -2,8 +2,8 @@
 
 use futures_util::StreamExt;
 use knotwright_checker::{NoLibrary, Report, Settings, Source, check};
-use knotwright_preview::{Owner, Preview, Recolor, Spot};
-use std::io::{Read, Write};
+use knotwright_preview::{Destination, Owner, Preview, PreviewPlace, Recolor};
+use std::io::{self, Read, Write};
 use std::net::TcpStream;
 use std::sync::Arc;
 use std::time::Duration;
@@ -24,7 +24,11 @@ impl Owner for Shelf {
         Some(Arc::new(check(Arc::new(source), &NoLibrary, &Settings::default())))
     }
 
-    fn show(&self, _: Spot) -> Option<String> {
+    fn again(&self) -> String {
+        "Put it back on the shelf.".to_owned()
+    }
+
+    fn show(&self, _: Destination) -> Option<String> {
         None
     }
 
@@ -37,6 +41,43 @@ fn started() -> Preview {
     Preview::start(Arc::new(Shelf)).unwrap()
 }
 
+/// Whether something becomes true within a minute: what another thread does takes as long as the machine is busy.
+fn soon(mut is_so: impl FnMut() -> bool) -> bool {
+    (0..6000).any(|_| {
+        std::thread::sleep(Duration::from_millis(10));
+        is_so()
+    })
+}
+
+/// A page that stayed open finds its picture again; whoever else has the port in the meantime keeps it.
+#[test]
+fn it_is_served_again_where_it_was() {
+    let first = started();
+    let (address, place) = (first.address().to_owned(), first.place().to_string());
+    let again = || PreviewPlace::read(&place);
+    assert_eq!(again().as_ref(), Some(first.place()));
+    let beside = Preview::start_at(Arc::new(Shelf), again()).unwrap();
+    assert_ne!(beside.address(), address, "the port is taken");
+    drop(first);
+    let back = soon(|| Preview::start_at(Arc::new(Shelf), again()).unwrap().address() == address);
+    assert!(back, "the port is not free again");
+}
+
+#[test]
+fn what_is_no_place_is_not_believed() {
+    let secret = "0123456789abcdef0123456789abcdef";
+    for text in [
+        "",
+        "80",
+        &format!("0 {secret}"),
+        &format!("70000 {secret}"),
+        "8080 ../../x",
+        &format!("80 {secret}0"),
+    ] {
+        assert_eq!(PreviewPlace::read(text), None, "{text}");
+    }
+}
+
 /// Host (with port) and path of an address.
 fn split(address: &str) -> (&str, &str) {
     let rest = address.strip_prefix("http://").unwrap();
@@ -44,14 +85,26 @@ fn split(address: &str) -> (&str, &str) {
 }
 
 /// The whole answer to a request with these headers.
-fn asked(address: &str, path: &str, headers: &str) -> String {
+fn try_to_ask(address: &str, path: &str, headers: &str) -> io::Result<String> {
     let (host, _) = split(address);
-    let mut stream = TcpStream::connect(host).unwrap();
-    stream.set_read_timeout(Some(Duration::from_secs(20))).unwrap();
-    write!(stream, "GET {path} HTTP/1.1\r\n{headers}Connection: close\r\n\r\n").unwrap();
+    let mut stream = TcpStream::connect(host)?;
+    stream.set_read_timeout(Some(Duration::from_secs(20)))?;
+    write!(stream, "GET {path} HTTP/1.1\r\n{headers}Connection: close\r\n\r\n")?;
     let mut answer = String::new();
-    stream.read_to_string(&mut answer).unwrap();
-    answer
+    stream.read_to_string(&mut answer)?;
+    Ok(answer)
+}
+
+fn asked(address: &str, path: &str, headers: &str) -> String {
+    try_to_ask(address, path, headers).unwrap()
+}
+
+/// Whether the page of this address, with its secret, is still there. That its port answers says nothing: the
+/// page of another test may have been given the same port since.
+fn is_served(address: &str) -> bool {
+    let (host, path) = split(address);
+    try_to_ask(address, path, &format!("Host: {host}\r\n"))
+        .is_ok_and(|answer| answer.starts_with("HTTP/1.1 200"))
 }
 
 #[test]
@@ -135,8 +188,11 @@ async fn it_ends_with_its_owner() {
     let mut line = line(&address, Some(&format!("http://{host}"))).await.unwrap();
     let first = tokio::time::timeout(Duration::from_secs(20), line.next()).await.unwrap().unwrap().unwrap();
     assert!(first.to_text().unwrap().contains("\"kind\""), "{first:?}");
+    assert!(is_served(&address));
     drop(preview);
     let rest = tokio::time::timeout(Duration::from_secs(20), line.collect::<Vec<_>>()).await;
     assert!(rest.is_ok(), "the line is closed");
-    assert!(TcpStream::connect(host).is_err(), "nobody listens any more");
+    // Line and port are let go by two tasks, in either order.
+    let ended = soon(|| !is_served(&address));
+    assert!(ended, "nobody serves it any more");
 }

@@ -1,7 +1,7 @@
 //! How long a picture takes: 100,000 knots are to be laid out and written in under a second.
 
 use knotwright_band::{Kind, Piece};
-use knotwright_render::{Band, Gauge, Part, Scene, Start, SvgOptions, Thread, svg};
+use knotwright_render::{Band, BandPart, BandThread, KnotSize, Scene, StrandStart, SvgOptions, draw_svg};
 
 fn main() {
     divan::main();
@@ -12,13 +12,13 @@ fn svg_of_a_diagonal_of_24_strands(bencher: divan::Bencher<'_, '_>, sets: usize)
     let piece = Piece::tie(24, (0..23).map(|gap| (gap, Kind::Forward))).unwrap_or_else(|_| Piece::empty(24));
     let band = Band {
         title: String::new(),
-        threads: vec![Thread { name: "kelp".into(), color: Default::default() }],
+        threads: vec![BandThread { name: "kelp".into(), color: Default::default() }],
         strands: vec![0; 24],
-        gauge: Gauge::default(),
-        start: Start::Loose,
-        parts: vec![Part { piece: &piece, steps: &[] }; sets],
+        gauge: KnotSize::default(),
+        start: StrandStart::Loose,
+        parts: vec![BandPart { piece: &piece, steps: &[] }; sets],
     };
     bencher
         .counter(divan::counter::ItemsCount::new(sets * 23))
-        .bench(|| svg(&Scene::of(&band), &SvgOptions::default()));
+        .bench(|| draw_svg(&Scene::of(&band), &SvgOptions::default()));
 }

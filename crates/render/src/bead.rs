@@ -50,7 +50,7 @@ impl Form {
 }
 
 /// The two wraps of a knot, the upper or left one first. The cell is that of the gauge, in the picture's unit.
-pub(crate) fn wraps(form: Form, cell: Point) -> [Wrap; 2] {
+pub(crate) fn place_wraps(form: Form, cell: Point) -> [Wrap; 2] {
     match form {
         Form::Forward => slanted(cell),
         Form::Backward => slanted(cell).map(Wrap::mirrored),
@@ -62,9 +62,9 @@ pub(crate) fn wraps(form: Form, cell: Point) -> [Wrap; 2] {
 }
 
 /// Half the width and height of what any knot covers, rim and shadow included.
-pub(crate) fn reach(cell: Point) -> Point {
+pub(crate) fn measure_reach(cell: Point) -> Point {
     let thickness = (cell.x * cell.y / 3.0).sqrt();
-    let all = Form::ALL.into_iter().flat_map(|form| wraps(form, cell)).map(|wrap| wrap.reach());
+    let all = Form::ALL.into_iter().flat_map(|form| place_wraps(form, cell)).map(|wrap| wrap.reach());
     let most = all.reduce(|a, b| Point::new(a.x.max(b.x), a.y.max(b.y))).unwrap_or_default();
     Point::new(most.x + thickness * 0.3, most.y + thickness * 0.3)
 }
@@ -109,7 +109,7 @@ fn upright(cell: Point) -> [Wrap; 2] {
 }
 
 /// The wraps of a thread that is wound around all others: three, level, `half` the width and height.
-pub(crate) fn binding(half: Point) -> [Wrap; 3] {
+pub(crate) fn place_binding(half: Point) -> [Wrap; 3] {
     [-0.62, 0.0, 0.62].map(|place| Wrap {
         middle: Point::new(0.0, place * half.y),
         along: Point::new(half.x, half.y * 0.08),

@@ -1,16 +1,17 @@
 //! All colorways of a band side by side.
 
 use knotwright_color::Rgb;
+use knotwright_numbers::ToNumber;
 
 use crate::Band;
 use crate::path::Point;
 use crate::scene::Scene;
-use crate::svg::{SvgOptions, svg};
+use crate::svg::{SvgOptions, draw_svg};
 use crate::xml::Xml;
 
 /// A band's threads in other colors.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Colorway {
+pub struct NamedColors {
     /// What it is called.
     pub name: String,
     /// By thread, its color there; threads beyond the list keep theirs.
@@ -24,7 +25,7 @@ const CAPTION: f64 = 44.0;
 const LETTERS: f64 = 17.0;
 
 /// Writes one SVG document with the band in each of the colorways, its name below it.
-pub fn contact_sheet(band: &Band<'_>, colorways: &[Colorway], options: &SvgOptions) -> String {
+pub fn contact_sheet(band: &Band<'_>, colorways: &[NamedColors], options: &SvgOptions) -> String {
     let mut scene = Scene::of(band);
     let own = scene.colors.clone();
     let sheet = Sheet::of(colorways.len(), scene.size);
@@ -39,7 +40,10 @@ pub fn contact_sheet(band: &Band<'_>, colorways: &[Colorway], options: &SvgOptio
         scene.title = colorway.name.clone();
         let prefix = format!("{}{index}-", xml.prefix());
         xml.begin_at(sheet.place(index));
-        xml.put(&svg(&scene, &SvgOptions { prefix, ground: None, pixels_per_millimeter: 10.0, ..*options }));
+        xml.put(&draw_svg(
+            &scene,
+            &SvgOptions { prefix, ground: None, pixels_per_millimeter: 10.0, ..options.clone() },
+        ));
         sheet.caption(&mut xml, &colorway.name, ground.ink());
         xml.put("</g>\n");
     }
@@ -60,17 +64,17 @@ impl Sheet {
     /// As many rows as make the sheet about a third wider than high.
     fn of(pictures: usize, picture: Point) -> Self {
         let cell = Point::new(picture.x.max(160.0) + APART, picture.y + CAPTION + APART);
-        let across = (pictures as f64 * cell.y / cell.x * 4.0 / 3.0).sqrt().ceil() as usize;
+        let across = (pictures.to_f64() * cell.y / cell.x * 4.0 / 3.0).sqrt().ceil().to_usize();
         Self { pictures, across: across.clamp(1, pictures.max(1)), cell, picture }
     }
 
     fn size(&self) -> Point {
         let down = self.pictures.div_ceil(self.across);
-        Point::new(self.across as f64 * self.cell.x + APART, down as f64 * self.cell.y + APART)
+        Point::new(self.across.to_f64() * self.cell.x + APART, down.to_f64() * self.cell.y + APART)
     }
 
     fn place(&self, index: usize) -> Point {
-        let (x, y) = ((index % self.across) as f64, (index / self.across) as f64);
+        let (x, y) = ((index % self.across).to_f64(), (index / self.across).to_f64());
         let beside = (self.cell.x - APART - self.picture.x) / 2.0;
         Point::new(APART + beside + x * self.cell.x, APART + y * self.cell.y)
     }
@@ -78,7 +82,7 @@ impl Sheet {
     fn caption(&self, xml: &mut Xml, name: &str, ink: Rgb) {
         let room = self.cell.x - APART;
         // A letter is about half as wide as it is high.
-        let most = (room / (LETTERS * 0.55)) as usize;
+        let most = (room / (LETTERS * 0.55)).to_usize();
         let name: String = match name.char_indices().nth(most) {
             Some(_) => name.chars().take(most.saturating_sub(1)).chain(['…']).collect(),
             None => name.to_owned(),

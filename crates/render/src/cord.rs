@@ -1,21 +1,29 @@
 //! The way of every strand through the band.
+//!
+//! A strand is one line from its beginning to its tip. It goes through each of its knots in the direction in which the
+//! knot leads it, and hangs down the column of its position in between; short ways are one curve. All of it is drawn
+//! first and the knots on top, so that a strand is seen wherever it is not tied and the picture needs no other order of
+//! drawing. Knots alone would leave out the strands at the edges and below the band.
 
-use crate::frame::Frame;
+use crate::frame::PictureFrame;
 use crate::path::{Path, Point};
 use crate::placed::Placed;
-use crate::scene::{Cord, thread};
+use crate::scene::{Cord, thread_of};
 use crate::{Band, ends};
+use knotwright_numbers::ToNumber;
 
 /// Every strand from its beginning to its tip, and before them what joins two of them above the band.
-pub(crate) fn cords(band: &Band<'_>, knots: &[Placed], frame: &Frame) -> Vec<Cord> {
+pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFrame) -> Vec<Cord> {
     let mut ways: Vec<Way> = (0..frame.strands).map(|position| Way::begin(band, position, frame)).collect();
     for knot in knots {
         ways[usize::from(knot.working)].through(knot, true, frame);
         ways[usize::from(knot.base)].through(knot, false, frame);
     }
-    let done =
-        |(strand, way): (usize, Way)| Cord { thread: thread(band, strand as u8), path: way.finish(frame) };
-    ends::turns(band, frame).into_iter().chain(ways.into_iter().enumerate().map(done)).collect()
+    let done = |(strand, way): (usize, Way)| Cord {
+        thread: thread_of(band, strand.to_u8()),
+        path: way.finish(frame),
+    };
+    ends::place_turns(band, frame).into_iter().chain(ways.into_iter().enumerate().map(done)).collect()
 }
 
 struct Way {
@@ -26,11 +34,11 @@ struct Way {
 }
 
 impl Way {
-    fn begin(band: &Band<'_>, position: usize, frame: &Frame) -> Self {
-        Self { path: ends::beginning(band, frame, position), leave: upright(frame), position }
+    fn begin(band: &Band<'_>, position: usize, frame: &PictureFrame) -> Self {
+        Self { path: ends::begin_strand(band, frame, position), leave: upright(frame), position }
     }
 
-    fn through(&mut self, knot: &Placed, works: bool, frame: &Frame) {
+    fn through(&mut self, knot: &Placed, works: bool, frame: &PictureFrame) {
         let from_left = works == knot.kind.left_works();
         let across = if from_left { frame.cell.x } else { -frame.cell.x };
         let middle = frame.knot(knot.row, knot.gap);
@@ -48,7 +56,7 @@ impl Way {
     }
 
     /// From where it is to a knot; down the column of its position if there is room.
-    fn go(&mut self, to: Point, arrive: Point, frame: &Frame) {
+    fn go(&mut self, to: Point, arrive: Point, frame: &PictureFrame) {
         let from = self.path.end();
         let way = to.plus(from, -1.0);
         if way.cross(self.leave).abs() < 1e-6 && way.cross(arrive).abs() < 1e-6 {
@@ -57,19 +65,19 @@ impl Way {
             self.path.curve(self.leave.scaled(0.5), arrive.scaled(0.5), to);
         } else {
             self.join_column(frame);
-            self.path.line(Point::new(frame.column(self.position as f64), to.y - frame.cell.y));
+            self.path.line(Point::new(frame.column(self.position.to_f64()), to.y - frame.cell.y));
             self.path.curve(upright(frame).scaled(0.5), arrive.scaled(0.45), to);
         }
     }
 
     /// One row on, it hangs straight in the column of its position.
-    fn join_column(&mut self, frame: &Frame) {
-        let beside = Point::new(frame.column(self.position as f64), self.path.end().y + frame.cell.y);
+    fn join_column(&mut self, frame: &PictureFrame) {
+        let beside = Point::new(frame.column(self.position.to_f64()), self.path.end().y + frame.cell.y);
         self.path.curve(self.leave.scaled(0.45), upright(frame).scaled(0.5), beside);
     }
 
-    fn finish(mut self, frame: &Frame) -> Path {
-        let to = Point::new(frame.column(self.position as f64), frame.bottom());
+    fn finish(mut self, frame: &PictureFrame) -> Path {
+        let to = Point::new(frame.column(self.position.to_f64()), frame.bottom());
         if (to.x - self.path.end().x).abs() > 1e-6 {
             self.join_column(frame);
         }
@@ -79,6 +87,6 @@ impl Way {
     }
 }
 
-fn upright(frame: &Frame) -> Point {
+fn upright(frame: &PictureFrame) -> Point {
     Point::new(0.0, frame.cell.y)
 }

@@ -1,83 +1,86 @@
 //! The strands beyond the first and the last knot: free, folded in pairs, or gathered into a loop.
 
 use crate::eye::Eye;
-use crate::frame::Frame;
+use crate::fold::{self, FoldedPair};
+use crate::frame::PictureFrame;
 use crate::path::{Path, Point};
-use crate::scene::{Cord, Neck, thread};
-use crate::{Band, Start, fold};
+use crate::scene::{Cord, Neck, thread_of};
+use crate::{Band, StrandStart};
+use knotwright_numbers::ToNumber;
 
 /// How much room the picture leaves above the band.
-pub(crate) fn above(band: &Band<'_>, frame: &Frame) -> f64 {
+pub(crate) fn room_above(band: &Band<'_>, frame: &PictureFrame) -> f64 {
     match &band.start {
-        Start::Loose => frame.thickness() * 10.0,
-        Start::Folded(pairs) => fold::height(frame, &good(pairs, frame)),
-        Start::Loop(pairs) => Eye::new(frame, good(pairs, frame).len()).height(frame),
+        StrandStart::Loose => frame.thickness() * 10.0,
+        StrandStart::Folded(pairs) => fold::fold_height(frame, &good(pairs, frame)),
+        StrandStart::Loop(pairs) => Eye::new(frame, good(pairs, frame).len()).height(frame),
     }
 }
 
 /// How much room the picture leaves below the band.
-pub(crate) fn below(frame: &Frame) -> f64 {
+pub(crate) fn room_below(frame: &PictureFrame) -> f64 {
     frame.thickness() * 12.0
 }
 
 /// How much room the picture leaves on either side of the band for what is above it.
-pub(crate) fn beside(band: &Band<'_>, frame: &Frame) -> f64 {
-    let Start::Loop(pairs) = &band.start else { return 0.0 };
-    let half = frame.strands as f64 * frame.cell.x / 2.0;
+pub(crate) fn room_beside(band: &Band<'_>, frame: &PictureFrame) -> f64 {
+    let StrandStart::Loop(pairs) = &band.start else { return 0.0 };
+    let half = frame.strands.to_f64() * frame.cell.x / 2.0;
     (Eye::new(frame, good(pairs, frame).len()).outer() - half).max(0.0)
 }
 
 /// How far down strands fade in from the top.
-pub(crate) fn fade(band: &Band<'_>, frame: &Frame) -> f64 {
-    if band.start == Start::Loose { frame.corner.y } else { 0.0 }
+pub(crate) fn fade_depth(band: &Band<'_>, frame: &PictureFrame) -> f64 {
+    if band.start == StrandStart::Loose { frame.corner.y } else { 0.0 }
 }
 
 /// The threads above the band where two strands are one.
-pub(crate) fn turns(band: &Band<'_>, frame: &Frame) -> Vec<Cord> {
+pub(crate) fn place_turns(band: &Band<'_>, frame: &PictureFrame) -> Vec<Cord> {
     let (pairs, eye) = match &band.start {
-        Start::Loose => return Vec::new(),
-        Start::Folded(pairs) => (good(pairs, frame), None),
-        Start::Loop(pairs) => (good(pairs, frame), Some(Eye::new(frame, good(pairs, frame).len()))),
+        StrandStart::Loose => return Vec::new(),
+        StrandStart::Folded(pairs) => (good(pairs, frame), None),
+        StrandStart::Loop(pairs) => (good(pairs, frame), Some(Eye::new(frame, good(pairs, frame).len()))),
     };
-    let turn = |(lane, pair): (usize, (usize, usize))| Cord {
-        thread: thread(band, pair.0 as u8),
+    let turn = |(lane, pair): (usize, FoldedPair)| Cord {
+        thread: thread_of(band, pair.left.to_u8()),
         path: match &eye {
             Some(eye) => eye.turn(frame, lane, pair),
-            None => fold::turn(frame, pair),
+            None => fold::fold_path(frame, pair),
         },
     };
     pairs.into_iter().enumerate().map(turn).collect()
 }
 
 /// What holds a loop together.
-pub(crate) fn neck(band: &Band<'_>, frame: &Frame) -> Option<Neck> {
-    let Start::Loop(pairs) = &band.start else { return None };
+pub(crate) fn place_neck(band: &Band<'_>, frame: &PictureFrame) -> Option<Neck> {
+    let StrandStart::Loop(pairs) = &band.start else { return None };
     let pairs = good(pairs, frame);
-    let (first, _) = pairs.first()?;
-    Some(Eye::new(frame, pairs.len()).neck(frame, thread(band, *first as u8)))
+    let first = pairs.first()?;
+    Some(Eye::new(frame, pairs.len()).neck(frame, thread_of(band, first.left.to_u8())))
 }
 
 /// Pairs of strands that are there, the left one first, from the outermost inward.
-fn good(pairs: &[(u8, u8)], frame: &Frame) -> Vec<(usize, usize)> {
-    let sorted = pairs.iter().map(|&(a, b)| (usize::from(a.min(b)), usize::from(a.max(b))));
-    let mut pairs: Vec<_> = sorted.filter(|&(a, b)| a != b && b < frame.strands).collect();
+fn good(pairs: &[(u8, u8)], frame: &PictureFrame) -> Vec<FoldedPair> {
+    let sorted = pairs.iter().map(|&(a, b)| FoldedPair { left: a.min(b).into(), right: a.max(b).into() });
+    let mut pairs: Vec<_> =
+        sorted.filter(|pair| pair.left != pair.right && pair.right < frame.strands).collect();
     pairs.sort_unstable();
     pairs
 }
 
 /// Where a strand begins: a free end from its tip to the band, or the band's upper edge if it is half of a pair.
-pub(crate) fn beginning(band: &Band<'_>, frame: &Frame, position: usize) -> Path {
+pub(crate) fn begin_strand(band: &Band<'_>, frame: &PictureFrame, position: usize) -> Path {
     let paired = match &band.start {
-        Start::Loose => false,
-        Start::Folded(pairs) | Start::Loop(pairs) => {
-            good(pairs, frame).into_iter().any(|(left, right)| left == position || right == position)
+        StrandStart::Loose => false,
+        StrandStart::Folded(pairs) | StrandStart::Loop(pairs) => {
+            good(pairs, frame).into_iter().any(|pair| pair.left == position || pair.right == position)
         }
     };
-    let top = Point::new(frame.column(position as f64), frame.corner.y);
+    let top = Point::new(frame.column(position.to_f64()), frame.corner.y);
     if paired { Path::at(top) } else { free_above(frame, position, top) }
 }
 
-fn free_above(frame: &Frame, position: usize, top: Point) -> Path {
+fn free_above(frame: &PictureFrame, position: usize, top: Point) -> Path {
     let sway = sway(frame, position, 7);
     let mut path = Path::at(Point::new(top.x + sway, 0.0));
     path.curve(Point::new(-sway * 0.3, top.y * 0.3), Point::new(0.0, top.y * 0.4), top);
@@ -85,21 +88,21 @@ fn free_above(frame: &Frame, position: usize, top: Point) -> Path {
 }
 
 /// Goes on from the band's lower edge to the tip of the free end.
-pub(crate) fn free_below(frame: &Frame, position: usize, path: &mut Path) {
-    let (sway, reach) = (sway(frame, position, 3), below(frame));
-    let tip = Point::new(frame.column(position as f64) + sway, frame.bottom() + reach);
+pub(crate) fn free_below(frame: &PictureFrame, position: usize, path: &mut Path) {
+    let (sway, reach) = (sway(frame, position, 3), room_below(frame));
+    let tip = Point::new(frame.column(position.to_f64()) + sway, frame.bottom() + reach);
     path.curve(Point::new(0.0, reach * 0.4), Point::new(sway * 0.3, reach * 0.3), tip);
 }
 
 /// How far to the right the tip of a free end swings: toward the middle, and each strand a little in its own way.
-fn sway(frame: &Frame, position: usize, salt: usize) -> f64 {
-    let middle = (frame.strands as f64 - 1.0) / 2.0;
-    let outward = if middle > 0.0 { (position as f64 - middle) / middle } else { 0.0 };
+fn sway(frame: &PictureFrame, position: usize, salt: usize) -> f64 {
+    let middle = (frame.strands.to_f64() - 1.0) / 2.0;
+    let outward = if middle > 0.0 { (position.to_f64() - middle) / middle } else { 0.0 };
     frame.thickness() * (0.3 * unlike(position, salt) - 0.5 * outward)
 }
 
 /// A number from -1 to 1 that looks like chance and is the same every time.
 fn unlike(position: usize, salt: usize) -> f64 {
     let mixed = (position * 37 + salt * 101) * 7919 % 1009;
-    mixed as f64 / 504.0 - 1.0
+    mixed.to_f64() / 504.0 - 1.0
 }

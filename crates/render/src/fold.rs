@@ -1,17 +1,25 @@
 //! A thread folded in its middle over something thin: two strands.
 
-use crate::frame::Frame;
+use crate::frame::PictureFrame;
 use crate::path::{Path, Point};
+use knotwright_numbers::ToNumber;
+
+/// The two strands that are one thread, as positions.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct FoldedPair {
+    pub(crate) left: usize,
+    pub(crate) right: usize,
+}
 
 /// How much room folded pairs take above the band.
-pub(crate) fn height(frame: &Frame, pairs: &[(usize, usize)]) -> f64 {
+pub(crate) fn fold_height(frame: &PictureFrame, pairs: &[FoldedPair]) -> f64 {
     let rises = pairs.iter().map(|&pair| rise(frame, pair));
     frame.thickness() * 6.0 + rises.fold(0.0, f64::max)
 }
 
 /// Up from the left strand, round, and down to the right one.
-pub(crate) fn turn(frame: &Frame, pair: (usize, usize)) -> Path {
-    let (from, to) = (frame.column(pair.0 as f64), frame.column(pair.1 as f64));
+pub(crate) fn fold_path(frame: &PictureFrame, pair: FoldedPair) -> Path {
+    let (from, to) = (frame.column(pair.left.to_f64()), frame.column(pair.right.to_f64()));
     let (radius, rise) = ((to - from) / 2.0, rise(frame, pair));
     let mut path = Path::at(Point::new(from, frame.corner.y));
     path.line(Point::new(from, frame.corner.y - frame.thickness() * 5.0));
@@ -21,6 +29,6 @@ pub(crate) fn turn(frame: &Frame, pair: (usize, usize)) -> Path {
     path
 }
 
-fn rise(frame: &Frame, (left, right): (usize, usize)) -> f64 {
-    (right - left) as f64 * frame.cell.x * 0.42
+fn rise(frame: &PictureFrame, pair: FoldedPair) -> f64 {
+    (pair.right - pair.left).to_f64() * frame.cell.x * 0.42
 }

@@ -3,31 +3,36 @@
 use crate::path::Point;
 use crate::placed::Placed;
 use crate::{Band, ends};
+use knotwright_numbers::ToNumber;
 
 /// The measures of a picture, in tenths of a millimeter.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Frame {
+pub(crate) struct PictureFrame {
     pub(crate) cell: Point,
+    thickness: f64,
     /// The left edge of the band, and the line one row above its first row.
     pub(crate) corner: Point,
     pub(crate) strands: usize,
     pub(crate) rows: u32,
 }
 
-impl Frame {
+impl PictureFrame {
     pub(crate) fn of(band: &Band<'_>, knots: &[Placed]) -> Self {
         let cell = Point::new(in_reach(band.gauge.width), in_reach(band.gauge.pitch));
         let rows = knots.iter().map(|knot| knot.row + 1).max().unwrap_or(0);
         let strands = band.strands.len().min(knotwright_band::MOST_STRANDS);
-        let mut frame = Self { cell, corner: Point::default(), strands, rows };
-        frame.corner =
-            Point::new(frame.thickness() * 2.0 + ends::beside(band, &frame), ends::above(band, &frame));
+        let mut frame =
+            Self { cell, thickness: in_reach(band.gauge.thickness), corner: Point::default(), strands, rows };
+        frame.corner = Point::new(
+            frame.thickness() * 2.0 + ends::room_beside(band, &frame),
+            ends::room_above(band, &frame),
+        );
         frame
     }
 
     pub(crate) fn size(&self) -> Point {
-        let width = self.strands as f64 * self.cell.x + self.corner.x * 2.0;
-        Point::new(width, self.bottom() + ends::below(self))
+        let width = self.strands.to_f64() * self.cell.x + self.corner.x * 2.0;
+        Point::new(width, self.bottom() + ends::room_below(self))
     }
 
     /// The middle of a position.
@@ -45,9 +50,9 @@ impl Frame {
         self.corner.y + (f64::from(self.rows) + 1.0) * self.cell.y
     }
 
-    /// The thickness of a strand: a position is 1.5 and a row 2 of them.
+    /// The thickness of a strand: a position is 1.5 and a row 2 of them, or 2.5 and 2.4 where a leader goes across.
     pub(crate) fn thickness(&self) -> f64 {
-        (self.cell.x * self.cell.y / 3.0).sqrt()
+        self.thickness
     }
 }
 

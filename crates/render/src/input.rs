@@ -11,20 +11,20 @@ pub struct Band<'a> {
     /// What the picture is called, for those who hear it; may be empty.
     pub title: String,
     /// The threads.
-    pub threads: Vec<Thread>,
+    pub threads: Vec<BandThread>,
     /// By starting position, the index of the thread that hangs there; at most 200.
     pub strands: Vec<u16>,
     /// How large a knot is.
-    pub gauge: Gauge,
+    pub gauge: KnotSize,
     /// How the strands hang at the start.
-    pub start: Start,
+    pub start: StrandStart,
     /// What is tied, one after another: the opening, every pass of the set, the closing.
-    pub parts: Vec<Part<'a>>,
+    pub parts: Vec<BandPart<'a>>,
 }
 
 /// A thread.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Thread {
+pub struct BandThread {
     /// What a legend calls it.
     pub name: String,
     /// Its color.
@@ -33,24 +33,26 @@ pub struct Thread {
 
 /// The size of a knot in millimeters, as the band lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gauge {
+pub struct KnotSize {
     /// From one position to the next.
     pub width: f64,
-    /// From one brick row to the next.
+    /// From one row to the next.
     pub pitch: f64,
+    /// Of a strand in a tight knot.
+    pub thickness: f64,
 }
 
-impl Default for Gauge {
+impl Default for KnotSize {
     /// A thread of 0.9 mm, softness 0.85: a position is 1.5 and a row is 2 effective thicknesses.
     fn default() -> Self {
         let thickness = 0.9 * 0.85;
-        Self { width: 1.5 * thickness, pitch: 2.0 * thickness }
+        Self { width: 1.5 * thickness, pitch: 2.0 * thickness, thickness }
     }
 }
 
 /// How the strands hang; pairs are starting positions that are one thread, from 0.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub enum Start {
+pub enum StrandStart {
     /// Each by itself.
     #[default]
     Loose,
@@ -63,7 +65,7 @@ pub enum Start {
 /// Something tied without a break: an opening, one pass of a set, a closing. A piece with another number of strands
 /// than the band is left out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Part<'a> {
+pub struct BandPart<'a> {
     /// Its knots; strands are named by their position as it begins.
     pub piece: &'a Piece,
     /// Ranges of knots that are one step of the script; ascending, none overlaps another. May be empty.

@@ -2,20 +2,23 @@
 
 use unicode_width::UnicodeWidthChar;
 
-use crate::Thread;
-
-/// By thread, a letter of its own: the first letter of its name that is still free, else the next of the alphabet,
+/// By name of a thread, a letter of its own: the first letter of its name that is still free, else the next of the alphabet,
 /// else a digit; `?` when even those are used up.
-pub(crate) fn letters(threads: &[Thread]) -> Vec<char> {
-    let mut letters: Vec<char> = Vec::with_capacity(threads.len());
-    for thread in threads {
+pub fn assign_letters<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<char> {
+    let mut letters: Vec<char> = Vec::new();
+    for name in names {
         // Wide letters would push the columns of a terminal apart.
         let fits = |letter: &char| letter.is_alphanumeric() && letter.width() == Some(1);
-        let own = thread.name.chars().map(capital).filter(fits);
+        let own = name.chars().map(capital).filter(fits);
         let free = |letter: &char| !letters.contains(letter);
         letters.push(own.chain('A'..='Z').chain('a'..='z').chain('0'..='9').find(free).unwrap_or('?'));
     }
     letters
+}
+
+/// The letters of threads.
+pub(crate) fn of_threads(threads: &[crate::BandThread]) -> Vec<char> {
+    assign_letters(threads.iter().map(|thread| thread.name.as_str()))
 }
 
 fn capital(letter: char) -> char {
@@ -29,11 +32,9 @@ fn capital(letter: char) -> char {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use knotwright_color::Rgb;
 
     fn of(names: &[&str]) -> String {
-        let thread = |name: &&str| Thread { name: (*name).into(), color: Rgb::BLACK };
-        letters(&names.iter().map(thread).collect::<Vec<_>>()).into_iter().collect()
+        assign_letters(names.iter().copied()).into_iter().collect()
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Smooth lines.
 
-use crate::text::number;
+use crate::text::write_number;
 
 /// The share of a radius at which a Bézier handle makes a quarter of a circle: 4/3 (sqrt 2 - 1).
 const ROUND: f64 = 0.552_284_75;
@@ -35,7 +35,7 @@ impl Point {
 
 /// One stretch of a line.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Stretch {
+pub enum PathStretch {
     /// Straight to a point.
     Line(Point),
     /// A cubic Bézier curve: two handles, and where it ends.
@@ -48,7 +48,7 @@ pub struct Path {
     /// Where it begins.
     pub start: Point,
     /// Its stretches.
-    pub stretches: Vec<Stretch>,
+    pub stretches: Vec<PathStretch>,
 }
 
 impl Path {
@@ -59,7 +59,7 @@ impl Path {
     pub(crate) fn end(&self) -> Point {
         match self.stretches.last() {
             None => self.start,
-            Some(Stretch::Line(to) | Stretch::Curve(_, _, to)) => *to,
+            Some(PathStretch::Line(to) | PathStretch::Curve(_, _, to)) => *to,
         }
     }
 
@@ -69,21 +69,21 @@ impl Path {
         if from == to {
             return;
         }
-        if let [.., before, Stretch::Line(corner)] = self.stretches.as_mut_slice() {
+        if let [.., before, PathStretch::Line(corner)] = self.stretches.as_mut_slice() {
             let begin = match before {
-                Stretch::Line(point) | Stretch::Curve(_, _, point) => *point,
+                PathStretch::Line(point) | PathStretch::Curve(_, _, point) => *point,
             };
             if aligned(begin, *corner, to) {
                 *corner = to;
                 return;
             }
         }
-        self.stretches.push(Stretch::Line(to));
+        self.stretches.push(PathStretch::Line(to));
     }
 
     /// Leaves and arrives along two handles, each relative to its end.
     pub(crate) fn curve(&mut self, leave: Point, arrive: Point, to: Point) {
-        self.stretches.push(Stretch::Curve(self.end().plus(leave, 1.0), to.plus(arrive, -1.0), to));
+        self.stretches.push(PathStretch::Curve(self.end().plus(leave, 1.0), to.plus(arrive, -1.0), to));
     }
 
     /// A quarter of an ellipse, from where it leaves one way to where it arrives another; the two are its radii.
@@ -104,8 +104,8 @@ impl Path {
         command(out, 'M', &[self.start]);
         for stretch in &self.stretches {
             match *stretch {
-                Stretch::Line(to) => command(out, 'L', &[to]),
-                Stretch::Curve(leave, arrive, to) => command(out, 'C', &[leave, arrive, to]),
+                PathStretch::Line(to) => command(out, 'L', &[to]),
+                PathStretch::Curve(leave, arrive, to) => command(out, 'C', &[leave, arrive, to]),
             }
         }
     }
@@ -121,8 +121,8 @@ fn command(out: &mut String, letter: char, points: &[Point]) {
         if index > 0 {
             out.push(' ');
         }
-        number(out, point.x);
+        write_number(out, point.x);
         out.push(' ');
-        number(out, point.y);
+        write_number(out, point.y);
     }
 }

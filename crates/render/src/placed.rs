@@ -1,10 +1,16 @@
 //! Every knot of a band in its place.
+//!
+//! The layout of every picture: the parts are laid one after another on the same rows (see [`Rows`]), so that a set begins
+//! in the rows where the one before ends, as it does in thread. Strands of a part are named by where they hang as it
+//! begins; here they get the names they have at the very start, which say their colors. Pictures, the chart and the
+//! terminal all draw from this list, so that a knot lies in the same row in each.
 
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 use knotwright_band::{Kind, Rows, orders};
 
-use crate::{Band, Part};
+use crate::{Band, BandPart};
 
 /// A knot in its place. Rows and gaps count from 0; strands are named by their starting position.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,24 +28,22 @@ pub(crate) struct Placed {
 }
 
 /// The knots in the order of tying.
-pub(crate) fn place(band: &Band<'_>) -> Vec<Placed> {
+pub(crate) fn place_knots(band: &Band<'_>) -> Vec<Placed> {
     let strands = band.strands.len();
-    let fits = |part: &&Part<'_>| part.piece.strands() == strands && strands <= knotwright_band::MOST_STRANDS;
-    let mut order: Vec<u8> = (0..strands).map(|position| position as u8).collect();
+    let fits =
+        |part: &&BandPart<'_>| part.piece.strands() == strands && strands <= knotwright_band::MOST_STRANDS;
+    let mut order: Vec<u8> = (0..strands).map(|position| position.to_u8()).collect();
     let mut rows = Rows::new(strands);
     let mut placed = Vec::new();
     for (index, part) in band.parts.iter().filter(fits).enumerate() {
-        let first = placed.len();
-        placed.extend(knots(part, index as u32, &rows.lay(part.piece), &order));
-        for range in part.piece.straight() {
-            lead(&mut placed[first + range.start as usize..first + range.end as usize]);
-        }
+        placed.extend(in_rows(part, index.to_u32(), &rows.lay(part.piece), &order));
         order = orders::one_then(&order, part.piece.order());
     }
     placed
 }
 
-fn knots(part: &Part<'_>, index: u32, rows: &[u32], order: &[u8]) -> Vec<Placed> {
+/// The knots of a part in rows that are given, by knot, if its strands hang in `order`.
+pub(crate) fn in_rows(part: &BandPart<'_>, index: u32, rows: &[u32], order: &[u8]) -> Vec<Placed> {
     let mut step = Steps { steps: part.steps, at: 0 };
     let knots = part.piece.knots().iter().zip(rows).enumerate();
     let placed = knots.map(|(number, (knot, &row))| Placed {
@@ -50,9 +54,13 @@ fn knots(part: &Part<'_>, index: u32, rows: &[u32], order: &[u8]) -> Vec<Placed>
         base: order[usize::from(knot.base)],
         leader: None,
         part: index,
-        step: step.of(number as u32),
+        step: step.of(number.to_u32()),
     });
-    placed.collect()
+    let mut placed: Vec<Placed> = placed.collect();
+    for range in part.piece.straight() {
+        placed.get_mut(range.start.to_usize()..range.end.to_usize()).into_iter().for_each(lead);
+    }
+    placed
 }
 
 /// Names the strand that all knots of a straight row share as its leader.
@@ -74,6 +82,6 @@ impl Steps<'_> {
         while self.steps.get(self.at).is_some_and(|step| step.end <= knot) {
             self.at += 1;
         }
-        self.at as u32
+        self.at.to_u32()
     }
 }

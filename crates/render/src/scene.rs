@@ -4,9 +4,9 @@ use knotwright_band::Kind;
 use knotwright_color::Rgb;
 
 use crate::bead::Form;
-use crate::frame::Frame;
+use crate::frame::PictureFrame;
 use crate::path::{Path, Point};
-use crate::placed::{Placed, place};
+use crate::placed::{Placed, place_knots};
 use crate::{Band, cord, ends};
 
 /// A band as shapes. Lengths are tenths of a millimeter, from the upper left corner.
@@ -20,16 +20,33 @@ pub struct Scene {
     pub colors: Vec<Rgb>,
     /// From one position to the next, and from one row to the next.
     pub cell: Point,
+    /// The thickness of a strand.
+    pub thickness: f64,
     /// The strands where they run down the band, drawn first.
     pub cords: Vec<Cord>,
     /// What holds a loop together, if there is one.
     pub neck: Option<Neck>,
-    /// How far down from the top strands fade in, and how far up from the bottom they fade out; 0 where they do not.
-    pub fade: (f64, f64),
+    /// How far strands fade in and out; 0 where they do not.
+    pub fade: Fade,
     /// The knots, in the order of tying.
     pub beads: Vec<Bead>,
     /// How many rows there are.
     pub rows: u32,
+}
+
+/// How far something is faded at the ends of a picture.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Fade {
+    /// Down from the top.
+    pub above: f64,
+    /// Up from the bottom.
+    pub below: f64,
+}
+
+impl Fade {
+    pub(crate) fn scaled(self, by: f64) -> Self {
+        Self { above: self.above * by, below: self.below * by }
+    }
 }
 
 /// A strand on its way.
@@ -74,16 +91,17 @@ pub struct Bead {
 impl Scene {
     /// Lays out a band.
     pub fn of(band: &Band<'_>) -> Self {
-        let knots = place(band);
-        let frame = Frame::of(band, &knots);
+        let knots = place_knots(band);
+        let frame = PictureFrame::of(band, &knots);
         Self {
             title: band.title.clone(),
             size: frame.size(),
             colors: band.threads.iter().map(|thread| thread.color).collect(),
             cell: frame.cell,
-            cords: cord::cords(band, &knots, &frame),
-            neck: ends::neck(band, &frame),
-            fade: (ends::fade(band, &frame), ends::below(&frame)),
+            thickness: frame.thickness(),
+            cords: cord::place_cords(band, &knots, &frame),
+            neck: ends::place_neck(band, &frame),
+            fade: Fade { above: ends::fade_depth(band, &frame), below: ends::room_below(&frame) },
             beads: knots.iter().map(|knot| bead(band, &frame, knot)).collect(),
             rows: frame.rows,
         }
@@ -93,18 +111,13 @@ impl Scene {
     pub fn color(&self, thread: u16) -> Rgb {
         self.colors.get(usize::from(thread)).copied().unwrap_or(Rgb::new(128, 128, 128))
     }
-
-    /// The thickness of a strand, in the picture's unit.
-    pub fn thickness(&self) -> f64 {
-        (self.cell.x * self.cell.y / 3.0).sqrt()
-    }
 }
 
-fn bead(band: &Band<'_>, frame: &Frame, knot: &Placed) -> Bead {
+fn bead(band: &Band<'_>, frame: &PictureFrame, knot: &Placed) -> Bead {
     Bead {
         middle: frame.knot(knot.row, knot.gap),
-        form: form(knot),
-        thread: thread(band, knot.working),
+        form: form_of(knot),
+        thread: thread_of(band, knot.working),
         row: knot.row,
         gap: knot.gap,
         part: knot.part,
@@ -113,11 +126,11 @@ fn bead(band: &Band<'_>, frame: &Frame, knot: &Placed) -> Bead {
 }
 
 /// The thread of a strand.
-pub(crate) fn thread(band: &Band<'_>, strand: u8) -> u16 {
+pub(crate) fn thread_of(band: &Band<'_>, strand: u8) -> u16 {
     band.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
 }
 
-pub(crate) fn form(knot: &Placed) -> Form {
+pub(crate) fn form_of(knot: &Placed) -> Form {
     match (knot.leader, knot.kind) {
         (Some(leader), _) if leader == knot.working => Form::LeaderShows,
         (Some(_), _) => Form::StrandShows,

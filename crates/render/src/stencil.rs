@@ -1,6 +1,6 @@
 //! One knot by itself, for those who paint many knots on their own.
 
-use crate::bead::{Form, reach};
+use crate::bead::{Form, measure_reach};
 use crate::path::Point;
 use crate::scene::Scene;
 use crate::svg::{one_knot, rim_of};
@@ -20,10 +20,10 @@ pub struct Stencil {
     pub half: Point,
 }
 
-/// A stencil of every form, for cells of that size.
-pub fn stencils(cell: Point) -> Vec<Stencil> {
-    let half = reach(cell);
-    let scene = Scene { colors: vec![STAND_IN], cell, ..Scene::default() };
+/// A stencil of every form, for cells of that size and strands of that thickness.
+pub fn cut_stencils(cell: Point, thickness: f64) -> Vec<Stencil> {
+    let half = measure_reach(cell);
+    let scene = Scene { colors: vec![STAND_IN], cell, thickness, ..Scene::default() };
     let stencil = |form: Form| {
         let svg = one_knot(&scene, form, 0, half);
         let svg = svg.replace(&STAND_IN.to_string(), "{color}");
@@ -38,7 +38,7 @@ mod tests {
 
     #[test]
     fn a_stencil_leaves_both_colors_open_and_nothing_else() {
-        for stencil in stencils(Point { x: 11.5, y: 15.3 }) {
+        for stencil in cut_stencils(Point { x: 11.5, y: 15.3 }, 7.65) {
             assert_eq!(stencil.svg.matches("{color}").count(), 1, "{:?}", stencil.form);
             assert_eq!(stencil.svg.matches("{rim}").count(), 1, "{:?}", stencil.form);
             assert_eq!(stencil.svg.matches('{').count(), 2, "{:?}", stencil.form);

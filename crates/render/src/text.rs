@@ -1,10 +1,12 @@
 //! Text that is the same everywhere and safe in XML.
 
+use knotwright_numbers::ToNumber;
+use knotwright_wording::printable;
 use std::fmt::Write;
 
 /// Writes a number with at most two decimals, always the same way.
-pub(crate) fn number(out: &mut String, value: f64) {
-    let hundredths = if value.is_finite() { (value * 100.0).round() as i64 } else { 0 };
+pub(crate) fn write_number(out: &mut String, value: f64) {
+    let hundredths = if value.is_finite() { (value * 100.0).round().to_i64() } else { 0 };
     if hundredths < 0 {
         out.push('-');
     }
@@ -17,10 +19,10 @@ pub(crate) fn number(out: &mut String, value: f64) {
     };
 }
 
-/// Writes text so that it is text in XML and HTML, in an element or in a quoted attribute. Control characters,
-/// which XML cannot hold, are left out.
-pub(crate) fn escaped(out: &mut String, text: &str) {
-    for letter in text.chars() {
+/// Writes text so that it is text in XML and HTML, in an element or in a quoted attribute. Hidden signs are left out, and
+/// what no XML can hold.
+pub(crate) fn write_escaped(out: &mut String, text: &str) {
+    for letter in text.chars().filter_map(printable) {
         match letter {
             '&' => out.push_str("&amp;"),
             '<' => out.push_str("&lt;"),
@@ -28,7 +30,6 @@ pub(crate) fn escaped(out: &mut String, text: &str) {
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
             '\u{fffe}' | '\u{ffff}' => {}
-            other if other.is_control() => out.push(' '),
             other => out.push(other),
         }
     }

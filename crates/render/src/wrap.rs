@@ -1,6 +1,7 @@
 //! One wrap of thread around another.
 
 use crate::path::{Path, Point};
+use knotwright_numbers::ToNumber;
 
 /// A short piece of thread, thick in the middle, both ends bent away to the back.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,7 +50,7 @@ impl Wrap {
         let length = (self.along.x * self.along.x + self.along.y * self.along.y).sqrt();
         let count = (length * 2.0 / apart).round().clamp(3.0, 60.0);
         let ply = |index: u32| self.ply((f64::from(index) + 0.5) / count * 2.0 - 1.0);
-        (0..count as u32).map(ply).filter(|ply| !ply.stretches.is_empty()).collect()
+        (0..count.to_u32()).map(ply).filter(|ply| !ply.stretches.is_empty()).collect()
     }
 
     fn ply(&self, a: f64) -> Path {

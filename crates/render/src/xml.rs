@@ -3,7 +3,7 @@
 use std::fmt::{Arguments, Write};
 
 use crate::path::Point;
-use crate::text::{escaped, number};
+use crate::text::{write_escaped, write_number};
 
 pub(crate) struct Xml {
     out: String,
@@ -46,21 +46,37 @@ impl Xml {
     pub(crate) fn numbers(&mut self, values: &[(&str, f64)]) {
         for (name, value) in values {
             self.add(format_args!(" {name}=\""));
-            number(&mut self.out, *value);
+            write_number(&mut self.out, *value);
             self.out.push('"');
         }
     }
 
     /// The root: how large it is shown, how large it is in its own unit, and what it is called.
     pub(crate) fn open(&mut self, shown: Point, size: Point, title: &str) {
+        self.begin_root(shown);
+        self.view(Point::default(), size, title);
+    }
+
+    /// The root of a part of a picture in its own size: from where, and how large.
+    pub(crate) fn open_part(&mut self, from: Point, size: Point, title: &str) {
+        self.begin_root(size);
+        self.view(from, size, title);
+    }
+
+    fn begin_root(&mut self, shown: Point) {
         self.out.push_str("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
         self.numbers(&[("width", shown.x), ("height", shown.y)]);
-        self.out.push_str(" viewBox=\"0 0 ");
-        number(&mut self.out, size.x);
-        self.out.push(' ');
-        number(&mut self.out, size.y);
+    }
+
+    fn view(&mut self, from: Point, size: Point, title: &str) {
+        self.out.push_str(" viewBox=\"");
+        for value in [from.x, from.y, size.x] {
+            write_number(&mut self.out, value);
+            self.out.push(' ');
+        }
+        write_number(&mut self.out, size.y);
         self.out.push_str("\">\n<title>");
-        escaped(&mut self.out, title);
+        write_escaped(&mut self.out, title);
         self.out.push_str("</title>\n");
     }
 
@@ -69,13 +85,13 @@ impl Xml {
         self.out.push_str("<text");
         self.numbers(&[("x", at.x), ("y", at.y)]);
         self.add(format_args!("{attributes}>"));
-        escaped(&mut self.out, text);
+        write_escaped(&mut self.out, text);
         self.out.push_str("</text>\n");
     }
 
     /// One number.
     pub(crate) fn number(&mut self, value: f64) {
-        number(&mut self.out, value);
+        write_number(&mut self.out, value);
     }
 
     /// Begins the tag of an element that can be used by name.
@@ -88,9 +104,9 @@ impl Xml {
     /// Begins a group whose middle lies there.
     pub(crate) fn begin_at(&mut self, at: Point) {
         self.out.push_str("<g transform=\"translate(");
-        number(&mut self.out, at.x);
+        write_number(&mut self.out, at.x);
         self.out.push(' ');
-        number(&mut self.out, at.y);
+        write_number(&mut self.out, at.y);
         self.out.push_str(")\">");
     }
 
@@ -101,15 +117,5 @@ impl Xml {
         let _ = write!(self.out, "<use href=\"#{prefix}{name}\"{attributes}");
         self.numbers(&[("x", at.x), ("y", at.y)]);
         self.out.push_str("/>\n");
-    }
-
-    /// A black triangle whose tip lies so far right of the middle of its opposite side.
-    pub(crate) fn triangle(&mut self, at: Point, tip: f64) {
-        let mut path = crate::path::Path::at(Point::new(at.x, at.y - 4.5));
-        path.line(Point::new(at.x + tip, at.y));
-        path.line(Point::new(at.x, at.y + 4.5));
-        self.out.push_str("<path d=\"");
-        self.path(&path);
-        self.out.push_str("Z\"/>\n");
     }
 }

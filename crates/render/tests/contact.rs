@@ -3,11 +3,11 @@
 mod bands;
 
 use knotwright_color::{Eyes, Rgb};
-use knotwright_render::{Colorway, NoPng, Scene, SvgOptions, contact_sheet, png_of_svg};
+use knotwright_render::{NamedColors, NoPng, Scene, SvgOptions, contact_sheet, png_of_svg};
 
-fn colorways() -> Vec<Colorway> {
-    let dusk = Colorway { name: "Dusk & dawn".into(), colors: vec![Rgb::new(1, 2, 3)] };
-    vec![dusk, Colorway { name: "<as it is>".into(), colors: Vec::new() }]
+fn colorways() -> Vec<NamedColors> {
+    let dusk = NamedColors { name: "Dusk & dawn".into(), colors: vec![Rgb::new(1, 2, 3)] };
+    vec![dusk, NamedColors { name: "<as it is>".into(), colors: Vec::new() }]
 }
 
 #[test]
@@ -38,7 +38,7 @@ fn pictures_on_one_sheet_share_no_names() {
 #[test]
 fn a_sheet_can_be_painted_letters_and_all() {
     let set = bands::diagonal(3);
-    let names = |name: &str| [Colorway { name: name.into(), colors: Vec::new() }];
+    let names = |name: &str| [NamedColors { name: name.into(), colors: Vec::new() }];
     let paint = |name| {
         let sheet = contact_sheet(&bands::reeds(&set, 1), &names(name), &SvgOptions::default());
         png_of_svg(&sheet, 1.0).unwrap()

@@ -5,8 +5,8 @@ mod bands;
 use knotwright_band::{Kind, Piece};
 use knotwright_color::Rgb;
 use knotwright_render::{
-    Band, ChartOptions, Colorway, Gauge, Part, Scene, Start, SvgOptions, TerminalOptions, Thread, chart,
-    contact_sheet, png, svg, terminal,
+    Band, BandPart, BandThread, ChartOptions, KnotSize, NamedColors, Scene, StrandStart, SvgOptions,
+    TerminalOptions, TyingScript, contact_sheet, draw_chart, draw_png, draw_svg, draw_terminal,
 };
 use proptest::prelude::*;
 
@@ -14,9 +14,13 @@ fn kind() -> impl Strategy<Value = Kind> {
     prop::sample::select(vec![Kind::Forward, Kind::Backward, Kind::ForwardBackward, Kind::BackwardForward])
 }
 
-fn start() -> impl Strategy<Value = Start> {
+fn start() -> impl Strategy<Value = StrandStart> {
     let pairs = || prop::collection::vec((any::<u8>(), 0..9_u8), 0..6);
-    prop_oneof![Just(Start::Loose), pairs().prop_map(Start::Folded), pairs().prop_map(Start::Loop)]
+    prop_oneof![
+        Just(StrandStart::Loose),
+        pairs().prop_map(StrandStart::Folded),
+        pairs().prop_map(StrandStart::Loop)
+    ]
 }
 
 fn length() -> impl Strategy<Value = f64> {
@@ -30,7 +34,7 @@ proptest! {
         strands in 0..9_usize,
         steps in prop::collection::vec((0..8_u8, kind()), 0..20),
         threads in prop::collection::vec(any::<u16>(), 0..9),
-        (width, pitch) in (length(), length()),
+        (width, pitch, thickness) in (length(), length(), length()),
         start in start(),
         title in ".*",
     ) {
@@ -38,26 +42,28 @@ proptest! {
         let piece = Piece::tie(strands, steps).unwrap();
         let band = Band {
             title,
-            threads: vec![Thread { name: "sea".into(), color: Rgb::BLACK }],
+            threads: vec![BandThread { name: "sea".into(), color: Rgb::BLACK }],
             strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
-            gauge: Gauge { width, pitch },
+            gauge: KnotSize { width, pitch, thickness },
             start,
-            parts: vec![Part { piece: &piece, steps: &[] }; 2],
+            parts: vec![BandPart { piece: &piece, steps: &[] }; 2],
         };
         let scene = Scene::of(&band);
         let options = SvgOptions { pixels_per_millimeter: 1.0, ..SvgOptions::default() };
-        let picture = svg(&scene, &options);
+        let picture = draw_svg(&scene, &options);
         resvg::usvg::Tree::from_str(&picture, &resvg::usvg::Options::default()).unwrap();
         prop_assert!(!picture.contains("\"NaN") && !picture.contains("\"inf"));
-        let sheet = contact_sheet(&band, &[Colorway { name: band.title.clone(), colors: Vec::new() }], &options);
-        for written in [sheet, chart(&band, &ChartOptions::default())] {
+        let sheet = contact_sheet(&band, &[NamedColors { name: band.title.clone(), colors: Vec::new() }], &options);
+        let script = bands::script(&piece, 2, band.threads.clone(), band.strands.clone());
+        let script = TyingScript { title: band.title.clone(), ..script };
+        for written in [sheet, draw_chart(&script, &ChartOptions::default())] {
             resvg::usvg::Tree::from_str(&written, &resvg::usvg::Options::default()).unwrap();
             prop_assert!(!written.contains("\"NaN") && !written.contains("\"inf"));
         }
         for color in [true, false] {
-            terminal(&band, &TerminalOptions { columns: 9, color, legend: true });
+            draw_terminal(&band, &TerminalOptions { columns: 9, color, legend: true });
         }
         // What is too large is refused; nothing else may fail.
-        let _ = png(&scene, &options);
+        let _ = draw_png(&scene, &options);
     }
 }

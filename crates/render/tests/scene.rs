@@ -3,12 +3,12 @@
 mod bands;
 
 use knotwright_band::{Kind, Piece};
-use knotwright_render::{Band, Form, Part, Point, Scene, Start, Stretch};
+use knotwright_render::{Band, BandPart, Form, PathStretch, Point, Scene, StrandStart};
 
 fn end(path: &knotwright_render::Path) -> Point {
     match path.stretches.last() {
         None => path.start,
-        Some(Stretch::Line(to) | Stretch::Curve(_, _, to)) => *to,
+        Some(PathStretch::Line(to) | PathStretch::Curve(_, _, to)) => *to,
     }
 }
 
@@ -22,8 +22,8 @@ fn knots_lie_in_bricks_of_the_gauge() {
     let first = scene.beads[0].middle;
     for bead in &scene.beads {
         // Tenths of a millimeter: a position is 15, a row 20.
-        assert_eq!(bead.middle.x - first.x, 15.0 * f64::from(bead.gap));
-        assert_eq!(bead.middle.y - first.y, 20.0 * f64::from(bead.row));
+        assert!((bead.middle.x - first.x - 15.0 * f64::from(bead.gap)).abs() < 1e-9);
+        assert!((bead.middle.y - first.y - 20.0 * f64::from(bead.row)).abs() < 1e-9);
         assert_eq!((bead.row + u32::from(bead.gap)) % 2, 0);
     }
     assert_eq!(scene.rows, 4);
@@ -76,7 +76,7 @@ fn sets_interlock() {
 fn knots_know_their_part_and_step() {
     let set = bands::of_all_kinds();
     let steps = [0..2, 2..2, 2..4];
-    let part = Part { piece: &set, steps: &steps };
+    let part = BandPart { piece: &set, steps: &steps };
     let band = Band { parts: vec![part; 2], ..bands::band(&set, 0) };
     let known: Vec<_> = Scene::of(&band).beads.iter().map(|bead| (bead.part, bead.step)).collect();
     assert_eq!(known, [(0, 0), (0, 0), (0, 2), (0, 2), (1, 0), (1, 0), (1, 2), (1, 2)]);
@@ -86,15 +86,15 @@ fn knots_know_their_part_and_step() {
 fn pairs_are_joined_above_the_band() {
     let set = bands::led();
     let with = |start| Scene::of(&Band { start, ..bands::band(&set, 1) });
-    let folded = with(Start::Folded(vec![(0, 1), (2, 3)]));
+    let folded = with(StrandStart::Folded(vec![(0, 1), (2, 3)]));
     assert_eq!(folded.cords.len(), 4 + 2, "a turn for every pair");
-    assert_eq!(folded.fade.0, 0.0, "nothing is free above");
+    assert_eq!(folded.fade.above, 0.0, "nothing is free above");
     assert_eq!(folded.neck, None);
-    let looped = with(Start::Loop(vec![(0, 3), (1, 2)]));
+    let looped = with(StrandStart::Loop(vec![(0, 3), (1, 2)]));
     assert!(looped.neck.is_some());
     assert!(looped.size.y > folded.size.y);
-    let loose = with(Start::Loose);
-    assert!(loose.fade.0 > 0.0);
+    let loose = with(StrandStart::Loose);
+    assert!(loose.fade.above > 0.0);
     assert_eq!(loose.cords.len(), 4);
 }
 
@@ -102,7 +102,7 @@ fn pairs_are_joined_above_the_band() {
 fn a_piece_of_another_width_is_left_out() {
     let (three, four) = (bands::diagonal(3), bands::diagonal(4));
     let mut band = bands::band(&three, 1);
-    band.parts.push(Part { piece: &four, steps: &[] });
+    band.parts.push(BandPart { piece: &four, steps: &[] });
     assert_eq!(Scene::of(&band).beads.len(), 2);
 }
 

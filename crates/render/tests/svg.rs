@@ -2,10 +2,11 @@
 
 mod bands;
 
-use knotwright_render::{Band, Scene, Start, SvgOptions, svg};
+use knotwright_numbers::ToNumber;
+use knotwright_render::{Band, Scene, StrandStart, SvgOptions, draw_svg};
 
 fn picture(band: &Band<'_>) -> String {
-    svg(&Scene::of(band), &SvgOptions::default())
+    draw_svg(&Scene::of(band), &SvgOptions::default())
 }
 
 #[test]
@@ -17,7 +18,7 @@ fn one_set_of_three_strands() {
 #[test]
 fn a_leaders_rows_from_a_loop() {
     let set = bands::led();
-    let band = Band { start: Start::Loop(vec![(0, 1), (2, 3)]), ..bands::band(&set, 1) };
+    let band = Band { start: StrandStart::Loop(vec![(0, 1), (2, 3)]), ..bands::band(&set, 1) };
     insta::assert_snapshot!(picture(&band));
 }
 
@@ -30,7 +31,7 @@ fn the_same_band_gives_the_same_bytes() {
 #[test]
 fn each_further_set_adds_as_much_as_the_one_before() {
     let set = bands::diagonal(24);
-    let size = |sets| picture(&bands::band(&set, sets)).len() as f64;
+    let size = |sets| picture(&bands::band(&set, sets)).len().to_f64();
     let (early, late) = (size(200) - size(100), size(1100) - size(1000));
     assert!((late / early - 1.0).abs() < 0.05, "{early} bytes, then {late}");
     let a_knot = late / (100.0 * 23.0);
@@ -58,7 +59,7 @@ fn a_title_is_text_whatever_it_says() {
 fn a_prefix_is_before_every_name_and_cannot_break_out() {
     let set = bands::of_all_kinds();
     let options = SvgOptions { prefix: "a\"><b-1".into(), ..SvgOptions::default() };
-    let picture = svg(&Scene::of(&bands::band(&set, 1)), &options);
+    let picture = draw_svg(&Scene::of(&bands::band(&set, 1)), &options);
     for (mark, named) in [("id=\"", "ab-1"), ("href=\"#", "ab-1"), ("url(#", "ab-1")] {
         for after in picture.split(mark).skip(1) {
             assert!(after.starts_with(named), "{}", &after[..12]);
@@ -70,8 +71,8 @@ fn a_prefix_is_before_every_name_and_cannot_break_out() {
 fn knots_say_their_step_only_when_asked() {
     let set = bands::diagonal(3);
     let scene = Scene::of(&bands::reeds(&set, 2));
-    assert!(!svg(&scene, &SvgOptions::default()).contains("data-step"));
-    let asked = svg(&scene, &SvgOptions { steps: true, ..SvgOptions::default() });
+    assert!(!draw_svg(&scene, &SvgOptions::default()).contains("data-step"));
+    let asked = draw_svg(&scene, &SvgOptions { steps: true, ..SvgOptions::default() });
     assert_eq!(asked.matches("data-step=\"1.0\"").count(), 2);
 }
 
@@ -79,7 +80,7 @@ fn knots_say_their_step_only_when_asked() {
 fn the_ground_is_only_there_when_asked_for() {
     let set = bands::diagonal(3);
     let scene = Scene::of(&bands::reeds(&set, 1));
-    assert!(!svg(&scene, &SvgOptions::default()).contains("<rect"));
+    assert!(!draw_svg(&scene, &SvgOptions::default()).contains("<rect"));
     let dark = SvgOptions { ground: Some("#14161a".parse().unwrap()), ..SvgOptions::default() };
-    assert!(svg(&scene, &dark).contains("<rect width=\"100%\" height=\"100%\" fill=\"#14161a\"/>"));
+    assert!(draw_svg(&scene, &dark).contains("<rect width=\"100%\" height=\"100%\" fill=\"#14161a\"/>"));
 }

@@ -3,7 +3,7 @@
 mod bands;
 
 use knotwright_band::Piece;
-use knotwright_render::{Band, TerminalOptions, terminal};
+use knotwright_render::{Band, TerminalOptions, draw_terminal};
 use unicode_width::UnicodeWidthStr;
 
 /// The text without its SGR sequences, which are all that may steer the terminal.
@@ -25,7 +25,7 @@ fn widest(text: &str) -> usize {
 #[test]
 fn letters_lie_in_bricks_and_are_explained() {
     let set = bands::diagonal(3);
-    let text = terminal(&bands::reeds(&set, 3), &TerminalOptions::default());
+    let text = draw_terminal(&bands::reeds(&set, 3), &TerminalOptions::default());
     insta::assert_snapshot!(text, @"
     R
       R
@@ -43,7 +43,8 @@ fn letters_lie_in_bricks_and_are_explained() {
 #[test]
 fn half_blocks_show_the_colors_of_the_threads() {
     let set = bands::diagonal(3);
-    let text = terminal(&bands::reeds(&set, 1), &TerminalOptions { color: true, columns: 12, legend: false });
+    let text =
+        draw_terminal(&bands::reeds(&set, 1), &TerminalOptions { color: true, columns: 12, legend: false });
     // The middle of the first knot: reed, #4a7c59, a little darker where the point is not its very middle.
     assert!(text.contains("▀") && text.contains("\x1b[38;2;7"), "{text:?}");
     assert!(text.lines().all(|line| line.ends_with("\x1b[0m") || !line.contains('\x1b')));
@@ -57,7 +58,7 @@ fn no_line_is_wider_than_the_terminal() {
     band.threads[0].name = "海".repeat(50);
     for color in [true, false] {
         for columns in [1, 2, 3, 7, 20, 59, 60, 119, 120, 500] {
-            let text = terminal(&band, &TerminalOptions { columns, color, legend: true });
+            let text = draw_terminal(&band, &TerminalOptions { columns, color, legend: true });
             let most = if color && columns < 2 { 2 } else { columns };
             assert!(widest(&text) <= most, "{} in {columns}", widest(&text));
         }
@@ -67,7 +68,8 @@ fn no_line_is_wider_than_the_terminal() {
 #[test]
 fn what_does_not_fit_beside_is_shown_below() {
     let set = bands::diagonal(10);
-    let text = terminal(&bands::band(&set, 1), &TerminalOptions { columns: 4, color: false, legend: false });
+    let text =
+        draw_terminal(&bands::band(&set, 1), &TerminalOptions { columns: 4, color: false, legend: false });
     for panel in ["1-5:", "5-9:", "9-10"] {
         assert!(text.contains(panel), "{text}");
     }
@@ -80,7 +82,7 @@ fn a_name_cannot_steer_the_terminal() {
     let mut band = bands::reeds(&set, 1);
     band.threads[0].name = "reed\x1b]0;owned\x07\u{202e}\r\n\u{9b}2J".into();
     for color in [true, false] {
-        let text = terminal(&band, &TerminalOptions { color, ..TerminalOptions::default() });
+        let text = draw_terminal(&band, &TerminalOptions { color, ..TerminalOptions::default() });
         assert!(plain(&text).contains("reed]0;owned2J\n"));
         assert!(!text.contains(['\x07', '\r', '\u{9b}', '\u{202e}']));
     }
@@ -92,7 +94,7 @@ fn nothing_to_tie_is_no_panic() {
     let empty = Band { strands: Vec::new(), threads: Vec::new(), ..bands::band(&nothing, 0) };
     for color in [true, false] {
         let options = TerminalOptions { color, ..TerminalOptions::default() };
-        terminal(&bands::reeds(&nothing, 1), &options);
-        assert_eq!(terminal(&empty, &options).trim(), "");
+        draw_terminal(&bands::reeds(&nothing, 1), &options);
+        assert_eq!(draw_terminal(&empty, &options).trim(), "");
     }
 }

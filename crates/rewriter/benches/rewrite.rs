@@ -1,9 +1,9 @@
-//! How long planning and writing anew takes, the proof included: `cargo bench -p knotwright-rewriter`.
+//! How long planning and rewriting take, the proof included: `cargo bench -p knotwright-rewriter`.
 
 use divan::Bencher;
-use knotwright_band::{Piece, plan};
-use knotwright_checker::{NoLibrary, Report, Settings, Source, check};
-use knotwright_rewriter::{Body, Original, Part, rewrite};
+use knotwright_band::{Piece, plan_pick_ups};
+use knotwright_checker::{NoLibrary, PartKind, Report, Settings, Source, check};
+use knotwright_rewriter::{NewBody, Original, rewrite};
 use std::sync::Arc;
 
 fn main() {
@@ -12,7 +12,7 @@ fn main() {
 
 const KNOTS: [usize; 2] = [1_000, 100_000];
 
-/// A pattern of 24 strands with about so many knots in its set, run for run from some place on to the right.
+/// A pattern of 24 strands with about `knots` knots in its set, run after run from some position to the right.
 fn pattern(knots: usize) -> Report {
     let mut text =
         "pattern \"Tide race\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands 12 kelp 12 sand\nset {\n"
@@ -28,27 +28,25 @@ fn pattern(knots: usize) -> Report {
     check(Arc::new(Source::new("band.knot", text + "}\n")), &NoLibrary, &Settings::default())
 }
 
-fn written(report: &Report, body: impl Fn(Piece) -> Body) -> String {
+fn written(report: &Report, body: impl Fn(Piece) -> NewBody) -> String {
     let Some(pattern) = &report.pattern else { return String::new() };
     let original = Original { source: &report.files[0], pattern, library: &NoLibrary };
-    let bodies: Vec<_> = Part::Set.piece(pattern).map(|piece| (Part::Set, body(piece))).into_iter().collect();
+    let bodies: Vec<_> = pattern.set.iter().map(|set| (PartKind::Set, body(set.piece.clone()))).collect();
     rewrite(original, &bodies).map(|rewritten| rewritten.text).unwrap_or_default()
 }
 
 #[divan::bench(args = KNOTS)]
 fn as_rows(bencher: Bencher, knots: usize) {
     let report = pattern(knots);
-    bencher.bench_local(|| written(&report, |piece| Body::Rows { piece }));
+    bencher.bench_local(|| written(&report, |piece| NewBody::Rows { piece }));
 }
 
 #[divan::bench(args = KNOTS)]
 fn as_planned_steps(bencher: Bencher, knots: usize) {
     let report = pattern(knots);
-    let planned = |piece: Piece| {
-        let order = plan(&piece, None).knots;
-        let steps = order.iter().map(|&knot| piece.knots()[knot as usize]).map(|knot| (knot.gap, knot.kind));
-        let piece = Piece::tie(piece.strands(), steps).unwrap_or_else(|_| piece.clone());
-        Body::Steps { piece, headings: Vec::new() }
+    let planned = |piece: Piece| NewBody::Steps {
+        piece: piece.in_order(&plan_pick_ups(&piece, None).knots),
+        headings: Vec::new(),
     };
     bencher.bench_local(|| written(&report, planned));
 }

@@ -1,22 +1,23 @@
 //! Sections that can stay when knots are tied in another order.
 
-use knotwright_checker::{Event, Part};
+use knotwright_checker::{Event, Part, Phrase};
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// A section and the knots in it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Heading {
     /// Its title.
-    pub title: String,
+    pub title: Phrase,
     /// Its knots, by number.
     pub knots: Range<u32>,
 }
 
 /// The outermost sections of a part whose knots come together in another order of tying, too: `order` lists the part's
 /// knots by number. The knots of those given back are numbered by their place in `order`.
-pub fn headings(part: &Part, order: &[u32]) -> Vec<Heading> {
+pub fn find_headings(part: &Part, order: &[u32]) -> Vec<Heading> {
     let stays = |heading: &Heading| {
-        let range = heading.knots.start as usize..heading.knots.end as usize;
+        let range = heading.knots.start.to_usize()..heading.knots.end.to_usize();
         order.get(range).is_some_and(|there| there.iter().all(|knot| heading.knots.contains(knot)))
     };
     outermost(part).into_iter().filter(stays).collect()
@@ -30,7 +31,7 @@ fn outermost(part: &Part) -> Vec<Heading> {
         match event {
             Event::Section(title) => {
                 if depth == 0 {
-                    open = Some(Heading { title: title.clone(), knots: done..done });
+                    open = Some(Heading { title: Phrase::clone(title), knots: done..done });
                 }
                 depth += 1;
             }
@@ -43,7 +44,7 @@ fn outermost(part: &Part) -> Vec<Heading> {
                 }
             }
             Event::Step(step) => {
-                done = part.steps.get(*step as usize).map_or(done, |step| done.max(step.knots.end));
+                done = part.steps.get(step.to_usize()).map_or(done, |step| done.max(step.knots.end));
             }
             Event::Note(_) | Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Order(_) => {}
         }

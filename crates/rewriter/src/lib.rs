@@ -1,9 +1,9 @@
-//! From a band back to text: the opening, the set or the closing of a pattern is written anew, so that it ties what it
-//! is told to tie.
+//! From a band back to text: rewrites the opening, the set or the closing of a pattern so that it ties what you ask
+//! for.
 //!
-//! The rest of the file stays byte for byte, but for motifs that nothing works any longer. What is given out was read,
-//! tied and compared first: a text that does not tie the wanted knots is an error, never an answer. There is no file
-//! and no terminal here.
+//! The rest of the file stays byte for byte, except for motifs that nothing works any longer. What is returned was
+//! read, tied and compared first: a text that does not tie the wanted knots is an error, never an answer. There is
+//! no file and no terminal here.
 
 mod body;
 mod chart;
@@ -13,9 +13,9 @@ mod steps;
 mod strands;
 mod unworked;
 
-pub use body::{Body, Part};
-pub use chart::mark;
-pub use headings::{Heading, headings};
-pub use rewrite::{LeftOut, Original, RewriteError, Rewritten, begins, rewrite};
-pub use steps::{takes, word};
-pub use strands::{list, with_strands};
+pub use body::NewBody;
+pub use chart::write_mark;
+pub use headings::{Heading, find_headings};
+pub use rewrite::{LeftOut, Original, RewriteError, Rewritten, rewrite};
+pub use steps::{write_kind, write_takes};
+pub use strands::{with_strands, write_list};

@@ -1,18 +1,25 @@
-//! A pattern with some of its parts written anew.
+//! A pattern with some of its parts rewritten.
+//!
+//! The statements of a part are made from the knots that are wanted ([`steps`], [`chart`]) and put between its braces. The
+//! formatter sets what is new and nothing else. Then the whole text is read and tied, and its brick layouts are compared
+//! with those that were wanted. So nothing rests on this code being right: what it cannot prove it does not give out.
+//! The proof is most of the work. It first read each text twice, as a draft and as set by the formatter, and looked for
+//! warnings too; now statements are written as the formatter sets them, so that the draft is the text, and it is only tied.
 
-use crate::steps::Names;
-use crate::unworked::unworked;
-use crate::{Body, Part, chart, steps};
+use crate::steps::StrandNames;
+use crate::unworked::find_unworked;
+use crate::{NewBody, chart, steps};
 use knotwright_band::orders::one_then;
 use knotwright_band::{Cell, Piece, normal_form};
-use knotwright_checker::{Finding, Library, Pattern, Source, tie};
-use knotwright_formatter::{Edit, apply, format};
-use knotwright_grammar::tree::{Block, Node, Statement};
+use knotwright_checker::{Finding, Library, PartKind, Pattern, Source, analyze};
+use knotwright_formatter::{Edit, apply_text_edits, format};
+use knotwright_grammar::tree::{Block, Expect, FaceChart, Remark, Statement};
 use knotwright_grammar::{Span, TokenKind};
+use knotwright_numbers::ToNumber;
 use std::collections::HashSet;
 use std::sync::Arc;
 
-/// A pattern to write anew: its text, what was tied from it, and where the files it uses come from.
+/// A pattern to rewrite: its text, what was tied from it, and where the files it uses come from.
 #[derive(Clone, Copy)]
 pub struct Original<'a> {
     /// The checked file.
@@ -23,7 +30,7 @@ pub struct Original<'a> {
     pub library: &'a dyn Library,
 }
 
-/// A pattern written anew.
+/// A rewritten pattern.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Rewritten {
     /// The whole text.
@@ -34,14 +41,14 @@ pub struct Rewritten {
     pub left_out: LeftOut,
 }
 
-/// What a body written anew does not hold any longer.
+/// What a rewritten body no longer holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct LeftOut {
     /// Comments.
     pub comments: usize,
     /// `note`s.
     pub notes: usize,
-    /// `expect`s, but for one at the end of the part.
+    /// `expect`s, except for one at the end of the part.
     pub expects: usize,
     /// Motifs and `use`s that nothing works any longer.
     pub motifs: usize,
@@ -53,25 +60,25 @@ pub enum RewriteError {
     /// The pattern has errors, so what it ties is not known.
     Unsound,
     /// There is no such part.
-    NoPart(Part),
+    NoPart(PartKind),
     /// The set picks strands by color, and the next set takes other places than the first: by place it cannot be said.
     SetsDiffer,
     /// The closing picks strands by color, and takes other places after some other number of sets.
     ClosingsDiffer,
     /// The wanted piece has another number of strands.
     OtherWidth,
-    /// The text does not tie what was wanted, or has errors; the first is told. This is a mistake of ours.
+    /// The text does not tie what was wanted, or has errors; the first is given. This is a bug.
     NotProved(Option<Box<Finding>>),
 }
 
-/// Writes parts of a pattern anew. Each part may be named once. Line ends are those of the file.
+/// Rewrites parts of a pattern. Each part may be named once. Line ends are those of the file.
 ///
-/// The answer was read and tied again: every part named ties the knots of its [`Body`] (the same brick layout), every
+/// The answer was read and tied again: every part named ties the knots of its [`NewBody`] (the same brick layout), every
 /// other part what it tied before, and there is no error in it.
 ///
 /// # Errors
 /// [`RewriteError`].
-pub fn rewrite(original: Original<'_>, bodies: &[(Part, Body)]) -> Result<Rewritten, RewriteError> {
+pub fn rewrite(original: Original<'_>, bodies: &[(PartKind, NewBody)]) -> Result<Rewritten, RewriteError> {
     let (text, parsed) = (&*original.source.text, &original.source.parsed);
     if !parsed.problems.is_empty() {
         return Err(RewriteError::Unsound);
@@ -85,7 +92,7 @@ pub fn rewrite(original: Original<'_>, bodies: &[(Part, Body)]) -> Result<Rewrit
         edits.push(Edit { span: inner, text: lines(text, &statements(original, *part, body)?) });
         places.push(block.open.start);
     }
-    let gone = unworked(text, parsed, &places);
+    let gone = find_unworked(text, parsed, &places);
     left_out.motifs = gone.len();
     edits.extend(gone.into_iter().map(|span| Edit { span, text: String::new() }));
     edits.sort_by_key(|edit| edit.span);
@@ -95,14 +102,9 @@ pub fn rewrite(original: Original<'_>, bodies: &[(Part, Body)]) -> Result<Rewrit
     Ok(Rewritten { text, edits, left_out })
 }
 
-fn block<'a>(original: Original<'a>, part: Part) -> Option<&'a Block> {
-    let of = |statement: &'a Statement| match (&statement.node, part) {
-        (Node::Opening(block), Part::Opening)
-        | (Node::Set(block), Part::Set)
-        | (Node::Closing(block), Part::Closing) => Some(block),
-        _ => None,
-    };
-    original.source.parsed.tree.statements.iter().find_map(of)
+fn block<'a>(original: Original<'a>, part: PartKind) -> Option<&'a Block> {
+    let mut statements = original.source.parsed.tree.statements.iter();
+    statements.find(|statement| PartKind::of(statement) == Some(part))?.node.block()
 }
 
 fn count(source: &Source, inner: Span, block: &Block, left_out: &mut LeftOut) {
@@ -110,83 +112,82 @@ fn count(source: &Source, inner: Span, block: &Block, left_out: &mut LeftOut) {
     let tokens = source.parsed.tokens.iter();
     left_out.comments +=
         tokens.filter(|token| token.kind == TokenKind::Comment && within(token.span)).count();
-    left_out.notes += block.walk().filter(|statement| matches!(statement.node, Node::Note(_))).count();
-    let is_expect = |statement: &&Statement| matches!(statement.node, Node::Expect(_));
+    left_out.notes += block.walk().filter(|statement| statement.is::<Remark>()).count();
+    let is_expect = |statement: &&Statement| statement.is::<Expect>() && !is_of_face(statement);
     let at_end = block.statements.last().filter(is_expect).is_some();
     left_out.expects += block.walk().filter(is_expect).count() - usize::from(at_end);
 }
 
 /// The statements of a part, one a line.
-fn statements(original: Original<'_>, part: Part, body: &Body) -> Result<Vec<String>, RewriteError> {
+fn statements(original: Original<'_>, part: PartKind, body: &NewBody) -> Result<Vec<String>, RewriteError> {
     let pattern = original.pattern;
     if body.piece().strands() != pattern.strands.len() {
         return Err(RewriteError::OtherWidth);
     }
-    let begins = begins(pattern, part).ok_or(RewriteError::Unsound)?;
+    let begins = pattern.threads_before(part);
     let ends: Vec<u16> = body.piece().order().iter().map(|&strand| begins[usize::from(strand)]).collect();
     let comes_again = begins == ends;
-    if part == Part::Set && pattern.picks_by_color && !comes_again {
+    if part == PartKind::Set && pattern.picks_by_color && !comes_again {
         return Err(RewriteError::SetsDiffer);
     }
-    if part == Part::Closing && !closings_alike(pattern) {
+    if part == PartKind::Closing && !closings_alike(pattern) {
         return Err(RewriteError::ClosingsDiffer);
     }
     // The closing is tied after some number of sets: only if they bring the colors back is it known what hangs where.
-    let closing_known = || Part::Set.of(pattern).is_none() || begins_again(pattern);
+    let closing_known = || pattern.set.is_none() || begins_again(pattern);
     let promise = match part {
-        Part::Opening => true,
-        Part::Set => comes_again,
-        Part::Closing => closing_known(),
+        PartKind::Opening => true,
+        PartKind::Set => comes_again,
+        PartKind::Closing => closing_known(),
     };
-    let names = Names::new(pattern, begins, promise);
-    let mut statements = match body {
-        Body::Steps { piece, headings } => steps::statements(piece, headings, &names),
-        Body::Rows { piece } if piece.knots().is_empty() => Vec::new(),
-        Body::Rows { piece } => chart::statements(piece, part == Part::Set),
-    };
-    if part == Part::Set && comes_again {
+    let names = StrandNames::new(pattern, begins, promise);
+    let mut statements = faces(original, part);
+    statements.extend(match body {
+        NewBody::Steps { piece, headings } => steps::write_steps(piece, headings, &names),
+        NewBody::Rows { piece } if piece.knots().is_empty() => Vec::new(),
+        NewBody::Rows { piece } => chart::write_chart(piece, part == PartKind::Set),
+    });
+    if part == PartKind::Set && comes_again {
         statements.push("expect start".to_owned());
     }
     Ok(statements)
 }
 
-/// By position, the thread that hangs there as a part begins (the closing as after one set); `None` if the pattern has
-/// errors.
-pub fn begins(pattern: &Pattern, part: Part) -> Option<Vec<u16>> {
-    let mut hang = pattern.strands.clone();
-    for before in Part::ALL.into_iter().filter(|before| *before < part) {
-        if let Some(before) = before.of(pattern) {
-            hang = before
-                .order
-                .iter()
-                .map(|&strand| hang.get(usize::from(strand)).copied())
-                .collect::<Option<_>>()?;
-        }
-    }
-    (hang.len() == pattern.strands.len()).then_some(hang)
+/// Whether a statement is about all that a part shows, whichever way it is tied.
+fn is_of_face(statement: &Statement) -> bool {
+    statement.is::<FaceChart>() || matches!(statement.get(), Some(Expect::Face(_)))
+}
+
+/// What a part says of its face, line by line: it stays.
+fn faces(original: Original<'_>, part: PartKind) -> Vec<String> {
+    let text = &original.source.text;
+    let statements = block(original, part).into_iter().flat_map(|block| &block.statements);
+    let lines = statements
+        .filter(|statement| is_of_face(statement))
+        .flat_map(|statement| statement.span.of(text).lines().map(|line| line.trim().to_owned()));
+    lines.filter(|line| !line.is_empty()).collect()
 }
 
 /// Whether the colors hang after a set as before.
 fn begins_again(pattern: &Pattern) -> bool {
-    begins(pattern, Part::Set) == begins(pattern, Part::Closing)
+    pattern.threads_before(PartKind::Set) == pattern.threads_before(PartKind::Closing)
 }
 
-/// So many sets are looked at for one after which the closing is another.
+/// The most sets that are searched for one after which the closing differs.
 const MOST_SETS: usize = 100;
 
 /// Whether the closing ties the same knots after whatever number of sets.
 fn closings_alike(pattern: &Pattern) -> bool {
-    let start = || (0..pattern.strands.len() as u8).collect();
-    let mut order = pattern.opening.as_ref().map_or_else(start, |opening| opening.order.clone());
+    let start = || (0..pattern.strands.len().to_u8()).collect();
+    let mut order = pattern.opening.as_ref().map_or_else(start, |opening| opening.piece.order().to_vec());
     let (mut first, mut seen) = (None, HashSet::new());
     for _ in 0..MOST_SETS {
         let Some(set) = pattern.set_from(&order) else { return true };
-        order = one_then(&order, &set.order);
-        let hang: Vec<u16> = order.iter().map(|&strand| pattern.strands[usize::from(strand)]).collect();
-        if !seen.insert(hang) {
+        order = one_then(&order, set.piece.order());
+        if !seen.insert(pattern.threads_in(&order)) {
             return true;
         }
-        let knots = pattern.closing_from(&order).map(|closing| closing.knots);
+        let knots = pattern.closing_from(&order).map(|closing| closing.piece);
         if *first.get_or_insert_with(|| knots.clone()) != knots {
             return false;
         }
@@ -211,48 +212,53 @@ fn lines(text: &str, statements: &[String]) -> String {
 /// The same edits, what they bring set as the formatter would, and nothing else touched; with the text they make.
 fn set_well(original: Original<'_>, edits: Vec<Edit>) -> (Vec<Edit>, Arc<Source>) {
     let text = &*original.source.text;
-    let draft = in_place_of(original, &apply(text, &edits));
+    let draft = in_place_of(original, &apply_text_edits(text, &edits));
     let set = format(&draft.text, &draft.parsed);
     let better = set_within(&edits, &set);
     if better == edits {
         return (edits, draft);
     }
-    let source = in_place_of(original, &apply(text, &better));
+    let source = in_place_of(original, &apply_text_edits(text, &better));
     (better, source)
 }
 
-/// Edits with those of the formatter that lie in what they bring; `set`: all of the formatter's, in the new text.
+/// Edits with those of the formatter that are in what they bring; `set`: all of the formatter's, in the new text.
 fn set_within(edits: &[Edit], set: &[Edit]) -> Vec<Edit> {
     let mut moved = 0_i64;
     let within = |edit: &Edit| {
-        let start = (i64::from(edit.span.start) + moved) as usize;
+        let start = (i64::from(edit.span.start) + moved).to_usize();
         let end = start + edit.text.len();
-        moved += edit.text.len() as i64 - edit.span.len() as i64;
+        moved += edit.text.len().to_i64() - edit.span.len().to_i64();
         // Of the formatter's edits, those within what is new, in places of the new text.
-        let own = set.iter().filter(|own| start <= own.span.start as usize && own.span.end as usize <= end);
+        let own =
+            set.iter().filter(|own| start <= own.span.start.to_usize() && own.span.end.to_usize() <= end);
         let own: Vec<Edit> =
             own.map(|own| Edit { span: shifted(own.span, start), text: own.text.clone() }).collect();
-        Edit { text: apply(&edit.text, &own), span: edit.span }
+        Edit { text: apply_text_edits(&edit.text, &own), span: edit.span }
     };
     edits.iter().map(within).collect()
 }
 
 fn shifted(span: Span, back: usize) -> Span {
-    Span::new(span.start as usize - back, span.end as usize - back)
+    Span::new(span.start.to_usize() - back, span.end.to_usize() - back)
 }
 
 /// Ties the text as it was read, and compares.
-fn prove(original: Original<'_>, bodies: &[(Part, Body)], source: Arc<Source>) -> Result<(), RewriteError> {
-    let tied = tie(source, original.library);
-    if let Some(error) = tied.errors.into_iter().next() {
+fn prove(
+    original: Original<'_>,
+    bodies: &[(PartKind, NewBody)],
+    source: Arc<Source>,
+) -> Result<(), RewriteError> {
+    let tied = analyze(source, original.library);
+    if let Some(error) = tied.errors().into_iter().next() {
         return Err(RewriteError::NotProved(Some(Box::new(error))));
     }
-    let pattern = tied.pattern.ok_or(RewriteError::NotProved(None))?;
-    let wanted = |part: Part| match bodies.iter().find(|(named, _)| *named == part) {
+    let pattern = tied.into_pattern().ok_or(RewriteError::NotProved(None))?;
+    let wanted = |part: PartKind| match bodies.iter().find(|(named, _)| *named == part) {
         Some((_, body)) => Some(form(body.piece())),
-        None => part.piece(original.pattern).as_ref().map(form),
+        None => tied_form(original.pattern, part),
     };
-    let same = Part::ALL.into_iter().all(|part| part.piece(&pattern).as_ref().map(form) == wanted(part));
+    let same = PartKind::ALL.into_iter().all(|part| tied_form(&pattern, part) == wanted(part));
     if same && pattern.strands == original.pattern.strands {
         Ok(())
     } else {
@@ -263,6 +269,10 @@ fn prove(original: Original<'_>, bodies: &[(Part, Body)], source: Arc<Source>) -
 /// A text in the place of the original.
 pub(crate) fn in_place_of(original: Original<'_>, text: &str) -> Arc<Source> {
     Arc::new(Source::new(original.source.path.clone(), text))
+}
+
+fn tied_form(pattern: &Pattern, part: PartKind) -> Option<(Vec<Cell>, Vec<u8>)> {
+    pattern.part(part).map(|part| form(&part.piece))
 }
 
 fn form(piece: &Piece) -> (Vec<Cell>, Vec<u8>) {

@@ -1,13 +1,19 @@
 //! Knots as `take` statements.
+//!
+//! The knots come in the order in which they are to be tied; neighbors with one working strand are one `take`, neighbors
+//! of one kind within it one run, and statements that come again and again a `repeat`. Strands are named by their place
+//! from the nearer edge, never by color: a place is right in every set, a color only where the colors come back. The
+//! color is next to it as a promise.
 
 use crate::Heading;
 use knotwright_band::{Kind, Knot, Piece};
-use knotwright_checker::Pattern;
+use knotwright_checker::{Pattern, Phrase};
+use knotwright_numbers::ToNumber;
 use std::fmt::Write;
 use std::ops::Range;
 
 /// The strands as they hang, by name.
-pub(crate) struct Names<'a> {
+pub(crate) struct StrandNames<'a> {
     pattern: &'a Pattern,
     /// By position as the part begins, the thread there.
     threads: Vec<u16>,
@@ -15,7 +21,7 @@ pub(crate) struct Names<'a> {
     promise: bool,
 }
 
-impl<'a> Names<'a> {
+impl<'a> StrandNames<'a> {
     pub(crate) fn new(pattern: &'a Pattern, threads: Vec<u16>, promise: bool) -> Self {
         Self { pattern, threads, promise }
     }
@@ -27,14 +33,14 @@ impl<'a> Names<'a> {
 }
 
 /// The statements, one a line, without indentation.
-pub(crate) fn statements(piece: &Piece, headings: &[Heading], names: &Names) -> Vec<String> {
+pub(crate) fn write_steps(piece: &Piece, headings: &[Heading], names: &StrandNames) -> Vec<String> {
     let mut out = Vec::new();
     let tied = Tied { piece, names };
     let mut done = 0;
     for heading in headings {
-        let (start, end) = (heading.knots.start as usize, heading.knots.end as usize);
+        let (start, end) = (heading.knots.start.to_usize(), heading.knots.end.to_usize());
         out.extend(tied.takes(done..start));
-        out.push(format!("section \"{}\" {{", heading.title.replace('\\', "\\\\").replace('"', "\\\"")));
+        out.push(format!("section {} {{", written(&heading.title)));
         out.extend(tied.takes(start..end));
         out.push("}".to_owned());
         done = end;
@@ -46,16 +52,16 @@ pub(crate) fn statements(piece: &Piece, headings: &[Heading], names: &Names) -> 
 /// A series of knots as a `take`, without its line end: `take left 1 (kelp): forward 3`. `threads`: by position as the
 /// piece begins, the thread there; `series`: knots that one strand ties without being let go, one after another. A
 /// range that is none is left out.
-pub fn takes(pattern: &Pattern, threads: &[u16], piece: &Piece, series: &[Range<u32>]) -> Vec<String> {
-    let names = Names::new(pattern, threads.to_vec(), true);
+pub fn write_takes(pattern: &Pattern, threads: &[u16], piece: &Piece, series: &[Range<u32>]) -> Vec<String> {
+    let names = StrandNames::new(pattern, threads.to_vec(), true);
     let tied = Tied { piece, names: &names };
-    let knots = |range: &Range<u32>| piece.knots().get(range.start as usize..range.end as usize);
+    let knots = |range: &Range<u32>| piece.knots().get(range.start.to_usize()..range.end.to_usize());
     series.iter().filter_map(knots).filter(|knots| !knots.is_empty()).map(|knots| tied.take(knots)).collect()
 }
 
 struct Tied<'a> {
     piece: &'a Piece,
-    names: &'a Names<'a>,
+    names: &'a StrandNames<'a>,
 }
 
 impl Tied<'_> {
@@ -85,7 +91,7 @@ impl Tied<'_> {
     }
 
     fn run(&self, run: &[Knot]) -> String {
-        format!("{} {}", word(run[0].kind), self.extent(run))
+        format!("{} {}", write_kind(run[0].kind), self.extent(run))
     }
 
     fn extent(&self, run: &[Knot]) -> String {
@@ -117,7 +123,7 @@ fn place(knot: Knot) -> usize {
 }
 
 /// How a kind is written.
-pub fn word(kind: Kind) -> &'static str {
+pub fn write_kind(kind: Kind) -> &'static str {
     match kind {
         Kind::Forward => "forward",
         Kind::Backward => "backward",
@@ -126,7 +132,7 @@ pub fn word(kind: Kind) -> &'static str {
     }
 }
 
-/// So many different statements are looked at as one pass of a repeat.
+/// The most different statements that are tried as one pass of a repeat.
 const LONGEST_PASS: usize = 12;
 
 /// Statements that come again and again, as repeats.
@@ -156,6 +162,13 @@ fn again_and_again(takes: Vec<String>) -> Vec<String> {
         }
     }
     out
+}
+
+/// A text as it is written in a pattern, with what it is in other languages.
+fn written(phrase: &Phrase) -> String {
+    let quoted = |text: &str| format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""));
+    let others = phrase.others.iter().map(|(tag, text)| format!(", {tag} {}", quoted(text)));
+    std::iter::once(quoted(&phrase.text)).chain(others).collect()
 }
 
 #[cfg(test)]

@@ -3,12 +3,12 @@
 use crate::RewriteError;
 use crate::rewrite::{Original, in_place_of};
 use knotwright_checker::{Pattern, Report, Settings, check};
-use knotwright_formatter::{Edit, apply};
-use knotwright_grammar::tree::Node;
+use knotwright_formatter::{Edit, apply_text_edits};
+use knotwright_grammar::tree::Strands;
 
 /// Threads as a list, in as few words as it takes: `2 kelp foam | mirror`. By position, the number of a thread of the
 /// pattern.
-pub fn list(pattern: &Pattern, threads: &[u16]) -> String {
+pub fn write_list(pattern: &Pattern, threads: &[u16]) -> String {
     let count = threads.len();
     let is_mirrored = count > 3 && threads.iter().eq(threads.iter().rev());
     if !is_mirrored {
@@ -39,10 +39,10 @@ fn name(pattern: &Pattern, thread: u16) -> &str {
 /// [`RewriteError::Unsound`] if it has no `strands` line.
 pub fn with_strands(original: Original<'_>, threads: &[u16]) -> Result<(String, Report), RewriteError> {
     let statements = &original.source.parsed.tree.statements;
-    let line = statements.iter().find(|statement| matches!(statement.node, Node::Strands(_)));
+    let line = statements.iter().find(|statement| statement.is::<Strands>());
     let span = line.ok_or(RewriteError::Unsound)?.span;
-    let edit = Edit { span, text: format!("strands {}", list(original.pattern, threads)) };
-    let text = apply(&original.source.text, &[edit]);
+    let edit = Edit { span, text: format!("strands {}", write_list(original.pattern, threads)) };
+    let text = apply_text_edits(&original.source.text, &[edit]);
     let report = check(in_place_of(original, &text), original.library, &Settings::default());
     Ok((text, report))
 }

@@ -1,18 +1,17 @@
 //! Motifs that nothing works any longer.
 
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::{ClosingBlock, Import, Motif, OpeningBlock, SetBlock, Statement, Work};
 use knotwright_grammar::{Parsed, Span, TokenKind};
+use knotwright_numbers::ToNumber;
 use std::collections::HashSet;
 
 /// The statements at the top, motifs and `use`, that were of use to the blocks that are `replaced` (by the place of
 /// their `{`) and are of none to all else; each with the comments right above it, and with its line ends.
-pub(crate) fn unworked(text: &str, parsed: &Parsed, replaced: &[u32]) -> Vec<Span> {
+pub(crate) fn find_unworked(text: &str, parsed: &Parsed, replaced: &[u32]) -> Vec<Span> {
     let statements = &parsed.tree.statements;
-    let stays = |statement: &&Statement| match &statement.node {
-        Node::Opening(block) | Node::Set(block) | Node::Closing(block) => {
-            !replaced.contains(&block.open.start)
-        }
-        _ => false,
+    let stays = |statement: &&Statement| {
+        let block = statement.node.block().filter(|_| is_tied(statement));
+        block.is_some_and(|block| !replaced.contains(&block.open.start))
     };
     let before = worked(statements, statements.iter().filter(is_tied));
     let after = worked(statements, statements.iter().filter(stays));
@@ -25,16 +24,14 @@ pub(crate) fn unworked(text: &str, parsed: &Parsed, replaced: &[u32]) -> Vec<Spa
 }
 
 fn is_tied(statement: &&Statement) -> bool {
-    matches!(statement.node, Node::Opening(_) | Node::Set(_) | Node::Closing(_))
+    statement.is::<OpeningBlock>() || statement.is::<SetBlock>() || statement.is::<ClosingBlock>()
 }
 
 /// The motifs that a statement at the top brings.
 fn lent(statement: &Statement) -> Vec<&str> {
-    match &statement.node {
-        Node::Motif(motif) => vec![motif.name.text.as_str()],
-        Node::Use { names, .. } => names.iter().map(|name| name.text.as_str()).collect(),
-        _ => Vec::new(),
-    }
+    let made = statement.get::<Motif>().map(|motif| &motif.name);
+    let used = statement.get::<Import>().into_iter().flat_map(|import| &import.names);
+    made.into_iter().chain(used).map(|name| name.text.as_str()).collect()
 }
 
 /// The motifs worked in `from`, and in those, and so on.
@@ -44,12 +41,10 @@ fn worked<'t>(all: &'t [Statement], from: impl Iterator<Item = &'t Statement>) -
     while let Some(statement) = open.pop() {
         let Some(block) = statement.node.block() else { continue };
         for inner in block.walk() {
-            let Node::Work(work) = &inner.node else { continue };
+            let Some(work) = inner.get::<Work>() else { continue };
             let name = work.motif.text.as_str();
             if found.insert(name) {
-                open.extend(
-                    all.iter().filter(|other| matches!(other.node, Node::Motif(_)) && lent(other) == [name]),
-                );
+                open.extend(all.iter().filter(|other| other.is::<Motif>() && lent(other) == [name]));
             }
         }
     }
@@ -59,7 +54,7 @@ fn worked<'t>(all: &'t [Statement], from: impl Iterator<Item = &'t Statement>) -
 /// A statement's lines: from the first comment right above it to its line end, and the blank lines that follow.
 fn with_comments(text: &str, parsed: &Parsed, span: Span) -> Span {
     let is_comment_line = |line: &str| line.trim_start().starts_with("--");
-    let mut start = line_start(text, span.start as usize);
+    let mut start = line_start(text, span.start.to_usize());
     while let Some(above) = text[..start].strip_suffix('\n').map(|rest| line_start(text, rest.len()))
         && is_comment_line(&text[above..start])
     {
@@ -69,7 +64,7 @@ fn with_comments(text: &str, parsed: &Parsed, span: Span) -> Span {
     let trailing = parsed.tokens.iter().find(|token| token.span.start >= span.end);
     let end =
         trailing.filter(|token| token.kind == TokenKind::Comment).map_or(span.end, |token| token.span.end);
-    let mut end = end as usize;
+    let mut end = end.to_usize();
     while let Some(length) = blank_line(&text[end..]) {
         end += length;
     }

@@ -1,8 +1,8 @@
-//! Every sample pattern, written anew in all ways.
+//! Every sample pattern, rewritten in every way.
 
-use knotwright_band::{Kind, Piece, fewest_pick_ups, normal_form, pick_ups, plan};
-use knotwright_checker::{NoLibrary, Report, Settings, Severity, Source, check};
-use knotwright_rewriter::{Body, Original, Part, RewriteError, headings, rewrite};
+use knotwright_band::{Kind, Piece, fewest_pick_ups, normal_form, pick_ups, plan_pick_ups};
+use knotwright_checker::{NoLibrary, Part, PartKind, Report, Settings, Severity, Source, check};
+use knotwright_rewriter::{NewBody, Original, RewriteError, find_headings, rewrite};
 use proptest::prelude::*;
 use std::path::Path;
 use std::sync::Arc;
@@ -33,23 +33,24 @@ fn samples() -> Vec<(String, String)> {
 }
 
 /// Every part by its plan with the fewest pick-ups, or as a chart.
-fn bodies(report: &Report, rows: bool) -> Vec<(Part, Body)> {
+fn bodies(report: &Report, rows: bool) -> Vec<(PartKind, NewBody)> {
     let pattern = report.pattern.as_ref().unwrap();
-    let body = |part: Part| {
-        let piece = part.piece(pattern)?;
+    let body = |(kind, part): (PartKind, &Part)| {
         if rows {
-            return Some((part, Body::Rows { piece }));
+            return (kind, NewBody::Rows { piece: part.piece.clone() });
         }
-        let plan = plan(&piece, None);
-        let steps =
-            plan.knots.iter().map(|&knot| piece.knots()[knot as usize]).map(|knot| (knot.gap, knot.kind));
-        let headings = headings(part.of(pattern).unwrap(), &plan.knots);
-        Some((part, Body::Steps { piece: Piece::tie(piece.strands(), steps).unwrap(), headings }))
+        let plan = plan_pick_ups(&part.piece, None);
+        let piece = part.piece.in_order(&plan.knots);
+        (kind, NewBody::Steps { piece, headings: find_headings(part, &plan.knots) })
     };
-    Part::ALL.into_iter().filter_map(body).collect()
+    pattern.parts().map(body).collect()
 }
 
-fn rewritten(report: &Report, bodies: &[(Part, Body)]) -> Result<String, RewriteError> {
+fn piece(part: Option<&Part>) -> Option<Piece> {
+    part.map(|part| part.piece.clone())
+}
+
+fn rewritten(report: &Report, bodies: &[(PartKind, NewBody)]) -> Result<String, RewriteError> {
     let pattern = report.pattern.as_ref().unwrap();
     let original = Original { source: &report.files[0], pattern, library: &NoLibrary };
     rewrite(original, bodies).map(|rewritten| rewritten.text)
@@ -68,8 +69,9 @@ fn every_sample_ties_the_same_band_as_steps_and_as_rows() {
             assert_eq!(errors(&after), [""; 0], "{path}\n{written}");
             let warned = |of: &Report| of.findings.len();
             assert!(warned(&after) <= warned(&before), "{path}: {:#?}", after.findings);
-            for part in Part::ALL {
-                let [one, other] = [&before, &after].map(|of| part.piece(of.pattern.as_ref().unwrap()));
+            for part in PartKind::ALL {
+                let [one, other] =
+                    [&before, &after].map(|of| of.pattern.as_ref().unwrap().part(part)).map(piece);
                 assert_eq!(
                     one.as_ref().map(normal_form),
                     other.as_ref().map(normal_form),
@@ -83,13 +85,13 @@ fn every_sample_ties_the_same_band_as_steps_and_as_rows() {
 }
 
 #[test]
-fn what_was_written_anew_is_set_as_the_formatter_sets_it() {
+fn what_was_rewritten_is_laid_out_as_the_formatter_does() {
     for (path, text) in samples() {
-        let text = knotwright_formatter::formatted(&text);
+        let text = knotwright_formatter::format_text(&text);
         let before = checked(&text);
         for rows in [false, true] {
             let Ok(written) = rewritten(&before, &bodies(&before, rows)) else { continue };
-            assert_eq!(knotwright_formatter::formatted(&written), written, "{path}");
+            assert_eq!(knotwright_formatter::format_text(&written), written, "{path}");
         }
     }
 }
@@ -183,7 +185,7 @@ fn what_is_gone_is_counted() {
     let rewritten = rewrite(original, &bodies(&report, false)).unwrap();
     let left_out = rewritten.left_out;
     assert_eq!((left_out.comments, left_out.notes, left_out.expects, left_out.motifs), (1, 1, 1, 2));
-    assert_eq!(knotwright_formatter::apply(FANS, &rewritten.edits), rewritten.text);
+    assert_eq!(knotwright_formatter::apply_text_edits(FANS, &rewritten.edits), rewritten.text);
 }
 
 /// The first kelp strand goes to the right edge, so the next set takes another place.
@@ -205,8 +207,8 @@ fn a_closing_that_looks_for_a_color_cannot_be_said_by_place() {
     assert_eq!(errors(&report), [""; 0]);
     let bodies =
         |part| bodies(&report, false).into_iter().filter(|(named, _)| *named == part).collect::<Vec<_>>();
-    assert_eq!(rewritten(&report, &bodies(Part::Closing)), Err(RewriteError::ClosingsDiffer));
-    let set = rewritten(&report, &bodies(Part::Set)).unwrap();
+    assert_eq!(rewritten(&report, &bodies(PartKind::Closing)), Err(RewriteError::ClosingsDiffer));
+    let set = rewritten(&report, &bodies(PartKind::Set)).unwrap();
     assert!(set.contains("take kelp 1 from left: forward 1"), "the closing stays as it is: {set}");
     assert!(!set.contains("(sand)"), "in the next set another color may hang there: {set}");
 }
@@ -214,11 +216,14 @@ fn a_closing_that_looks_for_a_color_cannot_be_said_by_place() {
 #[test]
 fn a_part_that_is_not_there_and_another_width_are_refused() {
     let report = checked(FANS);
-    let body = |strands| Body::Rows { piece: Piece::empty(strands) };
-    assert_eq!(rewritten(&report, &[(Part::Closing, body(5))]), Err(RewriteError::NoPart(Part::Closing)));
-    assert_eq!(rewritten(&report, &[(Part::Set, body(4))]), Err(RewriteError::OtherWidth));
+    let body = |strands| NewBody::Rows { piece: Piece::empty(strands) };
+    assert_eq!(
+        rewritten(&report, &[(PartKind::Closing, body(5))]),
+        Err(RewriteError::NoPart(PartKind::Closing))
+    );
+    assert_eq!(rewritten(&report, &[(PartKind::Set, body(4))]), Err(RewriteError::OtherWidth));
     let broken = checked(&FANS.replace("note \"pull it tight\"", "take left"));
-    assert_eq!(rewritten(&broken, &[(Part::Set, body(5))]), Err(RewriteError::Unsound));
+    assert_eq!(rewritten(&broken, &[(PartKind::Set, body(5))]), Err(RewriteError::Unsound));
 }
 
 fn any_knots() -> impl Strategy<Value = (u8, Vec<(u8, Kind)>)> {
@@ -241,10 +246,10 @@ proptest! {
         let head = format!("pattern \"Any\"\nthread kelp #1f5d50\nthread foam white\nstrands {} kelp foam\n", strands - 1);
         let report = checked(&format!("{head}set {{\n  take left 1: forward 1\n}}\n"));
         let piece = Piece::tie(usize::from(strands), knots).unwrap();
-        for body in [Body::Steps { piece: piece.clone(), headings: vec![] }, Body::Rows { piece: piece.clone() }] {
-            let in_order = matches!(body, Body::Steps { .. });
-            let written = rewritten(&report, &[(Part::Set, body)]).unwrap();
-            let tied = Part::Set.piece(checked(&written).pattern.as_ref().unwrap()).unwrap();
+        for body in [NewBody::Steps { piece: piece.clone(), headings: vec![] }, NewBody::Rows { piece: piece.clone() }] {
+            let in_order = matches!(body, NewBody::Steps { .. });
+            let written = rewritten(&report, &[(PartKind::Set, body)]).unwrap();
+            let tied = checked(&written).pattern.unwrap().set.unwrap().piece;
             prop_assert_eq!(normal_form(&tied), normal_form(&piece));
             if in_order {
                 prop_assert_eq!(tied.knots(), piece.knots());

@@ -1,20 +1,23 @@
-//! A pattern in a fenced block of Markdown, and where it stands in there.
+//! A pattern in a fenced block of Markdown, and where it is in there.
 
 use std::ops::Range;
 
 /// A pattern in a fenced block.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fenced {
-    /// Where it stands in the Markdown, from the line below the first fence.
+    /// Where it is in the Markdown, from the line below the first fence.
     pub place: Range<usize>,
-    /// Its lines, with a space for every byte that belongs to the quote or the list they stand in: a place in it is as
+    /// Its lines, with a space for every byte that belongs to the quote or the list they are in: a place in it is as
     /// far from its start as in the Markdown from the start of `place`.
     pub text: String,
-    /// Where each piece of it stands in the Markdown.
+    /// The line of the first fence, from the fence on and without its end: what is said of a pattern of no words is said
+    /// there.
+    pub fence: Range<usize>,
+    /// Where each piece of it is in the Markdown.
     pieces: Vec<Range<usize>>,
 }
 
-/// A pattern without the marks of the quote or the list it stands in.
+/// A pattern without the marks of the quote or the list it is in.
 #[derive(Debug)]
 pub struct Alone<'m> {
     /// The pattern.
@@ -22,13 +25,13 @@ pub struct Alone<'m> {
     markdown: &'m str,
     /// The marks of a line that is not blank: the longest of all.
     marks: &'m str,
-    /// Its lines, and last what comes behind them.
-    lines: Vec<Line>,
+    /// Its lines, and last what comes after them.
+    lines: Vec<FencedLine>,
 }
 
 /// A line of a pattern that stands alone.
 #[derive(Debug)]
-struct Line {
+struct FencedLine {
     start: usize,
     /// What stands before it in the Markdown.
     marks: Range<usize>,
@@ -37,20 +40,27 @@ struct Line {
 impl Fenced {
     /// The block at `block`, fences and all, of which `pieces` are the pattern.
     pub(crate) fn new(markdown: &str, block: Range<usize>, pieces: &[Range<usize>]) -> Self {
-        let start = block.start + first_line(&markdown[block.clone()]).len();
+        let first = first_line(&markdown[block.clone()]);
+        let start = block.start + first.len();
+        let fence = block.start..block.start + first.trim_end_matches(['\r', '\n']).len();
         let text = blanked(markdown, start, pieces);
-        Self { place: start..block.end, text, pieces: pieces.to_vec() }
+        Self { place: start..block.end, text, fence, pieces: pieces.to_vec() }
     }
 
-    /// The pattern behind as much blank text as stands before it in `markdown`: what is said about a place in it holds
-    /// for the same place in there.
+    /// Which bytes of the Markdown belong to the pattern, in order; all others are spaces in `text`.
+    pub fn pieces(&self) -> &[Range<usize>] {
+        &self.pieces
+    }
+
+    /// The pattern after as much blank text as stands before it in `markdown`: what is said about a place in it holds
+    /// for the same place in there. For one pattern of a page only: all of them take the square of its length.
     pub fn in_place(&self, markdown: &str) -> String {
         let mut text = String::with_capacity(self.place.start + self.text.len());
         blank(&markdown[..self.place.start], &mut text);
         text + &self.text
     }
 
-    /// The pattern as it would stand in a file.
+    /// The pattern as it would be in a file.
     pub fn alone<'m>(&self, markdown: &'m str) -> Alone<'m> {
         let end = self.place.start + self.text.len();
         let text = String::with_capacity(self.text.len());
@@ -63,14 +73,14 @@ impl Fenced {
             while pieces.next_if(|piece| piece.end <= line.start).is_some() {}
             let first = pieces.peek().map_or(content, |piece| piece.start);
             let marks = line.start..first.clamp(line.start, content);
-            alone.lines.push(Line { start: alone.text.len(), marks: marks.clone() });
+            alone.lines.push(FencedLine { start: alone.text.len(), marks: marks.clone() });
             alone.text.push_str(&markdown[marks.end..line.end]);
             if alone.marks.len() < marks.len() {
                 alone.marks = &markdown[marks];
             }
             start = line.end;
         }
-        alone.lines.push(Line { start: alone.text.len(), marks: end..end });
+        alone.lines.push(FencedLine { start: alone.text.len(), marks: end..end });
         alone
     }
 }
@@ -83,21 +93,24 @@ impl Alone<'_> {
         let is_whole = span.start == first.start && first.start != last.start;
         let start = if is_whole { first.marks.start } else { self.outer(span.start) };
         let mut text = String::with_capacity(new.len());
-        let mut lines = new.split('\n').peekable();
-        let mut is_begun = is_whole;
-        while let Some(line) = lines.next() {
+        let (mut rest, mut is_begun) = (new, is_whole);
+        loop {
+            let line = first_line(rest);
+            let is_last = !line.ends_with('\n');
             if is_begun {
-                text.push_str(self.marks_of(line, lines.peek().is_none().then_some(last)));
+                text.push_str(self.marks_of(line, is_last.then_some(last)));
             }
-            is_begun = true;
             text.push_str(line);
-            text.push_str(if lines.peek().is_some() { "\n" } else { "" });
+            if is_last {
+                break;
+            }
+            (rest, is_begun) = (&rest[line.len()..], true);
         }
         (start..self.outer(span.end), text)
     }
 
     /// The marks of a line that comes; `before` is the one whose rest follows it.
-    fn marks_of(&self, line: &str, before: Option<&Line>) -> &str {
+    fn marks_of(&self, line: &str, before: Option<&FencedLine>) -> &str {
         match before {
             Some(before) if line.trim().is_empty() => &self.markdown[before.marks.clone()],
             None if line.trim().is_empty() => self.marks.trim_end(),
@@ -105,9 +118,9 @@ impl Alone<'_> {
         }
     }
 
-    fn line(&self, offset: usize) -> &Line {
-        let behind = self.lines.partition_point(|line| line.start <= offset);
-        &self.lines[behind.saturating_sub(1)]
+    fn line(&self, offset: usize) -> &FencedLine {
+        let after = self.lines.partition_point(|line| line.start <= offset);
+        &self.lines[after.saturating_sub(1)]
     }
 
     /// Where a place is in the Markdown.
@@ -117,12 +130,10 @@ impl Alone<'_> {
     }
 }
 
-/// The first line of `text`, with its end.
+/// The first line of `text`, with its end. A carriage return alone ends no line of a fenced block, as the library has it
+/// that reads the Markdown: what stands behind it has no marks of a quote or a list.
 fn first_line(text: &str) -> &str {
-    let end = text
-        .find(['\r', '\n'])
-        .map_or(text.len(), |end| if text[end..].starts_with("\r\n") { end + 2 } else { end + 1 });
-    &text[..end]
+    &text[..text.find('\n').map_or(text.len(), |end| end + 1)]
 }
 
 /// `text` from `start` up to the end of the last of `kept`, with spaces for every byte that is neither in them nor ends
@@ -143,21 +154,22 @@ fn blank(text: &str, out: &mut String) {
 
 #[cfg(test)]
 mod tests {
-    use crate::patterns;
+    use crate::fenced_patterns;
 
     const QUOTED: &str = "\u{e9}\n\n> ```knot\n> a  b\n>\n>   c\n> ```\n\n1. x\n\n   ```knot\n   d\n   ```\n";
 
     #[test]
     fn a_pattern_alone_has_no_marks() {
-        let alone: Vec<String> = patterns(QUOTED).iter().map(|fenced| fenced.alone(QUOTED).text).collect();
+        let alone: Vec<String> =
+            fenced_patterns(QUOTED).iter().map(|fenced| fenced.alone(QUOTED).text).collect();
         assert_eq!(alone, ["a  b\n\n  c\n", "d\n"]);
         let crlf = QUOTED.replace('\n', "\r\n");
-        assert_eq!(patterns(&crlf)[0].alone(&crlf).text, "a  b\r\n\r\n  c\r\n");
+        assert_eq!(fenced_patterns(&crlf)[0].alone(&crlf).text, "a  b\r\n\r\n  c\r\n");
     }
 
     #[test]
     fn what_is_changed_in_it_is_changed_in_the_page() {
-        let fenced = patterns(QUOTED).remove(0);
+        let fenced = fenced_patterns(QUOTED).remove(0);
         let alone = fenced.alone(QUOTED);
         let changed = |span, new: &str| {
             let (place, text) = alone.placed(span, new);
@@ -172,5 +184,7 @@ mod tests {
             "a blank line goes with its marks"
         );
         assert_eq!(changed(9..10, "\n"), QUOTED, "the last line is followed by the fence");
+        assert_eq!(changed(1..3, "\r"), QUOTED.replace("a  b", "a\rb"), "the line goes on");
+        assert_eq!(changed(1..3, "\r\n"), QUOTED.replace("a  b", "a\r\n> b"));
     }
 }

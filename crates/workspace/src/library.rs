@@ -1,9 +1,9 @@
 //! The files that `use` names.
 
-use crate::{ReadError, read};
+use crate::{Files, ReadError, folder_of, lexical};
 use knotwright_checker::{Library, OpenError, Source};
 use std::collections::HashMap;
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 type Opened = Result<Arc<Source>, OpenError>;
@@ -22,21 +22,25 @@ impl Shelf {
     }
 }
 
-/// The files of one workspace. Nothing outside its root is opened, neither by `..` nor through a symbolic link.
-#[derive(Debug)]
+/// The files of one workspace. Nothing outside its root is opened, neither by `..` nor through a symbolic link. A clone
+/// has the same files.
+#[derive(Debug, Clone)]
 pub struct FileLibrary {
     /// The root, canonical.
     root: PathBuf,
-    /// The folder that relative names are shown from, canonical.
-    here: PathBuf,
-    shelf: Shelf,
+    files: Arc<dyn Files>,
+    shelf: Arc<Shelf>,
 }
 
 impl FileLibrary {
     /// The files under `root`, which is canonical.
-    pub(crate) fn new(root: PathBuf) -> Self {
-        let here = std::env::current_dir().and_then(|here| here.canonicalize()).unwrap_or_default();
-        Self { root, here, shelf: Shelf::default() }
+    pub(crate) fn new(root: PathBuf, files: Arc<dyn Files>) -> Self {
+        Self { root, files, shelf: Arc::default() }
+    }
+
+    /// Where they are read from.
+    pub(crate) fn files(&self) -> &dyn Files {
+        &*self.files
     }
 
     /// The canonical place of `path`, written in the file `from`.
@@ -44,13 +48,13 @@ impl FileLibrary {
         if path.starts_with(['/', '\\']) || Path::new(path).is_absolute() {
             return Err(OpenError::Outside);
         }
-        let folder = Path::new(from).parent().filter(|folder| !folder.as_os_str().is_empty());
-        let folder = folder.unwrap_or(Path::new(".")).canonicalize().map_err(unreadable)?;
-        // What lies outside is refused before the disk is asked, so that nobody learns what is there.
+        let from = Path::new(from.strip_suffix(self.files.mark()).unwrap_or(from));
+        let folder = self.files.canonical(&self.files.here().join(folder_of(from))).map_err(unreadable)?;
+        // What is outside is refused before the disk is asked, so that nobody learns what is there.
         if !lexical(&folder, path).starts_with(&self.root) {
             return Err(OpenError::Outside);
         }
-        let found = folder.join(path).canonicalize().map_err(unreadable)?;
+        let found = self.files.canonical(&folder.join(path)).map_err(unreadable)?;
         if found.starts_with(&self.root) { Ok(found) } else { Err(OpenError::Outside) }
     }
 
@@ -60,9 +64,9 @@ impl FileLibrary {
         let short = if Path::new(from).is_absolute() {
             found
         } else {
-            found.strip_prefix(&self.here).unwrap_or(found)
+            found.strip_prefix(self.files.here()).unwrap_or(found)
         };
-        crate::shown(short)
+        crate::shown_path(short) + self.files.mark()
     }
 }
 
@@ -70,29 +74,16 @@ impl Library for FileLibrary {
     fn open(&self, from: &str, path: &str) -> Opened {
         let found = self.find(from, path)?;
         self.shelf.get_or_open(self.shown(from, &found), |shown| {
-            if !found.is_file() {
+            if !self.files.is_file(&found) {
                 return Err(OpenError::Unreadable("it is no file".to_owned()));
             }
-            read(&found).map(|text| Arc::new(Source::new(shown, text))).map_err(unreadable)
+            self.files.read(&found).map(|text| Arc::new(Source::new(shown, text))).map_err(unreadable)
         })
     }
 }
 
-/// `folder` and then `path`, with every `..` taken literally.
-fn lexical(folder: &Path, path: &str) -> PathBuf {
-    let mut at = folder.to_path_buf();
-    for part in Path::new(path).components() {
-        match part {
-            Component::ParentDir => _ = at.pop(),
-            Component::CurDir => {}
-            part => at.push(part),
-        }
-    }
-    at
-}
-
-fn unreadable(error: impl Into<ReadError>) -> OpenError {
-    match error.into() {
+fn unreadable(error: ReadError) -> OpenError {
+    match error {
         ReadError::Missing => OpenError::Missing,
         error => OpenError::Unreadable(error.to_string()),
     }
@@ -103,7 +94,7 @@ mod tests {
     use super::*;
     use std::fs;
 
-    /// A workspace in a folder of its own, with files beside it.
+    /// A workspace in a folder of its own, with files next to it.
     struct Place(tempfile::TempDir);
 
     impl Place {
@@ -122,7 +113,7 @@ mod tests {
         }
 
         fn library(&self) -> FileLibrary {
-            FileLibrary::new(PathBuf::from(self.path("work")))
+            FileLibrary::new(PathBuf::from(self.path("work")), Arc::new(crate::Disk::default()))
         }
     }
 

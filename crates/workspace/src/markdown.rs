@@ -6,8 +6,8 @@ use std::ops::Range;
 
 /// The patterns fenced in `markdown` as ```` ```knot ````.
 ///
-/// A block that says more behind `knot`, such as ```` ```knot fragment ````, is no whole pattern and is left out.
-pub fn patterns(markdown: &str) -> Vec<Fenced> {
+/// A block that says more after `knot`, such as ```` ```knot fragment ````, is no whole pattern and is left out.
+pub fn fenced_patterns(markdown: &str) -> Vec<Fenced> {
     if !markdown.contains("knot") {
         return Vec::new();
     }
@@ -28,8 +28,8 @@ pub fn patterns(markdown: &str) -> Vec<Fenced> {
     found
 }
 
-/// The places of the comments of HTML in `markdown` that stand on lines of their own, in order.
-pub fn comments(markdown: &str) -> Vec<Range<usize>> {
+/// The places of the comments of HTML in `markdown` that are on lines of their own, in order.
+pub fn markdown_comments(markdown: &str) -> Vec<Range<usize>> {
     let blocks = Parser::new(markdown).into_offset_iter().filter_map(|(event, place)| match event {
         Event::Start(Tag::HtmlBlock) => Some(place),
         _ => None,
@@ -41,17 +41,16 @@ pub fn comments(markdown: &str) -> Vec<Range<usize>> {
 mod tests {
     use super::*;
 
-    /// What is not blank of each pattern, after a test that every such byte stands where it stands in the Markdown.
+    /// What is not blank of each pattern, after a test that every such byte stands where it is in the Markdown.
     fn read(markdown: &str) -> Vec<String> {
-        let texts: Vec<String> = patterns(markdown).iter().map(|fenced| fenced.in_place(markdown)).collect();
-        for text in &texts {
-            let same =
-                |(at, byte): (usize, u8)| byte.is_ascii_whitespace() || markdown.as_bytes()[at] == byte;
+        let read = |Fenced { place, text, .. }: &Fenced| {
+            let there = &markdown[place.start..place.start + text.len()];
+            let same = |(at, byte): (usize, u8)| byte.is_ascii_whitespace() || there.as_bytes()[at] == byte;
             assert!(text.bytes().enumerate().all(same), "{text:?} is out of place");
-            let line_ends = |text: &str| text.matches('\n').count();
-            assert_eq!(line_ends(text), line_ends(&markdown[..text.len()]));
-        }
-        texts.iter().map(|text| text.split_whitespace().collect::<Vec<_>>().join(" ")).collect()
+            assert_eq!(text.matches('\n').count(), there.matches('\n').count());
+            text.split_whitespace().collect::<Vec<_>>().join(" ")
+        };
+        fenced_patterns(markdown).iter().map(read).collect()
     }
 
     #[test]
@@ -74,7 +73,7 @@ mod tests {
         let markdown = "a\n\n```knot\nb\n```\n\n> ```knot\n> c\n> ```\n";
         let within = |sign| {
             let at = markdown.rfind(sign).unwrap();
-            patterns(markdown).iter().position(|fenced| fenced.place.contains(&at))
+            fenced_patterns(markdown).iter().position(|fenced| fenced.place.contains(&at))
         };
         assert_eq!((within('b'), within('c'), within('k')), (Some(0), Some(1), None));
     }
@@ -83,5 +82,12 @@ mod tests {
     fn a_block_without_an_end_goes_on_to_the_end_of_the_file() {
         assert_eq!(read("```knot\npattern"), ["pattern"]);
         assert_eq!(read("```knot"), [""]);
+    }
+
+    #[test]
+    fn a_fence_is_where_the_pattern_is_marked() {
+        let markdown = "a\r\n\r\n> ```knot\r\n> ```\r\n\r\n```` knot\r\n````\r\n";
+        let fences = fenced_patterns(markdown).into_iter().map(|fenced| &markdown[fenced.fence]);
+        assert_eq!(fences.collect::<Vec<_>>(), ["```knot", "```` knot"]);
     }
 }

@@ -17,13 +17,15 @@ pub enum ReadError {
     Missing,
     /// It is a folder.
     Folder,
+    /// It is neither a file nor a folder, but a pipe or a device.
+    Special,
     /// The system does not let us.
     Denied,
     /// Its name is not UTF-8.
     Name,
     /// Larger than [`MOST_BYTES`].
     TooLarge,
-    /// A byte that is not UTF-8 stands here (line and column count from 1, the column in characters).
+    /// A byte that is not UTF-8 is here (line and column count from 1, the column in characters).
     NotUtf8 {
         /// The byte.
         byte: u8,
@@ -32,7 +34,7 @@ pub enum ReadError {
         /// Its column.
         column: usize,
     },
-    /// A NUL byte stands here.
+    /// A NUL byte is here.
     Nul {
         /// Its line.
         line: usize,
@@ -63,6 +65,7 @@ impl fmt::Display for ReadError {
         match self {
             Self::Missing => to.write_str("there is no such file or folder"),
             Self::Folder => to.write_str("this is a folder, and a file is needed here"),
+            Self::Special => to.write_str("this is neither a file nor a folder, and a file is needed here"),
             Self::Denied => to.write_str("you have no right to read it"),
             Self::Name => to.write_str("the name of this file is not UTF-8; rename it"),
             Self::TooLarge => to.write_str("it is larger than 16 MiB, which no pattern needs to be"),
@@ -100,14 +103,14 @@ thread_local! {
 ///
 /// # Errors
 /// It cannot be read, is not UTF-8, holds a NUL byte, or more than [`MOST_BYTES`].
-pub fn read(path: &Path) -> Result<Arc<str>, ReadError> {
+pub fn read_text(path: &Path) -> Result<Arc<str>, ReadError> {
     read_from(File::open(path)?)
 }
 
 /// The text that comes out of `source`, a file or the standard input.
 ///
 /// # Errors
-/// As [`read`].
+/// As [`read_text`].
 pub fn read_from(source: impl Read) -> Result<Arc<str>, ReadError> {
     BYTES.with_borrow_mut(|bytes| {
         bytes.clear();
@@ -151,7 +154,7 @@ mod tests {
     }
 
     #[test]
-    fn the_place_of_a_bad_byte_is_told_in_characters() {
+    fn the_place_of_a_bad_byte_is_reported_in_characters() {
         assert_eq!(
             said(b"pattern \"a\"\n-- \xc3\xa9t\xe9\n"),
             "line 2, column 6: the byte 0xE9 is not UTF-8; save the file as UTF-8 text"
@@ -178,9 +181,9 @@ mod tests {
     }
 
     #[test]
-    fn what_the_system_refuses_is_told_in_words() {
+    fn what_the_system_refuses_is_reported_in_words() {
         let folder = tempfile::tempdir().unwrap();
-        assert_eq!(read(folder.path()), Err(ReadError::Folder));
-        assert_eq!(read(&folder.path().join("none.knot")), Err(ReadError::Missing));
+        assert_eq!(read_text(folder.path()), Err(ReadError::Folder));
+        assert_eq!(read_text(&folder.path().join("none.knot")), Err(ReadError::Missing));
     }
 }

@@ -2,9 +2,10 @@
 
 use crate::{Home, HomeError, Homes, ReadError};
 use ignore::{DirEntry, WalkBuilder};
+use knotwright_checker::Settings;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, mpsc};
 
 /// The ending of pattern files.
 pub const PATTERN_ENDING: &str = "knot";
@@ -14,7 +15,7 @@ pub const MARKDOWN_ENDING: &str = "md";
 
 /// A file that is meant.
 #[derive(Debug, Clone)]
-pub struct Found {
+pub struct FoundFile {
     /// Where it is.
     pub path: PathBuf,
     /// Its name as shown to people.
@@ -25,10 +26,15 @@ pub struct Found {
     pub named: bool,
 }
 
-impl Found {
+impl FoundFile {
     /// Whether it is a Markdown file, with patterns in fenced blocks.
     pub fn is_markdown(&self) -> bool {
         has_ending(&self.path, MARKDOWN_ENDING)
+    }
+
+    /// The settings that hold for it.
+    pub fn settings(&self) -> Arc<Settings> {
+        self.home.settings(&self.path)
     }
 }
 
@@ -36,7 +42,7 @@ impl Found {
 #[derive(Debug, Default)]
 pub struct Finds {
     /// The files, in the order of their names, each once.
-    pub files: Vec<Found>,
+    pub files: Vec<FoundFile>,
     /// Files and folders that cannot be had, and why.
     pub lost: Vec<(String, ReadError)>,
 }
@@ -47,7 +53,7 @@ pub struct Finds {
 ///
 /// # Errors
 /// The settings of one of the workspaces cannot be read.
-pub fn find(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<Finds, HomeError> {
+pub fn find_files(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<Finds, HomeError> {
     find_some(typed, endings, homes, usize::MAX)
 }
 
@@ -55,7 +61,7 @@ pub fn find(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<Finds,
 /// Nor are more than a hundred times as many files looked at.
 ///
 /// # Errors
-/// As [`find`].
+/// As [`find_files`].
 pub fn find_some(
     typed: &[PathBuf],
     endings: &[&str],
@@ -64,12 +70,12 @@ pub fn find_some(
 ) -> Result<Finds, HomeError> {
     let looks = most.saturating_mul(100);
     let endings = endings.iter().map(|ending| (*ending, most)).collect();
-    let mut search = Search { endings, homes, looks, known: HashMap::new(), finds: Finds::default() };
+    let mut search = FileSearch { endings, homes, looks, known: HashMap::new(), finds: Finds::default() };
     for path in typed {
         match path.metadata() {
             Ok(about) if about.is_dir() => search.walk(path)?,
             Ok(_) => search.take(path.clone(), folder_of(path), true)?,
-            Err(error) => search.finds.lost.push((crate::shown(path), error.into())),
+            Err(error) => search.finds.lost.push((crate::shown_path(path), error.into())),
         }
     }
     let mut finds = search.finds;
@@ -78,34 +84,42 @@ pub fn find_some(
     Ok(finds)
 }
 
-/// The folder that a file lies in.
+/// The folder that a file is in.
 pub fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-struct Search<'a> {
+struct FileSearch<'a> {
     /// What is looked for, and how many more of each.
     endings: Vec<(&'a str, usize)>,
     homes: &'a Homes,
-    /// So many more are looked at.
+    /// How many more are looked at.
     looks: usize,
     /// By folder as it is spelled.
     known: HashMap<PathBuf, Arc<Home>>,
     finds: Finds,
 }
 
-impl Search<'_> {
+impl FileSearch<'_> {
     fn walk(&mut self, folder: &Path) -> Result<(), HomeError> {
         let home = self.home(folder, folder)?;
-        let place = Arc::new(Place { typed: folder.to_path_buf(), canonical: canonical(folder) });
+        let place = Arc::new(FolderPlace { typed: folder.to_path_buf(), canonical: canonical(folder) });
+        if let Some(pipe) = canonical(folder).ancestors().find_map(special_ignore) {
+            self.finds.lost.push((crate::shown_path(&pipe), ReadError::Special));
+            return Ok(());
+        }
         let (outer, of) = (Arc::clone(&home), Arc::clone(&place));
+        let (pipes, found) = mpsc::channel();
         let walk = WalkBuilder::new(folder)
             .standard_filters(false)
             .hidden(true)
             .parents(true)
             .git_ignore(true)
             .require_git(false)
-            .filter_entry(move |entry| of.keeps(entry, &outer))
+            // Files are looked at below: settings that lie nearer may bring them back.
+            .filter_entry(move |entry| {
+                !is_folder(entry) || of.keeps(entry, &outer) && !is_blocked(entry, &pipes)
+            })
             .build();
         for entry in walk {
             if self.looks == 0 || self.endings.iter().all(|(_, left)| *left == 0) {
@@ -114,7 +128,7 @@ impl Search<'_> {
             self.looks -= 1;
             match entry {
                 Ok(entry) if self.is_wanted(&entry) => {
-                    // A workspace within the folder has settings, and excludes, of its own.
+                    // A folder within may have settings, and excludes, of its own.
                     let home = self.home(folder_of(entry.path()), folder)?;
                     if place.keeps(&entry, &home) && self.has_room(&entry) {
                         self.take(entry.into_path(), folder, false)?;
@@ -124,6 +138,9 @@ impl Search<'_> {
                 Err(error) => self.lose(folder, error),
             }
         }
+        self.finds
+            .lost
+            .extend(found.try_iter().map(|pipe: PathBuf| (crate::shown_path(&pipe), ReadError::Special)));
         Ok(())
     }
 
@@ -139,12 +156,12 @@ impl Search<'_> {
     }
 
     fn take(&mut self, path: PathBuf, given: &Path, named: bool) -> Result<(), HomeError> {
-        let Some(shown) = path.to_str().map(|_| crate::shown(&path)) else {
-            self.finds.lost.push((crate::shown(&path), ReadError::Name));
+        let Some(shown) = path.to_str().map(|_| crate::shown_path(&path)) else {
+            self.finds.lost.push((crate::shown_path(&path), ReadError::Name));
             return Ok(());
         };
         let home = self.home(folder_of(&path), given)?;
-        self.finds.files.push(Found { path, shown, home, named });
+        self.finds.files.push(FoundFile { path, shown, home, named });
         Ok(())
     }
 
@@ -167,17 +184,17 @@ impl Search<'_> {
         };
         let words = error.to_string();
         let reason = error.into_io_error().map_or(ReadError::Other(words), ReadError::from);
-        self.finds.lost.push((crate::shown(&path), reason));
+        self.finds.lost.push((crate::shown_path(&path), reason));
     }
 }
 
 /// A folder as it was typed, and where it is.
-struct Place {
+struct FolderPlace {
     typed: PathBuf,
     canonical: PathBuf,
 }
 
-impl Place {
+impl FolderPlace {
     /// Whether the settings of `home` leave `entry`, found in this folder, in. The folder itself is meant, even if
     /// its own settings exclude it.
     fn keeps(&self, entry: &DirEntry, home: &Home) -> bool {
@@ -185,9 +202,25 @@ impl Place {
             return true;
         }
         let Ok(rest) = entry.path().strip_prefix(&self.typed) else { return true };
-        let is_folder = entry.file_type().is_some_and(|kind| kind.is_dir());
-        !home.excludes(&self.canonical.join(rest), is_folder)
+        !home.excludes(&self.canonical.join(rest), is_folder(entry))
     }
+}
+
+/// The `.gitignore` of a folder, if it is neither a file nor a folder: whoever opens a pipe waits without end.
+fn special_ignore(folder: &Path) -> Option<PathBuf> {
+    let path = folder.join(".gitignore");
+    path.metadata().is_ok_and(|about| !about.is_file() && !about.is_dir()).then_some(path)
+}
+
+/// Whether a folder cannot be walked for its `.gitignore`, which is handed over then.
+fn is_blocked(folder: &DirEntry, pipes: &mpsc::Sender<PathBuf>) -> bool {
+    let pipe = special_ignore(folder.path());
+    // If nobody takes it any more, the walk has ended.
+    pipe.map(|pipe| pipes.send(pipe).is_ok()).is_some()
+}
+
+fn is_folder(entry: &DirEntry) -> bool {
+    entry.file_type().is_some_and(|kind| kind.is_dir())
 }
 
 fn canonical(folder: &Path) -> PathBuf {
@@ -212,8 +245,8 @@ mod tests {
             fs::write(path, text).unwrap();
         }
         let typed = [folder.path().to_path_buf(), folder.path().join("a.knot")];
-        let finds = find(&typed, &[PATTERN_ENDING, MARKDOWN_ENDING], &Homes::default()).unwrap();
-        let root = crate::shown(folder.path()) + "/";
+        let finds = find_files(&typed, &[PATTERN_ENDING, MARKDOWN_ENDING], &Homes::default()).unwrap();
+        let root = crate::shown_path(folder.path()) + "/";
         finds.files.iter().map(|file| file.shown.strip_prefix(&root).unwrap().to_owned()).collect()
     }
 
@@ -257,12 +290,32 @@ mod tests {
         let typed = [folder.path().to_path_buf()];
         let finds = find_some(&typed, &[PATTERN_ENDING, MARKDOWN_ENDING], &Homes::default(), 4).unwrap();
         let pages = finds.files.iter().filter(|file| file.is_markdown()).count();
-        assert_eq!((finds.files.len(), pages), (8, 4), "so many of either sort");
+        assert_eq!((finds.files.len(), pages), (8, 4), "four of either sort");
+    }
+
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn folders_whose_list_of_ignored_files_is_a_pipe_are_left_out_and_told_of() {
+        use rustix::fs::{CWD, FileType, Mode, mknodat};
+        let folder = tempfile::tempdir().unwrap();
+        for inner in ["closed", "open"] {
+            fs::create_dir(folder.path().join(inner)).unwrap();
+            fs::write(folder.path().join(inner).join("a.knot"), "").unwrap();
+        }
+        let pipe = folder.path().join("closed/.gitignore");
+        mknodat(CWD, &pipe, FileType::Fifo, Mode::from_raw_mode(0o600), 0).unwrap();
+        for (typed, files) in [(folder.path().to_path_buf(), 1), (folder.path().join("closed"), 0)] {
+            let finds = find_files(&[typed], &[PATTERN_ENDING], &Homes::default()).unwrap();
+            assert_eq!(finds.files.len(), files);
+            let [(lost, ReadError::Special)] = &finds.lost[..] else { panic!("{:?}", finds.lost) };
+            assert!(lost.ends_with("closed/.gitignore"), "{lost}");
+        }
     }
 
     #[test]
-    fn what_is_not_there_is_told_and_the_rest_is_found() {
-        let finds = find(&[PathBuf::from("none-such.knot")], &[PATTERN_ENDING], &Homes::default()).unwrap();
+    fn what_is_not_there_is_reported_and_the_rest_is_found() {
+        let finds =
+            find_files(&[PathBuf::from("none-such.knot")], &[PATTERN_ENDING], &Homes::default()).unwrap();
         assert_eq!(finds.lost, [("none-such.knot".to_owned(), ReadError::Missing)]);
     }
 }

@@ -1,4 +1,4 @@
-//! Files that are made from other files, written anew. Tests fail while they differ.
+//! Writes again the files that are made from others. Tests fail while they differ.
 
 use crate::run::run;
 

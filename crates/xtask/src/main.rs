@@ -6,7 +6,6 @@
     clippy::print_stdout,
     reason = "chores run programs and talk"
 )]
-
 mod bench;
 mod bless;
 mod browser;
@@ -14,10 +13,15 @@ mod colors;
 mod dist;
 mod editors;
 mod fuzz;
+mod pages;
+mod parser;
 mod pictures;
 mod plugins;
 mod run;
+mod soak;
 mod test;
+mod tiers;
+mod tools;
 mod validate;
 mod vscode;
 
@@ -26,24 +30,27 @@ use std::process::ExitCode;
 
 #[derive(Parser)]
 #[command(name = "cargo xtask", about = "Chores of the workspace")]
-struct Arguments {
+struct ChoreArguments {
     #[command(subcommand)]
     chore: Chore,
 }
 
 #[derive(Subcommand)]
 enum Chore {
-    /// Everything that must hold: format, lints, tests, the sample patterns, the sheet in a browser, a minute of fuzzing.
+    /// Everything that must hold, in tiers; installs what they need, and says which were left out.
     Test {
-        /// Leave out the fuzzing.
+        /// Leave out the editors and the fuzzing.
         #[arg(long)]
         quick: bool,
     },
     /// How fast, as ratios against floors and peers; prints Markdown for docs/performance.md.
     Bench {
-        /// Only the language server, beside others.
-        #[arg(long)]
+        /// Only the language server, compared with others.
+        #[arg(long, conflicts_with = "growth")]
         serve: bool,
+        /// Only what must grow with the work and no faster, at two sizes.
+        #[arg(long)]
+        growth: bool,
     },
     /// What is handed out: program, archive, packages, checksums, bill of materials, in target/dist; tries them out.
     Dist {
@@ -56,19 +63,34 @@ enum Chore {
     /// A language server that does nothing, for the benchmark.
     #[command(hide = true)]
     NullServer,
-    /// Write anew what is made from other files: the pages of the rules, the grammars and queries of editors.
+    /// Write again what is made from other files: the pages of the rules, the grammars and queries of editors.
     Bless,
-    /// Go through the sheet in a real browser; installs what is missing.
+    /// Go through the sheet, the live picture and the gallery in a real browser; installs what is missing.
     Browser,
     /// The TextMate grammar against the parser; installs what it needs.
     Textmate,
-    /// Draw anew the pictures of the documentation.
+    /// Generate the tree-sitter parser again after a change of its grammar.
+    Parser {
+        /// The version of tree-sitter's interface; for another than this, the parser goes to target/parser-N.
+        #[arg(long, value_name = "N", default_value_t = parser::ABI)]
+        abi: usize,
+    },
+    /// Draw the pictures of the documentation again.
     Pictures,
     /// Feed random bytes to the parser, the checker and the formatter.
     Fuzz {
         /// Seconds for each target.
         #[arg(long, default_value_t = 60)]
         seconds: u32,
+    },
+    /// Attack everything with random edits, files, settings and interruptions, and keep what breaks for the tests.
+    Soak {
+        /// How long.
+        #[arg(long, default_value_t = 1)]
+        minutes: u64,
+        /// The number from which all cases come; each run prints its own.
+        #[arg(long)]
+        seed: Option<u64>,
     },
     /// Pack the extension for VS Code, and go through it in VS Code itself; installs what is missing.
     Vscode {
@@ -81,20 +103,26 @@ enum Chore {
 }
 
 fn main() -> ExitCode {
-    let done = match Arguments::parse().chore {
+    let done = match ChoreArguments::parse().chore {
         Chore::Test { quick } => test::test(quick),
-        Chore::Bench { serve: false } => bench::bench(),
-        Chore::Bench { serve: true } => bench::bench_serve(),
+        Chore::Bench { growth: true, .. } => bench::bench_growth(),
+        Chore::Bench { serve: true, .. } => bench::bench_serve(),
+        Chore::Bench { .. } => bench::bench(),
         Chore::Dist { target } => dist::dist(target),
         Chore::Editors => test::editors(),
         Chore::NullServer => bench::null_server(),
         Chore::Bless => bless::bless(),
-        Chore::Browser => browser::browser(),
-        Chore::Textmate => colors::textmate(),
+        Chore::Browser => test::browser(),
+        Chore::Textmate => test::textmate(),
+        Chore::Parser { abi } => parser::parser(abi),
         Chore::Pictures => pictures::pictures(),
         Chore::Fuzz { seconds } => fuzz::fuzz(seconds),
+        Chore::Soak { minutes, seed } => soak::soak(60 * minutes, seed),
         Chore::Validate => validate::validate(),
-        Chore::Vscode { pack } => vscode::alone(pack),
+        Chore::Vscode { pack: false } => test::vscode(),
+        Chore::Vscode { pack: true } => {
+            run::released().and_then(|program| vscode::pack(&program)).map(|_| ())
+        }
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
@@ -102,5 +130,15 @@ fn main() -> ExitCode {
             eprintln!("\nfailed: {step}");
             ExitCode::FAILURE
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn every_chore_can_be_asked_for() {
+        super::ChoreArguments::command().debug_assert();
     }
 }

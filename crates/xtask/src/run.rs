@@ -1,5 +1,6 @@
 //! Running other programs, and saying which.
 
+use std::env::consts::EXE_SUFFIX;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -14,9 +15,20 @@ pub(crate) fn target() -> PathBuf {
     std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| top().join("target"), |target| top().join(target))
 }
 
-/// The program, as it was built for release.
+/// The program as the tests have it.
 pub(crate) fn program() -> String {
-    target().join("release/knotwright").display().to_string()
+    target().join("debug").join(format!("knotwright{EXE_SUFFIX}")).display().to_string()
+}
+
+/// Builds that program; nothing is left to do once `cargo test` has run.
+pub(crate) fn build() -> Result<(), String> {
+    run(&["cargo", "build", "--profile", "test", "--locked", "--package", "knotwright-cli"])
+}
+
+/// Builds the program for release; where it is.
+pub(crate) fn released() -> Result<String, String> {
+    run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
+    Ok(target().join("release").join(format!("knotwright{EXE_SUFFIX}")).display().to_string())
 }
 
 /// Runs one line of a program and its arguments from the top folder; the error is the line that failed.
@@ -76,4 +88,38 @@ pub(crate) fn said(line: &[&str]) -> Result<String, String> {
 pub(crate) fn is_there(line: &[&str]) -> bool {
     let [program, arguments @ ..] = line else { return false };
     Command::new(program).args(arguments).output().is_ok_and(|output| output.status.success())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_top_folder_is_the_one_of_the_workspace() {
+        let manifest = std::fs::read_to_string(top().join("Cargo.toml")).expect("there is a manifest");
+        assert!(manifest.starts_with("[workspace]"));
+    }
+
+    #[test]
+    fn a_step_that_fails_is_named_as_one_would_type_it() {
+        assert_eq!(run(&["cargo", "no-such-chore"]), Err("cargo no-such-chore".to_owned()));
+        let missing = run(&["no-such-program", "at", "all"]).expect_err("there is no such program");
+        assert!(missing.starts_with("no-such-program at all: "), "{missing}");
+    }
+
+    #[test]
+    fn what_a_program_says_comes_without_its_last_line_break() {
+        let version = said(&["cargo", "--version"]).expect("cargo runs the tests");
+        assert!(version.starts_with("cargo ") && !version.ends_with('\n'), "{version:?}");
+    }
+
+    #[test]
+    fn a_folder_is_copied_with_all_that_is_in_it() {
+        let folder = tempfile::tempdir().expect("a folder for the test");
+        let (from, to) = (folder.path().join("from"), folder.path().join("to"));
+        std::fs::create_dir_all(from.join("deep/deeper")).expect("folders can be made");
+        std::fs::write(from.join("deep/deeper/knot"), "forward").expect("files can be written");
+        copy(&from, &to).expect("it can be copied");
+        assert_eq!(std::fs::read_to_string(to.join("deep/deeper/knot")).expect("it was copied"), "forward");
+    }
 }

@@ -2,5 +2,10 @@
 return {
   cmd = { 'knotwright', 'serve' },
   filetypes = { 'knotwright', 'markdown' },
-  root_markers = { 'knotwright.toml', '.git' },
+  -- Settings of a folder add to those of its repository, which is the workspace.
+  -- A motif that was just made is named at once: `plugin/knotwright.lua` has the command.
+  capabilities = vim.tbl_deep_extend('force', vim.lsp.protocol.make_client_capabilities(), {
+    experimental = { knotwright = { commands = { 'knotwright.rename' } } },
+  }),
+  root_markers = { '.git', 'knotwright.toml' },
 }

@@ -47,8 +47,10 @@ local function ask(command, arguments, show)
   end
 end
 
+--- Opens a file or an address in the program that the system has for it; where there is none, says what it is.
 local function open(what)
-  if vim.ui.open then vim.ui.open(what) else say(what) end
+  local process = vim.ui.open and vim.ui.open(what)
+  if not process then say(what) end
 end
 
 --- A page of Markdown in a window of its own, which `q` closes.
@@ -66,6 +68,15 @@ function M.picture(file)
     if vim.fn.writefile(vim.split(answer.svg, '\n'), path) ~= 0 then return end
     if file == '' then open(path) else say('Written to ' .. path) end
   end)
+end
+
+--- Asks for another name for what stands at a place; the server's, after a change that gives a name.
+function M.rename(command, context)
+  local asked = command.arguments[1]
+  local range = { start = asked.position, ['end'] = asked.position }
+  local encoding = vim.lsp.get_client_by_id(context.client_id).offset_encoding
+  vim.lsp.util.show_document({ uri = asked.uri, range = range }, encoding, { focus = true })
+  vim.lsp.buf.rename()
 end
 
 function M.words()

@@ -5,6 +5,7 @@ vim.g.loaded_knotwright = true
 local knotwright = require('knotwright')
 
 if vim.lsp.enable then
+  vim.lsp.commands['knotwright.rename'] = knotwright.rename
   vim.lsp.enable('knotwright')
 end
 if vim.treesitter.language and vim.treesitter.language.register then

@@ -1,4 +1,4 @@
-" Made from grammar/templates/knotwright.vim by `cargo xtask bless`.
+" Made from grammar/sources/knotwright.vim by `cargo xtask bless`.
 " Where two items begin at the same place, the later one here wins.
 if exists('b:current_syntax')
   finish
@@ -14,6 +14,8 @@ syntax match knotName /\%(\<\%(take\|over\|until\)\s\+\)\@<=\d\@!\k\+/
 syntax match knotDetail /\<\%(down\|up\)\ze\s\+to\>\|\<of\ze\s\+center\>\|\<as\ze\s\+\k\+\s*:/
 syntax match knotDetail /\%()\s\+\)\@<=on\ze\s\+\d\|\%()\s\+\|\<expect\s\+start\s\+\)\@<=mirrored\>/
 syntax match knotDetail /\%(^\s*pattern\s.*\)\@<=\<edition\ze\s\+\d/
+syntax match knotDetail /\%(\<expect\s\+face\s\+\)\@<=\%(turn\|flip\)\>/
+syntax match knotStatement /\%(\<expect\s\+\)\@<=face\ze\s\+\%(mirror\|turn\|flip\)\>/
 syntax match knotDetail /\%(^\s*start\s.*\)\@<=\<\%(loose\|folded\|loop\|pairs\|side-by-side\|mirrored\)\>/
 syntax match knotMotif /\%(^\s*use\s.*\|\<\%(motif\|work\)\s\+\)\@<=\k\+/
 syntax match knotPlace /\<\%(center\|inside\|mirror\|right\|start\|until\|edge\|from\|left\|over\|by\|to\)\>/
@@ -23,8 +25,8 @@ syntax match knotUnit /\%(\<\%(length\|ends\|thickness\|use\|measure\|loop\)\s\+
 syntax match knotColor /#\x\+\|\%(\%(^\|{\)\s*thread\s\+\k\+\s\+\)\@<=\k\+/
 
 " A statement begins its line, or stands behind the brace of a block.
-syntax cluster knotFirst contains=knotStatement,knotSwatch,knotRows,knotChart
-syntax match knotStatement /\<\%(colorway\|mirrored\|closing\|license\|opening\|pattern\|section\|strands\|author\|expect\|leader\|length\|repeat\|thread\|about\|gauge\|motif\|start\|both\|ends\|meet\|note\|rows\|sets\|take\|work\|for\|set\|use\|on\|thickness\|then\)\>/ contained
+syntax cluster knotFirst contains=knotStatement,knotSwatch,knotRows,knotChart,knotFace
+syntax match knotStatement /\<\%(colorway\|mirrored\|closing\|license\|opening\|pattern\|section\|strands\|author\|expect\|leader\|length\|repeat\|thread\|about\|gauge\|motif\|start\|both\|ends\|face\|meet\|note\|rows\|sets\|take\|work\|for\|set\|use\|on\|thickness\|then\)\>/ contained
 syntax match knotSwatch /\d\+\s\+\%(knots\|rows\)\s\+\%(use\|measure\)\>/ contained contains=knotNumber,knotMeasured
 syntax match knotMeasured /\<\%(knots\|rows\|use\|measure\)\>/ contained
 syntax match knotFirst /^\s*/ nextgroup=@knotFirst
@@ -32,8 +34,14 @@ syntax match knotFirst /{\s*/ nextgroup=@knotFirst
 
 syntax match knotMark /[\\\/<>.x#]/ contained
 syntax region knotRows matchgroup=knotStatement start=/\<rows\%(\s\+offset\)\=\s*{/ end=/}/ contained contains=knotMark,knotComment
+syntax match knotSeen /[.?]\|\k/ contained
+syntax match knotSeenKey /\%(\<face\s\+\|\<offset\s\+\|,\s*\)\@<=\k\ze\s\+\k/ contained
+syntax region knotFace matchgroup=knotStatement start=/\<face\%(\s\+offset\)\=\ze\%(\s*{\|\s\+\k\+\s\+\k\)/ end=/\ze{/ end=/$/ contained contains=knotSeenKey,knotName,knotComment nextgroup=knotFaceRows
+syntax region knotFaceRows start=/{/ end=/}/ contained contains=knotSeen,knotComment
 syntax region knotChart matchgroup=knotStatement start=/\<leader\>/ end=/\ze{/ end=/$/ contained contains=TOP,knotFirst nextgroup=knotLeader
-syntax region knotLeader start=/{/ end=/}/ contained contains=knotMark,knotComment
+syntax region knotLeader start=/{/ end=/}/ contained contains=knotMark,knotLetters,knotComment
+syntax region knotLetters matchgroup=knotStatement start=/\<letters\>/ end=/\ze}/ end=/$/ contained contains=knotString,knotLettered,knotNumber,knotComment
+syntax match knotLettered /\<\%(across\|height\)\>/ contained
 
 syntax match knotEscape /\\["\\]/ contained
 syntax region knotString start=/"/ skip=/\\["\\]/ end=/"/ end=/$/ oneline contains=knotEscape,@Spell
@@ -43,12 +51,15 @@ syntax sync fromstart
 
 highlight default link knotStatement Statement
 highlight default link knotMeasured Statement
+highlight default link knotLettered Statement
 highlight default link knotThen Statement
 highlight default link knotDetail Statement
 highlight default link knotPlace Operator
 highlight default link knotOperator Operator
 highlight default link knotKind Function
 highlight default link knotMark Special
+highlight default link knotSeen Special
+highlight default link knotSeenKey Special
 highlight default link knotMotif Function
 highlight default link knotName Identifier
 highlight default link knotNumber Number

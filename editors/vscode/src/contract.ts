@@ -12,6 +12,7 @@ export interface Contract {
   "knotwright.thread": { asked: Asked; answer: Page };
   "knotwright.fewestPickUps": { asked: Asked; answer: Rewritten };
   "knotwright.preview": { asked: Asked & { position?: Place }; answer: { url: string } };
+  "knotwright.orders": { asked: Asked & { range: { start: Place; end: Place } }; answer: { orders: Order[] } };
   "knotwright.previewCursor": { asked: Asked & { position: Place }; answer: null };
 }
 
@@ -21,6 +22,14 @@ export type Command = keyof Contract;
 export interface Place {
   line: number;
   character: number;
+}
+
+/** How the strands hang after a step. */
+export interface Order {
+  position: Place;
+  /** From the left; the letter stands for the thread, and for no other. */
+  strands: { thread: string; color: string; letter: string }[];
+  tooltip: string;
 }
 
 /** How a band is looked at. */

@@ -50,10 +50,10 @@ export class Fewest implements vscode.TextDocumentContentProvider, vscode.Dispos
   private async offer(document: vscode.TextDocument, version: number, { before, after, leftOut, text }: Rewritten) {
     const apply = "Apply";
     const lost = leftOut ? ` Left out: ${leftOut}` : "";
-    const question = `The same band with ${after} pick-ups instead of ${before}.${lost} Write it so?`;
+    const question = `The same band with ${after} pick-ups instead of ${before}.${lost} Apply the change?`;
     if ((await vscode.window.showInformationMessage(question, apply, "Leave as It Is")) !== apply) return;
     if (document.version !== version) {
-      return void vscode.window.showWarningMessage("The pattern has changed meanwhile. Ask again.");
+      return void vscode.window.showWarningMessage("The pattern has changed in the meantime. Run the command again.");
     }
     const edit = new vscode.WorkspaceEdit();
     const all = new vscode.Range(document.positionAt(0), document.positionAt(document.getText().length));

@@ -25,6 +25,7 @@ export class Live implements vscode.Disposable {
     this.parts = [
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.isShown(textEditor.document) && moved()),
       vscode.window.onDidChangeActiveTextEditor((editor) => editor && void this.follow(editor.document)),
+      vscode.window.onDidChangeActiveColorTheme(() => void this.refresh().catch(complain)),
       server.restarted(() => void this.refresh().catch(complain)),
     ];
   }
@@ -41,8 +42,13 @@ export class Live implements vscode.Disposable {
     if (!place || (open && isPattern(open))) await this.tellCursor();
   }
 
-  dispose(): void {
+  /** Closes the panel. */
+  close(): void {
     this.panel?.dispose();
+  }
+
+  dispose(): void {
+    this.close();
     this.parts.forEach((part) => part.dispose());
   }
 
@@ -61,7 +67,7 @@ export class Live implements vscode.Disposable {
     await this.show(document.uri).catch(complain);
   }
 
-  /** A server that was started anew has another address. */
+  /** A restarted server has another address. */
   private async refresh(): Promise<void> {
     if (this.panel && this.pattern) this.frame(await this.page(this.pattern));
   }
@@ -72,7 +78,7 @@ export class Live implements vscode.Disposable {
     const page = await vscode.env.asExternalUri(vscode.Uri.parse(url, true));
     if (OURS.test(page.authority)) return page.toString(true);
     throw new Error(
-      "The live picture is shown only where this window and the pattern are on one machine, or ports are passed on. " +
+      "The live picture needs this window and the pattern on the same computer, or forwarded ports. " +
         "Show Picture Beside the Text works here, too.",
     );
   }
@@ -80,8 +86,10 @@ export class Live implements vscode.Disposable {
   /** Nothing is in the panel but the page, and nothing else can get into it. */
   private frame(page: string): void {
     if (!this.panel || !this.pattern) return;
-    const { origin } = new URL(page);
-    const policy = `default-src 'none'; frame-src ${origin}; style-src 'unsafe-inline'`;
+    const address = new URL(page);
+    // The page's own media queries know the system only, not the editor's theme.
+    address.searchParams.set("theme", isDark() ? "dark" : "light");
+    const policy = `default-src 'none'; frame-src ${address.origin}; style-src 'unsafe-inline'`;
     const [name] = this.pattern.path.split("/").slice(-1);
     this.panel.title = `Band: ${name}`;
     this.panel.webview.html = `<!DOCTYPE html>
@@ -92,7 +100,7 @@ export class Live implements vscode.Disposable {
 <style>html, body, iframe { width: 100%; height: 100%; margin: 0; padding: 0; border: 0; display: block }</style>
 <title>The band</title>
 </head>
-<body><iframe id="live" title="Live picture of the band" src="${page}"></iframe></body>
+<body><iframe id="live" title="Live picture of the band" src="${address.href}"></iframe></body>
 </html>`;
   }
 
@@ -105,9 +113,14 @@ export class Live implements vscode.Disposable {
     if (!editor) return;
     const { line, character } = editor.selection.active;
     const asked = { uri: editor.document.uri.toString(), position: { line, character } };
-    // The cursor moves on; what is not told now is told with the next step.
+    // The cursor moves on; what is not sent now is sent with the next step.
     await this.server.ask("knotwright.previewCursor", asked).catch(() => undefined);
   }
 }
+
+const isDark = () => {
+  const { Dark, HighContrast } = vscode.ColorThemeKind;
+  return [Dark, HighContrast].includes(vscode.window.activeColorTheme.kind);
+};
 
 const complain = (error: unknown) => void vscode.window.showErrorMessage(message(error));

@@ -43,7 +43,7 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
       return (await this.ask(kind, pattern)).markdown;
     } catch (error) {
       // No Markdown of its own may come from a message: it may quote the pattern.
-      return `There is nothing to read yet.\n\n    ${message(error).replace(/\s+/g, " ")}\n`;
+      return `There is nothing to show yet.\n\n    ${message(error).replace(/\s+/g, " ")}\n`;
     }
   }
 

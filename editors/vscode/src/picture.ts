@@ -9,7 +9,7 @@ import { shell } from "./shell.ts";
 const TYPE = "knotwright.picture";
 const TYPING_MS = 150;
 
-/** What the page is told. */
+/** What the page receives. */
 type Shown = { title: string; svg: string } | { trouble: string };
 
 export class Picture implements vscode.Disposable, vscode.WebviewPanelSerializer {
@@ -44,7 +44,7 @@ export class Picture implements vscode.Disposable, vscode.WebviewPanelSerializer
     await this.refresh();
   }
 
-  /** The window was loaded anew. */
+  /** The window was reloaded. */
   async deserializeWebviewPanel(panel: vscode.WebviewPanel, state: unknown): Promise<void> {
     const { pattern, view } = (state ?? {}) as { pattern?: string; view?: View };
     if (this.panel || !pattern) return panel.dispose();
@@ -55,8 +55,13 @@ export class Picture implements vscode.Disposable, vscode.WebviewPanelSerializer
     await this.refresh();
   }
 
-  dispose(): void {
+  /** Closes the panel. */
+  close(): void {
     this.panel?.dispose();
+  }
+
+  dispose(): void {
+    this.close();
     this.parts.forEach((part) => part.dispose());
   }
 

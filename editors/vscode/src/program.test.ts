@@ -8,7 +8,7 @@ import { search, told } from "./program.ts";
 const folder = mkdtempSync(join(tmpdir(), "knotwright-"));
 after(() => rmSync(folder, { recursive: true, force: true }));
 
-/** A program that says what it is told to say. */
+/** A program that says what the test wants. */
 const program = (place: string, says: string, mode = 0o755): string => {
   const path = join(folder, place, "knotwright");
   mkdirSync(join(folder, place), { recursive: true });
@@ -28,7 +28,7 @@ test("the program of the settings comes before that on the path, and that before
   assert.equal((await search(places({ ...all, setting: "", path: "" }))).serving?.path, bundled);
 });
 
-test("a program that does not start is passed over, and told of", async () => {
+test("a program that does not start is passed over and reported", async () => {
   const broken = program("broken", "echo no such library >&2; exit 127");
   const found = await search(places({ setting: broken, path: join(folder, "path") }));
   assert.equal(found.serving?.version, "1.2.3");
@@ -37,13 +37,13 @@ test("a program that does not start is passed over, and told of", async () => {
 
 test("another program of the same name does not serve", async () => {
   const other = program("other", "echo something else 9");
-  assert.match(told((await search(places({ setting: other }))).refused), /is another program/);
+  assert.match(told((await search(places({ setting: other }))).refused), /is a different program/);
 });
 
 test("where nothing starts, every place is named", async () => {
   const { serving, refused } = await search(places({ setting: "/nowhere/knotwright" }));
   assert.equal(serving, undefined);
-  assert.deepEqual(refused.map(({ why }) => why), ["is not there", "is not there", "is not there"]);
+  assert.deepEqual(refused.map(({ why }) => why), ["cannot be found", "cannot be found", "cannot be found"]);
   assert.match(told(refused), /serverPath.*on the PATH.*in the extension/);
 });
 

@@ -18,7 +18,7 @@ export interface Places {
 
 /** A program that may serve. */
 export interface Candidate {
-  /** How its place is told to people. */
+  /** How its place is described to people. */
   origin: string;
   path: string;
 }
@@ -44,7 +44,7 @@ export async function search(places: Places): Promise<Search> {
   const refused: Refused[] = [];
   for (const { origin, path } of candidates(places)) {
     if (!path) {
-      refused.push({ origin, why: "is not there" });
+      refused.push({ origin, why: "cannot be found" });
       continue;
     }
     const told = await version(path);
@@ -86,19 +86,19 @@ function isProgram(path: string): boolean {
 
 /** Starts it, to see that it does, and that it is ours. */
 function version(path: string): Promise<{ version: string } | { why: string }> {
-  if (!isAbsolute(path)) return Promise.resolve({ why: "is no whole path" });
+  if (!isAbsolute(path)) return Promise.resolve({ why: "is not an absolute path" });
   return new Promise((resolve) => {
     execFile(path, ["--version"], { timeout: PATIENCE_MS }, (error, told) => {
       const version = /^knotwright (\S+)/.exec(told)?.[1];
       if (version && !error) return resolve({ version });
-      resolve({ why: error ? reason(error) : "is another program: it does not call itself knotwright" });
+      resolve({ why: error ? reason(error) : "is a different program: it does not call itself knotwright" });
     });
   });
 }
 
 function reason(error: Error & { code?: unknown; killed?: boolean }): string {
-  if (error.code === "ENOENT") return "is not there";
-  if (error.code === "EACCES") return "may not be started";
+  if (error.code === "ENOENT") return "cannot be found";
+  if (error.code === "EACCES") return "may not be run";
   if (error.killed) return "does not answer";
   return `does not start: ${error.message.trim().split("\n").pop()}`;
 }

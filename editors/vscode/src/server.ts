@@ -1,4 +1,4 @@
-// The language server: started, asked, started anew.
+// The language server: starts it, asks it, restarts it.
 
 import { homedir } from "node:os";
 import * as vscode from "vscode";
@@ -8,6 +8,7 @@ import {
   type LanguageClientOptions,
   type ShowDocumentParams,
   type ShowDocumentResult,
+  type StaticFeature,
 } from "vscode-languageclient/node";
 import type { Command, Contract, Place } from "./contract.ts";
 import { isPattern } from "./patterns.ts";
@@ -17,6 +18,16 @@ import { search, told, type Search } from "./program.ts";
 const UNHURRIED = new vscode.CancellationTokenSource().token;
 /** The command of the line above a set; the server would open a browser, here the panel is opened. */
 const PREVIEW = "knotwright.preview";
+
+/** Says that a new name is asked for at once: what a motif that was just made is called. */
+const NAMING: StaticFeature = {
+  fillClientCapabilities: (capabilities) => {
+    capabilities.experimental = { ...capabilities.experimental, knotwright: { commands: ["knotwright.rename"] } };
+  },
+  initialize: () => {},
+  getState: () => ({ kind: "static" }),
+  clear: () => {},
+};
 
 /** Patterns stand in Markdown, too. Which of what is offered holds there, the server says. */
 const LANGUAGES = ["knot", "markdown"];
@@ -75,9 +86,9 @@ export class Server implements vscode.Disposable {
   /** Asks one of the commands; what goes wrong is an error with a message for people. */
   async ask<C extends Command>(command: C, asked: Contract[C]["asked"]): Promise<Contract[C]["answer"]> {
     await this.begin();
-    if (!this.client) throw new Error("Knotwright's program does not run.");
+    if (!this.client) throw new Error("Knotwright is not running.");
     if (!this.can(command)) {
-      throw new Error(`Knotwright ${this.search?.serving?.version} cannot do this yet: a newer program is needed.`);
+      throw new Error(`Knotwright ${this.search?.serving?.version} is too old for this: install a newer version.`);
     }
     return await this.client.sendRequest(ExecuteCommandRequest.type, { command, arguments: [asked] });
   }
@@ -121,6 +132,7 @@ export class Server implements vscode.Disposable {
   private async run(command: string): Promise<void> {
     this.log.info(`Starts ${command}`);
     const client = new LanguageClient("knotwright", "Knotwright", { command, args: ["serve"] }, this.options());
+    client.registerFeature(NAMING);
     await client.start();
     this.client = client;
   }
@@ -163,24 +175,24 @@ export class Server implements vscode.Disposable {
   /** Says which program serves, or that none does. */
   private tell({ serving, refused }: Search): void {
     this.status.severity = serving ? vscode.LanguageStatusSeverity.Information : vscode.LanguageStatusSeverity.Error;
-    this.status.text = serving ? `Knotwright ${serving.version}` : "Knotwright does not run";
+    this.status.text = serving ? `Knotwright ${serving.version}` : "Knotwright is not running";
     this.status.detail = serving ? serving.path : "patterns are colored, but not checked";
     if (!serving) void this.complain(refused);
     else if (this.places().setting && refused.length) {
-      void vscode.window.showWarningMessage(`${told(refused)} Instead ${serving.path} serves.`);
+      void vscode.window.showWarningMessage(`${told(refused)} Knotwright uses ${serving.path} instead.`);
     }
   }
 
   private async complain(refused: Search["refused"]): Promise<void> {
     const [choose, log] = ["Choose the Program…", "Show Log"];
-    const message = `Patterns are colored, but not checked: no knotwright was found that starts. ${told(refused)}`;
+    const message = `Patterns are colored, but not checked: no knotwright program was found that starts. ${told(refused)}`;
     const answer = await vscode.window.showErrorMessage(message, choose, log);
     if (answer === log) this.showLog();
     if (answer !== choose) return;
     const [file] = (await vscode.window.showOpenDialog({ title: "The program knotwright" })) ?? [];
     if (!file) return;
     const settings = vscode.workspace.getConfiguration("knotwright");
-    // The server is started anew by the change of the setting.
+    // Changing the setting restarts the server.
     await settings.update("serverPath", file.fsPath, vscode.ConfigurationTarget.Global);
   }
 }

@@ -17,7 +17,7 @@ export function shell(webview: vscode.Webview, media: vscode.Uri): string {
 <title>The band</title>
 </head>
 <body>
-<form id="view" aria-label="How the band is looked at">
+<form id="view" aria-label="How the band is shown">
   <label><input type="radio" name="chart" value="" checked> Band</label>
   <label><input type="radio" name="chart" value="yes"> Working chart</label>
   <label>as seen by

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { join } from "node:path";
 import { test } from "node:test";
-import { onStage } from "./stage.mjs";
+import { onStage, PATIENCE_MS, read } from "./stage.mjs";
 
 const shots = join(process.env.FOLDER, "shots");
 
@@ -24,14 +24,23 @@ export const see = (name, act) =>
 
 /** Waits until a question is answered with something true, and gives that. */
 export async function until(ask, what) {
-  const end = Date.now() + 30_000;
+  const answer = await soon(ask, PATIENCE_MS);
+  assert.ok(answer, `waited in vain for ${what}`);
+  return answer;
+}
+
+/** The same, but not for long: for what has to be tried again where it is in vain. */
+export async function soon(ask, patience = 10_000) {
+  const end = Date.now() + patience;
   for (;;) {
     const answer = await ask();
-    if (answer) return answer;
-    assert.ok(Date.now() < end, `waited in vain for ${what}`);
+    if (answer || Date.now() > end) return answer;
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }
+
+/** Whether something is seen before long: for what has to be tried again where it is not. */
+export const isSeen = (locator) => locator.first().waitFor({ timeout: 3000 }).then(() => true, () => false);
 
 /** A line of the text, by a piece of it. */
 export const line = (page, piece) => page.locator(".view-line", { hasText: piece }).first();
@@ -62,21 +71,85 @@ export async function openAlone(page, name, piece) {
 
 /** Runs a command from the palette, as it is called there. */
 export async function command(page, title) {
+  await ask(page, title);
+  await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
+}
+
+/** The same with one that asks for more where it was chosen. */
+export async function ask(page, title) {
   const input = page.locator(".quick-input-widget input.input");
   await page.keyboard.press("F1");
   await input.waitFor();
   await input.fill(`>${title}`);
   // The one that is called just so, whatever else is alike.
   await page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first().click();
-  await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
 }
 
-/** Puts the cursor behind a piece of a line. */
+/** Gives the text up for the one on the disk. */
+export async function revert(page) {
+  await command(page, "File: Revert File");
+  await page.locator(".editor-group-container.active .tab.active:not(.dirty)").waitFor();
+}
+
+/** Presses a button of a notification, also of one that has hidden itself meanwhile. */
+export async function answer(page, label) {
+  const button = page.locator(".notification-list-item .monaco-button", { hasText: label }).first();
+  await until(async () => {
+    if (await button.click({ timeout: 3000 }).then(() => true, () => false)) return true;
+    await command(page, "Notifications: Show Notifications");
+    return false;
+  }, `a notification with ${label}`);
+}
+
+/** The number and the text of the first line with a piece of text in it, both as they stand at one moment. */
+async function numbered(page, piece) {
+  const lines = await page.locator(".editor-group-container.active .monaco-editor .view-line").evaluateAll((lines) =>
+    lines.map((line) => {
+      // A line that has just been taken away is in no editor any more.
+      const rows = line.closest(".monaco-editor")?.querySelectorAll(".line-numbers") ?? [];
+      const row = [...rows].find((row) => row.parentElement.style.top === line.style.top);
+      return { number: Number(row?.textContent), text: line.textContent.replace(/\u00a0/g, " ") };
+    }),
+  );
+  // A page may hold its lines in any order.
+  lines.sort((one, other) => one.number - other.number);
+  return lines.find(({ number, text }) => number && text.includes(piece));
+}
+
+/**
+ * Puts the cursor behind a piece of a line. A click alone would not do: lines that come above a statement while the
+ * mouse is on its way push the text down.
+ */
 export async function cursorAfter(page, piece) {
   await line(page, piece).click();
-  await page.keyboard.press("Home");
-  const text = await plain(line(page, piece));
-  for (let i = text.trimStart().indexOf(piece) + piece.length; i > 0; i--) await page.keyboard.press("ArrowRight");
+  const { number, text } = await until(() => numbered(page, piece), `a line with ${piece}`);
+  const column = text.indexOf(piece) + piece.length + 1;
+  const input = page.locator(".quick-input-widget input.input");
+  await page.keyboard.press("Control+g");
+  await input.waitFor();
+  await input.fill(`:${number}:${column}`);
+  await page.keyboard.press("Enter");
+  await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
+  await page.locator(".editor-group-container.active .monaco-editor.focused").first().waitFor();
+  const status = page.locator("#status\\.editor\\.selection");
+  await until(async () => (await plain(status)) === `Ln ${number}, Col ${column}`, `the cursor behind ${piece}`);
+}
+
+/** Rests the mouse on a place until something is shown for it. What moves meanwhile is looked for again. */
+export async function hoverUntil(page, locator, shown) {
+  await until(async () => {
+    const place = await locator.boundingBox();
+    if (!place) return false;
+    await page.mouse.move(place.x + 4, place.y + place.height / 2);
+    await page.mouse.move(place.x + 14, place.y + place.height / 2, { steps: 4 });
+    return isSeen(shown);
+  }, "a hover");
+}
+
+/** Saves the file, and waits until it holds a text. */
+export async function saved(page, name, text) {
+  await page.keyboard.press("Control+s");
+  await until(() => read(name).includes(text), `${JSON.stringify(text)} in ${name}`);
 }
 
 /** Text as it is meant: VS Code writes hard spaces. */

@@ -2,8 +2,8 @@
 
 import assert from "node:assert/strict";
 import { before, describe } from "node:test";
-import { command, cursorAfter, line, openAlone, plain, see, until, within } from "./hands.mjs";
-import { enter, read } from "./stage.mjs";
+import { answer, command, cursorAfter, line, openAlone, plain, saved, see, until, within } from "./hands.mjs";
+import { enter } from "./stage.mjs";
 
 const band = (page) => within(page).locator("#band");
 const live = (page) => within(page).frameLocator("#live");
@@ -34,7 +34,7 @@ describe("what the commands show", () => {
     await cursorAfter(page, "take left 1");
     await page.keyboard.type("1");
     await within(page).locator("#trouble").waitFor();
-    assert.ok(await band(page).evaluate((img) => Number(getComputedStyle(img).opacity) < 1));
+    await until(() => band(page).evaluate((img) => Number(getComputedStyle(img).opacity) < 1), "a paler band");
     await page.keyboard.press("Backspace");
     await within(page).locator("#trouble").waitFor({ state: "hidden" });
   });
@@ -94,11 +94,10 @@ describe("what the commands show", () => {
     await command(page, "Knotwright: Tie with the Fewest Pick-Ups…");
     await page.locator(".monaco-diff-editor .line-insert").first().waitFor();
     await page.screenshot({ path: `${process.env.FOLDER}/shots/the-change.png` });
-    await page.locator(".notification-toast .monaco-button", { hasText: "Apply" }).click();
+    await answer(page, "Apply");
     await page.locator(".monaco-diff-editor").waitFor({ state: "detached" });
     await line(page, "take right 1").click();
-    await page.keyboard.press("Control+s");
-    await until(() => read("breakwater.knot").includes("take right 1"), "other steps");
+    await saved(page, "breakwater.knot", "take right 1");
   });
 
   see("the sample opens, and ties", async (page) => {

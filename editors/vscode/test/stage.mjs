@@ -12,8 +12,8 @@ import { chromium } from "playwright-core";
 const here = fileURLToPath(new URL(".", import.meta.url));
 const { VSIX, CODE_SERVER, FOLDER } = process.env;
 const [work, home, data, extensions] = ["bands", "home", "data", "extensions"].map((name) => join(FOLDER, name));
-/** How long a state may take to come: the machine may be busy. */
-const PATIENCE_MS = 20_000;
+/** How long a state may take to come: far longer than ever seen, as the machine may be busy with something else. */
+export const PATIENCE_MS = 120_000;
 
 const settings = {
   ...JSON.parse(process.env.SETTINGS ?? "{}"),
@@ -31,6 +31,8 @@ const settings = {
   "editor.accessibilitySupport": "off",
   "editor.hover.delay": 100,
   "editor.minimap.enabled": false,
+  // Words can be read by a test; chips have one of their own.
+  "knotwright.hints.orders": "words",
   "[knot]": { "editor.formatOnSave": true },
   // VS Code finds #rrggbb by itself: what is seen must be ours.
   "editor.defaultColorDecorators": "never",

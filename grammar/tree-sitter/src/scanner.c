@@ -14,6 +14,7 @@ static const char *const STATEMENTS[] = {
     "pattern", "about",  "author", "license", "thread",  "colorway", "strands",  "gauge",  "length",  "sets",
     "ends",    "start",  "use",    "motif",   "opening", "set",      "closing",  "take",   "meet",    "on",
     "both",    "mirrored", "work", "repeat",  "for",     "rows",     "leader",   "section", "note",   "expect",
+    "face",
 };
 
 enum { LONGEST = 16 };

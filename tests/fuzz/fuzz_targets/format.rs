@@ -1,9 +1,10 @@
-//! Twice is once, whatever the text.
+//! Formatted twice is formatted once, whatever the text.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
 
-fuzz_target!(|text: &str| {
-    let once = knotwright_formatter::formatted(text);
-    assert_eq!(knotwright_formatter::formatted(&once), once);
-});
+#[allow(dead_code, reason = "each target uses one of its laws")]
+#[path = "../../soak/texts.rs"]
+mod texts;
+
+fuzz_target!(|text: &str| texts::laid_out(text).unwrap());

@@ -32,13 +32,13 @@ impl Counts {
         self.of[works * self.rounds + other]
     }
 
-    /// Lets the other round tie so many of them.
+    /// Lets the other round tie `knots` of them.
     pub(super) fn turn(&mut self, works: usize, other: usize, knots: u32) {
         self.of[works * self.rounds + other] -= knots;
         self.of[other * self.rounds + works] += knots;
     }
 
-    /// Takes one out of the reckoning.
+    /// Counts one knot less.
     pub(super) fn block(&mut self, works: usize, other: usize) {
         self.of[works * self.rounds + other] -= 1;
     }
@@ -67,7 +67,7 @@ impl Free {
         Counts { rounds: self.rounds, of }
     }
 
-    /// Which knots to turn to come from one reckoning to another: no more than need be, the first ones.
+    /// Which knots to turn to get from one set of counts to another: no more than needed, the first ones.
     pub(super) fn turned(&self, now: &Counts, then: &Counts) -> Vec<u32> {
         let mut left = now.clone();
         left.of.iter_mut().zip(&then.of).for_each(|(now, then)| *now = now.saturating_sub(*then));

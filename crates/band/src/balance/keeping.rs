@@ -19,7 +19,7 @@ struct Search<'a> {
 
 /// Turns chains of knots as long as `keeps` says yes to all knots turned so far; knots at which it says no are left.
 /// The knots turned, and the largest use then.
-pub(super) fn level(
+pub(super) fn turn_chains(
     free: &Free,
     mut shares: Shares,
     knots: usize,

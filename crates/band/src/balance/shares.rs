@@ -12,6 +12,7 @@
 
 use super::Lengths;
 use super::free::Counts;
+use knotwright_numbers::ToNumber;
 
 /// What rounds use.
 #[derive(Debug, Clone)]
@@ -30,17 +31,17 @@ impl Shares {
         let used = |strand: &u8| {
             lengths.used.get(usize::from(*strand)).copied().filter(|used| used.is_finite()).unwrap_or(0.0)
         };
-        let mean = |round: &Vec<u8>| round.iter().map(used).sum::<f64>() / round.len() as f64;
+        let mean = |round: &Vec<u8>| round.iter().map(used).sum::<f64>() / round.len().to_f64();
         let extra = if lengths.extra.is_finite() { lengths.extra.max(0.0) } else { 0.0 };
         Self {
             used: rounds.iter().map(mean).collect(),
-            unit: rounds.iter().map(|round| extra / round.len() as f64).collect(),
+            unit: rounds.iter().map(|round| extra / round.len().to_f64()).collect(),
             more: vec![0; rounds.len()],
         }
     }
 
     fn with(&self, round: usize, knots: i64) -> f64 {
-        self.used[round] + self.unit[round] * (self.more[round] + knots) as f64
+        self.used[round] + self.unit[round] * (self.more[round] + knots).to_f64()
     }
 
     pub(super) fn largest(&self) -> f64 {
@@ -58,7 +59,7 @@ impl Shares {
         }
     }
 
-    /// Reckons in that along a chain so many knots were turned.
+    /// Records that `knots` knots were turned along a chain.
     pub(super) fn shift(&mut self, chain: &[usize], knots: u32) {
         self.more[chain[0]] -= i64::from(knots);
         self.more[chain[chain.len() - 1]] += i64::from(knots);
@@ -67,7 +68,7 @@ impl Shares {
     /// How many knots to move so that the two meet; at least one.
     fn fair(&self, from: usize, to: usize) -> u32 {
         let apart = self.with(from, 0) - self.with(to, 0);
-        ((apart / (self.unit[from] + self.unit[to])) as u32).max(1)
+        (apart / (self.unit[from] + self.unit[to])).to_u32().max(1)
     }
 
     /// A chain that makes the largest use less: rounds from the one with the largest use to the one that would use

@@ -1,6 +1,7 @@
 //! A band by gaps, and what two bands have in common from the start.
 
 use crate::{Kind, Knot};
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// A knot among those of its gap.
@@ -21,12 +22,14 @@ pub(super) struct ByGap {
 
 impl ByGap {
     /// From knots, each with its number, in an order in which they can be tied (or undone).
-    pub(super) fn new<'a>(gaps: usize, knots: impl Iterator<Item = (u32, &'a Knot)>) -> Self {
-        let mut by_gap: Vec<Vec<Brick>> = vec![Vec::new(); gaps];
+    pub(super) fn new<'a>(gaps: usize, knots: impl Iterator<Item = (u32, &'a Knot)> + Clone) -> Self {
+        let mut counts = vec![0; gaps];
+        knots.clone().for_each(|(_, knot)| counts[usize::from(knot.gap)] += 1);
+        let mut by_gap: Vec<Vec<Brick>> = counts.into_iter().map(Vec::with_capacity).collect();
         for (number, knot) in knots {
             let gap = usize::from(knot.gap);
             let count =
-                |gap: Option<usize>| gap.and_then(|gap| by_gap.get(gap)).map_or(0, |g| g.len() as u32);
+                |gap: Option<usize>| gap.and_then(|gap| by_gap.get(gap)).map_or(0, |g| g.len().to_u32());
             let before = [count(gap.checked_sub(1)), count(Some(gap + 1))];
             by_gap[gap].push(Brick { number, kind: knot.kind, before });
         }
@@ -35,15 +38,15 @@ impl ByGap {
 
     /// How many knots each gap has.
     pub(super) fn counts(&self) -> Vec<u32> {
-        self.gaps.iter().map(|gap| gap.len() as u32).collect()
+        self.gaps.iter().map(|gap| gap.len().to_u32()).collect()
     }
 
-    /// The knot of a gap that is next when so many of each gap are tied, if nothing must be tied before it.
+    /// The next knot of a gap when `tied` knots of each gap are tied, if nothing must be tied before it.
     pub(super) fn next(&self, gap: usize, tied: &[u32], ends: &[u32]) -> Option<&Brick> {
         if tied[gap] >= ends[gap] {
             return None;
         }
-        let brick = &self.gaps[gap][tied[gap] as usize];
+        let brick = &self.gaps[gap][tied[gap].to_usize()];
         let left = gap == 0 || brick.before[0] <= tied[gap - 1];
         let right = tied.get(gap + 1).is_none_or(|tied| brick.before[1] <= *tied);
         (left && right).then_some(brick)
@@ -60,7 +63,7 @@ pub(super) struct Pair {
 pub(super) type Letter = (usize, Kind, u32);
 
 /// By band and gap, how many knots are tied.
-pub(super) type Tied = [Vec<u32>; 2];
+pub(super) type TiedByGap = [Vec<u32>; 2];
 
 impl Pair {
     pub(super) fn new(bands: [ByGap; 2]) -> Self {
@@ -69,13 +72,13 @@ impl Pair {
     }
 
     /// The knots of a band and gap that are left.
-    pub(super) fn rest(&self, band: usize, gap: usize, tied: &Tied) -> &[Brick] {
-        let range = tied[band][gap] as usize..self.ends[band][gap] as usize;
+    pub(super) fn rest(&self, band: usize, gap: usize, tied: &TiedByGap) -> &[Brick] {
+        let range = tied[band][gap].to_usize()..self.ends[band][gap].to_usize();
         self.bands[band].gaps[gap].get(range).unwrap_or(&[])
     }
 
     /// The knots of a band in some neighboring gaps that are left, in the order in which they are tied.
-    pub(super) fn word(&self, band: usize, gaps: Range<usize>, tied: &Tied) -> Vec<Letter> {
+    pub(super) fn word(&self, band: usize, gaps: Range<usize>, tied: &TiedByGap) -> Vec<Letter> {
         let rest = |gap: usize| self.rest(band, gap, tied).iter().map(move |b| (gap, b.kind, b.number));
         let mut word: Vec<Letter> = gaps.flat_map(rest).collect();
         word.sort_unstable_by_key(|letter| letter.2);
@@ -86,7 +89,7 @@ impl Pair {
     ///
     /// What both begin with can always be kept: if the best match left such a knot out of one band, or matched it with
     /// a later one, it could be matched with its like at no loss.
-    pub(super) fn tie_common(&self, tied: &mut Tied, mut look: Vec<usize>) {
+    pub(super) fn tie_common(&self, tied: &mut TiedByGap, mut look: Vec<usize>) {
         while let Some(gap) = look.pop() {
             if self.is_common(gap, tied) {
                 tied.iter_mut().for_each(|tied| tied[gap] += 1);
@@ -96,7 +99,7 @@ impl Pair {
         }
     }
 
-    fn is_common(&self, gap: usize, tied: &Tied) -> bool {
+    fn is_common(&self, gap: usize, tied: &TiedByGap) -> bool {
         let next = |band: usize| self.bands[band].next(gap, &tied[band], &self.ends[band]);
         next(0).zip(next(1)).is_some_and(|(one, other)| one.kind == other.kind)
     }

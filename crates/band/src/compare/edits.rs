@@ -1,14 +1,21 @@
 //! Knots added, removed, changed and moved.
+//!
+//! What two bands have in common from the start and from the end is set aside, gap by gap, as most changes are small.
+//! Between them a search finds the fewest knots to leave out ([`search`]); bands with little in common would cost it too
+//! much, and get few edits in place of the fewest ([`rough`]). Then a knot gone and a knot new that lie between the same
+//! knots that stay are one knot changed, or moved if they lie in other rows. Checked against trying every way on small
+//! bands.
 
 use super::by_gap::{ByGap, Pair};
 use super::{rough, search};
 use crate::{Kind, Knot, Piece};
+use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 /// How to make one band into another. Knots are given by their number in the piece they belong to; pairs are a knot
 /// of the first and one of the other.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Edits {
+pub struct KnotEdits {
     /// In the first only.
     pub removed: Vec<u32>,
     /// In the other only.
@@ -24,7 +31,7 @@ pub struct Edits {
     pub fewest: bool,
 }
 
-impl Edits {
+impl KnotEdits {
     /// How many knots are removed or added; a changed or moved one is both.
     pub fn count(&self) -> usize {
         self.removed.len() + self.added.len() + 2 * (self.changed.len() + self.moved.len())
@@ -33,14 +40,14 @@ impl Edits {
 
 /// The fewest knots to remove from one piece and to add to come to the other. `None` if they have different numbers of
 /// strands. Colors do not matter.
-pub fn edits(one: &Piece, other: &Piece) -> Option<Edits> {
+pub fn find_edits(one: &Piece, other: &Piece) -> Option<KnotEdits> {
     if one.strands() != other.strands() {
         return None;
     }
     let (gone, fewest) = knots_left_out(one, other);
     let mut out = [vec![false; one.knots().len()], vec![false; other.knots().len()]];
     for (band, number) in gone {
-        out[band][number as usize] = true;
+        out[band][number.to_usize()] = true;
     }
     let (mut removed, mut added) = (places(one, &out[0]), places(other, &out[1]));
     let changed = pair_up(&mut removed, &mut added, [Beside::Both, Beside::Both], |same| !same);
@@ -53,15 +60,17 @@ pub fn edits(one: &Piece, other: &Piece) -> Option<Edits> {
     moved.sort_unstable();
     let numbers = |places: Vec<Place>| places.into_iter().map(|place| place.number).collect();
     let (removed, added) = (numbers(removed), numbers(added));
-    Some(Edits { removed, added, changed, moved, kept: kept(one, other, &out), fewest })
+    Some(KnotEdits { removed, added, changed, moved, kept: kept(one, other, &out), fewest })
 }
 
-/// The knots to leave out of either, and whether they are as few as can be.
-fn knots_left_out(one: &Piece, other: &Piece) -> (Vec<search::Edit>, bool) {
+/// The knots to leave out of either, and whether they are the fewest possible.
+fn knots_left_out(one: &Piece, other: &Piece) -> (Vec<search::SearchEdit>, bool) {
     let gaps = one.gaps();
     let forth = |piece: &Piece| ByGap::new(gaps, (0..).zip(piece.knots()));
-    let back =
-        |piece: &Piece| ByGap::new(gaps, (0..).zip(piece.knots()).collect::<Vec<_>>().into_iter().rev());
+    let back = |piece: &Piece| {
+        let numbers = (0..piece.knots().len().to_u32()).rev();
+        ByGap::new(gaps, numbers.map(|number| (number, &piece.knots()[number.to_usize()])))
+    };
     let mut pair = Pair::new([forth(one), forth(other)]);
     let start = pair.common();
     let mut from_end = Pair::new([back(one), back(other)]);
@@ -82,13 +91,13 @@ fn knots_left_out(one: &Piece, other: &Piece) -> (Vec<search::Edit>, bool) {
 /// The knots of both that stay: in each gap, one after another.
 fn kept(one: &Piece, other: &Piece, out: &[Vec<bool>; 2]) -> Vec<(u32, u32)> {
     let mut of_other: Vec<Vec<u32>> = vec![Vec::new(); one.gaps()];
-    let stays = |band: usize, number: &u32| !out[band][*number as usize];
-    for number in (0..other.knots().len() as u32).rev().filter(|number| stays(1, number)) {
-        of_other[usize::from(other.knots()[number as usize].gap)].push(number);
+    let stays = |band: usize, number: &u32| !out[band][number.to_usize()];
+    for number in (0..other.knots().len().to_u32()).rev().filter(|number| stays(1, number)) {
+        of_other[usize::from(other.knots()[number.to_usize()].gap)].push(number);
     }
     let like =
-        |number: u32| of_other[usize::from(one.knots()[number as usize].gap)].pop().map(|n| (number, n));
-    (0..one.knots().len() as u32).filter(|number| stays(0, number)).filter_map(like).collect()
+        |number: u32| of_other[usize::from(one.knots()[number.to_usize()].gap)].pop().map(|n| (number, n));
+    (0..one.knots().len().to_u32()).filter(|number| stays(0, number)).filter_map(like).collect()
 }
 
 /// Where a knot that is left out lies among those that stay.
@@ -103,7 +112,7 @@ struct Place {
 /// By which gaps places are compared.
 #[derive(Clone, Copy)]
 enum Beside {
-    /// The knot's own and both beside it.
+    /// The knot's own and both next to it.
     Both,
     /// Its own and the one to the left.
     Left,
@@ -123,7 +132,7 @@ impl Place {
     }
 }
 
-/// Takes out pairs of a removed and an added knot at one place; `kinds` is told whether their kinds are the same.
+/// Takes out pairs of a removed and an added knot at one place; `kinds` receives whether their kinds are the same.
 fn pair_up(
     removed: &mut Vec<Place>,
     added: &mut Vec<Place>,
@@ -157,7 +166,7 @@ fn places(piece: &Piece, out: &[bool]) -> Vec<Place> {
     let mut places = Vec::new();
     for (number, Knot { gap, kind, .. }) in (0_u32..).zip(piece.knots()) {
         let at = usize::from(*gap);
-        if out[number as usize] {
+        if out[number.to_usize()] {
             places.push(Place {
                 number,
                 gap: *gap,

@@ -7,12 +7,13 @@
 
 use super::Colored;
 use crate::orders::tied_over;
-use crate::{Kind, Piece, Rows, Sets, Tying, repeats};
+use crate::{Kind, Piece, Rows, Sets, Tying, find_repeats};
+use knotwright_numbers::ToNumber;
 
 /// Where in a set, tied over and over, another begins.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Turned {
-    /// After so many whole sets (that it is not 0 alone comes from the colors).
+    /// After how many whole sets (it can differ from 0 because of the colors).
     pub sets: u64,
     /// By gap, how many knots of the sets that follow are tied before it begins.
     pub knots: Vec<u32>,
@@ -25,7 +26,7 @@ const MOST_SETS: u64 = 1_000;
 const MOST_WAYS: usize = 1_000;
 
 /// The first place where one set begins with the knots of the other and `fits` says yes to the colors there.
-pub(super) fn turned<T>(
+pub(super) fn find_rotation<T>(
     one: Colored<'_>,
     other: &Piece,
     fits: impl Fn(&[u16]) -> Option<T>,
@@ -35,7 +36,7 @@ pub(super) fn turned<T>(
     if each != words[1].lengths() {
         return None;
     }
-    let sets = repeats(&Sets::alike(one.piece.clone()), one.colors).colors.min(MOST_SETS);
+    let sets = find_repeats(&Sets::alike(one.piece.clone()), one.colors).colors.min(MOST_SETS);
     for knots in ways(&words, &each) {
         let begun = Begun::new(one.piece, &knots, &each);
         for before in 0..sets {
@@ -65,7 +66,7 @@ impl Words {
     }
 
     fn lengths(&self) -> Vec<u32> {
-        self.gaps.iter().map(|gap| gap.len() as u32).collect()
+        self.gaps.iter().map(|gap| gap.len().to_u32()).collect()
     }
 
     /// The word of a gap and, unless it is the strip's last, the next: whether each knot is in the first, its kind.
@@ -102,7 +103,7 @@ fn ways_of_strip(words: &[Words; 2], each: &[u32], strip: std::ops::Range<usize>
         let (own, of_next) = (i64::from(each[gap]), each.get(gap + 1).copied().map_or(0, i64::from));
         ways.retain_mut(|way| {
             let last = way[way.len() - 1];
-            let found = next[last.rem_euclid(own) as usize];
+            let found = next[last.rem_euclid(own).to_usize()];
             way.extend(found.filter(|_| !alone).map(|found| found + last.div_euclid(own) * of_next));
             found.is_some()
         });
@@ -113,7 +114,7 @@ fn ways_of_strip(words: &[Words; 2], each: &[u32], strip: std::ops::Range<usize>
 /// By how many knots of a gap lie before: how many of the next gap do, if the other set begins there.
 fn beside(words: &[Words; 2], each: &[u32], gap: usize, alone: bool) -> Vec<Option<i64>> {
     let [one, other] = [0, 1].map(|band: usize| words[band].word(gap, alone));
-    let mut next = vec![None; each[gap] as usize];
+    let mut next = vec![None; each[gap].to_usize()];
     let mut before = [0_i64; 2];
     let mut at = 0;
     for place in places(&one, &other) {
@@ -122,7 +123,7 @@ fn beside(words: &[Words; 2], each: &[u32], gap: usize, alone: bool) -> Vec<Opti
         // All of this gap and some of the next is none of this gap, and fewer of the next, a set further on.
         let whole = before[0] == i64::from(each[gap]);
         let carry = if whole && !alone { i64::from(each[gap + 1]) } else { 0 };
-        next[if whole { 0 } else { before[0] as usize }] = Some(before[1] - carry);
+        next[if whole { 0 } else { before[0].to_usize() }] = Some(before[1] - carry);
     }
     next
 }
@@ -158,7 +159,7 @@ fn from_zero(way: &[i64], each: &[u32]) -> Vec<u32> {
     let sets = |(&knots, &each): (&i64, &u32)| (i64::from(each) - 1 - knots).div_euclid(i64::from(each));
     let later = way.iter().zip(each).map(sets).max();
     let later = later.unwrap_or(0).max(0);
-    way.iter().zip(each).map(|(&knots, &each)| (knots + later * i64::from(each)) as u32).collect()
+    way.iter().zip(each).map(|(&knots, &each)| (knots + later * i64::from(each)).to_u32()).collect()
 }
 
 /// The state in which the other set begins.
@@ -168,7 +169,7 @@ struct Begun {
 }
 
 impl Begun {
-    /// Ties so many knots of each gap of a set that is tied over and over.
+    /// Ties `knots` knots of each gap of a set that is tied over and over.
     fn new(set: &Piece, knots: &[u32], each: &[u32]) -> Self {
         let sets =
             knots.iter().zip(each).map(|(knots, each)| knots.checked_div(*each).unwrap_or(0) + 1).max();
@@ -187,6 +188,6 @@ impl Begun {
                 }
             }
         }
-        Self { order: tying.finish().1, row: if first == u32::MAX { 0 } else { first } }
+        Self { order: tying.order().to_vec(), row: if first == u32::MAX { 0 } else { first } }
     }
 }

@@ -1,7 +1,11 @@
 //! Few edits, if not the fewest, of bands that are very different.
+//!
+//! The way out when the search gives up: in time that grows with the knots and with how much differs, two words at
+//! a time. It may leave out more than it must, as the words of one pair of gaps know nothing of those of the next;
+//! what it keeps is one band all the same, and the caller learns that there may be fewer.
 
-use super::by_gap::{Letter, Pair, Tied};
-use super::search::Edit;
+use super::by_gap::{Letter, Pair, TiedByGap};
+use super::search::SearchEdit;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
@@ -9,7 +13,7 @@ use similar::{Algorithm, DiffOp, capture_diff_slices};
 ///
 /// The words of every two neighboring gaps are compared (Myers), and a knot is kept if both words that it is in match
 /// it with the same one. What is kept then comes in the same order in all words, and so is one band.
-pub(super) fn few_edits(pair: &Pair, start: &[u32]) -> Vec<Edit> {
+pub(super) fn few_edits(pair: &Pair, start: &[u32]) -> Vec<SearchEdit> {
     let tied = [start.to_vec(), start.to_vec()];
     let gaps = start.len();
     // The match of a knot of the first band in the word that its gap begins, and in the word that it ends.
@@ -35,12 +39,12 @@ pub(super) fn few_edits(pair: &Pair, start: &[u32]) -> Vec<Edit> {
 }
 
 /// The knots of a band that are left, each with its gap.
-fn rest(pair: &Pair, tied: &Tied, band: usize) -> impl Iterator<Item = (usize, u32)> {
+fn rest(pair: &Pair, tied: &TiedByGap, band: usize) -> impl Iterator<Item = (usize, u32)> {
     (0..tied[band].len()).flat_map(move |gap| pair.rest(band, gap, tied).iter().map(move |b| (gap, b.number)))
 }
 
 /// In the words of a gap and the next: knots of the first band and the number of the knot each matches in the other.
-fn matches(pair: &Pair, tied: &Tied, gap: usize) -> Vec<(Letter, u32)> {
+fn matches(pair: &Pair, tied: &TiedByGap, gap: usize) -> Vec<(Letter, u32)> {
     let end = (gap + 2).min(tied[0].len());
     let words = [0, 1].map(|band| pair.word(band, gap..end, tied));
     let plain = [0, 1].map(|band: usize| words[band].iter().map(|l| (l.0, l.1)).collect::<Vec<_>>());

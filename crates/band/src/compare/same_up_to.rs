@@ -1,13 +1,13 @@
 //! Two sets that are the same in a mirror, in other colors, or begun in another row.
 
 use super::Colored;
-use super::rotation::{Turned, turned};
+use super::rotation::{Turned, find_rotation};
 use crate::normal_form;
 
 /// What must be done to a set to make it another.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct UpTo {
-    /// It is seen in a mirror.
+    /// It is mirrored.
     pub mirrored: bool,
     /// Its colors are exchanged: pairs of a color and the one in its place, ascending; those that stay too. Empty if
     /// all stay.
@@ -43,7 +43,7 @@ fn as_it_is(one: Colored<'_>, other: Colored<'_>, recolor: bool) -> Option<UpTo>
 
 fn begun_elsewhere(one: Colored<'_>, other: Colored<'_>, recolor: bool) -> Option<UpTo> {
     let wanted = other.start();
-    let (turned, recolored) = turned(one, other.piece, |start| exchanged(start, &wanted, recolor))?;
+    let (turned, recolored) = find_rotation(one, other.piece, |start| exchanged(start, &wanted, recolor))?;
     Some(UpTo { recolored, turned: Some(turned), mirrored: false })
 }
 

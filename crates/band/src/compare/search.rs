@@ -6,7 +6,8 @@
 //! is left out of both, though in neither band it is the first that can be tied.)
 
 use super::bound::Bound;
-use super::by_gap::{Pair, Tied};
+use super::by_gap::{Pair, TiedByGap};
+use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
@@ -16,24 +17,25 @@ const MOST_STATES: usize = 20_000;
 const MOST_THOUGHTS: usize = 100_000;
 
 /// A knot left out: of which band, and its number.
-pub(super) type Edit = (usize, u32);
+pub(super) type SearchEdit = (usize, u32);
 
 /// A state that was looked at.
 struct State {
-    tied: Tied,
+    tied: TiedByGap,
     edits: u32,
-    came: Option<(usize, Edit)>,
+    came: Option<(usize, SearchEdit)>,
 }
 
 /// A state to look at: the least number of edits in all (fewest first), those still to come, and how to get there.
 type Thought = Reverse<(u32, u32, usize, usize, usize)>;
 
-/// The knots to leave out of either band so that the rest is equal, as few as can be; `None` if that takes too long.
-pub(super) fn fewest_edits(pair: &Pair, start: &[u32]) -> Option<Vec<Edit>> {
+/// The knots to leave out of either band so that the rest is equal, the fewest possible; `None` if that takes too
+/// long.
+pub(super) fn fewest_edits(pair: &Pair, start: &[u32]) -> Option<Vec<SearchEdit>> {
     let tied = [start.to_vec(), start.to_vec()];
     let mut bound = Bound::new(pair, &tied)?;
     // Each edit takes a look at a state, and a thought for each gap and band.
-    if bound.at(&tied) as usize * 2 * start.len() > MOST_THOUGHTS {
+    if bound.at(&tied).to_usize() * 2 * start.len() > MOST_THOUGHTS {
         return None;
     }
     let mut search =
@@ -56,7 +58,7 @@ struct Search<'a> {
     bound: Bound,
     states: Vec<State>,
     /// By state, the fewest edits that led there.
-    seen: HashMap<Tied, u32>,
+    seen: HashMap<TiedByGap, u32>,
     thoughts: BinaryHeap<Thought>,
 }
 
@@ -91,7 +93,7 @@ impl Search<'_> {
     }
 
     /// A state after the next knot of a gap is left out of a band and what is common then is tied.
-    fn after(&self, at: usize, band: usize, gap: usize) -> Option<(Tied, Edit)> {
+    fn after(&self, at: usize, band: usize, gap: usize) -> Option<(TiedByGap, SearchEdit)> {
         let state = &self.states[at];
         let brick = self.pair.rest(band, gap, &state.tied).first()?;
         let mut tied = state.tied.clone();
@@ -101,7 +103,7 @@ impl Search<'_> {
         Some((tied, (band, brick.number)))
     }
 
-    fn edits_to(&self, mut at: usize) -> Vec<Edit> {
+    fn edits_to(&self, mut at: usize) -> Vec<SearchEdit> {
         let mut edits = Vec::new();
         while let Some((from, edit)) = self.states[at].came {
             edits.push(edit);

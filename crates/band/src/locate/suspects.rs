@@ -5,6 +5,7 @@
 
 use super::{LocateError, start};
 use crate::compare::Colored;
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// A knot that may have been tied wrong.
@@ -26,14 +27,14 @@ pub fn one_slip_away(band: Colored<'_>, hang: &[u16]) -> Result<Vec<Range<u32>>,
     let differs = |now: &[u16], at: usize| usize::from(now[at] != hang[at]);
     let mut different: usize = (0..now.len()).map(|at| differs(&now, at)).sum();
     let mut steps: Vec<Range<u32>> = Vec::new();
-    for step in 0..=band.piece.knots().len() as u32 {
+    for step in 0..=band.piece.knots().len().to_u32() {
         if different == 2 {
             match steps.last_mut() {
                 Some(range) if range.end == step => range.end += 1,
                 _ => steps.push(step..step + 1),
             }
         }
-        if let Some(knot) = band.piece.knots().get(step as usize)
+        if let Some(knot) = band.piece.knots().get(step.to_usize())
             && knot.kind.swaps()
         {
             let at = usize::from(knot.gap);
@@ -50,10 +51,10 @@ pub fn one_slip_away(band: Colored<'_>, hang: &[u16]) -> Result<Vec<Range<u32>>,
 ///
 /// # Errors
 /// [`LocateError`].
-pub fn suspects(band: Colored<'_>, hang: &[u16], step: u32) -> Result<Vec<Suspect>, LocateError> {
+pub fn find_suspects(band: Colored<'_>, hang: &[u16], step: u32) -> Result<Vec<Suspect>, LocateError> {
     start(band, hang)?;
-    let tied = &band.piece.knots()[..band.piece.knots().len().min(step as usize)];
-    let mut order: Vec<u8> = (0..hang.len() as u8).collect();
+    let tied = &band.piece.knots()[..band.piece.knots().len().min(step.to_usize())];
+    let mut order: Vec<u8> = (0..hang.len().to_u8()).collect();
     for knot in tied.iter().filter(|knot| knot.kind.swaps()) {
         order.swap(usize::from(knot.gap), usize::from(knot.gap) + 1);
     }
@@ -72,7 +73,7 @@ pub fn suspects(band: Colored<'_>, hang: &[u16], step: u32) -> Result<Vec<Suspec
 fn waiting(tied: &[crate::Knot], knot: u32, strands: usize) -> u32 {
     let mut reached = vec![false; strands];
     let mut count = 0;
-    for (number, later) in (0..).zip(tied).skip(knot as usize) {
+    for (number, later) in (0..).zip(tied).skip(knot.to_usize()) {
         let (working, base) = (usize::from(later.working), usize::from(later.base));
         if number == knot || reached[working] || reached[base] {
             (reached[working], reached[base]) = (true, true);

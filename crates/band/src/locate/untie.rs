@@ -2,16 +2,17 @@
 
 use crate::Knot;
 use crate::compare::common_start;
+use knotwright_numbers::ToNumber;
 
 /// The knots that must be untied, in the order to untie them, so that nothing is left but what the plan begins with.
 /// Numbers are those of `tied`. There is no way with fewer: it is all but the greatest common beginning of both.
 ///
 /// `strands`: of both. Takes time in proportion to the knots.
-pub fn untie(strands: usize, tied: &[Knot], plan: &[Knot]) -> Vec<u32> {
+pub fn list_untied(strands: usize, tied: &[Knot], plan: &[Knot]) -> Vec<u32> {
     let gaps = strands.saturating_sub(1);
     let fits = |knots: &[Knot]| knots.iter().all(|knot| usize::from(knot.gap) < gaps);
     if !fits(tied) || !fits(plan) {
-        return (0..tied.len() as u32).rev().collect();
+        return (0..tied.len().to_u32()).rev().collect();
     }
     let mut good = common_start(gaps, tied, plan);
     let mut wrong: Vec<u32> = Vec::new();

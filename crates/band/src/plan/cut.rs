@@ -3,6 +3,7 @@
 use super::Begins;
 use super::strand::{Stacked, base_side};
 use crate::{Knot, Layout, Piece};
+use knotwright_numbers::ToNumber;
 
 /// Which knot belongs to which series.
 pub(super) struct Cuts {
@@ -12,7 +13,7 @@ pub(super) struct Cuts {
     pub(super) begins: Vec<Begins>,
 }
 
-pub(super) fn cut(piece: &Piece, layout: &Layout, within: Option<u32>) -> Cuts {
+pub(super) fn cut_pick_ups(piece: &Piece, layout: &Layout, within: Option<u32>) -> Cuts {
     let knots = piece.knots();
     let mut cuts = Cuts { series_of: vec![0; knots.len()], begins: Vec::new() };
     for acts in acts_of_strands(piece) {
@@ -22,7 +23,7 @@ pub(super) fn cut(piece: &Piece, layout: &Layout, within: Option<u32>) -> Cuts {
         for (number, &(start, begins)) in starts.iter().enumerate() {
             let end = starts.get(number + 1).map_or(acts.len(), |next| next.0);
             for act in &acts[start..end] {
-                cuts.series_of[act.knot as usize] = cuts.begins.len() as u32;
+                cuts.series_of[act.knot.to_usize()] = cuts.begins.len().to_u32();
             }
             cuts.begins.push(begins);
         }
@@ -30,15 +31,31 @@ pub(super) fn cut(piece: &Piece, layout: &Layout, within: Option<u32>) -> Cuts {
     cuts
 }
 
-/// A knot that a strand ties, and what was before it.
+/// A knot that a strand ties, and what was before it. There is one for every knot: so it is kept small.
 struct Act {
     knot: u32,
     /// The knot in which another strand tied over this one since its last act.
-    tied_over: Option<u32>,
+    tied_over: MaybeNumber,
     /// The last knot that the base was in.
-    base_in: Option<u32>,
+    base_in: MaybeNumber,
     /// Which of this strand's acts that was, if it was one.
-    own: Option<u32>,
+    own: MaybeNumber,
+}
+
+/// A number, or none, in four bytes. The largest number stands for none; no piece has as many knots.
+#[derive(Clone, Copy)]
+struct MaybeNumber(u32);
+
+impl From<Option<u32>> for MaybeNumber {
+    fn from(number: Option<u32>) -> Self {
+        Self(number.unwrap_or(u32::MAX))
+    }
+}
+
+impl MaybeNumber {
+    fn get(self) -> Option<u32> {
+        (self.0 != u32::MAX).then_some(self.0)
+    }
 }
 
 /// The last knot of a strand: who worked, which knot it is, which act of who worked.
@@ -46,17 +63,19 @@ type Last = Option<(u8, u32, u32)>;
 
 /// By strand, the knots it ties.
 fn acts_of_strands(piece: &Piece) -> Vec<Vec<Act>> {
-    let mut acts: Vec<Vec<Act>> = (0..piece.strands()).map(|_| Vec::new()).collect();
+    let mut counts = vec![0; piece.strands()];
+    piece.knots().iter().for_each(|knot| counts[usize::from(knot.working)] += 1);
+    let mut acts: Vec<Vec<Act>> = counts.into_iter().map(Vec::with_capacity).collect();
     let mut last: Vec<Last> = vec![None; piece.strands()];
     for (number, knot) in (0_u32..).zip(piece.knots()) {
         let (working, base) = (usize::from(knot.working), usize::from(knot.base));
         let (before, base_before) = (last[working], last[base]);
-        let now = Some((knot.working, number, acts[working].len() as u32));
+        let now = Some((knot.working, number, acts[working].len().to_u32()));
         acts[working].push(Act {
             knot: number,
-            tied_over: before.filter(|last| last.0 != knot.working).map(|last| last.1),
-            base_in: base_before.map(|last| last.1),
-            own: base_before.filter(|last| last.0 == knot.working).map(|last| last.2),
+            tied_over: before.filter(|last| last.0 != knot.working).map(|last| last.1).into(),
+            base_in: base_before.map(|last| last.1).into(),
+            own: base_before.filter(|last| last.0 == knot.working).map(|last| last.2).into(),
         });
         (last[working], last[base]) = (now, now);
     }
@@ -73,7 +92,7 @@ struct Strand<'a> {
 
 impl Strand<'_> {
     fn knot(&self, act: usize) -> &Knot {
-        &self.knots[self.acts[act].knot as usize]
+        &self.knots[self.acts[act].knot.to_usize()]
     }
 
     /// Series that each go on as long as they can: by series, its first act and why it begins.
@@ -103,15 +122,15 @@ impl Strand<'_> {
     /// Why a series from `start` cannot hold this act.
     fn stops(&self, start: usize, act: usize, stacked: Stacked) -> Option<Begins> {
         let this = &self.acts[act];
-        if let Some(knot) = this.tied_over {
+        if let Some(knot) = this.tied_over.get() {
             return Some(Begins::TiedOver { knot });
         }
-        let own = this.own.is_some_and(|own| own as usize >= start);
+        let own = this.own.get().is_some_and(|own| own.to_usize() >= start);
         if !stacked.allows(self.knot(act), own) {
             // Where something is stacked, the base came there in a knot.
-            return this.base_in.map(|other| Begins::Waits { knot: this.knot, other });
+            return this.base_in.get().map(|other| Begins::Waits { knot: this.knot, other });
         }
-        let row = |act: usize| self.rows[self.acts[act].knot as usize];
+        let row = |act: usize| self.rows[self.acts[act].knot.to_usize()];
         let over = row(act) - row(start);
         self.within.filter(|within| over >= (*within).max(1)).map(|_| Begins::TooManyRows)
     }

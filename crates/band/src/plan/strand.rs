@@ -19,7 +19,7 @@ impl Stacked {
         own || self.sides[base_side(knot)] == 0
     }
 
-    /// Reckons in a knot of the series.
+    /// Adds a knot of the series.
     pub(super) fn tie(&mut self, knot: &Knot) {
         let side = base_side(knot);
         if knot.kind.swaps() {

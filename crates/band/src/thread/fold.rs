@@ -34,7 +34,7 @@ impl Cut {
 /// Neighbors by need are paired: a pair costs twice its longer need, and exchanging partners of two pairs never makes
 /// both maxima less. A single one stands first, third, fifth ..., or else its neighbors would have to be paired across
 /// it; all those places are tried.
-pub fn fold(needs: &[f64], colors: &[u16]) -> Vec<Cut> {
+pub fn fold_strands(needs: &[f64], colors: &[u16]) -> Vec<Cut> {
     let mut strands: Vec<(u16, f64, u8)> = Vec::new();
     for ((&need, &color), strand) in needs.iter().zip(colors).zip(0..=u8::MAX) {
         strands.push((color, need, strand));

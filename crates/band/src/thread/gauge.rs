@@ -6,9 +6,11 @@ use std::f64::consts::PI;
 /// What knots and rows take of a thread.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Figures {
+    /// How thick the thread is where a knot is drawn tight.
+    pub tight: f64,
     /// Width of one strand's position: a band of n strands is n times as wide.
     pub width: f64,
-    /// Height of one row.
+    /// Height of one row; in a band with bricks and straight rows, of all rows on average.
     pub pitch: f64,
     /// Used by the working strand in one knot.
     pub working: f64,
@@ -16,11 +18,16 @@ pub struct Figures {
     pub base: f64,
     /// Used by a strand that is not tied in a row.
     pub idle: f64,
-    /// How far off what is used may be, as a part of it: 0.20 without a swatch, 0.07 with one.
+    /// How far off what is used may be, as a part of it: 0.07 if both knots and rows were measured, else 0.20.
     pub uncertainty: f64,
-    /// By what to multiply what is used when cutting: 1.15 without a swatch, 1.07 with one.
-    pub reserve: f64,
+    /// How far off the length of a number of rows may be, as a part of it: 0.07 if rows were measured, else 0.20.
+    pub length_uncertainty: f64,
 }
+
+/// How far off the model may be, as a part of what it says.
+const MODEL_OFF: f64 = 0.20;
+/// How far off a swatch may be: hands do not tie alike every day.
+pub(super) const SWATCH_OFF: f64 = 0.07;
 
 /// A model of the knot in three numbers.
 ///
@@ -28,6 +35,9 @@ pub struct Figures {
 /// `s = sqrt(W^2 + p^2)`. The working strand turns twice around the base in a helix of radius and pitch `e` and
 /// crosses itself (0.6 `e` a turn), `2 e (sqrt(4 pi^2 + 1) + 0.6) + s / 2`; the base takes `1.1 s`, an idle strand
 /// `1.05 p`. Own geometry, good to about 20 %.
+///
+/// The knots of a leader's row lie straight, each at the side of the next: `s` apart. A knot covers the same area there
+/// as among bricks, `2 W p`, so such a row is `2 W p / s` high.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Model {
     /// The thread's diameter.
@@ -44,20 +54,25 @@ impl Model {
         Self { thickness, softness: 0.85, aspect: 4.0 / 3.0 }
     }
 
-    /// What knots and rows take.
-    pub fn figures(self) -> Figures {
+    /// What knots and rows take in a band where this part of the rows is straight, 0 to 1: none in a band of bricks, all
+    /// where a leader goes across in every row.
+    pub fn figures(self, straight: f64) -> Figures {
         let e = self.softness * self.thickness;
         let (width, pitch) = (e * (3.0 / self.aspect).sqrt(), e * (3.0 * self.aspect).sqrt());
         let path = width.hypot(pitch);
         let turn = e * ((4.0 * PI * PI + 1.0).sqrt() + 0.6);
+        let mean =
+            |bricks: f64, straight_row: f64| bricks + straight.clamp(0.0, 1.0) * (straight_row - bricks);
+        let row = mean(pitch, 2.0 * width * pitch / path);
         Figures {
-            width,
-            pitch,
+            tight: e,
+            width: mean(width, path),
+            pitch: row,
             working: 2.0 * turn + path / 2.0,
             base: 1.1 * path,
-            idle: 1.05 * pitch,
-            uncertainty: 0.20,
-            reserve: 1.15,
+            idle: 1.05 * row,
+            uncertainty: MODEL_OFF,
+            length_uncertainty: MODEL_OFF,
         }
     }
 }
@@ -67,30 +82,38 @@ impl Model {
 pub struct Gauge {
     /// The thread's diameter.
     pub thickness: Option<f64>,
-    /// So many knots use so much of the working strand.
+    /// A number of knots, and the millimeters of working strand they use.
     pub knots_use: Option<(u32, f64)>,
-    /// So many rows measure so much.
+    /// A number of rows, and their height in millimeters.
     pub rows_measure: Option<(u32, f64)>,
 }
 
 impl Gauge {
-    /// What knots and rows take. A swatch goes before the thickness: rows give the pitch, knots the working strand's
-    /// use, and what is not measured is the model's, in proportion to the pitch if rows were measured, else to the
-    /// working use.
+    /// What knots and rows take in a band where the part `straight` of the rows is straight (see [`Model::figures`]); a
+    /// swatch is taken to be tied like the band. It goes before the thickness: rows give the pitch, knots the working
+    /// strand's use, and what is not measured is the model's, in proportion to the pitch if rows were measured, else to
+    /// the working use.
+    ///
+    /// Thread per length of band hangs on the ratio of both. Knots alone scale rows and use alike, and so do rows alone:
+    /// only where both were measured is the answer better than the model's.
     ///
     /// # Errors
     /// [`MeasureError::NotPositive`], [`MeasureError::NoGauge`].
-    pub fn figures(&self) -> Result<Figures, MeasureError> {
-        let unit = Model::new(1.0).figures();
+    pub fn figures(&self, straight: f64) -> Result<Figures, MeasureError> {
+        let unit = Model::new(1.0).figures(straight);
         let thickness = self.thickness.map(|d| positive(d, Quantity::Thickness)).transpose()?;
         let working = each(self.knots_use, Quantity::KnotsUse)?;
         let pitch = each(self.rows_measure, Quantity::RowsMeasure)?;
         let by_pitch = pitch.map(|pitch| pitch / unit.pitch);
         let by_working = working.map(|working| working / unit.working);
         let scale = by_pitch.or(by_working).or(thickness).ok_or(MeasureError::NoGauge)?;
-        let mut figures = Model::new(scale).figures();
-        if let Some(working) = working {
-            figures = Figures { working, uncertainty: 0.07, reserve: 1.07, ..figures };
+        let mut figures = Model::new(scale).figures(straight);
+        figures.working = working.unwrap_or(figures.working);
+        if pitch.is_some() {
+            figures.length_uncertainty = SWATCH_OFF;
+        }
+        if pitch.is_some() && working.is_some() {
+            figures.uncertainty = SWATCH_OFF;
         }
         Ok(figures)
     }

@@ -41,7 +41,7 @@ impl LinearDensity {
         COTTON / self.tex
     }
 
-    /// Grams in so many millimeters.
+    /// What this many millimeters weigh, in grams.
     pub fn grams(self, millimeters: f64) -> f64 {
         self.tex * millimeters / 1e6
     }

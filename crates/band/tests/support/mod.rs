@@ -3,6 +3,7 @@
 #![allow(dead_code, reason = "each test file uses a part")]
 
 use knotwright_band::{Kind, Piece};
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 
 pub(crate) const KINDS: [Kind; 4] =
@@ -18,12 +19,12 @@ pub(crate) fn piece(strands: usize, steps: &[(u8, Kind)]) -> Piece {
     Piece::tie(strands, steps.iter().copied()).unwrap()
 }
 
-/// A random knot for so many strands.
+/// A random knot for `strands` strands.
 pub(crate) fn any_step(strands: usize) -> impl Strategy<Value = (u8, Kind)> {
-    (0..strands as u8 - 1, prop::sample::select(&KINDS[..]))
+    (0..strands.to_u8() - 1, prop::sample::select(&KINDS[..]))
 }
 
-/// Random knots for so many strands.
+/// Random knots for `strands` strands.
 pub(crate) fn any_steps(
     strands: usize,
     knots: impl Into<prop::collection::SizeRange>,
@@ -36,7 +37,7 @@ pub(crate) fn any_piece(strands: usize, knots: std::ops::Range<usize>) -> impl S
     (2..=strands).prop_flat_map(move |n| any_steps(n, knots.clone()).prop_map(move |steps| piece(n, &steps)))
 }
 
-/// All words of so many letters out of `alphabet`.
+/// All words of `length` letters out of `alphabet`.
 pub(crate) fn words<T: Clone>(alphabet: &[T], length: usize) -> Vec<Vec<T>> {
     let mut words = vec![Vec::new()];
     for _ in 0..length {
@@ -52,13 +53,13 @@ pub(crate) fn words<T: Clone>(alphabet: &[T], length: usize) -> Vec<Vec<T>> {
 
 /// A piece of forward knots that leaves the strands in `order`: each strand in turn is brought to its place.
 pub(crate) fn piece_for(order: &[u8]) -> Piece {
-    let mut now: Vec<u8> = (0..order.len() as u8).collect();
+    let mut now: Vec<u8> = (0..order.len().to_u8()).collect();
     let mut gaps = Vec::new();
     for (position, strand) in order.iter().enumerate() {
         let at = now.iter().position(|s| s == strand).unwrap();
         for gap in (position..at).rev() {
             now.swap(gap, gap + 1);
-            gaps.push(gap as u8);
+            gaps.push(gap.to_u8());
         }
     }
     forward(order.len(), &gaps)

@@ -1,9 +1,10 @@
 //! The knots as they were tied, and what they rest on.
 
-use super::moved::moved;
-use crate::tie::{Mark, Which};
-use crate::{Part, Pattern, Step};
-use knotwright_grammar::Difference;
+use super::moved::move_place;
+use crate::pattern::threads_after;
+use crate::tie::{Mark, Tied};
+use crate::{Part, PartKind, Pattern, Step};
+use knotwright_grammar::Splice;
 
 /// All that the band rests on, but the head.
 #[derive(Debug, Clone)]
@@ -24,23 +25,26 @@ impl Band {
         Self { strands, picks_by_color, closes, parts: [opening, set, closing], marks }
     }
 
-    /// By strand of a part, its thread: strands are named by where they hang as it begins.
-    pub(super) fn threads(&self, which: Which) -> Vec<u16> {
-        let before = self.parts[..which as usize].iter().flatten();
-        before.fold(self.strands.clone(), |threads, part| {
-            part.order.iter().map(|&strand| threads[usize::from(strand)]).collect()
-        })
+    /// As if it had just been tied.
+    pub(super) fn into_tied(self) -> Tied {
+        let ends = || self.marks.iter().filter_map(|marks| marks.last());
+        let cost = ends().map(|end| end.spent + u64::from(end.tied.knots)).sum();
+        let knots = ends().map(|end| u64::from(end.tied.knots)).sum();
+        let Self { parts: [opening, set, closing], marks, closes, picks_by_color, .. } = self;
+        Tied { opening, set, closing, closes, picks_by_color, whole: true, cost, knots, marks }
     }
 
-    /// Whether `pattern` has these knots, tied by the steps that stand where they stood before the difference. Where a
-    /// step was that touches what differs makes none.
-    pub(super) fn is_that_of(&self, pattern: &Pattern, difference: Option<Difference>) -> bool {
-        let same_part = |old: &Part, new: &Part| {
-            old.knots == new.knots
-                && old.order == new.order
-                && old.straight == new.straight
-                && same_steps(&old.steps, &new.steps, difference)
-        };
+    /// By strand of a part, its thread: strands are named by where they hang as it begins.
+    pub(super) fn threads(&self, which: PartKind) -> Vec<u16> {
+        let parts = PartKind::ALL.into_iter().zip(&self.parts).take(which as usize);
+        threads_after(self.strands.clone(), parts.filter_map(|(kind, part)| Some((kind, part.as_ref()?))))
+    }
+
+    /// Whether `pattern` has these knots, tied by the steps that stand where they stood before the edit. Where a
+    /// step was that touches what was edited makes none.
+    pub(super) fn is_that_of(&self, pattern: &Pattern, edit: Option<Splice>) -> bool {
+        let same_part =
+            |old: &Part, new: &Part| old.piece == new.piece && same_steps(&old.steps, &new.steps, edit);
         let now = [&pattern.opening, &pattern.set, &pattern.closing];
         self.strands == pattern.strands
             && self.picks_by_color == pattern.picks_by_color
@@ -52,8 +56,8 @@ impl Band {
 }
 
 /// Whether the same steps tie the same knots, each where it stood.
-pub(super) fn same_steps(old: &[Step], new: &[Step], difference: Option<Difference>) -> bool {
-    let now = |step: &Step| difference.map_or(Some(step.place), |difference| moved(step.place, difference));
+pub(super) fn same_steps(old: &[Step], new: &[Step], edit: Option<Splice>) -> bool {
+    let now = |step: &Step| edit.map_or(Some(step.place), |edit| move_place(step.place, edit));
     let same = |(old, new): (&Step, &Step)| {
         old.knots == new.knots && now(old).is_none_or(|place| place == new.place)
     };

@@ -1,63 +1,63 @@
-//! What is kept of a check for the next one, after an edit.
+//! What is kept of a version of a file for the next one.
 //!
-//! What takes time is to look up all names, to tie all knots, to lay the band row by row and to look it through. If an
-//! edit lies within an opening, a set or a closing, and leaves the strands behind it as they hung, only the statements
-//! around it are tied again. If it leaves every knot as it was, be it in a motif too, the band shows what it
-//! showed, and only the places have moved.
+//! What takes time is to look up all names, to tie all knots, to lay the band row by row and to look it through.
+//!
+//! The invariant: an analysis that goes on from what was kept says what a fresh one says, pattern and findings, to the
+//! last span. The tests hold it, over random edits one after another (`tests/drafts.rs`).
+//!
+//! How it goes, after an edit:
+//! 1. What was kept is always of a version without an error; it goes along unused through versions that have one, and the
+//!    edits since then are one [`Splice`]. So a slip and its repair cost as much as the repair.
+//!    If nothing is left of them, all is as it was, and nothing is looked up or tied.
+//! 2. If the splice lies between the braces of one opening, set or closing ([`bodies`]), the names that the head gives are
+//!    as they were. Then only the statements from the last mark before the splice to the first after it are looked up
+//!    and tied ([`resume`]). A mark is how the strands hang, and how much was tied, before every 32nd statement or so. If
+//!    the strands hang at the second mark as they did, and no label is known there, all that follows is as it was, only
+//!    elsewhere in the text: it is moved, not tied.
+//! 3. Otherwise all is looked up and tied. Either way, if the same steps tie the same knots ([`band`]), the band shows
+//!    what it showed, and what was found in it has only moved; a finding that touches the splice is found again.
+//!
+//! A file that uses others takes the way of point 3, as they may have changed. Nothing smaller than a stretch between
+//! marks is kept: to know for each statement how the strands hang takes as much room as the knots themselves.
 
 mod band;
 mod bodies;
 mod moved;
 mod resume;
 
+use crate::faces::has_face;
 use crate::resolve::{Known, Script};
 use crate::tie::{Mark, Tied};
-use crate::{Finding, Pattern, Source};
+use crate::{Finding, GivenUp, Pattern, Source};
 use band::Band;
 use bodies::Bodies;
-use knotwright_grammar::Difference;
+use knotwright_grammar::Splice;
 use moved::moved_finding;
+use resume::EditedPart;
 use std::sync::Arc;
-
-/// What a report remembers.
-#[derive(Debug, Clone)]
-pub(crate) enum Memory {
-    /// There is no error.
-    Sound(Shown),
-    /// There is an error now; what was kept when there was none.
-    Before(Option<Box<Kept>>),
-}
 
 /// What was seen of a band without an error.
 #[derive(Debug, Clone)]
 pub(crate) struct Shown {
-    /// What it shows.
-    pub(crate) said: Vec<Finding>,
+    /// What it shows, if somebody has looked.
+    pub(crate) said: Option<Vec<Finding>>,
     /// Whether the colors hang after one set as before it.
     pub(crate) closes: Option<bool>,
     /// Where its tie can be gone on with.
     pub(crate) marks: [Vec<Mark>; 3],
 }
 
-impl Memory {
-    /// What the band of this report shows.
-    pub(crate) fn said(&self) -> &[Finding] {
-        match self {
-            Self::Sound(shown) => &shown.said,
-            Self::Before(_) => &[],
-        }
-    }
-}
-
 /// A pattern without an error as it was tied, and what its band shows. It holds no file.
 #[derive(Debug, Clone)]
-pub struct Kept {
+pub(crate) struct Kept {
     text: Arc<str>,
+    /// What was edited since.
+    edit: Option<Splice>,
     bodies: Bodies,
     /// `None` if it uses other files.
     known: Option<Known>,
     band: Band,
-    said: Vec<Finding>,
+    said: Option<Vec<Finding>>,
 }
 
 /// A pattern that was tied again where it was edited.
@@ -74,48 +74,72 @@ impl Kept {
         let (text, bodies) = (Arc::clone(&source.text), Bodies::of(source)?);
         let Shown { said, closes, marks } = shown;
         let known = Known::of(pattern.script());
-        Some(Self { text, bodies, known, band: Band::new(pattern, closes, marks), said })
+        Some(Self { text, edit: None, bodies, known, band: Band::new(pattern, closes, marks), said })
+    }
+
+    /// The text was edited.
+    pub(crate) fn edited(&mut self, splice: Splice) {
+        self.edit = Some(self.edit.map_or(splice, |before| before.then(splice)));
+    }
+
+    /// What differs now; `None` if nothing does. A slip that was taken back leaves nothing.
+    fn edit(&self, source: &Source) -> Option<Splice> {
+        self.edit?.trimmed(&self.text, &source.text)
     }
 
     /// Looks up and ties only what was edited.
     ///
     /// # Errors
-    /// Itself, if that cannot be done, or an error came of it.
-    pub(crate) fn resume(self: Box<Self>, source: &Arc<Source>) -> Result<Resumed, Box<Self>> {
-        let Some(difference) = Difference::of(&self.text, &source.text) else { return Err(self) };
-        let Some(retied) = self.retie(source, difference) else { return Err(self) };
-        let said = if retied.is_the_same(&self.band) { moved_findings(self.said, difference) } else { None };
-        let (script, tied) = retied.join(self.band);
+    /// Itself, if that cannot be done, an error came of it, or nobody waits for it anymore.
+    pub(crate) fn resume(
+        self: Box<Self>,
+        source: &Arc<Source>,
+        given_up: &GivenUp,
+    ) -> Result<Resumed, Box<Self>> {
+        let Some(edit) = self.edit(source) else { return self.unchanged(source) };
+        let Some(retied) = self.retie(source, edit, given_up) else { return Err(self) };
+        let Self { band, said, .. } = *self;
+        let said = said.filter(|_| retied.is_the_same(&band)).and_then(|said| moved_findings(said, edit));
+        let (script, tied) = retied.join(band);
         Ok(Resumed { script, tied, said })
     }
 
-    fn retie(&self, source: &Arc<Source>, difference: Difference) -> Option<resume::Retied> {
-        if !source.parsed.problems.is_empty() {
-            return None;
-        }
-        let at = self.bodies.around(difference, &Bodies::of(source)?)?;
-        resume::retie((self.known.as_ref()?, &self.band), source, (at, difference))
+    /// The text is the one that was tied: a slip was taken back.
+    fn unchanged(self: Box<Self>, source: &Arc<Source>) -> Result<Resumed, Box<Self>> {
+        let Some(known) = &self.known else { return Err(self) };
+        let script = known.script(Arc::clone(source));
+        let Self { band, said, .. } = *self;
+        Ok(Resumed { script, tied: band.into_tied(), said })
     }
 
-    /// What the band of `pattern` shows, read from `source`, if it is the same band.
+    fn retie(&self, source: &Arc<Source>, edit: Splice, given_up: &GivenUp) -> Option<resume::Retied> {
+        // A face is about all knots of its part, and is compared with them when all is tied.
+        if !source.parsed.problems.is_empty() || has_face(source) {
+            return None;
+        }
+        let at = self.bodies.around(edit, &Bodies::of(source)?)?;
+        resume::tie_around(self.known.as_ref()?, &self.band, source, EditedPart { at, edit, given_up })
+    }
+
+    /// What the band of `pattern` shows, read from `source`, if it is the same band and somebody has looked.
     pub(crate) fn said(self, pattern: &Pattern, source: &Source) -> Option<Vec<Finding>> {
-        let Some(difference) = Difference::of(&self.text, &source.text) else {
-            return self.band.is_that_of(pattern, None).then_some(self.said);
+        let Some(edit) = self.edit(source) else {
+            return self.said.filter(|_| self.band.is_that_of(pattern, None));
         };
-        self.bodies.around(difference, &Bodies::of(source)?)?;
-        let is_same = self.band.is_that_of(pattern, Some(difference));
-        if is_same { moved_findings(self.said, difference) } else { None }
+        self.bodies.around(edit, &Bodies::of(source)?)?;
+        let said = self.said.filter(|_| self.band.is_that_of(pattern, Some(edit)))?;
+        moved_findings(said, edit)
     }
 }
 
-fn moved_findings(findings: Vec<Finding>, difference: Difference) -> Option<Vec<Finding>> {
-    findings.into_iter().map(|finding| moved_finding(finding, difference)).collect()
+fn moved_findings(findings: Vec<Finding>, edit: Splice) -> Option<Vec<Finding>> {
+    findings.into_iter().map(|finding| moved_finding(finding, edit)).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{NoLibrary, Settings, check};
+    use crate::{Draft, NoLibrary};
 
     const LINES: usize = 400;
 
@@ -137,15 +161,15 @@ mod tests {
     }
 
     fn kept(text: &str) -> Box<Kept> {
-        let source = Arc::new(Source::new("band.knot", text));
-        Box::new(check(source, &NoLibrary, &Settings::default()).keep().expect("nothing is wrong"))
+        let draft = Draft::new(Arc::new(Source::new("band.knot", text)));
+        draft.analyze(&NoLibrary).keep().expect("nothing is wrong")
     }
 
     /// Whether only a stretch is tied again, and then how many steps of the set.
     fn tied_again(before: &str, text: &str) -> Option<usize> {
         let (kept, source) = (kept(before), Source::new("band.knot", text));
-        let difference = Difference::of(before, text)?;
-        kept.retie(&Arc::new(source), difference).map(|retied| retied.steps())
+        let edit = Splice::between(before, text, 0)?;
+        kept.retie(&Arc::new(source), edit, &GivenUp::NEVER).map(|retied| retied.steps())
     }
 
     /// The text with one of its lines written otherwise.
@@ -166,6 +190,22 @@ mod tests {
                 _ => assert!(steps.is_some_and(|steps| steps < LINES / 4), "{nth}: {steps:?}"),
             }
         }
+    }
+
+    #[test]
+    fn a_slip_that_is_taken_back_ties_nothing() {
+        let text = long();
+        let mut kept = kept(&text);
+        let (start, end) = (text.len() - 20, text.len() - 15);
+        kept.edited(Splice { start, old_end: end, new_end: start + 2 });
+        kept.edited(Splice { start, old_end: start + 2, new_end: end });
+        let source = Arc::new(Source::new("band.knot", text.as_str()));
+        // Between the same two texts there is no stretch to tie.
+        assert!(kept.edit(&source).is_none());
+        let resumed = kept.resume(&source, &GivenUp::NEVER).expect("nothing is looked up or tied");
+        let draft = Draft::new(source);
+        let fresh = draft.analyze(&NoLibrary);
+        assert_eq!(Pattern::new(Arc::new(resumed.script), resumed.tied).as_ref(), fresh.pattern());
     }
 
     #[test]

@@ -3,75 +3,94 @@
 
 use super::band::{Band, same_steps};
 use crate::resolve::{Known, Script};
-use crate::tie::{Amount, Mark, Stretch, Tied, Which, picks_by_color, tie_stretch};
-use crate::{FileId, Part, Place, Source, Step};
+use crate::tie::{
+    Amount, HangingStrands, MOST_BYTES, MOST_IDLE, Mark, Stretch, StretchRange, Tied, picks_by_color,
+    tie_stretch,
+};
+use crate::{FileId, GivenUp, Part, PartKind, Place, Source, Step};
 use knotwright_band::MOST_KNOTS;
-use knotwright_grammar::Difference;
-use knotwright_grammar::tree::{Block, Node};
+use knotwright_grammar::Splice;
+use knotwright_grammar::tree::Block;
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 use std::sync::Arc;
+
+/// An edit, and the number of the statement at the top in which it lies.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct EditedPart<'a> {
+    pub(super) at: usize,
+    pub(super) edit: Splice,
+    pub(super) given_up: &'a GivenUp,
+}
 
 /// What was tied again.
 pub(super) struct Retied {
     pub(super) script: Script,
-    which: Which,
+    which: PartKind,
     /// Between which marks.
     between: Range<usize>,
     stretch: Stretch,
     /// Where the first statement of the part begins now.
     start: u32,
-    difference: Difference,
+    edit: Splice,
 }
 
-/// Ties again what stands around the `difference`, which lies within the top statement of number `at`. `None` if all must
-/// be tied again.
-pub(super) fn retie(
-    (known, band): (&Known, &Band),
+/// Ties again what is around the `edit`. `None` if all must be tied again.
+pub(super) fn tie_around(
+    known: &Known,
+    band: &Band,
     source: &Arc<Source>,
-    (at, difference): (usize, Difference),
+    edit: EditedPart<'_>,
 ) -> Option<Retied> {
-    let (which, block) = match &source.parsed.tree.statements.get(at)?.node {
-        Node::Opening(block) => (Which::Opening, block),
-        Node::Set(block) => (Which::Set, block),
-        Node::Closing(block) => (Which::Closing, block),
-        _ => return None,
-    };
+    let EditedPart { at, edit, given_up } = edit;
+    let statement = source.parsed.tree.statements.get(at)?;
+    let (which, block) = (PartKind::of(statement)?, statement.node.block()?);
     let marks = &band.marks[which as usize];
-    let between = between(marks, block, difference)?;
+    let between = between(marks, block, edit)?;
     let (from, to) = (&marks[between.start], &marks[between.end]);
     if from.names > 0 || to.names > 0 {
         return None;
     }
     let script = known.script(Arc::clone(source));
     let last = now(to, marks.last()?, block);
-    let stretch = tie_stretch(&script, which, (band.threads(which), &from.order), from.statement..last)?;
-    let tied = from.tied.plus(stretch.marks.last()?.tied).knots + (marks.last()?.tied.knots - to.tied.knots);
-    if stretch.part.order[..] != to.order[..] || tied as usize > MOST_KNOTS {
+    let before = HangingStrands { threads: band.threads(which), order: &from.order };
+    let range = StretchRange { statements: from.statement..last, given_up };
+    let stretch = tie_stretch(&script, which, before, range)?;
+    if stretch.part.piece.order() != &to.order[..] || !fits([from, stretch.marks.last()?, to, marks.last()?])
+    {
         return None;
     }
     let start = block.statements.first().map(|first| first.span.start).or(Some(block.close?.start))?;
-    Some(Retied { script, which, between, stretch, start, difference })
+    Some(Retied { script, which, between, stretch, start, edit })
 }
 
-/// The last mark before the difference, and the first behind it at which a statement begins now as then.
-fn between(marks: &[Mark], block: &Block, difference: Difference) -> Option<Range<usize>> {
+/// Whether the part stays within what one may cost, with its stretch between two marks tied again. Where it may not, all is
+/// tied again, and says so.
+fn fits([from, stretch, to, end]: [&Mark; 4]) -> bool {
+    let now = |of: fn(&Mark) -> u64| of(from) + of(stretch) + (of(end) - of(to));
+    now(|mark| u64::from(mark.tied.knots)) <= MOST_KNOTS.to_u64()
+        && now(|mark| mark.spent) <= MOST_IDLE
+        && now(|mark| mark.bytes) <= MOST_BYTES
+}
+
+/// The last mark before the edit, and the first after it at which a statement begins now as then.
+fn between(marks: &[Mark], block: &Block, edit: Splice) -> Option<Range<usize>> {
     let begins = |index: usize, start: u32| {
         block.statements.get(index).is_some_and(|statement| statement.span.start == start)
     };
     // The statement before the mark ends as it did only if the one at the mark still is one.
-    let is_before =
-        |mark: &Mark| (mark.start as usize) < difference.start && begins(mark.statement, mark.start);
+    let is_before = |mark: &Mark| mark.start.to_usize() < edit.start && begins(mark.statement, mark.start);
     let end = marks.len().checked_sub(1)?;
     let from = marks[..end].iter().rposition(is_before).unwrap_or(0);
-    let is_behind = |mark: &Mark| {
-        mark.start as usize > difference.before
-            && begins(now(mark, &marks[end], block), mark.start.wrapping_add_signed(difference.by()))
+    let is_after = |mark: &Mark| {
+        mark.start.to_usize() > edit.old_end
+            && begins(now(mark, &marks[end], block), mark.start.wrapping_add_signed(edit.by()))
     };
-    let to = (from + 1..end).find(|&at| is_behind(&marks[at])).unwrap_or(end);
+    let to = (from + 1..end).find(|&at| is_after(&marks[at])).unwrap_or(end);
     Some(from..to)
 }
 
-/// The number that a statement behind the difference has now.
+/// The number that a statement after the edit has now.
 fn now(mark: &Mark, end: &Mark, block: &Block) -> usize {
     (mark.statement + block.statements.len()).wrapping_sub(end.statement)
 }
@@ -87,12 +106,8 @@ impl Retied {
             step
         };
         let new: Vec<Step> = self.stretch.part.steps.iter().map(shifted).collect();
-        let straight = old.straight[from.straight as usize..to.straight as usize].iter().cloned();
-        let mut now = self.stretch.part.straight.clone();
-        now.iter_mut().for_each(|range| from.before_straight(range));
-        old.knots[from.knots as usize..to.knots as usize] == self.stretch.part.knots
-            && straight.eq(now)
-            && same_steps(&old.steps[from.steps as usize..to.steps as usize], &new, Some(self.difference))
+        old.piece.has_stretch(from.knots..to.knots, &self.stretch.part.piece)
+            && same_steps(&old.steps[from.steps.to_usize()..to.steps.to_usize()], &new, Some(self.edit))
             && band.picks_by_color == self.picks_by_color(band)
     }
 
@@ -108,7 +123,7 @@ impl Retied {
     }
 
     fn picks_by_color(&self, band: &Band) -> bool {
-        if self.which != Which::Set {
+        if self.which != PartKind::Set {
             return band.picks_by_color;
         }
         let marks = &band.marks[self.which as usize];
@@ -122,57 +137,53 @@ impl Retied {
     pub(super) fn join(self, mut band: Band) -> (Script, Tied) {
         let picks_by_color = self.picks_by_color(&band);
         let (from, to) = self.amounts(&band);
-        let Self { script, which, between, stretch, start, difference } = self;
-        if difference.by() != 0 {
-            band.parts.iter_mut().flatten().for_each(|part| shift(&mut part.steps, difference));
+        let Self { script, which, between, stretch, start, edit } = self;
+        if edit.by() != 0 {
+            band.parts.iter_mut().flatten().for_each(|part| shift(&mut part.steps, edit));
         }
         if let Some(part) = &mut band.parts[which as usize] {
-            splice(part, (from, to), stretch.part);
+            splice(part, from..to, stretch.part);
         }
-        band.marks.iter_mut().for_each(|marks| shift_marks(marks, difference));
+        band.marks.iter_mut().for_each(|marks| shift_marks(marks, edit));
         band.marks[which as usize][0].start = start;
         join_marks(&mut band.marks[which as usize], between, stretch.marks);
-        let ends = band.marks.iter().filter_map(|marks| marks.last());
-        let cost = ends.map(|end| end.spent + u64::from(end.tied.knots)).sum();
-        let Band { parts: [opening, set, closing], marks, closes, .. } = band;
-        (script, Tied { opening, set, closing, closes, picks_by_color, whole: true, cost, marks })
+        band.picks_by_color = picks_by_color;
+        (script, band.into_tied())
     }
 }
 
-/// What stands behind the difference has moved.
-fn shift(steps: &mut [Step], difference: Difference) {
-    let by = difference.by();
+/// What comes after the edit has moved.
+fn shift(steps: &mut [Step], edit: Splice) {
+    let by = edit.by();
     for step in steps {
         let Place { file, span } = &mut step.place;
-        if *file == FileId(0) && span.start as usize > difference.before {
+        if *file == FileId::CHECKED && span.start.to_usize() > edit.old_end {
             span.start = span.start.wrapping_add_signed(by);
             span.end = span.end.wrapping_add_signed(by);
         }
     }
 }
 
-fn shift_marks(marks: &mut [Mark], difference: Difference) {
-    for mark in marks.iter_mut().filter(|mark| mark.start as usize > difference.before) {
-        mark.start = mark.start.wrapping_add_signed(difference.by());
+fn shift_marks(marks: &mut [Mark], edit: Splice) {
+    for mark in marks.iter_mut().filter(|mark| mark.start.to_usize() > edit.old_end) {
+        mark.start = mark.start.wrapping_add_signed(edit.by());
     }
 }
 
 /// Puts `new` in the place of what lies between two marks.
-fn splice(part: &mut Part, (from, to): (Amount, Amount), mut new: Part) {
+fn splice(part: &mut Part, between: Range<Amount>, mut new: Part) {
+    let Range { start: from, end: to } = between;
     let more = from.plus(Amount::of(&new)).minus(to);
     if more != Amount::default() {
-        part.steps[to.steps as usize..].iter_mut().for_each(|step| more.before_step(step));
-        part.straight[to.straight as usize..].iter_mut().for_each(|range| more.before_straight(range));
-        part.events[to.events as usize..].iter_mut().for_each(|event| more.before_event(event));
+        part.steps[to.steps.to_usize()..].iter_mut().for_each(|step| more.before_step(step));
+        part.events[to.events.to_usize()..].iter_mut().for_each(|event| more.before_event(event));
     }
     new.steps.iter_mut().for_each(|step| from.before_step(step));
-    new.straight.iter_mut().for_each(|range| from.before_straight(range));
     new.events.iter_mut().for_each(|event| from.before_event(event));
-    part.knots.splice(from.knots as usize..to.knots as usize, new.knots);
-    part.steps.splice(from.steps as usize..to.steps as usize, new.steps);
-    part.runs.splice(from.runs as usize..to.runs as usize, new.runs);
-    part.straight.splice(from.straight as usize..to.straight as usize, new.straight);
-    part.events.splice(from.events as usize..to.events as usize, new.events);
+    part.piece.replace(from.knots..to.knots, &new.piece);
+    part.steps.splice(from.steps.to_usize()..to.steps.to_usize(), new.steps);
+    part.runs.splice(from.runs.to_usize()..to.runs.to_usize(), new.runs);
+    part.events.splice(from.events.to_usize()..to.events.to_usize(), new.events);
 }
 
 /// Puts the marks of a stretch in the place of those that lay in it.
@@ -181,14 +192,16 @@ fn join_marks(marks: &mut Vec<Mark>, between: Range<usize>, mut new: Vec<Mark>) 
     for mark in &mut new {
         mark.tied = mark.tied.plus(from.tied);
         mark.spent += from.spent;
+        mark.bytes += from.bytes;
     }
     let Some(end) = new.last() else { return };
     let (more, statements) = (end.tied.minus(to.tied), end.statement.wrapping_sub(to.statement));
-    let spent = end.spent.wrapping_sub(to.spent);
+    let (spent, bytes) = (end.spent.wrapping_sub(to.spent), end.bytes.wrapping_sub(to.bytes));
     for mark in &mut marks[between.end + 1..] {
         mark.tied = mark.tied.plus(more);
         mark.statement = mark.statement.wrapping_add(statements);
         mark.spent = mark.spent.wrapping_add(spent);
+        mark.bytes = mark.bytes.wrapping_add(bytes);
     }
     marks.splice(between.start + 1..=between.end, new);
 }

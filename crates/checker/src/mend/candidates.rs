@@ -1,21 +1,29 @@
-//! Every single edit of a step that was tied.
+//! Every single edit of a statement that was tied.
 
-use crate::tie::{Change, Overlay};
+use super::structure::{self, EditedBlock};
+use super::trial::lines_may_lose;
+use crate::resolve::{Script, ThreadId};
+use crate::tie::{Change, Overlay, RowEdit, StatementEdit};
 use crate::{FileId, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Chart, Expr, Extent, Goal, GoalPlace, KnotKind, Node, Number, Range, Run, Series, Sign, Statement,
-    StrandBy, StrandRef, Take, Tree,
+    Body, Chart, Expr, Extent, Goal, GoalPlace, KnotKind, Name, Node, Number, Range, Run, Series, Sign,
+    Statement, StrandBy, StrandRef, Take,
 };
+use knotwright_numbers::ToNumber;
 
 /// An edit that might be the one.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Candidate {
-    pub(super) overlay: Overlay,
+pub(crate) struct Candidate {
+    pub(crate) overlay: Overlay,
     /// What it is an edit of.
     pub(super) what: What,
+    /// The byte where its statement starts.
+    pub(super) statement: u32,
+    /// Whether the statement above is edited too.
+    pub(super) from_above: bool,
     /// How far, in statements, its own is from where the mistake shows.
-    pub(super) age: u64,
+    pub(super) age: u32,
     /// How great a change it is.
     pub(super) size: u8,
 }
@@ -39,25 +47,132 @@ pub(super) enum What {
         written: Sign,
         read: Sign,
     },
+    /// The name of a thread; that of a promise says nothing of what is tied.
+    Thread(ThreadId),
+    /// A row of a chart, or whether it is offset.
+    Rows,
+    /// The whole statement at this span, and the one above it.
+    Statement {
+        above: Option<Span>,
+    },
 }
 
-/// All edits of steps in `tree`, the nearest first: `age` tells how near the statement is that starts at a byte, if it
-/// was tied at all.
-pub(super) fn candidates(tree: &Tree, age: impl Fn(u32) -> Option<u64>) -> Vec<Candidate> {
-    let mut gather = Gather { found: Vec::new(), age: 0 };
-    for statement in tree.walk() {
-        if let Some(age) = age(statement.span.start) {
-            gather.age = age;
-            gather.statement(statement);
+/// Of a `take` with more runs, only the first ones are edited: after each edit all of them are tied again.
+const MOST_RUNS: usize = 60;
+
+fn runs(take: &Take) -> impl Iterator<Item = &Run> {
+    take.runs.iter().chain(take.thens.iter().flat_map(|then| &then.runs))
+}
+
+/// Whether every run of the script's own file may be edited.
+pub(super) fn are_all_edited(script: &Script) -> bool {
+    let mut takes = script.source().parsed.tree.walk().filter_map(|statement| statement.get::<Take>());
+    takes.all(|take| runs(take).nth(MOST_RUNS).is_none())
+}
+
+/// All edits of statements that are in blocks of `script`'s own file, each with its age as `age` says it of a
+/// statement; those without are left out.
+pub(super) fn list_candidates(script: &Script, age: impl Fn(u32) -> Option<u32>) -> Vec<Candidate> {
+    let tree = &script.source().parsed.tree;
+    let mut gather = Gather { script, found: Vec::new(), age: 0, statement: 0 };
+    for holder in tree.walk() {
+        let Some(edited) = EditedBlock::of(script.source(), holder) else { continue };
+        let block = edited.block;
+        for (index, statement) in block.statements.iter().enumerate() {
+            gather.statement = statement.span.start;
+            let above = index.checked_sub(1).map(|above| block.statements[above].span.start);
+            match age(statement.span.start) {
+                Some(age) => {
+                    gather.age = age;
+                    gather.statement(statement);
+                    gather.structure(edited, index, |_| true);
+                }
+                // It may have to come before the one in which something is wrong.
+                None => {
+                    let Some(age) = above.and_then(&age) else { continue };
+                    gather.age = age;
+                    gather.structure(edited, index, |edit| edit == StatementEdit::Swapped);
+                }
+            }
         }
     }
-    gather.found.sort_by_key(|candidate| (candidate.age, candidate.size, candidate.overlay.place));
     gather.found
 }
 
-struct Gather {
+impl Candidate {
+    /// Whether it puts in a step.
+    pub(super) fn is_added(&self) -> bool {
+        matches!(
+            self.overlay.change,
+            Change::Statement(
+                StatementEdit::CopyBefore(_) | StatementEdit::Before(_) | StatementEdit::After(_)
+            )
+        )
+    }
+
+    /// A step that is put in before a statement, after it instead.
+    pub(super) fn after(mut self) -> Self {
+        if let Change::Statement(StatementEdit::Before(added)) = self.overlay.change {
+            self.overlay.change = Change::Statement(StatementEdit::After(added));
+        }
+        self
+    }
+
+    /// How many of a band's knots may be gone with it. A single number may make a great difference (`repeat 6` for
+    /// `repeat 4`), and so may what was written twice.
+    pub(super) fn may_lose(&self, knots: u64) -> u64 {
+        let is_twin = self.is_left_out() && !self.leaves_out();
+        let is_number = matches!(self.what, What::Number { .. });
+        if is_number || is_twin { knots / 2 } else { lines_may_lose(knots) }
+    }
+
+    /// Whether it puts in a row of a chart.
+    pub(super) fn adds_row(&self) -> bool {
+        matches!(self.overlay.change, Change::Row(RowEdit::Before(_) | RowEdit::After(_)))
+    }
+
+    /// Whether it moves a whole chart aside.
+    pub(super) fn is_offset(&self) -> bool {
+        self.overlay.change == Change::Offset
+    }
+
+    /// Whether it leaves out a step or row that is not the same as the one before.
+    pub(super) fn leaves_out(&self) -> bool {
+        self.is_left_out() && self.size > 2
+    }
+
+    fn is_left_out(&self) -> bool {
+        matches!(
+            self.overlay.change,
+            Change::Statement(StatementEdit::LeftOut) | Change::Row(RowEdit::LeftOut)
+        )
+    }
+
+    /// Whether one word, number or mark is written otherwise.
+    pub(super) fn is_word(&self) -> bool {
+        !matches!(self.what, What::Rows | What::Statement { .. })
+    }
+
+    /// Whether it puts right a slip that people make: a number, a side, a direction, one step or row too many or too few.
+    pub(super) fn is_usual(&self) -> bool {
+        match self.what {
+            What::Number { .. } | What::Side(_) | What::SideBefore(_) => true,
+            What::Kind { written, read } => is_crossing(written) == is_crossing(read),
+            What::Thread(_) => self.size == 1,
+            What::Rows | What::Statement { .. } => self.size <= 2,
+            What::Mark { .. } => false,
+        }
+    }
+}
+
+/// How a piece is read instead, what it is, and how great a change that is.
+struct ReadAs(Change, What, u8);
+
+struct Gather<'s> {
+    script: &'s Script,
     found: Vec<Candidate>,
-    age: u64,
+    age: u32,
+    statement: u32,
 }
 
 const KINDS: [KnotKind; 4] =
@@ -67,59 +182,93 @@ const KINDS: [KnotKind; 4] =
 const ROW_SIGNS: [Sign; 6] =
     [Sign::Same, Sign::Forward, Sign::Backward, Sign::ForwardBackward, Sign::BackwardForward, Sign::Dot];
 
-fn swaps(kind: KnotKind) -> bool {
+pub(super) fn is_crossing(kind: KnotKind) -> bool {
     matches!(kind, KnotKind::Forward | KnotKind::Backward)
 }
 
-impl Gather {
-    fn add(&mut self, span: Span, (change, what, size): (Change, What, u8)) {
-        let overlay = Overlay { place: Place { file: FileId(0), span }, change };
-        self.found.push(Candidate { overlay, what, age: self.age, size });
+impl Gather<'_> {
+    fn add(&mut self, span: Span, ReadAs(change, what, size): ReadAs) {
+        let overlay = Overlay { place: Place { file: FileId::CHECKED, span }, change };
+        let (statement, age) = (self.statement, self.age);
+        self.found.push(Candidate { overlay, what, statement, from_above: false, age, size });
+    }
+
+    fn structure(&mut self, edited: EditedBlock, index: usize, wanted: impl Fn(StatementEdit) -> bool) {
+        let block = edited.block;
+        let statement = &block.statements[index];
+        let edits = structure::list_edits(self.script.source(), edited, index);
+        for (edit, size) in edits.into_iter().filter(|&(edit, _)| wanted(edit)) {
+            let above = index.checked_sub(1).map(|above| block.statements[above].span);
+            let from_above = edit == StatementEdit::Swapped;
+            let what = What::Statement { above: above.filter(|_| from_above) };
+            self.add(statement.span, ReadAs(Change::Statement(edit), what, size));
+            if let Some(last) = self.found.last_mut() {
+                last.from_above = from_above;
+            }
+        }
     }
 
     fn statement(&mut self, statement: &Statement) {
-        match &statement.node {
-            Node::Take(take) => self.take(take),
-            Node::On { range, .. } => self.range(range),
-            Node::Work(work) => work.args.iter().for_each(|argument| self.expr(argument)),
-            Node::Repeat { times, .. } => self.expr(times),
-            Node::For { series, .. } => self.series(series),
-            Node::Rows { chart, .. } => self.chart(chart, &ROW_SIGNS),
-            Node::Leader { strand, chart, .. } => {
-                self.strand(strand);
-                self.chart(chart, &[Sign::Dot, Sign::Hash]);
+        let Node::Body(body) = &statement.node else { return };
+        match body {
+            Body::Take(take) => self.take(take),
+            Body::On(on) => self.range(&on.range),
+            Body::Work(work) => work.args.iter().for_each(|argument| self.argument(argument)),
+            Body::Repeat(repeat) => self.expr(&repeat.times),
+            Body::For(count) => self.series(&count.series),
+            Body::Rows(rows) => {
+                self.chart(&rows.chart, &ROW_SIGNS);
+                self.add(rows.chart.open, ReadAs(Change::Offset, What::Rows, 2));
+                self.rows(&rows.chart);
             }
-            _ => {}
+            Body::Leader(leader) => {
+                self.strand(&leader.strand);
+                leader.promise.iter().for_each(|promise| self.thread(promise, 3));
+                self.chart(&leader.chart, &[Sign::Dot, Sign::Hash]);
+                self.rows(&leader.chart);
+            }
+            // In them only the whole statement can be edited: there is no number and no mark.
+            Body::Meet(_)
+            | Body::Both(_)
+            | Body::Mirrored(_)
+            | Body::Section(_)
+            | Body::Note(_)
+            | Body::Face(_)
+            | Body::Expect(_) => {}
         }
     }
 
     fn take(&mut self, take: &Take) {
         self.strand(&take.strand);
-        for run in take.runs.iter().chain(take.thens.iter().flat_map(|then| &then.runs)) {
-            self.run(run);
-        }
+        take.promise.iter().for_each(|promise| self.thread(promise, 3));
+        runs(take).take(MOST_RUNS).for_each(|run| self.run(run));
     }
 
     fn run(&mut self, run: &Run) {
         if let Some((written, span)) = run.kind {
             let any = matches!(run.extent, Extent::Count { .. } | Extent::Series(_));
-            for read in KINDS.into_iter().filter(|&kind| kind != written && (any || swaps(kind))) {
-                let size = if swaps(read) == swaps(written) { 1 } else { 2 };
-                self.add(span, (Change::Kind(read), What::Kind { written, read }, size));
+            for read in KINDS.into_iter().filter(|&kind| kind != written && (any || is_crossing(kind))) {
+                let size = if is_crossing(read) == is_crossing(written) { 1 } else { 2 };
+                self.add(span, ReadAs(Change::Kind(read), What::Kind { written, read }, size));
             }
         }
         match &run.extent {
-            Extent::Count { count, .. } => self.expr(count),
+            Extent::Count { count, over } => {
+                self.expr(count);
+                over.iter().for_each(|over| self.thread(over, 3));
+            }
             Extent::To(goal) => self.goal(goal),
             Extent::Series(series) => self.series(series),
-            Extent::Over(_) | Extent::Until(_) => {}
+            Extent::Over(name) | Extent::Until(name) => self.thread(name, 1),
         }
     }
 
     fn strand(&mut self, strand: &StrandRef) {
         match &strand.by {
-            StrandBy::Left(number) | StrandBy::Right(number) | StrandBy::Color { number, .. } => {
-                self.expr(number)
+            StrandBy::Left(number) | StrandBy::Right(number) => self.expr(number),
+            StrandBy::Color { color, number, .. } => {
+                self.expr(number);
+                self.thread(color, 1);
             }
             StrandBy::Center | StrandBy::Label(_) => return,
             StrandBy::CenterLeft | StrandBy::CenterRight => {}
@@ -137,14 +286,14 @@ impl Gather {
     }
 
     fn side(&mut self, span: Span) {
-        self.add(span, (Change::Side, What::Side(span), 1));
+        self.add(span, ReadAs(Change::Side, What::Side(span), 1));
     }
 
     fn range(&mut self, range: &Range) {
         match range {
             Range::Left(number) | Range::Right(number) => {
                 self.expr(number);
-                self.add(number.span(), (Change::Side, What::SideBefore(number.span()), 1));
+                self.add(number.span(), ReadAs(Change::Side, What::SideBefore(number.span()), 1));
             }
             Range::Center(number) | Range::Inside(number) => self.expr(number),
             Range::Between(first, last) => {
@@ -160,6 +309,13 @@ impl Gather {
         series.by.iter().for_each(|by| self.expr(by));
     }
 
+    fn argument(&mut self, argument: &Expr) {
+        match argument {
+            Expr::Name(name) => self.thread(name, 1),
+            argument => self.expr(argument),
+        }
+    }
+
     fn expr(&mut self, expr: &Expr) {
         match expr {
             Expr::Number(number) => self.number(*number),
@@ -172,14 +328,26 @@ impl Gather {
         }
     }
 
+    /// By 1 or 2; nobody writes 0.
     fn number(&mut self, number: Number) {
         let written = number.value;
         for by in [1_u8, 2] {
-            let less = written.checked_sub(u32::from(by));
+            let less = written.checked_sub(u32::from(by)).filter(|&less| less > 0);
             let more = written.checked_add(u32::from(by));
             for read in [less, more].into_iter().flatten() {
-                self.add(number.span, (Change::Number(i64::from(read)), What::Number { written, read }, by));
+                self.add(
+                    number.span,
+                    ReadAs(Change::Number(i64::from(read)), What::Number { written, read }, by),
+                );
             }
+        }
+    }
+
+    /// Another thread of the head, where one is named.
+    fn thread(&mut self, name: &Name, size: u8) {
+        let Some(written) = self.script.thread(FileId::CHECKED, &name.text) else { return };
+        for read in (0..self.script.head.threads.len().to_u16()).filter(|&read| read != written) {
+            self.add(name.span, ReadAs(Change::Thread(read), What::Thread(read), size));
         }
     }
 
@@ -188,8 +356,14 @@ impl Gather {
             let span = Span { start: mark.offset, end: mark.offset + 1 };
             for &read in signs.iter().filter(|&&sign| sign != mark.sign) {
                 let what = What::Mark { written: mark.sign, read };
-                self.add(span, (Change::Mark(read), what, 1));
+                self.add(span, ReadAs(Change::Mark(read), what, 1));
             }
+        }
+    }
+
+    fn rows(&mut self, chart: &Chart) {
+        for (row, edit, size) in structure::list_row_edits(self.script.source(), chart) {
+            self.add(chart.rows[row].span, ReadAs(Change::Row(edit), What::Rows, size));
         }
     }
 }

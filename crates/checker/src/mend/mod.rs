@@ -1,19 +1,41 @@
 //! What the author surely meant: the one edit after which every promise holds and the set closes.
 //!
-//! Where a promise breaks, or the set does not close, every single edit of an earlier step is tried: a count or a
-//! place by 1 or 2, a kind turned round, left for right, a mark of a chart. No text is edited for that: the tree is
-//! tied again under an [`Overlay`](crate::tie::Overlay). Candidates are tried nearest first until the budget of
-//! knots is used up, so the same file has the same mends everywhere.
+//! Where a promise breaks, or the set does not close, every single edit of an earlier step is a candidate: a count or a
+//! place by 1 or 2, a kind turned round, left for right, a mark of a chart, another thread; and a step, a row or a strand
+//! left out, put in, doubled or exchanged. The pattern is tied twice for that, not once for each: first it is written down
+//! what every step rests on, then each statement is tied with its edits where it stands, and the law of renaming
+//! ([`renaming`]) says what comes of them after it. Only those after which nothing is wrong are tied as a whole, for their
+//! rank.
 
+mod accepts;
 mod candidates;
+mod causes;
+mod edits;
+mod holes;
+mod idle;
+mod insertions;
+mod lines;
+mod remedies;
+mod renaming;
+mod reread;
+mod runs;
 mod search;
 mod shape;
 mod spelling;
-mod trace;
+mod strands;
+mod structure;
+mod symmetry;
+#[cfg(test)]
+mod tests;
 mod trial;
 mod words;
 
+pub(crate) use causes::{Wrongs, what_follows};
+pub(crate) use edits::{DueEdit, EditSearch, TiedEdit};
+pub(crate) use idle::mend_idle_step;
+pub(crate) use remedies::add_remedies;
+pub(crate) use renaming::Renamed;
+pub(crate) use reread::Rereader;
 pub(crate) use search::{Goal, Mended, mend_closing, mend_facts, mend_hole};
-pub(crate) use shape::is_hole;
-pub(crate) use spelling::{prove_word, respell};
-pub(crate) use trace::Trace;
+pub(crate) use spelling::{may_be_a_word, respell_name};
+pub(crate) use symmetry::{mend_chart, mend_symmetry};

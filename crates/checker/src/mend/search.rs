@@ -1,19 +1,28 @@
-//! Candidates are tried, and those kept after which more holds than before.
+//! The edits after which nothing is wrong any more, in the order in which they are offered.
 
-use super::Trace;
-use super::candidates::{Candidate, candidates};
-use super::trial::{BUDGET, Fault, Trial, Workshop, fault};
-use super::words;
-use crate::resolve::Script;
-use crate::tie::{Limits, tie_traced};
-use crate::{Fact, Mend, Place};
+use super::candidates::{Candidate, are_all_edited, list_candidates};
+use super::edits::{EditSearch, KeptEdit};
+use super::insertions::find_insertions;
+use super::renaming::{Outlook, Renamed};
+use super::shape::Blemishes;
+use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
+use super::{holes, strands, words};
+use crate::resolve::{Script, ThreadId};
+use crate::rules::{gaps_of_hole, is_open_on_purpose};
+use crate::tie::{Limits, Studied, tie_searched, tie_studied};
+use crate::{Fact, GivenUp, Mend, Place};
+use knotwright_grammar::tree::{Expect, Statement};
+use knotwright_numbers::ToNumber;
 use std::sync::Arc;
 
-/// So many mends are offered for one mistake.
-const MOST_MENDS: usize = 8;
+/// The most mends that are offered for one mistake.
+pub(super) const MOST_MENDS: usize = 8;
 
-/// So many candidates after which all holds are looked at for holes in the band.
+/// The most candidates with which everything holds that are searched for holes in the band.
 const MOST_WOVEN: usize = 200;
+
+/// A pattern that costs more to tie is not searched.
+pub(super) const MOST_COST: u64 = 2_000_000;
 
 /// A pattern as it is, and what is to be mended.
 #[derive(Debug, Clone, Copy)]
@@ -25,8 +34,18 @@ pub(crate) struct Goal<'a> {
     pub(crate) closes: Option<bool>,
     /// What a tie costs.
     pub(crate) cost: u64,
+    /// How many knots were tied.
+    pub(crate) knots: u64,
     /// Whether nothing is wrong with words and names.
     pub(crate) clean: bool,
+    /// Set as soon as nobody wants the mends any more: then the search ends soon, and what it found is of no use.
+    pub(crate) given_up: &'a GivenUp,
+}
+
+impl Goal<'_> {
+    pub(super) fn is_given_up(&self) -> bool {
+        self.given_up.is_so()
+    }
 }
 
 /// What would mend the facts.
@@ -38,21 +57,26 @@ pub(crate) struct Mended {
     pub(crate) is_one: bool,
 }
 
+impl Mended {
+    /// No mends, as nobody has looked for any.
+    pub(crate) fn none(facts: &[Fact]) -> Self {
+        Self { facts: vec![Vec::new(); facts.len()], is_one: false }
+    }
+}
+
 /// Looks for single edits that settle all facts; if there is none, for those that settle some.
 pub(crate) fn mend_facts(goal: &Goal) -> Mended {
-    let mut mended = Mended { facts: vec![Vec::new(); goal.facts.len()], is_one: false };
-    if goal.facts.is_empty() || !is_short(goal) {
+    let mut mended = Mended::none(goal.facts);
+    if goal.facts.is_empty() || goal.cost > MOST_COST {
         return mended;
     }
-    let trace = traced(goal, Limits { facts: 0, ..Limits::trial(goal.cost) });
-    let all = candidates(&goal.script.source().parsed.tree, |start| trace.age(start));
-    let mut workshop = Workshop::new(goal);
-    let mends = best(goal, &mut workshop, &all, |_| true);
+    let Some(sifted) = Sifted::of(goal) else { return mended };
+    let mends = best(goal, sifted);
     mended.is_one = !mends.is_empty();
     if mended.is_one {
         mended.facts[0] = mends;
-    } else if goal.facts.len() > 1 {
-        let trials = settle_some(goal, &mut workshop);
+    } else if goal.facts.len() > 1 && goal.cost < BUDGET / 8 {
+        let trials = settle_some(goal);
         share_out(goal, &trials, &mut mended);
     }
     mended
@@ -60,80 +84,273 @@ pub(crate) fn mend_facts(goal: &Goal) -> Mended {
 
 /// Single edits after which a set closes that does not.
 pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
-    if !is_short(goal) {
+    if goal.cost > MOST_COST {
         return Vec::new();
     }
-    let trace = traced(goal, Limits { facts: usize::MAX, ..Limits::trial(goal.cost) });
-    let all = candidates(&goal.script.source().parsed.tree, |start| trace.age(start));
-    best(goal, &mut Workshop::new(goal), &all, |trial| trial.closes)
+    let Some(mut sifted) = Sifted::of(goal) else { return Vec::new() };
+    // Who hangs where is hardly to blame, as long as every promise holds,
+    // unless some thread hangs nowhere.
+    let hung = goal.script.head.strands.as_deref().unwrap_or_default();
+    let is_one_unused = (0..goal.script.head.threads.len()).any(|thread| !hung.contains(&thread.to_u16()));
+    let must_close = sifted.must_close;
+    let is_step = |sifted: &SiftedChoice| matches!(sifted.choice, Choice::Step(_));
+    sifted.choices.retain(|sifted| (sifted.closes || !must_close) && (is_one_unused || is_step(sifted)));
+    best(goal, sifted)
 }
 
 /// Single edits after which the band has no hole any more; the hole was found by the step at `place`.
 pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
-    if !is_short(goal) {
+    if goal.cost > MOST_COST {
         return Vec::new();
     }
-    let trace = traced(goal, Limits { facts: usize::MAX, ..Limits::trial(goal.cost) });
-    let at = trace.age(place.span.start).unwrap_or_default();
-    let near = |start| trace.age(start).map(|age| age.abs_diff(at));
-    let all = candidates(&goal.script.source().parsed.tree, near);
+    let Some(studied) = study_goal(goal) else { return Vec::new() };
+    let near = holes::is_near(goal.script, &studied, place);
+    let age = |start: u32| near(begun_last(&studied, start)?);
+    let all = list_candidates(goal.script, age);
+    let (kept, studied, _) = search_mends(goal, all, studied);
     let mut workshop = Workshop::new(goal);
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
+    let gaps = workshop.looked_at(None, |look| gaps_of_hole(look.sound.as_ref()?, place)).flatten();
+    let filling = holes::fill_hole(goal.script, &studied, place, gaps).into_iter();
+    let filling =
+        filling.map(|candidate| SiftedChoice { choice: Choice::Step(candidate), closes: true, knots: None });
+    let kept = kept.into_iter().filter(|kept| kept.closes).map(|kept| SiftedChoice::edit(goal, kept));
+    let mut choices: Vec<SiftedChoice> = kept.chain(filling).collect();
+    choices.sort_by_key(|sifted| sifted.choice.near());
     let mut kept = Vec::new();
-    for trial in workshop.settle_all(&all, |trial| trial.closes).0 {
-        let blemishes = workshop.blemishes(Some(&trial.candidate.overlay));
+    for choice in choices {
+        if !workshop.affords(1) {
+            break;
+        }
+        let Some(trial) = workshop.judge(choice).filter(|trial| trial.closes) else { continue };
+        let blemishes = workshop.blemishes(Some(&trial.choice));
         if let Some(blemishes) =
             blemishes.filter(|now| now.holes < before.holes && now.warnings < before.warnings)
         {
             kept.push((blemishes, trial));
         }
     }
-    kept.sort_by_key(|&(blemishes, _)| blemishes);
-    kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.candidate)).collect()
+    kept.sort_by_key(|(blemishes, trial)| (blemishes.rank(trial.choice.odds()), trial.choice.near().1));
+    let mut seen = rustc_hash::FxHashSet::default();
+    kept.retain(|(blemishes, trial)| !is_added(&trial.choice) || seen.insert(blemishes.band));
+    kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.choice)).collect()
 }
 
-/// Whether the pattern is short enough that several trials can be afforded.
-fn is_short(goal: &Goal) -> bool {
-    goal.cost < BUDGET / 8
+/// Whether the same may be put in at many places with the same band: a step, a row, a strand.
+fn is_many(choice: &Choice) -> bool {
+    match choice {
+        Choice::Step(candidate) => candidate.is_added() || candidate.adds_row(),
+        Choice::Strands(_) => false,
+    }
 }
 
-/// Which statements were tied, until something was wrong if `limits` says so.
-fn traced(goal: &Goal, limits: Limits) -> Trace {
-    let mut trace = Trace::default();
-    tie_traced(goal.script, limits, &mut trace);
-    trace
+fn is_added(choice: &Choice) -> bool {
+    matches!(choice, Choice::Step(candidate) if candidate.is_added())
 }
 
-/// The candidates after which all holds, in the order in which they are offered.
-fn best(goal: &Goal, workshop: &mut Workshop, all: &[Candidate], keep: impl Fn(&Trial) -> bool) -> Vec<Mend> {
-    let (mut trials, whole) = workshop.settle_all(all, keep);
+/// Edits after which, by the law of renaming, nothing is wrong.
+pub(super) struct Sifted {
+    pub(super) choices: Vec<SiftedChoice>,
+    /// Whether a set is to close.
+    must_close: bool,
+    /// Whether all edits could be tried.
+    whole: bool,
+}
+
+impl Sifted {
+    /// `None` if the pattern is not tied to its end.
+    pub(super) fn of(goal: &Goal) -> Option<Self> {
+        let studied = study_goal(goal)?;
+        if goal.is_given_up() {
+            return None;
+        }
+        let last = mistake(&studied);
+        let age = |start: u32| begun_before(&studied, start, last.0).map(|nth| last.1.saturating_sub(nth));
+        let all = list_candidates(goal.script, age);
+        let (kept, studied, mut whole) = search_mends(goal, all, studied);
+        let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
+        let added = find_insertions(goal, &studied, must_close, |nth| last.1.abs_diff(nth));
+        whole &= added.is_whole && are_all_edited(goal.script);
+        let mut choices: Vec<SiftedChoice> =
+            kept.into_iter().chain(added.found).map(|kept| SiftedChoice::edit(goal, kept)).collect();
+        choices.sort_by_key(|sifted| (is_added(&sifted.choice), sifted.choice.near()));
+        let hangings = strands::list_hangings(goal.script).into_iter();
+        let is_start = |statement: &Statement| matches!(statement.get(), Some(Expect::Start { .. }));
+        // With other strands, something else is promised by `expect start`.
+        let asks_start = goal.script.source().parsed.tree.walk().any(is_start);
+        let likely = hangings.filter(|hung| asks_start || may_hang(&studied, &hung.threads));
+        choices.extend(likely.map(|hung| SiftedChoice {
+            choice: Choice::Strands(hung),
+            closes: true,
+            knots: None,
+        }));
+        Some(Self { choices, must_close, whole })
+    }
+}
+
+/// Whether nothing in the first part is wrong with strands of these threads, as far as can be said without tying.
+fn may_hang(studied: &Studied, threads: &[ThreadId]) -> bool {
+    let Some(part) = studied.parts.iter().find(|part| !part.threads.is_empty()) else { return true };
+    threads.len() != part.threads.len()
+        || Renamed::hung(threads, &part.threads).verdict(part, 0..part.end) != Outlook::Fails
+}
+
+pub(super) fn study_goal(goal: &Goal) -> Option<Studied> {
+    let mut studied = Studied::default();
+    let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, goal.given_up) };
+    tie_studied(goal.script, limits, &mut studied)?;
+    Some(studied)
+}
+
+pub(super) fn search_mends(
+    goal: &Goal,
+    all: Vec<Candidate>,
+    studied: Studied,
+) -> (Vec<KeptEdit>, Studied, bool) {
+    let mut search = EditSearch::new(all, studied, goal.given_up.clone());
+    let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, goal.given_up) };
+    let whole = tie_searched(goal.script, limits, &mut search).is_some() && search.is_whole();
+    let (kept, studied) = search.into_kept();
+    (kept, studied, whole)
+}
+
+/// The part and time at which something is wrong first, and how many statements were begun by then: of the set's end, if
+/// only that is wrong.
+fn mistake(studied: &Studied) -> (Moment, u32) {
+    let faults = studied.parts.iter().enumerate();
+    let first = faults.clone().find_map(|(part, study)| Some(Moment { part, time: study.first_fault()? }));
+    let end = || {
+        let last = faults.clone().rfind(|(_, study)| !study.begun.is_empty());
+        Moment { part: last.map_or(0, |last| last.0), time: u32::MAX }
+    };
+    let at = first.unwrap_or_else(end);
+    let begun = studied.parts[at.part].begun.values().flatten();
+    (at, begun.filter(|begun| begun.time <= at.time).map(|begun| begun.nth).max().unwrap_or(0))
+}
+
+/// A time in a part.
+#[derive(Debug, Clone, Copy)]
+struct Moment {
+    part: usize,
+    time: u32,
+}
+
+/// The last time that a statement was begun up to then, counted in statements.
+fn begun_before(studied: &Studied, start: u32, Moment { part, time }: Moment) -> Option<u32> {
+    let last = |number: usize| {
+        let begun = studied.parts[number].begun.get(&start)?;
+        begun.iter().rev().find(|begun| number < part || begun.time <= time).map(|begun| begun.nth)
+    };
+    // What was tied in a part before is farther than all of this one.
+    last(part).or_else(|| (0..part).rev().find_map(last).map(|_| 0))
+}
+
+pub(super) fn begun_last(studied: &Studied, start: u32) -> Option<u32> {
+    studied.parts.iter().find_map(|part| part.begun.get(&start)?.last().map(|begun| begun.nth))
+}
+
+/// The choices after which all holds, in the order in which they are offered.
+fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
+    let mut workshop = Workshop::new(goal);
+    let Sifted { choices, must_close, whole } = sifted;
+    let (closing, open): (Vec<_>, Vec<_>) =
+        choices.into_iter().partition(|choice| choice.closes || !must_close);
+    let mut tried_all = whole;
+    let mut trials = Vec::new();
     // A pattern may stay open on purpose; but an edit that closes it too is the better guess.
-    if trials.iter().any(|trial| trial.closes) {
-        trials.retain(|trial| trial.closes);
+    for choices in [closing, open] {
+        for choice in choices {
+            // Near ones come first, and of many the far ones are not offered anyway.
+            if trials.len() >= MOST_WOVEN || !workshop.affords(1) {
+                tried_all = false;
+                break;
+            }
+            trials.extend(workshop.judge(choice));
+        }
+        let is_exempt = is_open_on_purpose(goal.script);
+        if trials.iter().any(|trial| trial.closes || is_exempt) {
+            trials.retain(|trial| trial.closes || is_exempt);
+            break;
+        }
     }
-    let certain = goal.clean && whole && trials.len() == 1 && trials[0].closes;
-    if trials.len() > 1 {
-        trials.truncate(MOST_WOVEN);
-        trials.sort_by_cached_key(|trial| {
-            let found = workshop.blemishes(Some(&trial.candidate.overlay));
-            // Those that could not be looked at come last.
-            (found.is_none(), found)
-        });
-    }
-    trials
+    ranked(goal, &mut workshop, trials, tried_all)
+}
+
+fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: bool) -> Vec<Mend> {
+    // Those that leave out what others only write otherwise are no mends.
+    let is_word = |trial: &&Trial| matches!(&trial.choice, Choice::Step(candidate) if candidate.is_word());
+    let most = trials.iter().filter(is_word).map(|trial| trial.knots).max().unwrap_or(0);
+    trials.retain(|trial| match &trial.choice {
+        Choice::Step(candidate) if candidate.leaves_out() => trial.knots * 10 >= most * 9,
+        _ => true,
+    });
+    let mut looked: Vec<Looked> = trials
+        .into_iter()
+        .map(|trial| Looked { found: workshop.blemishes(Some(&trial.choice)), trial })
+        .collect();
+    // Those that could not be looked at come last.
+    looked.sort_by_key(|Looked { found, trial }| {
+        (found.is_none(), found.map(|found| found.rank(trial.choice.odds())), trial.choice.near())
+    });
+    let certain = goal.clean && whole && is_certain(&looked) && !workshop.warns_of_names();
+    // Of steps that may be put in at many places, with the same band, one is enough.
+    let mut seen = rustc_hash::FxHashSet::default();
+    looked.retain(|Looked { found, trial }| {
+        !is_many(&trial.choice) || found.is_none_or(|found| seen.insert(found.band))
+    });
+    looked
         .iter()
         .take(MOST_MENDS)
-        .map(|trial| words::all_holds(goal, &trial.candidate, trial.closes, certain))
+        .enumerate()
+        .map(|(at, Looked { trial, .. })| {
+            words::all_holds(goal, &trial.choice, trial.closes, certain && at == 0)
+        })
         .collect()
+}
+
+/// A choice, and how the band looks with it.
+struct Looked {
+    found: Option<Blemishes>,
+    trial: Trial,
+}
+
+/// Whether the first choice is the only one, but for steps put in that tie the very same band.
+fn is_certain(looked: &[Looked]) -> bool {
+    let Some((Looked { found: Some(first), trial }, others)) = looked.split_first() else { return false };
+    let says_the_same = |other: &Looked| {
+        is_added(&other.trial.choice) && other.found.is_some_and(|found| found.band == first.band)
+    };
+    trial.closes && first.warnings == 0 && is_usual(&trial.choice) && others.iter().all(says_the_same)
+}
+
+/// Whether people make such slips: only then the only mend is certain.
+fn is_usual(choice: &Choice) -> bool {
+    match choice {
+        Choice::Step(candidate) => candidate.is_usual(),
+        Choice::Strands(hung) => hung.size == 1,
+    }
 }
 
 /// Those candidates that break nothing new and settle one of several mistakes at least. What settles a mistake was
 /// tied before it, so the latest comes first.
-fn settle_some(goal: &Goal, workshop: &mut Workshop) -> Vec<Trial> {
-    let trace = traced(goal, Limits { facts: usize::MAX, ..Limits::trial(goal.cost) });
-    let all = candidates(&goal.script.source().parsed.tree, |start| trace.age(start));
-    let before: Vec<Fault> = goal.facts.iter().map(fault).collect();
-    let mut kept = workshop.settle_some(&all, &before);
+fn settle_some(goal: &Goal) -> Vec<Trial> {
+    let Some(studied) = study_goal(goal) else { return Vec::new() };
+    let most =
+        studied.parts.iter().flat_map(|part| part.begun.values().flatten()).map(|begun| begun.nth).max();
+    let age = |start: u32| begun_last(&studied, start).map(|nth| most.unwrap_or(0) - nth);
+    let mut all = list_candidates(goal.script, age);
+    all.sort_by_key(|candidate| (candidate.age, candidate.size, candidate.overlay.place));
+    let before: Vec<Fault> = goal.facts.iter().map(fault_of).collect();
+    let mut workshop = Workshop::new(goal);
+    let mut kept = Vec::new();
+    for candidate in all.into_iter().filter(|candidate| candidate.size <= 2) {
+        if !workshop.affords(1) {
+            break;
+        }
+        kept.extend(workshop.tried(Choice::Step(candidate), before.len()).filter(|trial| {
+            trial.faults.len() < before.len() && trial.faults.iter().all(|fault| before.contains(fault))
+        }));
+    }
     kept.sort_by_key(|trial| trial.faults.len());
     kept
 }
@@ -141,12 +358,12 @@ fn settle_some(goal: &Goal, workshop: &mut Workshop) -> Vec<Trial> {
 /// Gives each mistake the mends that settle it; the first it is settled by gets them.
 fn share_out(goal: &Goal, trials: &[Trial], mended: &mut Mended) {
     for trial in trials {
-        let settled = |fact: &Fact| !trial.faults.contains(&fault(fact));
+        let settled = |fact: &Fact| !trial.faults.contains(&fault_of(fact));
         let first = goal.facts.iter().position(settled);
         if let Some(mends) = first.and_then(|first| mended.facts.get_mut(first))
             && mends.len() < MOST_MENDS
         {
-            mends.push(words::some_holds(goal, &trial.candidate, trial.faults.len()));
+            mends.push(words::some_holds(goal, &trial.choice, trial.faults.len()));
         }
     }
 }

@@ -1,11 +1,17 @@
 //! Trying a candidate: the pattern is tied with its edit, and what is wrong then is counted.
 
 use super::candidates::Candidate;
+use super::edits::KeptEdit;
 use super::search::Goal;
-use super::shape::Blemishes;
+use super::shape::{Blemishes, KnownBands};
+use super::strands::StrandsEdit;
+use crate::contents::Contents;
 use crate::facts::Facts;
-use crate::tie::{Limits, Overlay, tie};
-use crate::{Checked, Fact, FactKind, Pattern, Place};
+use crate::tie::{Limits, Tied, tie_hung, tie_parts};
+use crate::woven::Sound;
+use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
+use knotwright_numbers::ToNumber;
+use std::cell::OnceCell;
 use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
 
@@ -15,86 +21,197 @@ pub(super) const BUDGET: u64 = 6_000_000;
 /// How much more a look at the woven band costs than a tie.
 const WEAVING: u64 = 20;
 
-/// What tells one mistake from another.
+/// What all looks may cost together.
+const LOOKS: u64 = 4_000_000;
+
+/// What distinguishes one mistake from another.
 pub(super) type Fault = (Place, Discriminant<FactKind>);
 
-pub(super) fn fault(fact: &Fact) -> Fault {
+pub(super) fn fault_of(fact: &Fact) -> Fault {
     (fact.place, discriminant(&fact.kind))
 }
 
-/// What came of a candidate.
+/// How many of a band's knots may be gone after a mend. It never unties the band: of lines it leaves nine tenths, in a small
+/// band all but four.
+pub(super) fn lines_may_lose(knots: u64) -> u64 {
+    (knots / 10).max(4)
+}
+
+/// An edit that may be offered.
+#[derive(Debug, Clone)]
+pub(super) enum Choice {
+    /// Of what is tied.
+    Step(Candidate),
+    /// Of who hangs there.
+    Strands(StrandsEdit),
+}
+
+impl Choice {
+    /// People write a wrong word more often than a wrong line, and a step that is put in fills places by itself.
+    pub(super) fn odds(&self) -> usize {
+        match self {
+            Self::Step(candidate) if candidate.is_word() => 0,
+            Self::Step(candidate) if candidate.is_added() || candidate.is_offset() => 4,
+            Self::Step(_) | Self::Strands(_) => 2,
+        }
+    }
+
+    /// Among equals: how far from the mistake, and how great a change.
+    pub(super) fn near(&self) -> (u32, u8) {
+        match self {
+            Self::Step(candidate) => (candidate.age, candidate.size),
+            Self::Strands(hung) => (u32::MAX, hung.size),
+        }
+    }
+}
+
+/// A choice after which, by the law of renaming, nothing is wrong.
+#[derive(Debug)]
+pub(super) struct SiftedChoice {
+    pub(super) choice: Choice,
+    /// Whether the set closes then.
+    pub(super) closes: bool,
+    /// How many knots are tied then; `None` if only a tie shows whether anything is wrong.
+    pub(super) knots: Option<u64>,
+}
+
+impl SiftedChoice {
+    pub(super) fn edit(goal: &Goal, KeptEdit { candidate, closes, more }: KeptEdit) -> Self {
+        let knots = more.map(|more| goal.knots.saturating_add_signed(more));
+        Self { choice: Choice::Step(candidate), closes, knots }
+    }
+}
+
+/// What came of a choice.
 #[derive(Debug)]
 pub(super) struct Trial {
-    pub(super) candidate: Candidate,
+    pub(super) choice: Choice,
     /// What is still wrong.
     pub(super) faults: Vec<Fault>,
     pub(super) closes: bool,
+    /// How many knots are tied.
+    pub(super) knots: u64,
 }
 
-/// Where candidates are tried until the budget is used up.
+/// The band that an edit makes.
+pub(super) struct Look<'a> {
+    pub(super) pattern: &'a Pattern,
+    pub(super) checked: Checked<'a>,
+    pub(super) sound: Option<Sound<'a>>,
+    pub(super) contents: &'a Contents<'a>,
+}
+
+/// Where choices are tried until the budget is used up.
 pub(super) struct Workshop<'a> {
     goal: Goal<'a>,
+    /// What ties may cost yet, and looks.
     budget: u64,
+    looks: u64,
+    contents: OnceCell<Contents<'a>>,
+    known: KnownBands,
 }
 
 impl<'a> Workshop<'a> {
     pub(super) fn new(goal: &Goal<'a>) -> Self {
-        Self { goal: *goal, budget: BUDGET }
+        let (contents, known) = (OnceCell::new(), KnownBands::default());
+        Self { goal: *goal, budget: BUDGET, looks: LOOKS, contents, known }
     }
 
-    /// Those candidates after which nothing is wrong, if `keep` wants them too; and whether all could be tried.
-    pub(super) fn settle_all(
-        &mut self,
-        all: &[Candidate],
-        keep: impl Fn(&Trial) -> bool,
-    ) -> (Vec<Trial>, bool) {
-        let mut kept = Vec::new();
-        for candidate in all {
-            if self.budget < self.goal.cost {
-                return (kept, false);
-            }
-            kept.extend(self.tried(candidate, 0).filter(&keep));
+    /// Whether that many more ties can be afforded.
+    pub(super) fn affords(&self, ties: usize) -> bool {
+        !self.goal.is_given_up() && self.budget >= self.goal.cost.saturating_mul(ties.to_u64())
+    }
+
+    /// What comes of a choice; it is only tied if the law of renaming does not say it. `None` if something is wrong then, or
+    /// the band is lost with it.
+    pub(super) fn judge(&mut self, SiftedChoice { choice, closes, knots }: SiftedChoice) -> Option<Trial> {
+        match knots {
+            Some(knots) => self.leaves_enough(&choice, knots).then_some(Trial {
+                choice,
+                faults: Vec::new(),
+                closes,
+                knots,
+            }),
+            None => self.tried(choice, 0),
         }
-        (kept, true)
     }
 
-    /// Those candidates after which less is wrong than `before`, and nothing new.
-    pub(super) fn settle_some(&mut self, all: &[Candidate], before: &[Fault]) -> Vec<Trial> {
-        let mut kept = Vec::new();
-        for candidate in all {
-            if self.budget < self.goal.cost {
-                break;
-            }
-            kept.extend(self.tried(candidate, before.len()).filter(|trial| {
-                trial.faults.len() < before.len() && trial.faults.iter().all(|fault| before.contains(fault))
-            }));
-        }
-        kept
+    fn leaves_enough(&self, choice: &Choice, knots: u64) -> bool {
+        let may_lose = match choice {
+            Choice::Step(candidate) => candidate.may_lose(self.goal.knots),
+            Choice::Strands(_) => lines_may_lose(self.goal.knots),
+        };
+        self.goal.knots.saturating_sub(knots) <= may_lose
     }
 
-    /// Ties the pattern with the candidate's edit. `None` if it comes to no end, or more than `most` is wrong.
-    fn tried(&mut self, candidate: &Candidate, most: usize) -> Option<Trial> {
+    /// Ties the pattern with an edit. `None` if it comes to no end, more than `most` is wrong, or the band is lost with it.
+    pub(super) fn tried(&mut self, choice: Choice, most: usize) -> Option<Trial> {
         let mut facts = Facts::default();
-        let limits = Limits { facts: most, ..Limits::trial(self.goal.cost) };
-        let tied = tie(self.goal.script, Some(&candidate.overlay), limits, &mut facts)?;
+        let limits = Limits { facts: most, ..Limits::trial(self.goal.cost, self.goal.given_up) };
+        let tied = self.tie(&choice, limits, &mut facts)?;
         self.budget = self.budget.saturating_sub(tied.cost);
-        let faults: Vec<Fault> = facts.into_list().iter().map(fault).collect();
+        let faults: Vec<Fault> = facts.into_list().iter().map(fault_of).collect();
         let closes = tied.closes != Some(false);
-        tied.whole.then_some(Trial { candidate: *candidate, faults, closes })
+        let is_enough = self.leaves_enough(&choice, tied.knots);
+        (tied.whole && is_enough).then_some(Trial { choice, faults, closes, knots: tied.knots })
+    }
+
+    fn tie(&self, choice: &Choice, limits: Limits, facts: &mut Facts) -> Option<Tied> {
+        match choice {
+            Choice::Step(candidate) => tie_parts(self.goal.script, Some(&candidate.overlay), limits, facts),
+            Choice::Strands(hung) => tie_hung(self.goal.script, hung.threads.clone(), limits, facts),
+        }
+    }
+
+    /// What the text says, however it is tied.
+    fn contents(&self) -> &Contents<'a> {
+        self.contents.get_or_init(|| Contents::of(self.goal.script.source()))
+    }
+
+    /// Whether there are warnings of names: they stay, whatever is tied.
+    pub(super) fn warns_of_names(&self) -> bool {
+        let script = self.goal.script;
+        let (source, facts) = (script.source(), self.goal.facts);
+        let checked = Checked { source, script, pattern: None, facts, closes: None, sound: false };
+        !rules::find_in_names(&checked, self.contents()).is_empty()
     }
 
     /// How the band looks that an edit makes. `None` if it cannot be tied, or the budget is used up.
-    pub(super) fn blemishes(&mut self, overlay: Option<&Overlay>) -> Option<Blemishes> {
+    pub(super) fn blemishes(&mut self, choice: Option<&Choice>) -> Option<Blemishes> {
+        let mut known = std::mem::take(&mut self.known);
+        let found = self.looked_at(choice, |look| Blemishes::of(look, &mut known));
+        self.known = known;
+        found
+    }
+
+    /// Looks at the band that an edit makes. `None` as above.
+    pub(super) fn looked_at<T>(
+        &mut self,
+        choice: Option<&Choice>,
+        look: impl FnOnce(&Look) -> T,
+    ) -> Option<T> {
         let cost = WEAVING * self.goal.cost;
-        if self.budget < cost {
+        if self.looks < cost || self.goal.is_given_up() {
             return None;
         }
-        self.budget -= cost;
-        let script = self.goal.script;
+        self.looks -= cost;
         let mut facts = Facts::default();
-        let limits = Limits { keep: true, ..Limits::trial(self.goal.cost) };
-        let tied = tie(script, overlay, limits, &mut facts)?;
+        let limits = Limits { keep: true, ..Limits::trial(self.goal.cost, self.goal.given_up) };
+        let tied = match choice {
+            Some(choice) => self.tie(choice, limits, &mut facts)?,
+            None => tie_parts(self.goal.script, None, limits, &mut facts)?,
+        };
         let closes = tied.closes;
+        let hung = match choice {
+            Some(Choice::Strands(hung)) => {
+                let mut script = (**self.goal.script).clone();
+                script.head.strands = Some(hung.threads.clone());
+                script.head.start = crate::StartForm::Loose;
+                Some(Arc::new(script))
+            }
+            _ => None,
+        };
+        let script = hung.as_ref().unwrap_or(self.goal.script);
         let pattern = Pattern::new(Arc::clone(script), tied)?;
         let checked = Checked {
             source: script.source(),
@@ -104,6 +221,11 @@ impl<'a> Workshop<'a> {
             closes,
             sound: facts.count() == 0,
         };
-        Some(Blemishes::of(&pattern, &checked))
+        Some(look(&Look {
+            pattern: &pattern,
+            checked,
+            sound: Sound::of(&checked),
+            contents: self.contents(),
+        }))
     }
 }

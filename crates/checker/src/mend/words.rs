@@ -1,14 +1,17 @@
 //! Mends in words, and as edits of the text.
 
 use super::candidates::{Candidate, What};
+use super::lines;
 use super::search::Goal;
+use super::trial::Choice;
 use crate::resolve::Script;
+use crate::tie::Change;
 use crate::{Edit, FileId, Mend, Place};
 use knotwright_grammar::tree::{KnotKind, Sign};
 use knotwright_grammar::{Span, TokenKind};
 
 /// An edit after which nothing is wrong.
-pub(super) fn all_holds(goal: &Goal, candidate: &Candidate, closes: bool, certain: bool) -> Mend {
+pub(super) fn all_holds(goal: &Goal, choice: &Choice, closes: bool, certain: bool) -> Mend {
     let promises = !goal.facts.is_empty();
     let set = goal.script.head.set.is_some() && closes && goal.closes.is_some();
     let then = match (promises, set) {
@@ -17,58 +20,101 @@ pub(super) fn all_holds(goal: &Goal, candidate: &Candidate, closes: bool, certai
         (true, false) => "every promise holds then",
         (false, _) => "the set closes then",
     };
-    mend(goal.script, candidate, then, certain)
+    mend(goal.script, choice, then, certain)
 }
 
 /// An edit after which less is wrong; `left` mistakes stay.
-pub(super) fn some_holds(goal: &Goal, candidate: &Candidate, left: usize) -> Mend {
+pub(super) fn some_holds(goal: &Goal, choice: &Choice, left: usize) -> Mend {
     let then = match left {
         1 => "this holds then; one other mistake stays".to_owned(),
         left => format!("this holds then; {left} other mistakes stay"),
     };
-    mend(goal.script, candidate, &then, false)
+    mend(goal.script, choice, &then, false)
 }
 
 /// An edit after which the band has fewer holes.
-pub(super) fn no_hole(goal: &Goal, candidate: &Candidate) -> Mend {
-    mend(goal.script, candidate, "the band has no hole there then, and all the rest holds", false)
+pub(super) fn no_hole(goal: &Goal, choice: &Choice) -> Mend {
+    mend(goal.script, choice, "the band has no hole there then, and all the rest holds", false)
 }
 
-fn mend(script: &Script, candidate: &Candidate, then: &str, certain: bool) -> Mend {
-    let (span, text, instead) = edit(script, candidate);
-    let place = Place { file: FileId(0), span };
-    Mend {
-        title: format!("write `{text}` instead of `{instead}`: {then}"),
-        edits: vec![Edit { place, text }],
-        certain,
+/// An edit after which the picture is symmetric.
+pub(super) fn mend_symmetry(goal: &Goal, choice: &Choice) -> Mend {
+    mend(goal.script, choice, "the picture is symmetric then, and all the rest holds", false)
+}
+
+/// An edit after which every step ties something.
+pub(super) fn no_idle_step(goal: &Goal, choice: &Choice) -> Mend {
+    mend(goal.script, choice, "every step ties a knot then, and all the rest holds", false)
+}
+
+/// A mark after which the halves of a chart mirror each other.
+pub(super) fn mirrored_chart(goal: &Goal, choice: &Choice) -> Mend {
+    mend(goal.script, choice, "the halves mirror each other then, and all the rest holds", false)
+}
+
+fn mend(script: &Script, choice: &Choice, then: &str, certain: bool) -> Mend {
+    let Written { says, edits } = match choice {
+        Choice::Step(candidate) => write_candidate(script, candidate),
+        Choice::Strands(hung) => hung.written(),
+    };
+    let place = |span| Place { file: FileId::CHECKED, span };
+    let edits = edits.into_iter().map(|(span, text)| Edit { place: place(span), text }).collect();
+    Mend::new(format!("{says}: {then}"), edits, certain)
+}
+
+/// A candidate in words, and as edits of the text.
+pub(super) struct Written {
+    pub(super) says: String,
+    pub(super) edits: Vec<(Span, String)>,
+}
+
+impl Written {
+    fn instead(span: Span, text: String, instead: String) -> Self {
+        Self { says: format!("write `{text}` instead of `{instead}`"), edits: vec![(span, text)] }
     }
 }
 
-/// What is replaced, what stands there instead, and what stood there.
-fn edit(script: &Script, candidate: &Candidate) -> (Span, String, String) {
-    let span = candidate.overlay.place.span;
+/// How a candidate is written.
+pub(super) fn write_candidate(script: &Script, candidate: &Candidate) -> Written {
+    let (span, change) = (candidate.overlay.place.span, candidate.overlay.change);
     match candidate.what {
-        What::Number { written, read } => (span, read.to_string(), written.to_string()),
-        What::Kind { written, read } => (span, kind(read).to_owned(), kind(written).to_owned()),
-        What::Mark { written, read } => (span, sign(read).to_owned(), sign(written).to_owned()),
-        What::Side(within) => side(script, |word| within.start <= word.start && word.end <= within.end),
-        What::SideBefore(number) => side(script, |word| word.end <= number.start),
+        What::Number { written, read } => Written::instead(span, read.to_string(), written.to_string()),
+        What::Kind { written, read } => {
+            Written::instead(span, kind_word(read).to_owned(), kind_word(written).to_owned())
+        }
+        What::Mark { written, read } => {
+            Written::instead(span, sign(read).to_owned(), sign(written).to_owned())
+        }
+        What::Side(within) => other_side(script, |word| within.start <= word.start && word.end <= within.end),
+        What::SideBefore(number) => other_side(script, |word| word.end <= number.start),
+        What::Thread(thread) => {
+            let text = &script.source().text;
+            Written::instead(span, script.thread_name(thread).to_string(), span.of(text).to_owned())
+        }
+        What::Rows => match change {
+            Change::Row(edit) => lines::write_row(script.source(), span, edit),
+            _ => lines::write_offset(script.source(), span),
+        },
+        What::Statement { above } => match change {
+            Change::Statement(edit) => lines::write_statement(script.source(), span, above, edit),
+            _ => Written { says: String::new(), edits: Vec::new() },
+        },
     }
 }
 
 /// The last `left` or `right` that fits, and its opposite.
-fn side(script: &Script, fits: impl Fn(Span) -> bool) -> (Span, String, String) {
+fn other_side(script: &Script, fits: impl Fn(Span) -> bool) -> Written {
     let source = script.source();
     let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word && fits(token.span));
     let found = words.rev().find_map(|token| match token.span.of(&source.text) {
-        "left" => Some((token.span, "right".to_owned(), "left".to_owned())),
-        "right" => Some((token.span, "left".to_owned(), "right".to_owned())),
+        "left" => Some(Written::instead(token.span, "right".to_owned(), "left".to_owned())),
+        "right" => Some(Written::instead(token.span, "left".to_owned(), "right".to_owned())),
         _ => None,
     });
-    found.unwrap_or_default()
+    found.unwrap_or_else(|| Written { says: String::new(), edits: Vec::new() })
 }
 
-fn kind(kind: KnotKind) -> &'static str {
+pub(super) fn kind_word(kind: KnotKind) -> &'static str {
     match kind {
         KnotKind::Forward => "forward",
         KnotKind::Backward => "backward",
@@ -86,5 +132,8 @@ fn sign(sign: Sign) -> &'static str {
         Sign::Same => "x",
         Sign::Dot => ".",
         Sign::Hash => "#",
+        Sign::Any => "?",
+        // Nobody tries another color in a face.
+        Sign::Letter(_) => "",
     }
 }

@@ -3,15 +3,15 @@
 use super::{MotifRef, Script, Slot};
 use crate::facts::Facts;
 use crate::{FactKind, FileId, Place};
-use knotwright_grammar::tree::{Node, Work};
+use knotwright_grammar::tree::{Motif, Work};
 use rustc_hash::FxHashMap as HashMap;
 
-/// Tells every `work` that closes a circle of motifs.
-pub(super) fn check(script: &Script, facts: &mut Facts) {
+/// Reports every `work` that closes a circle of motifs.
+pub(super) fn check_cycles(script: &Script, facts: &mut Facts) {
     let mut walk = Walk { script, facts, state: HashMap::default(), path: Vec::new() };
     for (index, statement) in script.source().parsed.tree.statements.iter().enumerate() {
-        if matches!(statement.node, Node::Motif(_)) {
-            walk.from(MotifRef { file: FileId(0), index });
+        if statement.is::<Motif>() {
+            walk.from(MotifRef { file: FileId::CHECKED, index });
         }
     }
 }
@@ -63,16 +63,16 @@ impl Walk<'_, '_> {
         }
         self.state.insert(motif, State::OnPath);
         let statements = self.script.motif_at(motif).into_iter().flat_map(|tree| tree.block.walk());
-        let works = statements.filter_map(|statement| match &statement.node {
-            Node::Work(work) => Some(work),
-            _ => None,
-        });
+        let works = statements.filter_map(|statement| statement.get::<Work>());
         let mut works: Vec<_> = works.collect();
         works.reverse();
         self.path.push(Stop { motif, works });
     }
 
     fn tell(&mut self, file: FileId, work: &Work, back_to: MotifRef) {
+        if self.facts.is_full() {
+            return;
+        }
         let start = self.path.iter().position(|stop| stop.motif == back_to).unwrap_or_default();
         let by_way_of = self.path[start + 1..]
             .iter()

@@ -1,10 +1,11 @@
 //! The checked file and the files it uses, each read once, with the motifs that each knows by name.
 
-use super::{ThreadId, nearest::nearest, salvage};
+use super::{ThreadId, nearest::nearest_name, rings::find_rings, salvage};
 use crate::facts::Facts;
 use crate::{FactKind, FileId, Library, OpenError, Place, Source};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Name, Node, Text};
+use knotwright_grammar::tree::{Import, Motif, Name, Text};
+use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use smol_str::SmolStr;
 use std::sync::Arc;
@@ -44,8 +45,9 @@ struct Link {
 }
 
 /// Reads `root` and, by way of `library`, all files that it uses, directly or not.
-pub(super) fn load(root: Arc<Source>, library: &dyn Library, facts: &mut Facts) -> Vec<File> {
-    let mut loader = Loader { files: vec![file(root)], links: Vec::new(), library, facts };
+pub(super) fn load_files(root: Arc<Source>, library: &dyn Library, facts: &mut Facts) -> Vec<File> {
+    let numbers = HashMap::from_iter([(root.path.clone(), 0)]);
+    let mut loader = Loader { files: vec![file(root)], numbers, links: Vec::new(), library, facts };
     let mut at = 0;
     while at < loader.files.len() {
         loader.own_motifs(at);
@@ -58,27 +60,32 @@ pub(super) fn load(root: Arc<Source>, library: &dyn Library, facts: &mut Facts) 
 }
 
 fn file(source: Arc<Source>) -> File {
-    let loose = salvage::names(&source);
+    let loose = salvage::salvage_names(&source);
     File { source, threads: HashMap::default(), motifs: HashMap::default(), loose }
 }
 
+/// Of a greater circle of files, no more of their `use` statements are shown.
+const MOST_AROUND: usize = 8;
+
 struct Loader<'a> {
     files: Vec<File>,
+    /// By path, the number of its file.
+    numbers: HashMap<String, usize>,
     links: Vec<Link>,
     library: &'a dyn Library,
     facts: &'a mut Facts,
 }
 
 fn place(file: usize, span: Span) -> Place {
-    Place { file: FileId(file as u32), span }
+    Place { file: FileId(file.to_u32()), span }
 }
 
 impl Loader<'_> {
     fn own_motifs(&mut self, at: usize) {
         let source = self.files[at].source.clone();
         for (index, statement) in source.parsed.tree.statements.iter().enumerate() {
-            if let Node::Motif(motif) = &statement.node {
-                let slot = Slot::Known(MotifRef { file: FileId(at as u32), index });
+            if let Some(motif) = statement.get::<Motif>() {
+                let slot = Slot::Known(MotifRef { file: FileId(at.to_u32()), index });
                 self.name_motif(at, &motif.name, slot);
             }
         }
@@ -87,7 +94,7 @@ impl Loader<'_> {
     /// Gives a motif its name in file `at`, unless the name is taken.
     fn name_motif(&mut self, at: usize, name: &Name, slot: Slot) {
         if let Some(&taken) = self.files[at].motifs.get(&name.text) {
-            // Of another file its own check tells.
+            // The check of another file reports what is wrong there.
             if at == 0 {
                 let first = self.named_at(at, &name.text, taken);
                 self.facts.say(place(at, name.span), FactKind::NameTaken { name: name.text.clone(), first });
@@ -101,15 +108,13 @@ impl Loader<'_> {
     fn named_at(&self, at: usize, name: &SmolStr, slot: Slot) -> Place {
         let statements = &self.files[at].source.parsed.tree.statements;
         if let Slot::Known(MotifRef { file, index }) = slot
-            && file.0 as usize == at
-            && let Some(Node::Motif(motif)) = statements.get(index).map(|statement| &statement.node)
+            && file.0.to_usize() == at
+            && let Some(motif) = statements.get(index).and_then(|statement| statement.get::<Motif>())
         {
             return place(at, motif.name.span);
         }
-        let used = statements.iter().find_map(|statement| match &statement.node {
-            Node::Use { names, .. } => names.iter().find(|used| used.text == *name),
-            _ => None,
-        });
+        let used = statements.iter().filter_map(|statement| statement.get::<Import>());
+        let used = used.flat_map(|import| &import.names).find(|used| used.text == *name);
         place(at, used.map(|name| name.span).unwrap_or_default())
     }
 
@@ -117,7 +122,7 @@ impl Loader<'_> {
     fn follow(&mut self, at: usize) {
         let source = self.files[at].source.clone();
         for statement in &source.parsed.tree.statements {
-            let Node::Use { names, path } = &statement.node else { continue };
+            let Some(Import { names, path }) = statement.get() else { continue };
             match self.library.open(&source.path, &path.value) {
                 Ok(opened) => {
                     let to = self.number_of(opened);
@@ -134,18 +139,20 @@ impl Loader<'_> {
     }
 
     fn number_of(&mut self, opened: Arc<Source>) -> usize {
-        if let Some(known) = self.files.iter().position(|file| file.source.path == opened.path) {
+        if let Some(&known) = self.numbers.get(&opened.path) {
             return known;
         }
+        let number = self.files.len();
+        self.numbers.insert(opened.path.clone(), number);
         self.files.push(file(opened));
-        self.files.len() - 1
+        number
     }
 
-    /// Hands the motifs over; only those that stand in the used file itself.
+    /// Hands the motifs over; only those that are in the used file itself.
     fn join(&mut self) {
         for link in std::mem::take(&mut self.links) {
             for name in &link.names {
-                // A file that uses itself is told of as a circle.
+                // A file that uses itself is reported as a circle.
                 if link.from == link.to {
                     continue;
                 }
@@ -161,7 +168,7 @@ impl Loader<'_> {
 
     fn own_motif(&self, at: usize, name: &SmolStr) -> Option<Slot> {
         let slot = *self.files[at].motifs.get(name)?;
-        matches!(slot, Slot::Known(motif) if motif.file.0 as usize == at).then_some(slot)
+        matches!(slot, Slot::Known(motif) if motif.file.0.to_usize() == at).then_some(slot)
     }
 
     fn lacks(&mut self, link: &Link, name: &Name) {
@@ -169,39 +176,33 @@ impl Loader<'_> {
         if used.loose.contains(&name.text) {
             return;
         }
-        let near = nearest(&name.text, used.motifs.keys());
+        let near = nearest_name(&name.text, used.motifs.keys());
         let (path, motif) = (link.path.value.clone(), name.text.clone());
         self.facts.say(place(link.from, name.span), FactKind::ImportLacks { path, motif, nearest: near });
     }
 
-    /// A circle is told at the `use` of the checked file, if it leads back there; else where it closes.
+    /// A circle is reported once: at the `use` of the checked file, if it leads back there; else where it closes.
     fn circles(&mut self) {
         let mut next = vec![Vec::new(); self.files.len()];
         for link in &self.links {
             next[link.from].push(link.to);
         }
-        let mut known: HashMap<usize, HashSet<usize>> = HashMap::default();
-        for link in &self.links {
-            let reached = known.entry(link.to).or_insert_with(|| reached(link.to, &next));
-            if reached.contains(&link.from) && (link.from == 0 || !reached.contains(&0)) {
-                let path = link.path.value.clone();
-                self.facts.say(place(link.from, link.path.span), FactKind::ImportCircular { path });
+        let circle = find_rings(&next);
+        let mut reported: Vec<usize> = Vec::new();
+        for (at, link) in self.links.iter().enumerate() {
+            let own = circle[link.from];
+            let is_first = circle[link.to] == own && !reported.contains(&own);
+            if is_first && (link.from == 0 || own != circle[0]) {
+                reported.push(own);
+                let is_around = |link: &Link| circle[link.from] == own && circle[link.to] == own;
+                let others =
+                    self.links.iter().enumerate().filter(|(other, link)| *other != at && is_around(link));
+                let others = others.map(|(_, other)| place(other.from, other.path.span)).take(MOST_AROUND);
+                let (path, others) = (link.path.value.clone(), others.collect());
+                self.facts.say(place(link.from, link.path.span), FactKind::ImportCircular { path, others });
             }
         }
     }
-}
-
-fn reached(start: usize, next: &[Vec<usize>]) -> HashSet<usize> {
-    let mut reached = HashSet::from_iter([start]);
-    let mut open = vec![start];
-    while let Some(at) = open.pop() {
-        for &to in &next[at] {
-            if reached.insert(to) {
-                open.push(to);
-            }
-        }
-    }
-    reached
 }
 
 fn missing(path: String, error: OpenError) -> FactKind {

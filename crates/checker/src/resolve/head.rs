@@ -1,14 +1,17 @@
 //! What the head says, statement by statement.
 
-use super::start::{Hung, start};
-use super::{File, Spread, ThreadId, UNKNOWN_THREAD, is_uneven, measures, spread, threads};
+use super::start::{Hung, pair_strands};
+use super::{File, Spread, ThreadId, UNKNOWN_THREAD, is_uneven, measures, spread_list, threads};
 use crate::facts::Facts;
-use crate::{Colorway, Extent, FactKind, FileId, Gauge, PatternThread, Place, StartForm};
+use crate::{Colorway, Extent, FactKind, FileId, PatternThread, Phrase, Place, StartForm};
 use knotwright_band::MOST_STRANDS;
+use knotwright_band::thread::Gauge;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Block, Expr, Length, ListItem, Node, Number, Operator, Start, Statement, Strands, Text,
+    self, Broken, ColorwayBlock, Expr, Length, ListItem, Node, Number, Operator, Start, Statement, Strands,
+    Title,
 };
+use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 
 /// Threads times colorways beyond this are not kept.
@@ -17,8 +20,8 @@ const MOST_COLORS: usize = 100_000;
 /// The head of the checked file.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct Head {
-    pub(crate) title: String,
-    pub(crate) about: Vec<String>,
+    pub(crate) title: Phrase,
+    pub(crate) about: Vec<Phrase>,
     pub(crate) authors: Vec<String>,
     pub(crate) license: Option<String>,
     pub(crate) threads: Vec<PatternThread>,
@@ -36,7 +39,7 @@ pub(crate) struct Head {
 }
 
 /// Reads the head of `file`, the checked one.
-pub(super) fn read(file: &File, threads: Vec<PatternThread>, facts: &mut Facts) -> Head {
+pub(super) fn read_head(file: &File, threads: Vec<PatternThread>, facts: &mut Facts) -> Head {
     let head = Head { threads, ..Head::default() };
     let mut reader =
         Reader { file, head, seen: HashMap::default(), colorways: HashMap::default(), facts, late: None };
@@ -61,14 +64,14 @@ struct Reader<'a> {
 }
 
 fn place(span: Span) -> Place {
-    Place { file: FileId(0), span }
+    Place { file: FileId::CHECKED, span }
 }
 
 impl<'a> Reader<'a> {
     fn title_first(&mut self) {
         let statements = &self.file.source.parsed.tree.statements;
         let span = match statements.first() {
-            Some(first) if matches!(first.node, Node::Pattern { .. } | Node::Broken { .. }) => return,
+            Some(first) if first.is::<Title>() || first.is::<Broken>() => return,
             Some(first) => first.head,
             None if !self.file.source.parsed.problems.is_empty() => return,
             None => Span::default(),
@@ -76,7 +79,7 @@ impl<'a> Reader<'a> {
         self.facts.say(place(span), FactKind::NoPattern);
     }
 
-    /// Whether this is the first `name`; if not, that is told.
+    /// Whether this is the first `name`; if not, that is reported.
     fn once(&mut self, name: &'static str, statement: &Statement) -> bool {
         let here = place(statement.head);
         match self.seen.get(name) {
@@ -92,21 +95,13 @@ impl<'a> Reader<'a> {
     }
 
     fn statement(&mut self, index: usize, statement: &'a Statement) {
-        match &statement.node {
-            Node::About(text) => self.head.about.push(text.value.clone()),
-            Node::Author(text) => self.head.authors.push(text.value.clone()),
-            Node::Colorway { name, block } => self.colorway(name, block, statement),
-            node => {
-                if let Some(name) = single(node)
-                    && self.once(name, statement)
-                {
-                    self.single(index, statement);
-                }
-            }
+        let Node::Head(head) = &statement.node else { return };
+        if !head.declaration().is_single || self.once(head.word(), statement) {
+            self.head(head, index, statement);
         }
     }
 
-    fn colorway(&mut self, name: &'a Text, block: &Block, statement: &Statement) {
+    fn colorway(&mut self, ColorwayBlock { name, block }: &'a ColorwayBlock, statement: &Statement) {
         let here = place(statement.head);
         match self.colorways.get(name.value.as_str()) {
             Some(&first) => self.facts.say(here, FactKind::Repeated { statement: "colorway", first }),
@@ -116,26 +111,32 @@ impl<'a> Reader<'a> {
         }
         let sizes = self.head.threads.len().saturating_mul(self.head.colorways.len());
         if sizes < MOST_COLORS {
-            let colorway = threads::colorway(name, block, &self.head.threads, self.facts);
+            let colorway = threads::read_colorway(name, block, &self.head.threads, self.facts);
             self.head.colorways.push(colorway);
         }
     }
 
-    /// A statement that may stand once.
-    fn single(&mut self, index: usize, statement: &'a Statement) {
-        match &statement.node {
-            Node::Pattern { title, .. } => self.head.title.clone_from(&title.value),
-            Node::License(text) => self.head.license = Some(text.value.clone()),
-            Node::Strands(strands) => self.strands(strands, place(statement.span)),
-            Node::Gauge(block) => self.head.gauge = measures::gauge(block, self.facts),
-            Node::Length(length) => self.length(length, statement),
-            Node::Sets(number) => self.sets(*number, statement),
-            Node::Ends(length) => self.head.ends = measures::length("ends", length, self.facts),
-            Node::Start(start) => self.late = Some((start, place(statement.span))),
-            Node::Opening(_) => self.head.opening = Some(index),
-            Node::Set(_) => self.head.set = Some(index),
-            Node::Closing(_) => self.head.closing = Some(index),
-            _ => {}
+    /// A statement that may stand where it does.
+    fn head(&mut self, head: &'a tree::Head, index: usize, statement: &Statement) {
+        match head {
+            tree::Head::Pattern(pattern) => self.head.title = Phrase::of(&pattern.title, &pattern.others),
+            tree::Head::About(about) => self.head.about.push(Phrase::of(&about.text, &about.others)),
+            tree::Head::Author(author) => self.head.authors.push(author.text.value.clone()),
+            tree::Head::License(license) => self.head.license = Some(license.text.value.clone()),
+            tree::Head::Colorway(colorway) => self.colorway(colorway, statement),
+            tree::Head::Strands(strands) => self.strands(strands, place(statement.span)),
+            tree::Head::Gauge(gauge) => self.head.gauge = measures::read_gauge(&gauge.block, self.facts),
+            tree::Head::Length(length) => self.length(&length.length, statement),
+            tree::Head::Sets(sets) => self.sets(sets.count, statement),
+            tree::Head::Ends(ends) => {
+                self.head.ends = measures::read_length("ends", &ends.length, self.facts)
+            }
+            tree::Head::Start(start) => self.late = Some((start, place(statement.span))),
+            tree::Head::Opening(_) => self.head.opening = Some(index),
+            tree::Head::Set(_) => self.head.set = Some(index),
+            tree::Head::Closing(_) => self.head.closing = Some(index),
+            // They give names, which are looked up elsewhere.
+            tree::Head::Thread(_) | tree::Head::Use(_) | tree::Head::Motif(_) => {}
         }
     }
 
@@ -151,7 +152,7 @@ impl<'a> Reader<'a> {
         if !self.only_extent("sets", statement) {
             return;
         }
-        if let Some(length) = measures::length("length", length, self.facts) {
+        if let Some(length) = measures::read_length("length", length, self.facts) {
             self.head.extent = Extent::Length(length);
         }
     }
@@ -169,7 +170,7 @@ impl<'a> Reader<'a> {
 
     fn strands(&mut self, strands: &Strands, place: Place) {
         let list = match strands {
-            Strands::Across(list) => spread(&list.shape, |item| self.item(item)),
+            Strands::Across(list) => spread_list(&list.shape, |item| self.item(item)),
             Strands::FromEdges { left, right } => self.edges_inward(left, right),
         };
         let Ok(list) = list else { return };
@@ -177,15 +178,16 @@ impl<'a> Reader<'a> {
             let edges = matches!(strands, Strands::FromEdges { .. });
             // Laid out from the edges, an odd strand in the middle belongs to either half.
             if !edges || left.abs_diff(right) > 1 {
-                self.facts.say(place, FactKind::UnequalHalves { left, right });
+                // Who hangs where is not known then: of what is tied with them nothing can be said.
+                return self.facts.say(place, FactKind::UnequalHalves { left, right });
             }
         }
         match list.count() {
-            count if count > MOST_STRANDS as u64 => {
+            count if count > MOST_STRANDS.to_u64() => {
                 self.facts.say(place, FactKind::TooManyStrands { count });
             }
             count if count < 2 => {
-                self.facts.say(place, FactKind::TooFewStrands { count: count as usize });
+                self.facts.say(place, FactKind::TooFewStrands { count: count.to_usize() });
             }
             _ => self.head.strands = Some(list.strands()),
         }
@@ -198,7 +200,7 @@ impl<'a> Reader<'a> {
         Ok(Spread::Halves(left, right))
     }
 
-    /// An item of the strands. A name that is not there stands for any thread; the check of all names tells it.
+    /// An item of the strands. A name that is not there stands for any thread; the check of all names reports it.
     fn item(&mut self, item: &ListItem) -> Result<(u64, ThreadId), Unknown> {
         let thread = self.file.threads.get(&item.thread.text).copied().unwrap_or(UNKNOWN_THREAD);
         let Some(count) = &item.count else { return Ok((1, thread)) };
@@ -215,11 +217,13 @@ impl<'a> Reader<'a> {
         Ok((u64::try_from(value).unwrap_or(0), thread))
     }
 
-    /// What only the whole head can tell.
+    /// What only the whole head can show.
     fn whole(&mut self) {
         if let (Some((form, place)), Some(strands)) = (self.late, &self.head.strands) {
             let loop_length = match form {
-                Start::Loop(length, _) => measures::length("loop", length, self.facts).unwrap_or_default(),
+                Start::Loop(length, _) => {
+                    measures::read_length("loop", length, self.facts).unwrap_or_default()
+                }
                 _ => 0.0,
             };
             let names = |thread: ThreadId| {
@@ -229,14 +233,15 @@ impl<'a> Reader<'a> {
                     .map(|thread| thread.name.clone())
                     .unwrap_or_default()
             };
-            self.head.start = start(form, loop_length, &Hung { strands, names: &names }, place, self.facts);
+            self.head.start =
+                pair_strands(form, loop_length, &Hung { strands, names: &names }, place, self.facts);
         }
         self.something_to_tie();
     }
 
     fn something_to_tie(&mut self) {
         let statements = &self.file.source.parsed.tree.statements;
-        if statements.iter().any(|statement| matches!(statement.node, Node::Broken { .. })) {
+        if statements.iter().any(|statement| statement.is::<Broken>()) {
             return;
         }
         let tied = ["opening", "set", "closing"].iter().find_map(|part| self.seen.get(part)).copied();
@@ -251,27 +256,9 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// A list that cannot be laid out; why was told.
+/// A list that cannot be laid out; the reason has been reported.
 #[derive(Debug)]
 struct Unknown;
-
-/// The name of a statement that may stand once.
-fn single(node: &Node) -> Option<&'static str> {
-    Some(match node {
-        Node::Pattern { .. } => "pattern",
-        Node::License(_) => "license",
-        Node::Strands(_) => "strands",
-        Node::Gauge(_) => "gauge",
-        Node::Length(_) => "length",
-        Node::Sets(_) => "sets",
-        Node::Ends(_) => "ends",
-        Node::Start(_) => "start",
-        Node::Opening(_) => "opening",
-        Node::Set(_) => "set",
-        Node::Closing(_) => "closing",
-        _ => return None,
-    })
-}
 
 /// A number without names in it.
 fn constant(expr: &Expr) -> Option<i64> {

@@ -1,8 +1,9 @@
 //! Lists of strands by color, spread out: `3 kelp | mirror` is six strands.
 
 use knotwright_grammar::tree::{ListItem, ListShape};
+use knotwright_numbers::ToNumber;
 
-/// A list in parts, counts reckoned: how many of which, from left to right.
+/// A list in parts, its counts computed: how many of which, from left to right.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum Spread<T> {
     Plain(Vec<(u64, T)>),
@@ -11,8 +12,8 @@ pub(crate) enum Spread<T> {
     MirrorAround(Vec<(u64, T)>, (u64, T)),
 }
 
-/// Reckons every item of a list.
-pub(crate) fn spread<T, E>(
+/// Computes every item of a list.
+pub(crate) fn spread_list<T, E>(
     shape: &ListShape,
     mut item: impl FnMut(&ListItem) -> Result<(u64, T), E>,
 ) -> Result<Spread<T>, E> {
@@ -32,7 +33,7 @@ pub(crate) fn spread<T, E>(
     })
 }
 
-/// How many strands stand in `items`.
+/// How many strands are in `items`.
 pub(crate) fn count_of<T>(items: &[(u64, T)]) -> u64 {
     items.iter().fold(0, |sum, (count, _)| sum.saturating_add(*count))
 }
@@ -42,7 +43,7 @@ pub(crate) fn is_uneven<T>(list: &Spread<T>) -> Option<(usize, usize)> {
     match list {
         Spread::Halves(left, right) => {
             let (left, right) = (count_of(left), count_of(right));
-            (left != right).then_some((left as usize, right as usize))
+            (left != right).then_some((left.to_usize(), right.to_usize()))
         }
         _ => None,
     }
@@ -61,7 +62,7 @@ impl<T: Copy> Spread<T> {
 
     /// Strand by strand. Only for lists whose [`count`](Self::count) is known to be small.
     pub(crate) fn strands(&self) -> Vec<T> {
-        let mut strands = Vec::with_capacity(self.count() as usize);
+        let mut strands = Vec::with_capacity(self.count().to_usize());
         match self {
             Self::Plain(all) => lay(&mut strands, all.iter()),
             Self::Halves(left, right) => {
@@ -84,6 +85,6 @@ impl<T: Copy> Spread<T> {
 
 fn lay<'a, T: Copy + 'a>(strands: &mut Vec<T>, items: impl Iterator<Item = &'a (u64, T)>) {
     for &(count, thread) in items {
-        strands.extend(std::iter::repeat_n(thread, count as usize));
+        strands.extend(std::iter::repeat_n(thread, count.to_usize()));
     }
 }

@@ -11,6 +11,7 @@ mod lists;
 mod measures;
 mod names;
 mod nearest;
+mod rings;
 mod salvage;
 mod start;
 #[cfg(test)]
@@ -20,13 +21,14 @@ mod threads;
 pub(crate) use files::{File, MotifRef, Slot};
 pub(crate) use head::Head;
 pub(crate) use known::Known;
-pub(crate) use lists::{Spread, is_uneven, spread};
+pub(crate) use lists::{Spread, is_uneven, spread_list};
 pub(crate) use names::check_part as names_in;
-pub(crate) use nearest::closest;
+pub(crate) use nearest::nearest_word;
 
 use crate::facts::Facts;
 use crate::{FileId, Library, Place, Source};
-use knotwright_grammar::tree::{Motif, Node, Statement};
+use knotwright_grammar::tree::{Motif, Statement};
+use knotwright_numbers::ToNumber;
 use smol_str::SmolStr;
 use std::fmt;
 use std::sync::Arc;
@@ -65,7 +67,7 @@ impl Script {
         self.files.iter().map(|file| &file.source)
     }
 
-    /// The motif that `name` means in `file`, and the file it stands in.
+    /// The motif that `name` means in `file`, and the file it is in.
     pub fn motif(&self, file: FileId, name: &str) -> Option<(FileId, &Motif)> {
         match self.file(file)?.motifs.get(name)? {
             Slot::Known(motif) => Some((motif.file, self.motif_at(*motif)?)),
@@ -82,14 +84,16 @@ impl Script {
     }
 
     pub(crate) fn file(&self, file: FileId) -> Option<&File> {
-        self.files.get(file.0 as usize)
+        self.files.get(file.0.to_usize())
     }
 
     pub(crate) fn motif_at(&self, motif: MotifRef) -> Option<&Motif> {
-        match &self.statement(motif.file, motif.index)?.node {
-            Node::Motif(motif) => Some(motif),
-            _ => None,
-        }
+        self.statement_at(motif)?.get()
+    }
+
+    /// The statement of a motif.
+    pub(crate) fn statement_at(&self, motif: MotifRef) -> Option<&Statement> {
+        self.statement(motif.file, motif.index)
     }
 
     fn statement(&self, file: FileId, index: usize) -> Option<&Statement> {
@@ -107,19 +111,19 @@ impl Script {
 
 /// Looks up all that `source` names.
 pub(crate) fn resolve(source: Arc<Source>, library: &dyn Library, facts: &mut Facts) -> Script {
-    let mut files = files::load(source, library, facts);
+    let mut files = files::load_files(source, library, facts);
     let mut thread_names = Vec::new();
     let mut own = Vec::new();
     for (number, file) in files.iter_mut().enumerate() {
-        let found = threads::threads(&file.source.parsed.tree, FileId(number as u32), facts);
-        file.threads = threads::number(&found, &mut thread_names);
+        let found = threads::read_threads(&file.source.parsed.tree, FileId(number.to_u32()), facts);
+        file.threads = threads::number_threads(&found, &mut thread_names);
         if number == 0 {
             own = found;
         }
     }
-    let head = head::read(&files[0], own, facts);
+    let head = head::read_head(&files[0], own, facts);
     let mut script = Script { files, head, thread_names, worked: Vec::new() };
-    script.worked = names::check(&script, facts);
-    cycles::check(&script, facts);
+    script.worked = names::check_names(&script, facts);
+    cycles::check_cycles(&script, facts);
     script
 }

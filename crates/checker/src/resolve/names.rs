@@ -1,31 +1,33 @@
 //! Every name in every body, whether or not it is ever tied: is there such a thing, and is it of the right sort?
 
-use super::{MotifRef, Script, Slot, nearest::nearest};
+use super::{MotifRef, Script, Slot, nearest::nearest_name};
 use crate::facts::Facts;
+use crate::name_stack::NameStack;
+use crate::rephrase::number_said;
 use crate::{FactKind, FileId, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Block, Due, Expect, Extent, Motif, Name, Node, Statement, StrandBy, Take, Work,
+    Due, Expect, Extent, Gives, Motif, Name, NameVisitor, Node, Statement, StrandBy, Take, Thread, Work,
+    visit_names,
 };
 use rustc_hash::FxHashSet as HashSet;
-use smol_str::SmolStr;
+use smol_str::{SmolStr, format_smolstr};
 
 /// Checks the names of the checked file, and of those motifs of other files that it works, directly or not.
 /// Gives back the latter.
-pub(super) fn check(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
-    let mut names =
-        Names { script, file: FileId(0), facts, scope: Vec::new(), in_motif: false, worked: Vec::new() };
+pub(super) fn check_names(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
+    let mut names = Names::new(script, facts);
     for statement in &script.source().parsed.tree.statements {
         names.top(statement);
     }
     let (mut seen, mut order) = (HashSet::default(), Vec::new());
     while let Some(motif) = names.worked.pop() {
         if seen.insert(motif)
-            && let Some(tree) = script.motif_at(motif)
+            && let Some(statement) = script.statement_at(motif)
         {
             order.push(motif);
             names.file = motif.file;
-            names.motif(tree);
+            names.top(statement);
         }
     }
     order
@@ -33,10 +35,9 @@ pub(super) fn check(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
 
 /// Checks the names of some statements of a part of the checked file, before which the part gives no name.
 pub(crate) fn check_part(script: &Script, statements: &[Statement], facts: &mut Facts) {
-    let mut names =
-        Names { script, file: FileId(0), facts, scope: Vec::new(), in_motif: false, worked: Vec::new() };
+    let mut names = Names::new(script, facts);
     for statement in statements {
-        names.statement(statement);
+        visit_names(statement, Span::default(), &mut names);
     }
 }
 
@@ -50,98 +51,86 @@ enum Sort {
     Label,
 }
 
-struct Entry<'a> {
-    name: &'a SmolStr,
-    span: Span,
-    sort: Sort,
-}
-
 struct Names<'a> {
     script: &'a Script,
     file: FileId,
     facts: &'a mut Facts,
-    scope: Vec<Entry<'a>>,
+    /// Where each name in scope is given, and what it stands for.
+    scope: NameStack<'a, (Span, Sort)>,
     in_motif: bool,
+    /// Whether the next statement is at the top of a file.
+    at_top: bool,
     /// Motifs of other files that are worked, to be looked through too.
     worked: Vec<MotifRef>,
 }
 
-impl<'a> Names<'a> {
-    fn say(&mut self, span: Span, kind: FactKind) {
-        self.facts.say(Place { file: self.file, span }, kind);
-    }
-
-    fn top(&mut self, statement: &'a Statement) {
-        match &statement.node {
-            Node::Motif(motif) => self.motif(motif),
-            Node::Opening(block) | Node::Set(block) | Node::Closing(block) => self.block(block),
-            Node::Broken { block: Some(block) } => self.block(block),
-            Node::Strands(_) => self.calls(&statement.node),
-            Node::Colorway { block, .. } => {
-                for statement in &block.statements {
-                    if let Node::Thread(thread) = &statement.node {
-                        self.thread(&thread.name);
-                    }
-                }
-            }
-            _ => {}
-        }
-    }
-
-    fn motif(&mut self, motif: &'a Motif) {
-        self.in_motif = true;
-        for param in &motif.params {
-            self.name(param, Sort::Parameter);
-        }
-        self.block(&motif.block);
-        self.scope.clear();
-        self.in_motif = false;
-    }
-
-    fn block(&mut self, block: &'a Block) {
-        let before = self.scope.len();
-        for statement in &block.statements {
-            self.statement(statement);
-        }
-        self.scope.truncate(before);
-    }
-
-    fn statement(&mut self, statement: &'a Statement) {
-        self.calls(&statement.node);
-        match &statement.node {
-            Node::Take(take) => {
-                self.by_place(take);
-                take.label.iter().for_each(|label| self.name(label, Sort::Label));
-            }
-            Node::Work(work) => self.work(work),
-            Node::For { variable, block, .. } => {
-                let before = self.scope.len();
-                self.name(variable, Sort::Counter);
-                self.block(block);
-                self.scope.truncate(before);
-            }
-            Node::Expect(Expect::Start { .. }) if self.in_motif => {
-                self.say(statement.span, FactKind::ExpectStartInMotif);
-            }
-            // A statement of the head that stands in a block is told of by the grammar.
-            Node::Colorway { .. }
-            | Node::Gauge(_)
-            | Node::Motif(_)
-            | Node::Opening(_)
-            | Node::Set(_)
-            | Node::Closing(_) => {}
-            node => node.block().into_iter().for_each(|block| self.block(block)),
-        }
-    }
-
-    fn calls(&mut self, node: &'a Node) {
-        node.calls(&mut |due, name| match due {
+impl<'a> NameVisitor<'a> for Names<'a> {
+    fn calls(&mut self, due: Due, name: &'a Name) {
+        match due {
             Due::Thread => self.thread(name),
             Due::Number => self.number(name),
             Due::Label => self.label(name),
             Due::Argument => self.argument(name),
+            // With its arguments, when all of the statement was reported.
             Due::Motif => {}
-        });
+        }
+    }
+
+    fn gives(&mut self, what: Gives, name: &'a Name, _: Span) {
+        match what {
+            Gives::Parameter => self.name(name, Sort::Parameter),
+            Gives::Counter => self.name(name, Sort::Counter),
+            Gives::Label => self.name(name, Sort::Label),
+            Gives::Thread | Gives::Motif | Gives::Import => {}
+        }
+    }
+
+    fn mark(&self) -> usize {
+        self.scope.len()
+    }
+
+    fn forget(&mut self, mark: usize) {
+        self.scope.truncate(mark);
+    }
+
+    fn said(&mut self, statement: &'a Statement) -> bool {
+        let at_top = std::mem::take(&mut self.at_top);
+        if let Some(take) = statement.get() {
+            self.by_place(take);
+        }
+        if let Some(work) = statement.get() {
+            self.work(work);
+        }
+        if self.in_motif && matches!(statement.get(), Some(Expect::Start { .. })) {
+            self.say(statement.span, FactKind::ExpectStartInMotif);
+        }
+        // The grammar reports a statement of the head that is in a block.
+        at_top || !matches!(statement.node, Node::Head(_))
+    }
+}
+
+impl<'a> Names<'a> {
+    fn new(script: &'a Script, facts: &'a mut Facts) -> Self {
+        Self {
+            script,
+            file: FileId::CHECKED,
+            facts,
+            scope: NameStack::default(),
+            in_motif: false,
+            at_top: false,
+            worked: Vec::new(),
+        }
+    }
+
+    fn say(&mut self, span: Span, kind: FactKind) {
+        self.facts.say(Place { file: self.file, span }, kind);
+    }
+
+    /// A statement at the top of a file.
+    fn top(&mut self, statement: &'a Statement) {
+        self.in_motif = statement.is::<Motif>();
+        self.at_top = true;
+        visit_names(statement, Span::default(), self);
     }
 
     /// `then` and series go by place: there must be one.
@@ -165,7 +154,7 @@ impl<'a> Names<'a> {
         let slot = self.script.file(self.file).and_then(|file| file.motifs.get(&work.motif.text));
         match slot {
             Some(Slot::Known(motif)) => {
-                if motif.file != FileId(0) {
+                if motif.file != FileId::CHECKED {
                     self.worked.push(*motif);
                 }
                 self.arity(work, *motif);
@@ -188,7 +177,7 @@ impl<'a> Names<'a> {
     fn unknown_motif(&mut self, name: &Name) {
         let Some(file) = self.script.file(self.file) else { return };
         if !file.loose.contains(&name.text) && !self.facts.is_full() {
-            let nearest = nearest(&name.text, file.motifs.keys());
+            let nearest = nearest_name(&name.text, file.motifs.keys());
             self.say(name.span, FactKind::UnknownMotif { name: name.text.clone(), nearest });
         }
     }
@@ -200,24 +189,22 @@ impl<'a> Names<'a> {
         {
             self.say(name.span, FactKind::NameTaken { name: name.text.clone(), first });
         }
-        self.scope.push(Entry { name: &name.text, span: name.span, sort });
+        self.scope.push(&name.text, (name.span, sort));
     }
 
     fn first_given(&self, name: &SmolStr) -> Option<Place> {
-        if let Some(entry) = self.scope.iter().find(|entry| entry.name == name) {
-            return Some(Place { file: self.file, span: entry.span });
+        if let Some(&(span, _)) = self.scope.first(name) {
+            return Some(Place { file: self.file, span });
         }
         self.script.thread(self.file, name)?;
         let statements = &self.script.file(self.file)?.source.parsed.tree.statements;
-        let span = statements.iter().find_map(|statement| match &statement.node {
-            Node::Thread(thread) if thread.name.text == *name => Some(thread.name.span),
-            _ => None,
-        })?;
+        let mut threads = statements.iter().filter_map(|statement| statement.get::<Thread>());
+        let span = threads.find(|thread| thread.name.text == *name)?.name.span;
         Some(Place { file: self.file, span })
     }
 
     fn sort(&self, name: &SmolStr) -> Option<Sort> {
-        self.scope.iter().rev().find(|entry| entry.name == name).map(|entry| entry.sort)
+        self.scope.last(name, 0).map(|&(_, sort)| sort)
     }
 
     fn is_loose(&self, name: &SmolStr) -> bool {
@@ -252,7 +239,10 @@ impl<'a> Names<'a> {
 
     fn label(&mut self, name: &Name) {
         if self.sort(&name.text) != Some(Sort::Label) && !self.is_loose(&name.text) {
-            let nearest = self.nearest(&name.text, &[Sort::Label], false);
+            let nearest = match self.is_thread(&name.text) {
+                true => Some(format_smolstr!("{} 1 from left", name.text)),
+                false => place_said(&name.text).or_else(|| self.nearest(&name.text, &[Sort::Label], false)),
+            };
             self.say(name.span, FactKind::UnknownLabel { name: name.text.clone(), nearest });
         }
     }
@@ -267,7 +257,8 @@ impl<'a> Names<'a> {
                 self.say(name.span, FactKind::NotANumber { name: text.clone(), given: None });
             }
             _ => {
-                let nearest = self.nearest(text, &[Sort::Parameter, Sort::Counter], false);
+                let said = number_said(text).map(SmolStr::from);
+                let nearest = said.or_else(|| self.nearest(text, &[Sort::Parameter, Sort::Counter], false));
                 self.say(name.span, FactKind::UnknownNumber { name: text.clone(), nearest });
             }
         }
@@ -278,8 +269,23 @@ impl<'a> Names<'a> {
         if self.facts.is_full() {
             return None;
         }
-        let scope = self.scope.iter().filter(|entry| sorts.contains(&entry.sort)).map(|entry| entry.name);
+        let given = self.scope.from(0).iter();
+        let scope = given.filter(|(_, (_, sort))| sorts.contains(sort)).map(|(name, _)| *name);
         let threads = self.script.file(self.file).filter(|_| threads).map(|file| file.threads.keys());
-        nearest(written, scope.chain(threads.into_iter().flatten()))
+        nearest_name(written, scope.chain(threads.into_iter().flatten()))
     }
+}
+
+/// The place that a name says: `left1`, `leftmost` and `first` are `left 1`.
+fn place_said(name: &str) -> Option<SmolStr> {
+    let end = [("first", "left 1"), ("last", "right 1")].into_iter().find(|(word, _)| *word == name);
+    if let Some((_, place)) = end {
+        return Some(SmolStr::new_static(place));
+    }
+    ["left", "right"].into_iter().find_map(|side| {
+        let rest = name.strip_prefix(side)?.trim_start_matches('-');
+        let number = if rest == "most" { "1" } else { rest };
+        let is_number = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
+        is_number.then(|| format_smolstr!("{side} {number}"))
+    })
 }

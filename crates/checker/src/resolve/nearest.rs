@@ -7,12 +7,12 @@ const MOST_NAMES: usize = 2000;
 const LONGEST: usize = 40;
 
 /// The name most like `written`, if one is like it: at most a third of its letters differ.
-pub(crate) fn nearest<'a>(written: &str, names: impl Iterator<Item = &'a SmolStr>) -> Option<SmolStr> {
-    closest(written, names.map(SmolStr::as_str)).map(SmolStr::new)
+pub(crate) fn nearest_name<'a>(written: &str, names: impl Iterator<Item = &'a SmolStr>) -> Option<SmolStr> {
+    nearest_word(written, names.map(SmolStr::as_str)).map(SmolStr::new)
 }
 
-/// As [`nearest`], among plain words.
-pub(crate) fn closest<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+/// As [`nearest_name`], among plain words.
+pub(crate) fn nearest_word<'a>(written: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     let length = written.chars().count();
     let names: Vec<&str> = names.take(MOST_NAMES + 1).collect();
     if length > LONGEST || names.len() > MOST_NAMES {
@@ -30,7 +30,7 @@ pub(crate) fn closest<'a>(written: &str, names: impl Iterator<Item = &'a str>) -
 
 #[cfg(test)]
 mod tests {
-    use super::closest;
+    use super::nearest_word;
 
     #[test]
     fn a_slip_of_the_finger_finds_its_name() {
@@ -43,7 +43,7 @@ mod tests {
             ("k", None),
             ("", None),
         ] {
-            assert_eq!(closest(written, names.into_iter()), found, "{written}");
+            assert_eq!(nearest_word(written, names.into_iter()), found, "{written}");
         }
     }
 }

@@ -2,20 +2,20 @@
 //! reported as unknown where they are used, so that one slip stays one error.
 
 use crate::Source;
-use knotwright_grammar::tree::Node;
+use knotwright_grammar::tree::Broken;
 use knotwright_grammar::{Span, TokenKind};
 use rustc_hash::FxHashSet as HashSet;
 use smol_str::SmolStr;
 
 /// The names that broken statements of `source` seem to give.
-pub(crate) fn names(source: &Source) -> HashSet<SmolStr> {
+pub(crate) fn salvage_names(source: &Source) -> HashSet<SmolStr> {
     let mut found = HashSet::default();
     if source.parsed.problems.is_empty() {
         return found;
     }
     let mut walk = source.parsed.tree.walk();
     while let Some(statement) = walk.next() {
-        if matches!(statement.node, Node::Broken { .. }) {
+        if statement.is::<Broken>() {
             given(&words(source, statement.head), walk.depth() == 0, &mut found);
         }
     }

@@ -4,6 +4,7 @@ use super::{ThreadId, UNKNOWN_THREAD};
 use crate::facts::Facts;
 use crate::{FactKind, Place, StartForm};
 use knotwright_grammar::tree::{Pairs, Start};
+use knotwright_numbers::ToNumber;
 use smol_str::SmolStr;
 
 /// The strands by position and the names of their threads.
@@ -12,8 +13,8 @@ pub(super) struct Hung<'a> {
     pub(super) names: &'a dyn Fn(ThreadId) -> SmolStr,
 }
 
-/// Pairs the strands up as `start`, which stands at `place`, says.
-pub(super) fn start(
+/// Pairs the strands up as `start`, which is at `place`, says.
+pub(super) fn pair_strands(
     start: &Start,
     loop_length: f64,
     hung: &Hung,
@@ -45,5 +46,5 @@ fn pairs(way: Pairs, hung: &Hung, place: Place, facts: &mut Facts) -> Vec<(u8, u
             facts.say(place, FactKind::PairsDisagree { left, right, left_thread, right_thread });
         }
     }
-    pairs.into_iter().map(|(left, right)| (left as u8, right as u8)).collect()
+    pairs.into_iter().map(|(left, right)| (left.to_u8(), right.to_u8())).collect()
 }

@@ -193,12 +193,12 @@ fn motifs_of_other_files_are_worked_by_name() {
         &[FANS, STEPS],
     );
     assert_eq!(band.said(), "");
-    assert_eq!(band.tied.opening.unwrap().order, [2, 1, 0]);
+    assert_eq!(band.tied.opening.unwrap().piece.order(), [2, 1, 0]);
     assert_eq!(band.script.sources().count(), 3);
 }
 
 #[test]
-fn a_file_that_cannot_be_had_is_told_once() {
+fn a_file_that_cannot_be_had_is_reported_once() {
     for (path, kind) in [
         ("none.knot", "ImportMissing"),
         ("../fans.knot", "ImportOutside"),
@@ -235,7 +235,7 @@ fn a_thread_of_another_file_comes_in_as_a_parameter() {
     let band =
         using("strands a b\nuse given, named from \"fans.knot\"\nopening { work named() }", &[FANS, STEPS]);
     assert_eq!(band.kinds(), ["ThreadOfOtherFile"]);
-    assert!(band.said().contains("by way of line 7"), "{}", band.said());
+    assert!(band.said().contains("through line 7"), "{}", band.said());
 }
 
 #[test]

@@ -1,16 +1,18 @@
 //! A comment that allows something, but silences nothing.
 
 use crate::wording::quoted;
-use crate::{Finding, Rule, Severity};
+use crate::{Finding, Rule, Severity, Tag};
 
 pub(crate) static RULE: Rule = Rule {
     name: "allow-without-effect",
     severity: Severity::Warning,
+    tags: &[Tag::Comment],
     summary: "A comment `-- allow RULE: reason` silences nothing.",
-    why: "A warning that is meant to stay is allowed by a comment at the end of its line, or on the line above: \
-          `-- allow missing-brick: a peephole`. The reason is for the next reader and must be there. An allowance \
-          without a reason, for a rule that is not known or for an error has no effect: what cannot be tied cannot be \
-          allowed. And one for a warning that no longer comes should go, lest it silence another some day.",
+    why: "To keep a warning on purpose, add a comment at the end of its line, or on the line above: `-- allow \
+          missing-brick: a peephole`. Commas separate several rules. The reason is for the next reader and is \
+          required. An `allow` without a reason, for an unknown rule, or for an error has no effect: what \
+          cannot be tied cannot be allowed. And one for a warning that no longer appears should go, so that \
+          it does not hide another one some day.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -32,24 +34,31 @@ set { take left 1: forward to edge }
 
 pub(crate) fn unknown(written: &str, nearest: Option<&str>) -> Finding {
     let finding =
-        Finding::new(&RULE, format!("No rule is called {}, so that this allows nothing.", quoted(written)));
+        Finding::new(&RULE, format!("There is no rule called {}, so this allows nothing.", quoted(written)));
     finding.help(nearest.map_or_else(
-        || "The name of a rule stands with each finding.".to_owned(),
+        || "Each finding shows the name of its rule in brackets.".to_owned(),
         |name| format!("Did you mean `{name}`?"),
     ))
 }
 
 pub(crate) fn error(rule: &str) -> Finding {
     Finding::new(&RULE, format!("`{rule}` is an error and cannot be allowed."))
-        .help("What cannot be tied, or was promised and is not so, must be mended.")
+        .help("Fix the error: what cannot be tied, or was promised and is not true, cannot be allowed.")
 }
 
 pub(crate) fn no_reason(rule: &str) -> Finding {
-    Finding::new(&RULE, format!("This allows `{rule}` without saying why, and so has no effect."))
-        .help(format!("Write the reason behind a colon: `-- allow {rule}: ...`."))
+    Finding::new(&RULE, format!("This allows `{rule}` without a reason, so it has no effect."))
+        .help(format!("Write the reason after a colon: `-- allow {rule}: ...`."))
 }
 
-pub(crate) fn idle(rule: &str) -> Finding {
-    Finding::new(&RULE, format!("There is no `{rule}` here to allow."))
-        .help("Delete the comment, or move it to the end of the line it is for, or to the line above that.")
+/// `among_others`: the comment allows other rules, too.
+pub(crate) fn idle(rule: &str, among_others: bool) -> Finding {
+    let finding = Finding::new(&RULE, format!("There is no `{rule}` finding here to allow."));
+    if among_others {
+        return finding.help(format!("Take `{rule}` out of the list."));
+    }
+    finding.help(
+        "Delete the comment, or move it to the end of the line that it is for, or to the line above \
+               that one.",
+    )
 }

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity, Sighting};
 pub(crate) static RULE: Rule = Rule {
     name: "base-is-other",
     severity: Severity::Error,
+    tags: &[],
     summary: "A knot goes over a strand of another color than promised.",
-    why: "`forward 4 over foam` promises that all four strands tied over are foam. If one is not, either the \
-          strands hang differently from what was meant, or the count is too large. `over foam` without a count \
-          ties as long as foam comes, and stops by itself.",
+    why: "`forward 4 over foam` promises that all four strands tied over are foam. If one of them is not, \
+          either the strands do not hang as you meant, or the count is too large. `over foam` without a \
+          count ties as long as the next strand is foam, and stops by itself.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity, Sighting};
 pub(crate) static RULE: Rule = Rule {
     name: "broken-promise",
     severity: Severity::Error,
-    summary: "The strand that is taken in hand has another color than promised.",
-    why: "The color in parentheses says what you should have in your hand at this step. If it is another, \
-          something before it went differently from what was meant: a knot too many or too few, a left for a right. \
-          The promise does not move anything; it tells you early, close to the slip, and not ten rows further down.",
+    tags: &[],
+    summary: "The strand that you take in hand has another color than promised.",
+    why: "The color in parentheses says what you should have in your hand at this step. If it is another \
+          color, something went wrong earlier: a knot too many or too few, or left instead of right. The \
+          promise moves nothing. It tells you early, close to the slip, and not ten rows further down.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50

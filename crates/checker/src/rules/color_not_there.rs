@@ -2,14 +2,16 @@
 
 use crate::wording::{number, ordinal};
 use crate::{Finding, Rule, Severity};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "color-not-there",
     severity: Severity::Error,
-    summary: "A strand is called by its color, but there are not so many of that color.",
-    why: "`foam 2 from left` is the second strand of foam, counted from the left edge; `foam 1 left of center` walks \
-          outward from the middle. Within `on` only the strands of its range are counted, and `left of center` \
-          counts one half only.",
+    tags: &[],
+    summary: "A strand is named by its color, but there are not that many of that color.",
+    why: "`foam 2 from left` is the second strand of foam, counted from the left edge; `foam 1 left of \
+          center` counts outward from the middle. Inside `on`, only the strands of its range are counted. \
+          `left of center` counts only the left half.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -44,7 +46,7 @@ pub(super) fn words(thread: &str, number: i64, there: usize) -> Finding {
         _ => format!("There is no {thread} {number}: strands are counted from 1."),
     };
     Finding::new(&RULE, message).help(
-        "Count the strands of that color as they hang at this step; within `on`, only those of its range.",
+        "Count the strands of that color as they hang at this step; inside `on`, only those of its range.",
     )
 }
 
@@ -52,7 +54,7 @@ fn those(there: usize) -> String {
     match there {
         0 => "none hangs".to_owned(),
         1 => "only one hangs".to_owned(),
-        _ => format!("only {} hang", number(there as u64)),
+        _ => format!("only {} hang", number(there.to_u64())),
     }
 }
 

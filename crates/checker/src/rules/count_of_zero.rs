@@ -5,9 +5,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "count-of-zero",
     severity: Severity::Error,
-    summary: "A list of strands counts none of a thread.",
-    why: "`3 kelp` is three strands of kelp. None of it is written by leaving it out; a `0` is most often a digit \
-          that was not finished, such as `10`.",
+    tags: &[],
+    summary: "A list of strands has a count of 0.",
+    why: "`3 kelp` is three strands of kelp. For none of them, leave the thread out. A `0` is often the start \
+          of a number such as `10`.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -31,6 +32,6 @@ set {
 };
 
 pub(super) fn words() -> Finding {
-    Finding::new(&RULE, "Here no strand at all is counted.")
-        .help("Write how many strands it is, or leave the thread out.")
+    Finding::new(&RULE, "This counts no strand at all.")
+        .help("Write how many strands there are, or leave the thread out.")
 }

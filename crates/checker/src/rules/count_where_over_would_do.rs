@@ -4,20 +4,23 @@ use crate::wording::number;
 use crate::woven::Sound;
 use crate::{FileId, Finding, Part, Place, Rule, Severity, Step};
 use knotwright_band::{Knot, Tying};
-use knotwright_grammar::tree::{Expr, Extent, KnotKind, Node, Run, StrandBy, Take};
+use knotwright_grammar::tree::{Expr, Extent, KnotKind, Run, StrandBy, Take};
+use knotwright_numbers::ToNumber;
+
 use rustc_hash::FxHashMap as HashMap;
 use std::collections::BTreeMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "count-where-over-would-do",
     severity: Severity::Warning,
-    summary: "A run counts strands that are all of one color, where `over` would say which.",
-    why: "`forward 4` ties over the next four strands, whatever they are. If the `take` itself promises the color of the \
-          strand in hand, and all four are foam and the next one is not, then the foam is what was meant: `forward 4 over \
-          foam` says so and is tested, and `forward over foam` stays right when the foam gets wider. The finding comes \
-          only for a run of three knots or more, written as a plain number, in a `take` that names or promises a \
-          color, and only if it is so every time the step is tied. A run that ends at the edge is not told: it may \
-          as well mean the edge.",
+    tags: &[],
+    summary: "A run counts strands that are all of one color, where `over` would name the color.",
+    why: "`forward 4` ties over the next four strands, whatever they are. If the `take` promises the color of \
+          the strand in hand, and all four are foam and the next one is not, then the foam is what you \
+          meant. `forward 4 over foam` says so and is checked, and `forward over foam` stays right when the \
+          foam gets wider. The finding appears only for a run of three or more knots, written as a plain \
+          number, in a `take` that names or promises a color, and only if this holds every time the step is \
+          tied. A run that ends at the edge is not reported, because it may just as well mean the edge.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -47,7 +50,7 @@ set {
 /// By where its `take` begins.
 type Runs<'a> = HashMap<(FileId, u32), &'a Run>;
 
-/// So many strands are not counted by chance.
+/// The fewest strands that are not counted by chance.
 const AT_LEAST: usize = 3;
 
 pub(super) fn find(sound: &Sound) -> Vec<Finding> {
@@ -63,7 +66,7 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     // By step, the color of its strands while every pass agrees.
     let mut passes: BTreeMap<Place, Option<u16>> = BTreeMap::new();
     for (part, begins) in parts {
-        walk(part, (&runs, &begins), &mut passes);
+        walk(part, &begins, &runs, &mut passes);
     }
     let counted = passes.into_iter().filter_map(|(place, color)| {
         let run = *runs.get(&(place.file, place.span.start))?;
@@ -75,31 +78,21 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
 /// Opening, set and closing, each with the threads by position as it begins.
 fn parts<'a>(sound: &Sound<'a>) -> Vec<(&'a Part, Vec<u16>)> {
     let pattern = sound.pattern;
-    let before_set = sound.set_threads();
-    let before_closing = match &pattern.set {
-        Some(set) => set.order.iter().map(|&strand| before_set[usize::from(strand)]).collect(),
-        None => before_set.clone(),
-    };
-    let parts = [
-        (&pattern.opening, pattern.strands.clone()),
-        (&pattern.set, before_set),
-        (&pattern.closing, before_closing),
-    ];
-    parts.into_iter().filter_map(|(part, begins)| Some((part.as_ref()?, begins))).collect()
+    pattern.parts().map(|(kind, part)| (part, pattern.threads_before(kind))).collect()
 }
 
 /// Looks at the steps of a part that came from `runs`; `begins`: by position, the thread that hangs there as it begins.
-fn walk(part: &Part, (runs, begins): (&Runs, &[u16]), passes: &mut BTreeMap<Place, Option<u16>>) {
+fn walk(part: &Part, begins: &[u16], runs: &Runs, passes: &mut BTreeMap<Place, Option<u16>>) {
     let mut tying = Tying::new(begins.len());
     // Tied so far; mostly nobody asks what hangs next, and nothing is tied.
     let mut tied = 0;
     let steps = part.steps.iter().filter(|step| runs.contains_key(&(step.place.file, step.place.span.start)));
     for step in steps {
         let color = one_color(part, step, begins).filter(|&color| {
-            for knot in &part.knots[tied..step.knots.end as usize] {
+            for knot in &part.piece.knots()[tied..step.knots.end.to_usize()] {
                 let _ = tying.tie(knot.gap, knot.kind);
             }
-            tied = step.knots.end as usize;
+            tied = step.knots.end.to_usize();
             next(&tying, step, part.knots_of(step), begins).is_some_and(|next| next != color)
         });
         passes
@@ -138,10 +131,10 @@ fn counted_runs<'a>(sound: &'a Sound) -> Runs<'a> {
     let mut runs = HashMap::default();
     for (number, source) in sound.pattern.sources().enumerate() {
         for statement in source.parsed.tree.walk() {
-            if let Node::Take(take) = &statement.node
+            if let Some(take) = statement.get::<Take>()
                 && let Some(run) = counted(take)
             {
-                runs.insert((FileId(number as u32), statement.span.start), run);
+                runs.insert((FileId(number.to_u32()), statement.span.start), run);
             }
         }
     }
@@ -162,11 +155,11 @@ fn words(run: &Run, color: &str) -> Finding {
     };
     let kind = if kind == KnotKind::Backward { "backward" } else { "forward" };
     let message = format!(
-        "All {} strands of this run are {color}, and the next one is not, but only their number is given.",
+        "All {} strands of this run are {color} and the next one is not, but the run gives only their number.",
         number(u64::from(count.value))
     );
     Finding::new(&RULE, message).help(format!(
-        "Write `{kind} {0} over {color}`, which is tested, or `{kind} over {color}`, which counts by itself.",
+        "Write `{kind} {0} over {color}`, which is checked, or `{kind} over {color}`, which counts by itself.",
         count.value
     ))
 }
@@ -174,7 +167,7 @@ fn words(run: &Run, color: &str) -> Finding {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{found, silent, told};
+    use crate::trial::{assert_silent, find_by, messages_of};
 
     fn band(step: &str) -> String {
         RULE.example.replace("take left 1 (kelp): forward 3", step)
@@ -182,26 +175,26 @@ mod tests {
 
     #[test]
     fn what_would_do_is_written_out() {
-        let finding = &found(RULE.name, RULE.example)[0];
+        let finding = &find_by(RULE.name, RULE.example)[0];
         assert_eq!(
             finding.message,
-            "All three strands of this run are foam, and the next one is not, but only their number is given."
+            "All three strands of this run are foam and the next one is not, but the run gives only their number."
         );
         assert!(finding.help.as_ref().unwrap().contains("`forward 3 over foam`"));
     }
 
     #[test]
     fn a_count_that_is_tested_or_meant_as_a_count_is_left_alone() {
-        silent(RULE.name, &band("take left 1 (kelp): forward 3 over foam"));
-        silent(RULE.name, &band("take left 1 (kelp): forward over foam"));
-        silent(RULE.name, &band("take left 1: forward 3"));
-        silent(RULE.name, &band("take left 1 (kelp): forward 2"));
+        assert_silent(RULE.name, &band("take left 1 (kelp): forward 3 over foam"));
+        assert_silent(RULE.name, &band("take left 1 (kelp): forward over foam"));
+        assert_silent(RULE.name, &band("take left 1: forward 3"));
+        assert_silent(RULE.name, &band("take left 1 (kelp): forward 2"));
     }
 
     #[test]
     fn a_run_to_the_edge_or_over_several_colors_is_a_count() {
-        silent(RULE.name, &RULE.example.replace("3 foam kelp", "3 foam"));
-        silent(RULE.name, &band("take left 1 (kelp): forward 4"));
+        assert_silent(RULE.name, &RULE.example.replace("3 foam kelp", "3 foam"));
+        assert_silent(RULE.name, &band("take left 1 (kelp): forward 4"));
     }
 
     #[test]
@@ -209,7 +202,7 @@ mod tests {
         // The second time two kelp come first.
         let text = "pattern \"A\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nstrands kelp 3 foam 2 kelp 2 foam\n\
                     set {\n  repeat 2 { take kelp 1 from left: forward 3 }\n}\n";
-        silent(RULE.name, text);
-        assert_eq!(told(RULE.name, &text.replace("repeat 2", "repeat 1")).len(), 1);
+        assert_silent(RULE.name, text);
+        assert_eq!(messages_of(RULE.name, &text.replace("repeat 2", "repeat 1")).len(), 1);
     }
 }

@@ -1,17 +1,23 @@
-//! A strand that is never tied.
+//! A strand that is never tied, or left out for long at the edge.
 
-use crate::wording::{both, ordinal, sentence};
+use crate::wording::{both, number, ordinal, sentence};
 use crate::woven::Woven;
-use crate::{Finding, Rule, Severity};
-use knotwright_band::uses;
+use crate::{Finding, Rule, Severity, Tag};
+use knotwright_band::{Loose, count_uses};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "idle-strand",
     severity: Severity::Warning,
-    summary: "A strand is tied by no knot of the set and hangs loose beside the band.",
-    why: "A strand may well never work, as the core over which others turn; but then they are tied over it. A strand \
-          that no knot touches in the whole set hangs loose from beginning to end. Either a run does not reach it, \
-          or there is one strand too many in `strands`.",
+    tags: &[Tag::Hole],
+    summary: "No knot of the set ties a strand, or for many rows at the edge, and it hangs loose next to the band.",
+    why: "A strand may well never work: others can be tied over it, as over a core. But a strand that no knot of the \
+          set touches hangs loose from beginning to end. Either a run does not reach it, \
+          or there is one strand too many in `strands`. The outermost strand can also hang loose for a while and make a \
+          loop at the edge. Some makers like an edge with scallops, where one or two knots are left out (common \
+          practice, no source). Where three or more are left out, while knots are tied next to it all along, the loop \
+          catches on everything. None of the sample patterns leaves out even one. Inside the band such a place is a \
+          hole (see missing-brick).",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -36,13 +42,43 @@ set {
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let piece = woven.set.as_ref().unwrap_or(&woven.whole);
-    let idle: Vec<usize> = uses(piece)
+    let idle: Vec<usize> = count_uses(piece)
         .iter()
         .enumerate()
         .filter(|(_, used)| used.working + used.base == 0)
         .map(|(strand, _)| strand)
         .collect();
-    if idle.is_empty() { Vec::new() } else { vec![words(woven, &idle).at(woven.head())] }
+    let idle = (!idle.is_empty()).then(|| words(woven, &idle).at(woven.head()));
+    idle.into_iter().chain(loops(woven)).collect()
+}
+
+/// Places at the edge where the outermost strand is left out of this many knots.
+const LOOP: u32 = 3;
+
+/// Where a strand goes to and fro alone, the others wait for it; that is no loop.
+fn is_loop(loose: &Loose) -> bool {
+    loose.knots >= LOOP && loose.beside >= loose.knots
+}
+
+fn loops(woven: &Woven) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = Vec::new();
+    for loose in woven.gaps().loose().into_iter().filter(is_loop) {
+        let place = woven.place(loose.tied_by.to_usize()).unwrap_or_else(|| woven.head());
+        // It comes again in every set, and in a mirror on the other side.
+        if findings.iter().all(|finding| finding.place != place) {
+            findings.push(words_for_loop(loose).at(place));
+        }
+    }
+    findings
+}
+
+fn words_for_loop(Loose { gap, knots, .. }: Loose) -> Finding {
+    let edge = if gap == 0 { "left" } else { "right" };
+    let message = format!(
+        "Above this step the strand at the {edge} edge hangs loose: for {} rows no knot ties it.",
+        number(2 * u64::from(knots) + 1)
+    );
+    Finding::new(&RULE, message).help("Let a run above it reach the edge, or tie the strand where it hangs.")
 }
 
 fn words(woven: &Woven, idle: &[usize]) -> Finding {
@@ -67,7 +103,20 @@ fn words(woven: &Woven, idle: &[usize]) -> Finding {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{silent, told};
+    use crate::trial::{assert_silent, messages_of};
+
+    #[test]
+    fn a_long_loop_at_the_edge_is_reported_a_scallop_is_not() {
+        let rows = |left_out: usize| {
+            let chart = format!("x x x\nx x\n{}", ". x x\nx x\n".repeat(left_out));
+            format!("pattern \"A\"\nthread kelp #1f5d50\nstrands 6 kelp\nset {{\nrows {{\n{chart}}}\n}}\n")
+        };
+        assert_silent(RULE.name, &rows(2));
+        assert_eq!(
+            messages_of(RULE.name, &rows(3)),
+            ["Above this step the strand at the left edge hangs loose: for seven rows no knot ties it."]
+        );
+    }
 
     #[test]
     fn strands_are_named_with_their_threads() {
@@ -77,13 +126,13 @@ mod tests {
             )
         };
         assert_eq!(
-            told(RULE.name, &text("4 kelp foam", "take left 1: forward 3")),
+            messages_of(RULE.name, &text("4 kelp foam", "take left 1: forward 3")),
             [
                 "The fifth strand from the left (foam) is touched by no knot and hangs loose all along the band."
             ]
         );
         assert_eq!(
-            told(RULE.name, &text("foam 4 kelp foam", "on inside 1 { take left 1: forward to edge }")),
+            messages_of(RULE.name, &text("foam 4 kelp foam", "on inside 1 { take left 1: forward to edge }")),
             [
                 "The first (foam) and the sixth (foam) strand from the left are touched by no knot and hang loose all \
               along the band."
@@ -93,7 +142,7 @@ mod tests {
 
     #[test]
     fn a_core_that_is_only_tied_over_is_not_idle() {
-        silent(
+        assert_silent(
             RULE.name,
             "pattern \"A\"\nthread kelp green\nstrands 2 kelp\nset { take left 1: forward-backward 1 }\n",
         );

@@ -6,9 +6,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "import-lacks-motif",
     severity: Severity::Error,
+    tags: &[],
     summary: "The file named by `use` has no motif of that name.",
-    why: "`use` fetches motifs by name, and only those that the other file itself makes with `motif`. Its threads, \
-          and motifs that it fetched from elsewhere, stay where they are.",
+    why: "`use` imports motifs by name, and only those that the other file declares itself with `motif`. The \
+          threads of that file, and motifs that it imports from elsewhere, stay there.",
     example: r#"pattern "Kelp forest"
 
 use sweeep from "sweeps.knot"
@@ -34,7 +35,7 @@ set { work sweep() }
 pub(super) fn words(path: &str, motif: &str, nearest: Option<&str>) -> Finding {
     let help = match nearest {
         Some(name) => format!("Did you mean `{name}`?"),
-        None => "See which motifs that file makes.".to_owned(),
+        None => "Check which motifs that file declares.".to_owned(),
     };
     Finding::new(&RULE, format!("The file {} has no motif `{motif}`.", quoted(path))).help(help)
 }

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "import-not-there",
     severity: Severity::Error,
-    summary: "A file named by `use` is missing, lies outside the workspace or cannot be read.",
-    why: "`use fan from \"fans.knot\"` fetches a motif from another file. The path is reckoned from the file in \
-          which it is written, with `/` between folders, and may not lead out of the workspace: a pattern that you \
-          hand on should not depend on what else lies on your disk.",
+    tags: &[],
+    summary: "A file named by `use` is missing, is outside the workspace, or cannot be read.",
+    why: "`use fan from \"fans.knot\"` imports a motif from another file. The path starts at the file in \
+          which it is written, has `/` between folders, and cannot lead out of the workspace: a pattern that \
+          you give to others should not depend on what else is on your disk.",
     example: r#"pattern "Kelp forest"
 
 use sweep from "sweeps/missing.knot"
@@ -33,12 +34,12 @@ set { work sweep() }
 };
 
 pub(super) fn missing(path: &str) -> Finding {
-    Finding::new(&RULE, format!("There is no file {} beside this one.", quoted(path)))
-        .help("The path begins at the folder of the file in which it is written. See whether it is spelled rightly.")
+    Finding::new(&RULE, format!("There is no file {} next to this one.", quoted(path)))
+        .help("The path starts at the folder of this file. Check its spelling.")
 }
 
 pub(super) fn outside(path: &str) -> Finding {
-    Finding::new(&RULE, format!("The file {} lies outside the workspace.", quoted(path)))
+    Finding::new(&RULE, format!("The file {} is outside the workspace.", quoted(path)))
         .help("Copy the file into the workspace and name it by a path relative to this file.")
 }
 
@@ -54,8 +55,8 @@ mod tests {
 
     #[test]
     fn each_cause_has_its_sentence() {
-        assert_eq!(missing("a.knot").message, "There is no file `a.knot` beside this one.");
-        assert_eq!(outside("/a.knot").message, "The file `/a.knot` lies outside the workspace.");
+        assert_eq!(missing("a.knot").message, "There is no file `a.knot` next to this one.");
+        assert_eq!(outside("/a.knot").message, "The file `/a.knot` is outside the workspace.");
         assert_eq!(
             unreadable("a.knot", "permission denied").message,
             "The file `a.knot` cannot be read: permission denied."

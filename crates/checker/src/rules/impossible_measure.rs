@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "impossible-measure",
     severity: Severity::Error,
-    summary: "A measure is nothing at all, or more than any thread can have.",
-    why: "From the gauge, the length and the ends the cut list is reckoned, and thread is cut only once. A \
-          thickness of 9 mm where 0.9 was meant, or ten knots that use a meter, would have you buy ten times too \
-          much. Mostly it is a decimal point or a unit: `mm`, `cm`, `m` or `in`.",
+    tags: &[],
+    summary: "A measure is zero, or larger than any thread or band can have.",
+    why: "The cut list is computed from the gauge, the length and the ends, and you cut thread only once. A \
+          thickness of 9 mm where you meant 0.9, or ten knots that use a meter, would have you buy ten times \
+          too much. Usually it is a decimal point or a unit: `mm`, `cm`, `m` or `in`.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -39,19 +40,19 @@ set { take left 1: forward to edge }
 pub(super) fn nothing(what: &str) -> Finding {
     match what {
         "length without a set" => {
-            Finding::new(&RULE, "A length is asked for, but there is no `set` to fill it with.")
-                .help("Write `set { ... }` with what is tied over and over, or leave `length` out.")
+            Finding::new(&RULE, "The pattern gives a length, but has no `set` to fill it with.")
+                .help("Write `set { ... }` with the steps to repeat, or leave `length` out.")
         }
-        "sets" => Finding::new(&RULE, "The set is to be tied no time at all.")
-            .help("Write how often it is tied, 1 or more, or leave `sets` out."),
-        _ => Finding::new(&RULE, format!("Here `{what}` comes to nothing."))
+        "sets" => Finding::new(&RULE, "The set is to be tied zero times.")
+            .help("Write how often to tie it, 1 or more, or leave `sets` out."),
+        _ => Finding::new(&RULE, format!("Here `{what}` is zero."))
             .help("Give a number above zero, or leave the line out."),
     }
 }
 
 pub(super) fn implausible(what: &str, millimeters: f64) -> Finding {
     Finding::new(&RULE, format!("`{what}` cannot be {}: no band is like that.", length(millimeters)))
-        .help("Look at the decimal point and at the unit: `mm`, `cm`, `m` or `in`.")
+        .help("Check the decimal point and the unit: `mm`, `cm`, `m` or `in`.")
 }
 
 #[cfg(test)]
@@ -60,8 +61,8 @@ mod tests {
 
     #[test]
     fn what_measures_nothing_is_named() {
-        assert_eq!(nothing("ends").message, "Here `ends` comes to nothing.");
-        assert_eq!(nothing("sets").message, "The set is to be tied no time at all.");
+        assert_eq!(nothing("ends").message, "Here `ends` is zero.");
+        assert_eq!(nothing("sets").message, "The set is to be tied zero times.");
         assert!(nothing("length without a set").message.ends_with("no `set` to fill it with."));
     }
 

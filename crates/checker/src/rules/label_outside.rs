@@ -6,9 +6,10 @@ use crate::{Finding, Rule, Severity, Sighting};
 pub(crate) static RULE: Rule = Rule {
     name: "label-outside",
     severity: Severity::Error,
-    summary: "A labeled strand is taken within `on`, but hangs outside the range.",
-    why: "Within the braces of `on` only the strands of its range exist. A label follows its strand wherever it \
-          goes; once the strand has left the range, it cannot be taken there.",
+    tags: &[],
+    summary: "A labeled strand is taken inside `on`, but hangs outside the range.",
+    why: "Inside the braces of `on`, only the strands of its range exist. A label follows its strand wherever \
+          it goes. Once the strand has left the range, you cannot take it there.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -38,8 +39,8 @@ set {
 pub(super) fn words(label: &str, sighting: &Sighting) -> Finding {
     let place = ordinal(sighting.position);
     let message =
-        format!("`{label}` hangs {place} from the left of the band, outside the strands of these braces.");
+        format!("`{label}` hangs {place} from the left of the band, outside the range of this `on`.");
     Finding::new(&RULE, message)
         .moved(sighting)
-        .help("Take it outside of `on`, or choose a range that holds it.")
+        .help("Take it outside of `on`, or choose a range that includes it.")
 }

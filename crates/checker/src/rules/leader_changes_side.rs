@@ -5,18 +5,21 @@ use crate::woven::Sound;
 use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
 use knotwright_band::Knot;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Node;
+use knotwright_grammar::tree::LeaderChart;
+use knotwright_numbers::ToNumber;
+
 use rustc_hash::FxHashSet as HashSet;
 use std::sync::Arc;
 
 pub(crate) static RULE: Rule = Rule {
     name: "leader-changes-side",
     severity: Severity::Warning,
-    summary: "After the set the leader hangs elsewhere, so that another strand leads the next set.",
-    why: "A leader goes across the band with every row. After an odd number of rows it hangs at the other edge; \
-          the next set, which takes its leader at the same edge as before, then takes another strand. The leader is \
-          cut several times as long as the others, and the letters would change their color. An even number of rows \
-          brings it back.",
+    tags: &[],
+    summary: "After the set the leader hangs somewhere else, so another strand leads the next set.",
+    why: "A leader goes across the band in every row. After an odd number of rows it hangs at the other edge. \
+          The next set takes its leader at the same edge as before, and so takes another strand. The leader \
+          is cut several times as long as the others, and the letters would change color. An even number of \
+          rows brings the leader back.",
     example: r#"pattern "Night ferry"
 
 thread night #1b2440
@@ -60,10 +63,10 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     let mut findings = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
         let Some(leader) = leader(part.knots_of(step)) else { continue };
-        if part.order[usize::from(leader)] != leader {
+        if part.piece.order()[usize::from(leader)] != leader {
             let place = head_of(heads.get_or_insert_with(|| heads_of(sound)), step);
             if seen.insert(place) {
-                findings.push(words(sound, &part.order, leader).at(place));
+                findings.push(words(sound, part.piece.order(), leader).at(place));
             }
         }
     }
@@ -80,7 +83,7 @@ fn leader(row: &[Knot]) -> Option<u8> {
 fn heads_of(sound: &Sound) -> Vec<Vec<(Span, Span)>> {
     let heads = |source: &Arc<Source>| {
         let statements = source.parsed.tree.walk();
-        let leaders = statements.filter(|statement| matches!(statement.node, Node::Leader { .. }));
+        let leaders = statements.filter(|statement| statement.is::<LeaderChart>());
         leaders.map(|statement| (statement.span, statement.head)).collect()
     };
     sound.pattern.sources().map(heads).collect()
@@ -89,7 +92,7 @@ fn heads_of(sound: &Sound) -> Vec<Vec<(Span, Span)>> {
 /// The first line of the `leader` statement around a row.
 fn head_of(heads: &[Vec<(Span, Span)>], row: &Step) -> Place {
     let place = row.place;
-    let Some(heads) = heads.get(place.file.0 as usize) else { return place };
+    let Some(heads) = heads.get(place.file.0.to_usize()) else { return place };
     let after = heads.partition_point(|(whole, _)| whole.start <= place.span.start);
     let around = after.checked_sub(1).map(|at| heads[at]).filter(|(whole, _)| place.span.end <= whole.end);
     around.map_or(place, |(_, head)| Place { span: head, ..place })
@@ -100,13 +103,12 @@ fn words(sound: &Sound, order: &[u8], leader: u8) -> Finding {
     let name = |strand: u8| sound.name(begins[usize::from(strand)]);
     let now = order.iter().position(|&strand| strand == leader).unwrap_or(0);
     let message = format!(
-        "After the set the leader ({}) hangs {} from the left; the next set begins with {} in its place.",
+        "After the set, the leader ({}) hangs {} from the left; the next set begins with {} in its place.",
         name(leader),
         ordinal(now + 1),
         another(name(leader), name(order[usize::from(leader)]))
     );
-    Finding::new(&RULE, message)
-        .help("Add a row or take one away, so that the leader comes back to its edge.")
+    Finding::new(&RULE, message).help("Add or remove a row, so that the leader comes back to its edge.")
 }
 
 fn another(leader: &str, next: &str) -> String {
@@ -116,25 +118,25 @@ fn another(leader: &str, next: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{silent, told};
+    use crate::trial::{assert_silent, messages_of};
 
     #[test]
-    fn it_is_told_where_the_leader_hangs_and_who_comes_next() {
+    fn it_is_reported_where_the_leader_hangs_and_who_comes_next() {
         assert_eq!(
-            told(RULE.name, RULE.example),
+            messages_of(RULE.name, RULE.example),
             [
-                "After the set the leader (night) hangs fourth from the left; the next set begins with lamp in its place."
+                "After the set, the leader (night) hangs fourth from the left; the next set begins with lamp in its place."
             ]
         );
     }
 
     #[test]
     fn an_even_number_of_rows_brings_it_back() {
-        silent(RULE.name, RULE.instead);
+        assert_silent(RULE.name, RULE.instead);
     }
 
     #[test]
     fn a_set_that_is_tied_once_has_no_next() {
-        silent(RULE.name, &RULE.example.replace("set {", "sets 1\n\nset {"));
+        assert_silent(RULE.name, &RULE.example.replace("set {", "sets 1\n\nset {"));
     }
 }

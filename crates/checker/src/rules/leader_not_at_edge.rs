@@ -2,13 +2,15 @@
 
 use crate::wording::{count, ordinal};
 use crate::{Finding, Rule, Severity};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "leader-not-at-edge",
     severity: Severity::Error,
+    tags: &[],
     summary: "The leader of a chart does not hang at an edge.",
-    why: "A leader goes across all the other strands, row by row, to and fro. It can only begin at an edge: from \
-          the middle it would leave the strands on its other side untied.",
+    why: "A leader goes across all the other strands, row by row, back and forth. It can only start at an \
+          edge: from the middle it would leave the strands on its other side untied.",
     example: r#"pattern "Night ferry"
 
 thread night #1b2440
@@ -43,7 +45,7 @@ pub(super) fn words(position: usize, width: usize) -> Finding {
     let message = format!(
         "The leader hangs {} from the left of {}, but must hang at an edge.",
         ordinal(position),
-        count(width as u64, "strand")
+        count(width.to_u64(), "strand")
     );
     Finding::new(&RULE, message).help("Write `leader left 1` or `leader right 1`, and let that strand lead.")
 }

@@ -1,4 +1,4 @@
-//! Every mistake that can be told, each in a file of its own: its page, its words and, for a warning, how it is found.
+//! Every mistake that can be reported, each in a file of its own: its page, its words and, for a warning, how it is found.
 //!
 //! Errors come here as typed facts ([`FactKind`]) or as problems of the text ([`ProblemKind`]); both are matched
 //! without a wildcard, so that a new one does not compile until a rule speaks for it. Warnings look at the tied
@@ -9,21 +9,34 @@ mod argument_count;
 mod base_is_other;
 mod broken_promise;
 mod color_not_there;
+mod conflict_marks;
 mod count_of_zero;
 mod count_where_over_would_do;
 mod expect_fails;
 mod expect_length;
+mod face_cannot_be_tied;
+mod face_differs;
+mod face_elsewhere;
+mod face_knots;
+mod face_letter;
+mod face_not_tied;
+mod face_uneven;
 mod file_too_large;
+mod idle_step;
 mod idle_strand;
 mod import_circular;
 mod import_lacks_motif;
 mod import_not_there;
 mod impossible_measure;
 mod label_outside;
+mod language_tag;
 mod leader_changes_side;
 mod leader_not_at_edge;
 mod length_and_sets;
-mod look_alike_neighbours;
+mod letter_count;
+mod letter_not_there;
+mod letters_do_not_fit;
+mod look_alike_neighbors;
 mod misplaced_statement;
 mod missing_brick;
 mod motif_does_not_fit;
@@ -31,6 +44,7 @@ mod motif_works_itself;
 mod name_differs_by_case;
 mod name_taken;
 mod near_mirror;
+mod nearly_symmetric;
 mod negative_count;
 mod nested_too_deep;
 mod never_joined;
@@ -59,103 +73,158 @@ mod strand_count;
 mod string_sign;
 mod thread_of_other_file;
 mod too_many_knots;
+mod too_many_passes;
+mod too_much_memory;
 mod two_colors_meet;
 mod unclosed_string;
 mod unequal_halves;
 mod uneven_use;
 mod unknown_color;
 mod unknown_mark;
-mod unknown_name;
+pub(crate) mod unknown_name;
 mod unknown_sign;
 mod unknown_statement;
 mod unmatched_brace;
 mod until_never;
 mod unused_label;
 mod unused_motif;
+mod unused_name;
 mod unused_thread;
 mod wrong_sort;
 mod wrong_way;
 
+pub(crate) use face_differs::mend_face;
+pub(crate) use missing_brick::gaps_of_hole;
+pub(crate) use set_does_not_close::is_open_on_purpose;
+
 use crate::contents::Contents;
 use crate::page;
+use crate::reflection::mirrored_mark;
+use crate::rephrase::{Rephrased, mend_braces, rephrase_problem};
+use crate::wording::quoted;
 use crate::woven::{Sound, Woven};
-use crate::{Checked, Fact, FactKind, FileId, Finding, Mend, Place, Rule, Source};
+use crate::{Checked, Fact, FactKind, FileId, Finding, GivenUp, Mend, PartKind, Place, Rule, Source, Tag};
 use knotwright_grammar::{Problem, ProblemKind};
+use knotwright_lettering::LetterTrouble;
+use knotwright_numbers::ToNumber;
 
-/// Every rule, by name.
-static ALL: &[&Rule] = &[
-    &allow_without_effect::RULE,
-    &argument_count::RULE,
-    &base_is_other::RULE,
-    &broken_promise::RULE,
-    &color_not_there::RULE,
-    &count_of_zero::RULE,
-    &count_where_over_would_do::RULE,
-    &expect_fails::RULE,
-    &expect_length::RULE,
-    &file_too_large::RULE,
-    &idle_strand::RULE,
-    &import_circular::RULE,
-    &import_lacks_motif::RULE,
-    &import_not_there::RULE,
-    &impossible_measure::RULE,
-    &label_outside::RULE,
-    &leader_changes_side::RULE,
-    &leader_not_at_edge::RULE,
-    &length_and_sets::RULE,
-    &look_alike_neighbours::RULE,
-    &misplaced_statement::RULE,
-    &missing_brick::RULE,
-    &motif_does_not_fit::RULE,
-    &motif_works_itself::RULE,
-    &name_differs_by_case::RULE,
-    &name_taken::RULE,
-    &near_mirror::RULE,
-    &negative_count::RULE,
-    &nested_too_deep::RULE,
-    &never_joined::RULE,
-    &newer_edition::RULE,
-    &no_pattern::RULE,
-    &no_strands::RULE,
-    &not_a_whole_number::RULE,
-    &not_by_place::RULE,
-    &not_understood::RULE,
-    &nothing_tied::RULE,
-    &nothing_to_tie::RULE,
-    &number_too_large::RULE,
-    &number_touches_word::RULE,
-    &odd_chart_repeats::RULE,
-    &pairs_do_not_match::RULE,
-    &past_the_edge::RULE,
-    &place_not_there::RULE,
-    &ragged_start::RULE,
-    &range_not_there::RULE,
-    &reserved_name::RULE,
-    &row_length::RULE,
-    &said_twice::RULE,
-    &series_runs_away::RULE,
-    &set_does_not_close::RULE,
-    &strand_count::RULE,
-    &string_sign::RULE,
-    &thread_of_other_file::RULE,
-    &too_many_knots::RULE,
-    &two_colors_meet::RULE,
-    &unclosed_string::RULE,
-    &unequal_halves::RULE,
-    &uneven_use::RULE,
-    &unknown_color::RULE,
-    &unknown_mark::RULE,
-    &unknown_name::RULE,
-    &unknown_sign::RULE,
-    &unknown_statement::RULE,
-    &unmatched_brace::RULE,
-    &until_never::RULE,
-    &unused_label::RULE,
-    &unused_motif::RULE,
-    &unused_thread::RULE,
-    &wrong_sort::RULE,
-    &wrong_way::RULE,
-];
+/// Who finds what a warning reports. An error is found where it comes about, and comes here as a fact or a problem.
+enum Finder {
+    /// Looks at names in the text, which stay as they are however it is tied.
+    Names(fn(&Checked, &Contents) -> Vec<Finding>),
+    /// Looks at steps and charts in the text.
+    Text(fn(&Checked, &Contents) -> Vec<Finding>),
+    /// Looks at the steps of a pattern without an error, and how they are written.
+    Steps(fn(&Sound) -> Vec<Finding>),
+    /// Looks at the band alone. Of the text it sees the head, and where each step stands.
+    Band(fn(&Woven) -> Vec<Finding>),
+    /// As `Band`, of a band without holes: a hole spoils the picture, too; that is one mistake.
+    WholeBand(fn(&Woven) -> Vec<Finding>),
+}
+
+/// Declares every rule once: the name of its module and, for a warning, what its `find` looks at. All lists of rules follow
+/// from it. (`mod` lines stand apart, as rustfmt finds no file that a macro declares; a rule that is in one of the two places
+/// and not in the other does not compile.)
+macro_rules! rules {
+    ($($rule:ident $(finds in $finder:ident)?,)*) => {
+        /// Every rule, by name.
+        static ALL: &[&Rule] = &[$(&$rule::RULE),*];
+
+        /// The warnings' finders, in the order of their rules.
+        static FINDERS: &[Finder] = &[$($(Finder::$finder($rule::find),)?)*];
+    };
+}
+
+rules! {
+    allow_without_effect,
+    argument_count,
+    base_is_other,
+    broken_promise,
+    color_not_there,
+    conflict_marks,
+    count_of_zero,
+    count_where_over_would_do finds in Steps,
+    expect_fails,
+    expect_length,
+    face_cannot_be_tied,
+    face_differs,
+    face_elsewhere,
+    face_knots,
+    face_letter,
+    face_not_tied finds in Steps,
+    face_uneven,
+    file_too_large,
+    idle_step finds in Steps,
+    idle_strand finds in Band,
+    import_circular,
+    import_lacks_motif,
+    import_not_there,
+    impossible_measure,
+    label_outside,
+    language_tag finds in Text,
+    leader_changes_side finds in Steps,
+    leader_not_at_edge,
+    length_and_sets,
+    letter_count,
+    letter_not_there,
+    letters_do_not_fit,
+    look_alike_neighbors finds in Band,
+    misplaced_statement,
+    missing_brick finds in Band,
+    motif_does_not_fit,
+    motif_works_itself,
+    name_differs_by_case finds in Names,
+    name_taken,
+    near_mirror finds in Text,
+    nearly_symmetric finds in WholeBand,
+    negative_count,
+    nested_too_deep,
+    never_joined finds in Band,
+    newer_edition,
+    no_pattern,
+    no_strands,
+    not_a_whole_number,
+    not_by_place,
+    not_understood,
+    nothing_tied,
+    nothing_to_tie,
+    number_too_large,
+    number_touches_word,
+    odd_chart_repeats finds in Text,
+    pairs_do_not_match,
+    past_the_edge,
+    place_not_there,
+    ragged_start finds in Band,
+    range_not_there,
+    reserved_name,
+    row_length,
+    said_twice,
+    series_runs_away,
+    set_does_not_close finds in Steps,
+    strand_count,
+    string_sign,
+    thread_of_other_file,
+    too_many_knots,
+    too_many_passes,
+    too_much_memory,
+    two_colors_meet,
+    unclosed_string,
+    unequal_halves,
+    uneven_use finds in Band,
+    unknown_color,
+    unknown_mark,
+    unknown_name,
+    unknown_sign,
+    unknown_statement,
+    unmatched_brace,
+    until_never,
+    unused_label finds in Names,
+    unused_motif finds in Names,
+    unused_name finds in Names,
+    unused_thread finds in Names,
+    wrong_sort,
+    wrong_way,
+}
 
 /// Every rule, sorted by name.
 pub fn all() -> &'static [&'static Rule] {
@@ -168,23 +237,23 @@ pub fn named(name: &str) -> Option<&'static Rule> {
 }
 
 /// The page of a rule, in Markdown: what `explain` shows and the docs hold.
-pub fn page(rule: &Rule) -> String {
-    page::of(rule)
+pub fn write_page(rule: &Rule) -> String {
+    page::write_page(rule)
 }
 
 /// The list of all pages, in Markdown.
-pub fn index() -> String {
-    page::index(ALL)
+pub fn write_index() -> String {
+    page::write_index(ALL)
 }
 
 /// The words for something in `source` that does not parse.
-pub(crate) fn problem(problem: &Problem, file: FileId, source: &Source) -> Finding {
+pub(crate) fn word_problem(problem: &Problem, file: FileId, source: &Source) -> Finding {
     let found = problem.span.of(&source.text);
     let finding = match &problem.kind {
         ProblemKind::Unexpected { expected } => not_understood::words(found, expected),
         ProblemKind::Misspelled { meant } => not_understood::misspelled(found, meant),
         ProblemKind::UnknownStatement { nearest } => unknown_statement::words(found, *nearest),
-        ProblemKind::Misplaced { statement, belongs } => misplaced_statement::words(statement, belongs),
+        ProblemKind::Misplaced { statement, belongs } => misplaced_statement::words(statement, *belongs),
         ProblemKind::ReservedName => reserved_name::words(found),
         ProblemKind::UnclosedString => unclosed_string::words(),
         ProblemKind::UnknownEscape => string_sign::escape(found),
@@ -195,15 +264,53 @@ pub(crate) fn problem(problem: &Problem, file: FileId, source: &Source) -> Findi
         ProblemKind::NotWhole => not_a_whole_number::words(found),
         ProblemKind::UnknownMark => unknown_mark::words(found),
         ProblemKind::MissingClose => unmatched_brace::never_closed(),
+        ProblemKind::OpenAtEnd { opened } => unmatched_brace::open_at_end(opened, file, source),
         ProblemKind::StrayClose => unmatched_brace::closes_nothing(),
         ProblemKind::TooDeep => nested_too_deep::words(),
+        ProblemKind::ConflictMarks => conflict_marks::words(found),
         ProblemKind::NewerEdition { edition } => newer_edition::words(*edition),
         ProblemKind::TooLarge => file_too_large::words(),
     };
     let place = Place { file, span: problem.span };
     let mut finding = finding.at(place);
     finding.mends.extend(meant(&problem.kind).map(|word| Mend::write(word, place)));
-    finding
+    finding.mends.extend(mend_braces(problem, source, file));
+    finding.unfinished |= is_at_end(place, source);
+    match rephrase_problem(problem, source, file) {
+        Some(Rephrased { says, write, mends }) => {
+            // A reserved word is not what is wrong, if it was not to be a name.
+            let is_name = problem.kind == ProblemKind::ReservedName;
+            let rule = if is_name { &not_understood::RULE } else { finding.rule };
+            Finding {
+                rule,
+                message: says,
+                help: Some(format!("Write {}.", quoted(&write))),
+                mends,
+                ..finding
+            }
+        }
+        None => finding,
+    }
+}
+
+/// Whether a word of the notation is not spelled as it is: whatever else is wrong, this is.
+pub(crate) fn is_of_a_word(finding: &Finding) -> bool {
+    let rules = [&unknown_statement::RULE, &not_understood::RULE];
+    finding.place.file == FileId::CHECKED && rules.iter().any(|rule| std::ptr::eq(*rule, finding.rule))
+}
+
+/// Whether a place is on the last line of a text, with no line break behind it, or where that goes on behind a comma or a
+/// bar: somebody may be typing there.
+pub(crate) fn is_at_end(place: Place, source: &Source) -> bool {
+    let text = &source.text;
+    let goes_on = text.trim_end().ends_with([',', '|']);
+    let start = match goes_on {
+        true => text.trim_end().len(),
+        false => text.rfind(['\n', '\r']).map_or(0, |end| end + 1),
+    };
+    place.file == FileId::CHECKED
+        && place.span.end.to_usize() >= start
+        && (goes_on || !text[start..].trim().is_empty())
 }
 
 /// The word that was surely meant.
@@ -216,10 +323,15 @@ fn meant(kind: &ProblemKind) -> Option<&'static str> {
 }
 
 /// The words for a fact.
-pub(crate) fn words(fact: &Fact) -> Finding {
-    let mut finding = said(&fact.kind).at(fact.place);
+pub(crate) fn word_fact(fact: &Fact) -> Finding {
+    let mut finding = word_kind(&fact.kind).at(fact.place);
     for &work in &fact.through {
         finding = finding.note(work, "the motif is worked here");
+    }
+    if let FactKind::CannotLetter { trouble } = &fact.kind
+        && let Some(height) = trouble.height_instead()
+    {
+        finding.mends.push(Mend::write(&height.to_string(), fact.place));
     }
     if fact.mirrored {
         finding = finding.note(fact.place, "met in the mirror image, where left and right change places");
@@ -227,54 +339,75 @@ pub(crate) fn words(fact: &Fact) -> Finding {
     finding
 }
 
-/// Warnings that look at the text.
-static AT_TEXT: &[fn(&Checked, &Contents) -> Vec<Finding>] = &[
-    name_differs_by_case::find,
-    unused_thread::find,
-    unused_motif::find,
-    unused_label::find,
-    near_mirror::find,
-    odd_chart_repeats::find,
-];
-
-/// Warnings that look at the steps of a pattern without an error, and how they are written.
-static AT_STEPS: &[fn(&Sound) -> Vec<Finding>] =
-    &[set_does_not_close::find, leader_changes_side::find, count_where_over_would_do::find];
-
-/// Warnings that look at the band alone. Of the text they see the head, and where each step stands.
-static AT_BAND: &[fn(&Woven) -> Vec<Finding>] = &[
-    never_joined::find,
-    idle_strand::find,
-    missing_brick::find,
-    ragged_start::find,
-    uneven_use::find,
-    look_alike_neighbours::find,
-];
-
-/// What ties but is surely not meant so. With an error in the file the band is not the one that was meant, and only
-/// the text is looked at.
-pub(crate) fn warnings(checked: &Checked) -> Vec<Finding> {
-    let mut found = of_text(checked);
-    found.extend(of_band(checked));
+/// What the text and the steps show.
+pub(crate) fn find_in_text(checked: &Checked, given_up: &GivenUp) -> Vec<Finding> {
+    let contents = Contents::of(checked.source);
+    let mut found = find_in_names(checked, &contents);
+    if !given_up.is_so() {
+        found.extend(find_in_steps(checked, Sound::of(checked).as_ref(), &contents));
+    }
     found
 }
 
-/// What the text and the steps show.
-pub(crate) fn of_text(checked: &Checked) -> Vec<Finding> {
-    let sound = Sound::of(checked);
-    let contents = Contents::of(checked.source);
-    let texts = AT_TEXT.iter().flat_map(|find| find(checked, &contents));
-    texts.chain(AT_STEPS.iter().flat_map(|find| sound.as_ref().map(find).unwrap_or_default())).collect()
+/// What the names in the text show.
+pub(crate) fn find_in_names(checked: &Checked, contents: &Contents) -> Vec<Finding> {
+    let find = |finder: &Finder| match finder {
+        Finder::Names(find) => find(checked, contents),
+        Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) | Finder::WholeBand(_) => Vec::new(),
+    };
+    FINDERS.iter().flat_map(find).collect()
 }
 
-/// What the band shows.
-pub(crate) fn of_band(checked: &Checked) -> Vec<Finding> {
-    let sound = Sound::of(checked);
-    let Some(woven) = sound.as_ref().and_then(Woven::of) else { return Vec::new() };
-    AT_BAND.iter().flat_map(|find| find(&woven)).collect()
+/// What the steps show, and how they are written.
+pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: &Contents) -> Vec<Finding> {
+    let find = |finder: &Finder| match finder {
+        Finder::Text(find) => find(checked, contents),
+        Finder::Steps(find) => sound.map(find).unwrap_or_default(),
+        Finder::Names(_) | Finder::Band(_) | Finder::WholeBand(_) => Vec::new(),
+    };
+    FINDERS.iter().flat_map(find).collect()
 }
 
-fn said(kind: &FactKind) -> Finding {
+/// What the band shows. With an error in the file it is not the one that was meant, and only the text is looked at.
+pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
+    // Of a part that is still to be tied, nothing hangs together yet.
+    if given_up.is_so() || PartKind::ALL.into_iter().any(|kind| sound.pattern.is_wish(kind)) {
+        return Vec::new();
+    }
+    let woven = Woven::of(sound);
+    let of_any = |finder: &Finder| match finder {
+        Finder::Band(find) => find(&woven),
+        Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::WholeBand(_) => Vec::new(),
+    };
+    let of_whole = |finder: &Finder| match finder {
+        Finder::WholeBand(find) => find(&woven),
+        Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) => Vec::new(),
+    };
+    // One rule after another, while somebody waits for what it finds.
+    let wanted = || FINDERS.iter().take_while(|_| !given_up.is_so());
+    let mut found: Vec<Finding> = wanted().flat_map(of_any).collect();
+    if !found.iter().any(|finding| finding.rule.has(Tag::Hole)) {
+        found.extend(wanted().flat_map(of_whole));
+    }
+    found
+}
+
+/// Without what a chart's marks show of a mirror, where the picture shows the same or a hole: that is one mistake.
+pub(crate) fn unrepeated_mirrors(mut findings: Vec<Finding>, source: &Source) -> Vec<Finding> {
+    let is_uneven = |finding: &&Finding| finding.rule.has(Tag::Uneven);
+    let seen: Vec<Place> = findings
+        .iter()
+        .filter(is_uneven)
+        .flat_map(|finding| finding.notes.iter().map(|note| note.place).chain([finding.place]))
+        .collect();
+    let is_torn = findings.iter().any(|finding| finding.rule.has(Tag::Hole));
+    let is_mark = |place: &Place| mirrored_mark(place.span.of(&source.text)).is_some();
+    let is_said = |place: &Place| seen.contains(place) || (is_torn && is_mark(place));
+    findings.retain(|finding| !finding.rule.has(Tag::UnevenChart) || !is_said(&finding.place));
+    findings
+}
+
+fn word_kind(kind: &FactKind) -> Finding {
     use FactKind as F;
     match kind {
         F::NoPattern => no_pattern::words(),
@@ -292,7 +425,9 @@ fn said(kind: &FactKind) -> Finding {
         F::ImplausibleMeasure { what, millimeters } => impossible_measure::implausible(what, *millimeters),
         F::OddPairs { strands } => pairs_do_not_match::odd(*strands),
         F::PairsDisagree { left, right, left_thread, right_thread } => {
-            pairs_do_not_match::two_colors((*left, left_thread), (*right, right_thread))
+            use pairs_do_not_match::{FoldedEnd, two_colors};
+            let end = |position: usize, thread| FoldedEnd { position, thread };
+            two_colors(&end(*left, left_thread), &end(*right, right_thread))
         }
         F::UnknownThread { name, nearest } => unknown_name::thread(name, nearest.as_deref()),
         F::UnknownNumber { name, nearest } => unknown_name::number(name, nearest.as_deref()),
@@ -312,7 +447,7 @@ fn said(kind: &FactKind) -> Finding {
         F::ImportMissing { path } => import_not_there::missing(path),
         F::ImportOutside { path } => import_not_there::outside(path),
         F::ImportUnreadable { path, reason } => import_not_there::unreadable(path, reason),
-        F::ImportCircular { path } => import_circular::words(path),
+        F::ImportCircular { path, others } => import_circular::words(path, others),
         F::ImportLacks { path, motif, nearest } => import_lacks_motif::words(path, motif, nearest.as_deref()),
         F::PlaceNotThere { number, side, width } => place_not_there::beyond(*number, *side, *width),
         F::NoMiddleTwo { width } => place_not_there::no_middle_two(*width),
@@ -335,12 +470,33 @@ fn said(kind: &FactKind) -> Finding {
         F::NumberTooLarge => number_too_large::words(),
         F::TwoColors { left, right } => two_colors_meet::words(left, right),
         F::RowLength { marks, wanted, width } => row_length::words(*marks, *wanted, *width),
+        F::CannotLetter { trouble } => word_letters(trouble),
+        F::FaceElsewhere { word } => face_elsewhere::words(word),
+        F::FaceLetterUnknown { letter } => face_letter::words(*letter),
+        F::FaceKnots { wished, tied } => face_knots::words(*wished, *tied),
+        F::FaceDiffers { wished, found, other, mark, .. } => {
+            face_differs::words([wished, found, other], *mark)
+        }
+        F::FaceCannotBeTied { marks, are_fewest } => face_cannot_be_tied::words(marks, *are_fewest),
+        F::FaceUneven { symmetry, off } => face_uneven::words(*symmetry, *off),
         F::LeaderNotAtEdge { position, width } => leader_not_at_edge::words(*position, *width),
         F::ExpectLength { listed, width } => expect_length::words(*listed, *width),
-        F::ExpectFails { position, promised, found, differing } => {
-            expect_fails::words(*position, promised, found, *differing)
+        F::ExpectFails { position, promised, found, orders } => {
+            expect_fails::words(*position, promised, found, orders)
         }
         F::ExpectStartInMotif => misplaced_statement::expect_start(),
         F::TooManyKnots => too_many_knots::words(),
+        F::TooManyPasses => too_many_passes::words(),
+        F::TooMuchMemory => too_much_memory::words(),
+    }
+}
+
+fn word_letters(trouble: &LetterTrouble) -> Finding {
+    match trouble {
+        LetterTrouble::Empty => letter_count::nothing(),
+        LetterTrouble::TooManySigns { signs } => letter_count::too_many(*signs),
+        LetterTrouble::NoLetter { sign } => letter_not_there::words(*sign),
+        LetterTrouble::NoHeight { height, .. } => letters_do_not_fit::no_height(*height),
+        LetterTrouble::TooNarrow(narrow) => letters_do_not_fit::too_narrow(narrow),
     }
 }

@@ -2,13 +2,16 @@
 
 use crate::wording::{count, number};
 use crate::{Finding, Place, Rule, Severity};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "motif-does-not-fit",
     severity: Severity::Error,
-    summary: "A motif that is meant for a certain width is worked on another.",
-    why: "`motif fan() on 5` says that the motif was made for five strands. Worked on six, its steps would still \
-          tie something, but hardly a fan. Give it its strands with `on`, such as `on left 5 { work fan() }`.",
+    tags: &[],
+    summary: "A motif that is meant for one width is worked on another.",
+    why: "`motif fan() on 5` says that the motif is made for five strands. Worked on six, its steps would \
+          still tie something, but hardly a fan. Give it its strands with `on`, such as `on left 5 { work \
+          fan() }`.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -42,20 +45,18 @@ set {
 };
 
 pub(super) fn words(motif: &str, wanted: usize, width: usize, defined: Place) -> Finding {
-    let meant = count(wanted as u64, "strand");
+    let meant = count(wanted.to_u64(), "strand");
     let verb = if width == 1 { "hangs" } else { "hang" };
-    let here = number(width as u64);
+    let here = number(width.to_u64());
     Finding::new(&RULE, format!("The motif `{motif}` is meant for {meant}, but {here} {verb} here."))
-        .note(defined, "it says here for how many")
-        .help(format!(
-            "Work it within braces that hold {meant}, such as `on left {wanted} {{ work {motif}() }}`."
-        ))
+        .note(defined, "its width is given here")
+        .help(format!("Work it inside an `on` of {meant}, such as `on left {wanted} {{ work {motif}() }}`."))
 }
 
 #[cfg(test)]
 mod tests {
     #[test]
-    fn both_widths_are_told() {
+    fn both_widths_are_reported() {
         let finding = super::words("fan", 5, 6, crate::Place::default());
         assert_eq!(finding.message, "The motif `fan` is meant for five strands, but six hang here.");
         assert!(finding.help.unwrap().contains("`on left 5 { work fan() }`"));

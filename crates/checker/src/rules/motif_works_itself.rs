@@ -7,9 +7,10 @@ use smol_str::SmolStr;
 pub(crate) static RULE: Rule = Rule {
     name: "motif-works-itself",
     severity: Severity::Error,
-    summary: "A motif works itself, by itself or by way of others.",
-    why: "A motif that contains itself would be tied forever. What comes over and over is written with `repeat` or \
-          `for`; what shrinks from time to time is a series, such as `forward 4 down to 1`.",
+    tags: &[],
+    summary: "A motif works itself, directly or through others.",
+    why: "A motif that contains itself would be tied forever. Use `repeat` or `for` for what comes over and \
+          over, and a series, such as `forward 4 down to 1`, for what shrinks each time.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -43,9 +44,9 @@ pub(super) fn words(motif: &str, by_way_of: &[SmolStr]) -> Finding {
     let others: Vec<_> =
         by_way_of.iter().filter(|name| *name != motif).map(|name| format!("`{name}`")).collect();
     let others: Vec<_> = others.iter().map(String::as_str).collect();
-    let way = if others.is_empty() { String::new() } else { format!(" by way of {}", both(&others)) };
+    let way = if others.is_empty() { String::new() } else { format!(" through {}", both(&others)) };
     Finding::new(&RULE, format!("The motif `{motif}` works itself{way}: it would never end."))
-        .help("Write what comes again with `repeat`, `for` or a series such as `4 down to 1`.")
+        .help("Use `repeat`, `for` or a series such as `4 down to 1` for what comes again.")
 }
 
 #[cfg(test)]
@@ -58,7 +59,7 @@ mod tests {
         let way = ["rib".into(), "tip".into()];
         assert_eq!(
             words("fan", &way).message,
-            "The motif `fan` works itself by way of `rib` and `tip`: it would never end."
+            "The motif `fan` works itself through `rib` and `tip`: it would never end."
         );
     }
 }

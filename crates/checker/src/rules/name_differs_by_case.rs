@@ -2,16 +2,18 @@
 
 use crate::contents::Contents;
 use crate::{Checked, FileId, Finding, Place, Rule, Severity};
-use knotwright_grammar::tree::{Name, Node};
+use knotwright_grammar::tree::{ForBlock, Import, Motif, Name, Take, Thread};
+
 use rustc_hash::FxHashMap as HashMap;
 
 pub(crate) static RULE: Rule = Rule {
     name: "name-differs-by-case",
     severity: Severity::Warning,
-    summary: "Two names differ only in large and small letters.",
-    why: "Large and small letters count: `Foam` and `foam` are two threads. Hardly anybody means that, and whoever \
-          reads the pattern aloud cannot tell them apart. Threads, labels and numbers are compared with one another, \
-          motifs with motifs.",
+    tags: &[],
+    summary: "Two names differ only in capital and small letters.",
+    why: "Capital and small letters matter: `Foam` and `foam` are two threads. Hardly anybody means that, and \
+          nobody who reads the pattern aloud can tell them apart. Threads, labels and numbers are compared \
+          with one another, and motifs with motifs.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -47,17 +49,14 @@ pub(super) fn find(_checked: &Checked, contents: &Contents) -> Vec<Finding> {
 fn names<'a>(contents: &Contents<'a>) -> (Vec<&'a Name>, Vec<&'a Name>) {
     let (mut strands, mut motifs) = (Vec::new(), Vec::new());
     for statement in &contents.naming {
-        match &statement.node {
-            Node::Thread(thread) => strands.push(&thread.name),
-            Node::Take(take) => strands.extend(take.label.as_deref()),
-            Node::For { variable, .. } => strands.push(variable),
-            Node::Motif(motif) => {
-                motifs.push(&motif.name);
-                strands.extend(&motif.params);
-            }
-            Node::Use { names, .. } => motifs.extend(names),
-            _ => {}
+        if let Some(motif) = statement.get::<Motif>() {
+            motifs.push(&motif.name);
+            strands.extend(&motif.params);
         }
+        strands.extend(statement.get::<Thread>().map(|thread| &thread.name));
+        strands.extend(statement.get::<Take>().and_then(|take| take.label.as_deref()));
+        strands.extend(statement.get::<ForBlock>().map(|count| &count.variable));
+        motifs.extend(statement.get::<Import>().into_iter().flat_map(|import| &import.names));
     }
     (strands, motifs)
 }
@@ -77,26 +76,26 @@ fn among(names: &[&Name]) -> Vec<Finding> {
 }
 
 fn words(first: &Name, second: &Name) -> Finding {
-    let place = |name: &Name| Place { file: FileId(0), span: name.span };
+    let place = |name: &Name| Place { file: FileId::CHECKED, span: name.span };
     Finding::new(
         &RULE,
-        format!("The names `{}` and `{}` differ only in large and small letters.", first.text, second.text),
+        format!("The names `{}` and `{}` differ only in capital and small letters.", first.text, second.text),
     )
     .at(place(second))
     .note(place(first), format!("`{}` is named here", first.text))
-    .help("Spell them alike if they are one, or give one of them another name.")
+    .help("Spell them the same if they are one, or give one of them another name.")
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{silent, told};
+    use crate::trial::{assert_silent, messages_of};
 
     #[test]
     fn both_spellings_are_named() {
         assert_eq!(
-            told(RULE.name, RULE.example),
-            ["The names `kelp` and `Kelp` differ only in large and small letters."]
+            messages_of(RULE.name, RULE.example),
+            ["The names `kelp` and `Kelp` differ only in capital and small letters."]
         );
     }
 
@@ -104,12 +103,12 @@ mod tests {
     fn a_motif_may_be_called_like_a_thread() {
         let text =
             RULE.instead.replace("set {", "motif Foam() { take left 1: forward 1 }\n\nset {\n  work Foam()");
-        silent(RULE.name, &text);
+        assert_silent(RULE.name, &text);
     }
 
     #[test]
     fn labels_are_compared_with_threads() {
         let text = RULE.instead.replace("take left 1:", "take left 1 as FOAM:");
-        assert_eq!(told(RULE.name, &text).len(), 1);
+        assert_eq!(messages_of(RULE.name, &text).len(), 1);
     }
 }

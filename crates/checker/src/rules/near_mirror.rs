@@ -1,23 +1,28 @@
-//! Two pieces that are mirror images of one another but for one number.
+//! Two pieces that mirror each other except in one number, and charts that mirror themselves except in one mark.
 
 use crate::contents::Contents;
-use crate::reflection::{Differing, differing, reflection, shape};
+use crate::reflection::{self, Differing, find_differing, mirrored_mark, read_shape, reflect_shape};
 use crate::woven::{Sound, Woven};
-use crate::{Checked, FileId, Finding, Pattern, Place, Rule, Severity, Source};
-use knotwright_grammar::tree::{Block, Motif, Node, Statement};
+use crate::{Checked, FileId, Finding, Pattern, Place, Rule, Severity, Source, Tag};
+use knotwright_grammar::tree::{
+    Block, Chart, LeaderChart, Meet, Motif, OnBlock, Remark, RowsChart, Statement, Take,
+};
 use knotwright_grammar::{Span, TokenKind};
+use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 
 pub(crate) static RULE: Rule = Rule {
     name: "near-mirror",
     severity: Severity::Warning,
-    summary: "Two pieces are mirror images of one another, but for one number.",
-    why: "Whoever writes the left half of a band and then the right half by hand slips easily: one number is changed \
-          in one of them and forgotten in the other. Compared are two `on` blocks that follow one another, two \
-          motifs, and three or more pairs of `take` that follow one another, each left one with its right one. Pieces \
-          of fewer than four numbers may differ by design and are not told; nor are steps that make an even picture \
-          all the same, as when one of two middle strands ties the knot that joins the halves. With `both { }` the \
-          mirror image writes itself and cannot differ.",
+    tags: &[Tag::UnevenChart],
+    summary: "Two pieces mirror each other except in one number, or a chart mirrors itself except in one mark.",
+    why: "If you write the left half of a band and then the right half by hand, you slip easily: you change a number \
+          in one of them and forget it in the other. This rule compares two `on` blocks that follow one another, two \
+          motifs, and three or more pairs of `take` that follow one another, each left one with its right one; and \
+          the left half of every chart with its right half, mark by mark, if at least eight pairs agree. Pieces \
+          of fewer than four numbers may differ by design and are not reported. Neither are steps whose picture is \
+          even all the same, as when one of the two middle strands ties the knot that joins the halves. With \
+          `both { }` the mirror image writes itself and cannot differ.",
     example: r#"pattern "Sandbars"
 
 thread kelp #1f5d50
@@ -61,8 +66,10 @@ set {
 
 /// A piece with fewer numbers may differ by design.
 const NUMBERS: usize = 4;
-/// So many pairs of `take` make a piece.
+/// The fewest pairs of `take` that make a piece.
 const PAIRS: usize = 3;
+/// The fewest pairs of marks that agree in a chart with one pair that does not.
+const MARKS: usize = 8;
 /// Among more motifs than this nothing is compared.
 const MOST_MOTIFS: usize = 100;
 
@@ -77,7 +84,31 @@ pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
             found.extend(pairs);
         }
     }
-    found.into_iter().map(|differing| words(source, differing)).collect()
+    let found = found.into_iter().map(|differing| words(source, differing));
+    found.chain(charts(checked).into_iter().map(|differing| words_for_chart(source, differing))).collect()
+}
+
+/// Charts that mirror themselves except in one mark. A band with an error, or that does not close, is not the one that
+/// was meant, and another rule says so.
+fn charts(checked: &Checked) -> Vec<Differing> {
+    if checked.pattern.is_some() && (!checked.sound || checked.closes == Some(false)) {
+        return Vec::new();
+    }
+    checked.source.parsed.tree.walk().filter_map(chart).filter_map(one_in_chart).collect()
+}
+
+fn chart(statement: &Statement) -> Option<&Chart> {
+    let rows = statement.get::<RowsChart>().map(|rows| &rows.chart);
+    rows.or_else(|| statement.get::<LeaderChart>().map(|leader| &leader.chart))
+}
+
+fn one_in_chart(chart: &Chart) -> Option<Differing> {
+    let halves = reflection::compare_halves(chart);
+    let [Differing { first, second }] = halves.differing[..] else { return None };
+    // Of two marks the one is likelier to be wrong with which its row would be one that comes again.
+    let (one, other) = (reflection::rows_like(chart, first), reflection::rows_like(chart, second));
+    let blamed = if one > other { (second, first) } else { (first, second) };
+    (halves.alike >= MARKS).then_some(Differing { first: blamed.0, second: blamed.1 })
 }
 
 /// Two motifs.
@@ -95,39 +126,40 @@ fn motifs(source: &Source) -> Vec<Differing> {
 }
 
 fn motif(statement: &Statement) -> Option<&Motif> {
-    if let Node::Motif(motif) = &statement.node { Some(motif) } else { None }
+    statement.get()
 }
 
 /// `on` blocks that follow one another.
 fn halves(source: &Source, block: &Block) -> Vec<Differing> {
-    let is_on = |statement: &Statement| matches!(statement.node, Node::On { .. });
+    let is_on = |statement: &Statement| statement.is::<OnBlock>();
     let twos = block.statements.windows(2).filter(|two| two.iter().all(is_on));
     twos.filter_map(|two| near(source, two[0].span, two[1].span)).collect()
 }
 
 fn near(source: &Source, one: Span, other: Span) -> Option<Differing> {
-    let (one, other) = (shape(source, one)?, reflection(source, other)?);
+    let (one, other) = (read_shape(source, one)?, reflect_shape(source, other)?);
     let numbers = one.iter().filter(|part| part.kind == TokenKind::Number).count();
-    let found = differing(&one, &other)?;
+    let found = find_differing(&one, &other)?;
     if numbers >= NUMBERS && found.len() == 1 { found.into_iter().next() } else { None }
 }
 
 /// `take` after `take`, left and right by turns.
 fn pairs(source: &Source, block: &Block) -> Vec<Differing> {
-    let is_other =
-        |statement: &Statement| !matches!(statement.node, Node::Take(_) | Node::Meet | Node::Note(_));
+    let is_other = |statement: &Statement| {
+        !(statement.is::<Take>() || statement.is::<Meet>() || statement.is::<Remark>())
+    };
     block.statements.split(is_other).filter_map(|steps| one_in_pairs(source, steps)).collect()
 }
 
 fn one_in_pairs(source: &Source, steps: &[Statement]) -> Option<Differing> {
-    let mut takes = steps.iter().filter(|statement| matches!(statement.node, Node::Take(_)));
+    let mut takes = steps.iter().filter(|statement| statement.is::<Take>());
     let count = takes.clone().count();
     if count < 2 * PAIRS || !count.is_multiple_of(2) {
         return None;
     }
     let mut found = Vec::new();
     while let (Some(one), Some(other)) = (takes.next(), takes.next()) {
-        found.extend(differing(&shape(source, one.span)?, &reflection(source, other.span)?)?);
+        found.extend(find_differing(&read_shape(source, one.span)?, &reflect_shape(source, other.span)?)?);
     }
     if found.len() == 1 { found.pop() } else { None }
 }
@@ -140,12 +172,12 @@ fn begins_even(pattern: &Pattern) -> bool {
 
 fn looks_uneven(checked: &Checked) -> bool {
     let sound = Sound::of(checked);
-    sound.as_ref().and_then(Woven::of).is_some_and(|woven| !looks_even(&woven))
+    sound.as_ref().map(Woven::of).is_some_and(|woven| !looks_even(&woven))
 }
 
 /// Whether left and right of the center the same is seen.
 fn looks_even(woven: &Woven) -> bool {
-    let last = woven.whole.gaps().saturating_sub(1) as u8;
+    let last = woven.whole.gaps().saturating_sub(1).to_u8();
     let seen = |mirrored: bool| -> BTreeSet<(u32, u8, u16)> {
         let knots = woven.whole.knots().iter().zip(&woven.layout.rows);
         let gap = |gap: u8| if mirrored { last - gap } else { gap };
@@ -156,22 +188,35 @@ fn looks_even(woven: &Woven) -> bool {
 
 fn words(source: &Source, Differing { first, second }: Differing) -> Finding {
     let (one, other) = (first.of(&source.text), second.of(&source.text));
-    let place = |span| Place { file: FileId(0), span };
+    let place = |span| Place { file: FileId::CHECKED, span };
     Finding::new(
         &RULE,
-        format!(
-            "This is the mirror image of what stands above, but for one number: {other} here, {one} there."
-        ),
+        format!("This piece mirrors the one above it except in one number: {other} here, and {one} above."),
     )
     .at(place(second))
-    .note(place(first), format!("its partner is {one} here"))
-    .help("Make the two numbers alike, or write one side only, in `both { }`.")
+    .note(place(first), format!("its counterpart is {one}"))
+    .help("Make the two numbers the same, or write only one side, in `both { }`.")
+}
+
+fn words_for_chart(source: &Source, Differing { first, second }: Differing) -> Finding {
+    let (one, other) = (first.of(&source.text), second.of(&source.text));
+    let mirrored = |mark| mirrored_mark(mark).unwrap_or(mark);
+    let place = |span| Place { file: FileId::CHECKED, span };
+    let message = format!(
+        "The left and the right half of this chart mirror each other except in one mark: `{other}` here, and `{one}` at \
+         its counterpart."
+    );
+    Finding::new(&RULE, message).at(place(second)).note(place(first), "its counterpart").help(format!(
+        "Write `{}` here, or `{}` at the counterpart.",
+        mirrored(one),
+        mirrored(other)
+    ))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{found, silent, told};
+    use crate::trial::{assert_silent, find_by, messages_of};
 
     fn band(strands: &str, steps: &str) -> String {
         format!(
@@ -181,19 +226,19 @@ mod tests {
 
     #[test]
     fn the_number_that_differs_is_shown_on_both_sides() {
-        let finding = &found(RULE.name, RULE.example)[0];
+        let finding = &find_by(RULE.name, RULE.example)[0];
         assert_eq!(
             finding.message,
-            "This is the mirror image of what stands above, but for one number: 1 here, 2 there."
+            "This piece mirrors the one above it except in one number: 1 here, and 2 above."
         );
-        assert_eq!(finding.notes[0].text, "its partner is 2 here");
+        assert_eq!(finding.notes[0].text, "its counterpart is 2");
     }
 
     #[test]
     fn takes_in_pairs_are_compared_too() {
         let steps = "take left 1: forward 2\ntake right 1: backward 2\ntake left 1: forward 3\ntake right 1: backward 3\n\
                      take left 2: forward 1\ntake right 1: backward 1";
-        assert_eq!(told(RULE.name, &band("2 kelp 2 foam | mirror", steps)).len(), 1);
+        assert_eq!(messages_of(RULE.name, &band("2 kelp 2 foam | mirror", steps)).len(), 1);
     }
 
     #[test]
@@ -201,7 +246,7 @@ mod tests {
         // The right one goes a knot further and ties the middle.
         let steps = "take left 1: forward 2\ntake right 1: backward 2\ntake left 1: forward 2\ntake right 1: backward 2\n\
                      take left 1: forward 3\ntake right 1: backward 4";
-        silent(RULE.name, &band("4 kelp | mirror", steps));
+        assert_silent(RULE.name, &band("4 kelp | mirror", steps));
     }
 
     #[test]
@@ -209,7 +254,22 @@ mod tests {
         let text = RULE
             .example
             .replace("strands kelp 2 foam kelp | mirror", "strands kelp 2 foam 2 kelp foam 2 kelp");
-        silent(RULE.name, &text);
+        assert_silent(RULE.name, &text);
+    }
+
+    #[test]
+    fn the_halves_of_a_chart_are_compared_mark_by_mark() {
+        let library = |rows: &str| format!("pattern \"Nets\"\nmotif net() {{\n  rows {{\n{rows}  }}\n}}\n");
+        let rows = "    \\ > x < /\n     \\ > < /\n    / \\ x / \\\n     . \\ / .\n    / \\ x / \\\n";
+        assert_silent(RULE.name, &library(rows));
+        assert_eq!(
+            messages_of(RULE.name, &library(&rows.replacen("< /", "> /", 1))),
+            [
+                "The left and the right half of this chart mirror each other except in one mark: `>` here, and `>` at \
+                 its counterpart."
+            ]
+        );
+        assert_silent(RULE.name, &library("    \\ > x > /\n"));
     }
 
     #[test]
@@ -226,7 +286,7 @@ mod tests {
                 motif("lee", "right", "backward", last)
             )
         };
-        assert_eq!(told(RULE.name, &library(2)).len(), 1);
-        silent(RULE.name, &library(1));
+        assert_eq!(messages_of(RULE.name, &library(2)).len(), 1);
+        assert_silent(RULE.name, &library(1));
     }
 }

@@ -5,10 +5,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "no-pattern",
     severity: Severity::Error,
+    tags: &[],
     summary: "A file does not begin with `pattern` and its title.",
-    why: "The first line of a file gives the band its name: `pattern \"Kelp forest\"`. It is what the written \
-          instructions, the picture and the cut list are headed with, and it says at once that this file is a \
-          pattern and not something else. It comes before everything but comments.",
+    why: "The first line of a file gives the band its name: `pattern \"Kelp forest\"`. It is the heading of \
+          the instructions, the picture and the cut list, and it shows that this file is a pattern. Only \
+          comments may come before it.",
     example: r#"thread kelp #1f5d50
 
 strands 4 kelp

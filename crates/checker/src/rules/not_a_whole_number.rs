@@ -6,8 +6,9 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "not-a-whole-number",
     severity: Severity::Error,
-    summary: "A number with a decimal point stands where something is counted.",
-    why: "Strands, knots, sets and places are counted, and there is no half of them. Only lengths, such as `0.9 mm`, \
+    tags: &[],
+    summary: "A number with a decimal point is used to count.",
+    why: "Strands, knots, sets and positions are counted in whole numbers. Only lengths, such as `0.9 mm`, \
           may have a decimal point.",
     example: r#"pattern "Kelp forest"
 
@@ -30,6 +31,6 @@ set { take left 1: forward to edge }
 };
 
 pub(super) fn words(found: &str) -> Finding {
-    Finding::new(&RULE, format!("{} is not a whole number, but this is counted.", quoted(found)))
+    Finding::new(&RULE, format!("{} is not a whole number, but this is a count.", quoted(found)))
         .help("Write a number without a decimal point.")
 }

@@ -5,10 +5,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "not-by-place",
     severity: Severity::Error,
-    summary: "`then` or a series follows a strand that was named by color or label.",
-    why: "`then`, and each number of a series such as `4 down to 1`, takes the strand that *now* hangs where the \
-          `take` began. That makes sense for a place, such as `left 1`, where another strand has moved up in the \
-          meantime. A strand named by its color or by a label is one certain strand, and it is not clear which one \
+    tags: &[],
+    summary: "`then` or a series follows a strand that is named by color or label.",
+    why: "`then`, and each number of a series such as `4 down to 1`, takes the strand that *now* hangs where \
+          the `take` began. That makes sense for a position such as `left 1`, where another strand has moved \
+          up in the meantime. A color or a label names one particular strand, so it is not clear which one \
           would come next.",
     example: r#"pattern "Slack tide"
 
@@ -41,11 +42,11 @@ set {
 pub(super) fn words(word: &str) -> Finding {
     let what = if word == "then" { "`then`" } else { "A series" };
     let message = format!(
-        "{what} takes whichever strand now hangs where this `take` began, but this strand was named by its color or \
-         its label."
+        "{what} takes whichever strand now hangs where this `take` began, but this strand is named by its \
+         color or its label."
     );
     Finding::new(&RULE, message)
-        .help("Name the strand by its place, such as `left 1`, or write a `take` for each.")
+        .help("Name the strand by its position, such as `left 1`, or write one `take` for each strand.")
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use crate::{Finding, Rule, Severity, Sighting};
 pub(crate) static RULE: Rule = Rule {
     name: "nothing-to-tie",
     severity: Severity::Error,
+    tags: &[],
     summary: "`over` or `until` comes to not a single knot.",
     why: "`over foam` ties on each next strand as long as it is foam, `until foam` up to the next foam, and both \
           promise at least one knot: a step that ties nothing would be a step for nothing. If the very next strand \
@@ -50,7 +51,7 @@ pub(super) fn words(word: &str, thread: &str, found: Option<&Sighting>) -> Findi
             &RULE,
             format!("{due}, but the strand in hand hangs at the edge: no strand comes next."),
         )
-        .help("Leave this run out, or tie it the other way."),
+        .help("Leave this run out, or tie it in the other direction."),
         Some(next) => Finding::new(&RULE, format!("{due}, but the very next strand is {}.", next.thread))
             .moved(next)
             .help("See whether the right strand is in hand, and whether it goes the right way."),

@@ -5,9 +5,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "number-too-large",
     severity: Severity::Error,
+    tags: &[],
     summary: "A number is larger than 1,000,000,000.",
-    why: "No band has a thousand million of anything. A number like that is a slip of the finger, or a product in \
-          a motif that grew out of hand.",
+    why: "No band has a billion of anything. A number like that is a slip of the finger, or a product in a \
+          motif that got out of hand.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -31,6 +32,5 @@ set {
 };
 
 pub(super) fn words() -> Finding {
-    Finding::new(&RULE, "This number is too large to be reckoned with.")
-        .help("Numbers go up to 1,000,000,000.")
+    Finding::new(&RULE, "This number is too large.").help("Numbers go up to 1,000,000,000.")
 }

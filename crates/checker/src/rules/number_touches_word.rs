@@ -6,9 +6,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "number-touches-word",
     severity: Severity::Error,
-    summary: "A number and a word stand together without a space.",
-    why: "A number and its unit, or a number and the thread it counts, are two words: `15 cm`, `3 kelp`. A name \
-          may hold digits, so that without the space it is not clear where the number ends.",
+    tags: &[],
+    summary: "There is no space between a number and a word.",
+    why: "A number and its unit, or a number and the thread it counts, are two words: `15 cm`, `3 kelp`. A \
+          name may contain digits, so without the space it is not clear where the number ends.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -33,7 +34,7 @@ pub(super) fn words(found: &str) -> Finding {
     let (digits, word) = apart(found);
     let finding = Finding::new(
         &RULE,
-        format!("In {} a space is missing between the number and the word.", quoted(found)),
+        format!("In {}, a space is missing between the number and the word.", quoted(found)),
     );
     finding.help(format!("Write {}.", quoted(&format!("{digits} {word}"))))
 }
@@ -48,7 +49,7 @@ mod tests {
     #[test]
     fn the_two_words_are_shown_apart() {
         let finding = super::words("15cm");
-        assert_eq!(finding.message, "In `15cm` a space is missing between the number and the word.");
+        assert_eq!(finding.message, "In `15cm`, a space is missing between the number and the word.");
         assert_eq!(finding.help.unwrap(), "Write `15 cm`.");
         assert_eq!(super::words("0.9mm").help.unwrap(), "Write `0.9 mm`.");
     }

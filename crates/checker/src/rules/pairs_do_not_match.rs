@@ -2,14 +2,17 @@
 
 use crate::wording::{count, ordinal, sentence};
 use crate::{Finding, Rule, Severity};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "pairs-do-not-match",
     severity: Severity::Error,
-    summary: "With a folded start, two strands that are one thread have two colors, or one is left over.",
-    why: "A thread folded in the middle hangs down as two strands, so that both have its color, and the strands \
-          are even in number. `pairs side-by-side` makes 1 and 2 one thread, 3 and 4 the next; `pairs mirrored` \
-          makes the first and the last one thread, then the second and the last but one.",
+    tags: &[],
+    summary: "With a folded start, two strands that are one thread have two colors, or one strand is left \
+              over.",
+    why: "A thread folded in the middle hangs down as two strands, so both have its color and the number of \
+          strands is even. `pairs side-by-side` makes 1 and 2 one thread, and 3 and 4 the next. `pairs \
+          mirrored` makes the first and the last strand one thread, then the second and the second to last.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -43,20 +46,25 @@ set {
 };
 
 pub(super) fn odd(strands: usize) -> Finding {
-    let strands = sentence(&count(strands as u64, "strand"));
-    Finding::new(&RULE, format!("{strands} cannot be folded threads: one is left without a partner."))
-        .help("Add or leave out a strand, or write `start loose`.")
+    let strands = sentence(&count(strands.to_u64(), "strand"));
+    Finding::new(&RULE, format!("{strands} cannot be folded threads: one strand has no partner."))
+        .help("Add or remove a strand, or write `start loose`.")
 }
 
-/// `left` and `right`: the positions and their threads.
-pub(super) fn two_colors(left: (usize, &str), right: (usize, &str)) -> Finding {
-    let (one, other) = (ordinal(left.0), ordinal(right.0));
+/// One of the two strands that a folded thread hangs down as.
+pub(super) struct FoldedEnd<'a> {
+    /// Counted from 1.
+    pub(super) position: usize,
+    pub(super) thread: &'a str,
+}
+
+pub(super) fn two_colors(left: &FoldedEnd<'_>, right: &FoldedEnd<'_>) -> Finding {
+    let (one, other) = (ordinal(left.position), ordinal(right.position));
     let message = format!(
         "The {one} and the {other} strand are two ends of one thread, but the {one} is {} and the {other} is {}.",
-        left.1, right.1
+        left.thread, right.thread
     );
-    Finding::new(&RULE, message)
-        .help("Let the other kind of `pairs` join them, or change the order in `strands`.")
+    Finding::new(&RULE, message).help("Try the other kind of `pairs`, or change the order in `strands`.")
 }
 
 #[cfg(test)]
@@ -66,13 +74,17 @@ mod tests {
     #[test]
     fn the_two_ends_are_named() {
         assert_eq!(
-            two_colors((1, "kelp"), (2, "foam")).message,
+            two_colors(
+                &FoldedEnd { position: 1, thread: "kelp" },
+                &FoldedEnd { position: 2, thread: "foam" }
+            )
+            .message,
             "The first and the second strand are two ends of one thread, but the first is kelp and the second is foam."
         );
     }
 
     #[test]
-    fn a_strand_left_over_is_told() {
-        assert_eq!(odd(5).message, "Five strands cannot be folded threads: one is left without a partner.");
+    fn a_strand_left_over_is_reported() {
+        assert_eq!(odd(5).message, "Five strands cannot be folded threads: one strand has no partner.");
     }
 }

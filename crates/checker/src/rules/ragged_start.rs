@@ -2,16 +2,18 @@
 
 use crate::wording::ordinal;
 use crate::woven::Woven;
-use crate::{Finding, Rule, Severity};
+use crate::{Finding, Rule, Severity, Tag};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "ragged-start",
     severity: Severity::Warning,
-    summary: "At the start two strands wait for several rows while their neighbors are tied already.",
-    why: "A diagonal begins one row later from strand to strand, and a band with a slanted or pointed start is well \
-          made. But where two strands are first tied five rows or more after their neighbors, these have been \
-          tied twice before, and a notch stays at the top of the band that nothing fills. Mostly the set \
-          begins in the middle of its motif: let it begin at another step, or put a few knots into `opening`.",
+    tags: &[Tag::Hole],
+    summary: "At the start, two strands wait for several rows while their neighbors are already tied.",
+    why: "A diagonal begins one row later from strand to strand, and a band with a slanted or pointed start \
+          is well made. But if two strands are first tied five or more rows after their neighbors, and these \
+          have been tied twice before, a notch stays at the top of the band that nothing fills. Usually the \
+          set begins in the middle of its motif: start it at another step, or put a few knots in `opening`.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -35,7 +37,7 @@ set {
 "#,
 };
 
-/// From so many rows on the start is ragged: 1 is a diagonal, 3 one knot more.
+/// The fewest rows that make a start ragged: 1 is a diagonal, 3 one knot more.
 const RAGGED: u32 = 5;
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
@@ -50,8 +52,8 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let Some((_, gap, own, least)) = (0..first.len()).filter_map(late).max() else { return Vec::new() };
     let place = first[gap].and_then(|knot| woven.place(knot)).unwrap_or_else(|| woven.head());
     let message = format!(
-        "The band begins unevenly: between the {} and the {} place from the left the first knot comes in row {}, with \
-         this step, but beside it in row {}.",
+        "The band begins unevenly: between the {} and the {} position from the left, the first knot comes in \
+         row {}, at this step, but next to it in row {}.",
         ordinal(gap + 1),
         ordinal(gap + 2),
         own + 1,
@@ -60,7 +62,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     vec![
         Finding::new(&RULE, message)
             .at(place)
-            .help("Begin the set with another of its steps, or fill the notch with some knots in `opening`."),
+            .help("Start the set at another step, or fill the notch with a few knots in `opening`."),
     ]
 }
 
@@ -70,14 +72,14 @@ fn first_knots(woven: &Woven) -> Vec<Option<usize>> {
     for (at, knot) in woven.whole.knots().iter().enumerate() {
         first[usize::from(knot.gap)].get_or_insert(at);
     }
-    let straight = |knot: &usize| woven.whole.straight().iter().any(|row| row.contains(&(*knot as u32)));
+    let straight = |knot: &usize| woven.whole.straight().iter().any(|row| row.contains(&knot.to_u32()));
     if first.iter().flatten().any(straight) { Vec::new() } else { first }
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{silent, told};
+    use crate::trial::{assert_silent, messages_of};
 
     fn set(steps: &str) -> String {
         format!("pattern \"A\"\nthread kelp green\nstrands 6 kelp\nset {{\n{steps}\n}}\n")
@@ -86,29 +88,32 @@ mod tests {
     #[test]
     fn the_late_knot_is_named_with_its_row_and_that_beside_it() {
         assert_eq!(
-            told(RULE.name, RULE.example),
+            messages_of(RULE.name, RULE.example),
             [
-                "The band begins unevenly: between the fourth and the fifth place from the left the first knot comes in row 10, \
-              with this step, but beside it in row 1."
+                "The band begins unevenly: between the fourth and the fifth position from the left, the first knot comes \
+              in row 10, at this step, but next to it in row 1."
             ]
         );
     }
 
     #[test]
     fn slanted_and_pointed_starts_are_well_made() {
-        silent(RULE.name, &set("take left 1: forward to edge"));
-        silent(RULE.name, &set("both { take left 1: forward to center left }\nmeet center"));
-        silent(RULE.name, &set("meet center\nboth { take center left: backward to edge }"));
-        silent(RULE.name, &set("both { on left 3 { take left 1: forward 2 down to 1 } }\nmeet center"));
+        assert_silent(RULE.name, &set("take left 1: forward to edge"));
+        assert_silent(RULE.name, &set("both { take left 1: forward to center left }\nmeet center"));
+        assert_silent(RULE.name, &set("meet center\nboth { take center left: backward to edge }"));
+        assert_silent(
+            RULE.name,
+            &set("both { on left 3 { take left 1: forward 2 down to 1 } }\nmeet center"),
+        );
     }
 
     #[test]
     fn one_knot_more_is_not_ragged() {
-        silent(RULE.name, &set("take left 1: forward-backward 1, forward to edge"));
+        assert_silent(RULE.name, &set("take left 1: forward-backward 1, forward to edge"));
     }
 
     #[test]
     fn the_straight_rows_of_a_leader_are_not_ragged() {
-        silent(RULE.name, &set("leader left 1 {\n. . . . .\n. . . . .\n}"));
+        assert_silent(RULE.name, &set("leader left 1 {\n. . . . .\n. . . . .\n}"));
     }
 }

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "reserved-name",
     severity: Severity::Error,
-    summary: "A word that the notation keeps for itself is used as a name.",
-    why: "Sixteen words say where and how, and could be misread if a thread bore them: `left`, `right`, `center`, \
-          `edge`, `start`, `from`, `mirror`, `over`, `until`, `to`, `by`, `inside` and the four kinds of knot. The \
-          list never grows; every other word is free, `take` and `thread` too.",
+    tags: &[],
+    summary: "A reserved word of the notation is used as a name.",
+    why: "Sixteen words say where and how, and could be misread if a thread had that name: `left`, `right`, \
+          `center`, `edge`, `start`, `from`, `mirror`, `over`, `until`, `to`, `by`, `inside` and the four \
+          kinds of knot. The list never grows. Every other word is free, including `take` and `thread`.",
     example: r#"pattern "Kelp forest"
 
 thread edge #1f5d50
@@ -30,5 +31,5 @@ set { take left 1: forward to edge }
 
 pub(super) fn words(found: &str) -> Finding {
     Finding::new(&RULE, format!("{} is a word of the notation and cannot be a name.", quoted(found)))
-        .help(format!("Choose another, or a longer one such as `{}-1`.", cleaned(found)))
+        .help(format!("Choose another name, or a longer one such as `{}-1`.", cleaned(found)))
 }

@@ -5,9 +5,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "series-runs-away",
     severity: Severity::Error,
-    summary: "A series counts away from its last number, or does not move on.",
-    why: "`4 down to 1` is 4, 3, 2, 1; `1 up to 4` is 1, 2, 3, 4. `1 down to 4` would never arrive, and neither \
-          would a series that goes on `by 0`. Mostly `up` and `down` changed places.",
+    tags: &[],
+    summary: "A series counts away from its last number, or does not move.",
+    why: "`4 down to 1` is 4, 3, 2, 1; `1 up to 4` is 1, 2, 3, 4. `1 down to 4` would never arrive, and \
+          neither would a series with `by 0`. Usually `up` and `down` are swapped.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -32,14 +33,13 @@ set {
 
 pub(super) fn away(first: i64, last: i64, down: bool) -> Finding {
     let (said, other) = if down { ("down", "up") } else { ("up", "down") };
-    Finding::new(&RULE, format!("Counting {said} from {first} never comes to {last}."))
-        .help(format!("Write `{first} {other} to {last}`, or let the two numbers change places."))
+    Finding::new(&RULE, format!("Counting {said} from {first} never reaches {last}."))
+        .help(format!("Write `{first} {other} to {last}`, or swap the two numbers."))
 }
 
 pub(super) fn standing(step: i64) -> Finding {
-    Finding::new(&RULE, format!("A series that goes on by {step} never comes to its last number.")).help(
-        "Write how far it goes from one number to the next: 1 or more. The way is said by `up` or `down`.",
-    )
+    Finding::new(&RULE, format!("A series with a step of {step} never reaches its last number."))
+        .help("Write a step of 1 or more; `up` or `down` gives the direction.")
 }
 
 #[cfg(test)]
@@ -49,13 +49,13 @@ mod tests {
     #[test]
     fn the_other_way_is_offered() {
         let finding = away(1, 3, true);
-        assert_eq!(finding.message, "Counting down from 1 never comes to 3.");
+        assert_eq!(finding.message, "Counting down from 1 never reaches 3.");
         assert!(finding.help.unwrap().starts_with("Write `1 up to 3`"));
         assert!(away(3, 1, false).help.unwrap().starts_with("Write `3 down to 1`"));
     }
 
     #[test]
     fn a_series_must_move_on() {
-        assert_eq!(standing(0).message, "A series that goes on by 0 never comes to its last number.");
+        assert_eq!(standing(0).message, "A series with a step of 0 never reaches its last number.");
     }
 }

@@ -6,9 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "string-sign",
     severity: Severity::Error,
-    summary: "A text holds a brace, or a backslash that means nothing.",
-    why: "In a text, `\\\"` is a quotation mark and `\\\\` a backslash; any other `\\`, and the braces `{` and `}`, are \
-          kept free for later editions. So a text that is accepted today will always mean what it means today.",
+    tags: &[],
+    summary: "A text contains a brace, or a backslash that means nothing.",
+    why: "In a text, `\\\"` is a quotation mark and `\\\\` a backslash. Any other `\\`, and the braces `{` \
+          and `}`, are kept free for later editions, so a text that is accepted today will always mean what \
+          it means today.",
     example: r#"pattern "Kelp {forest}"
 
 thread kelp #1f5d50
@@ -33,7 +35,7 @@ pub(super) fn escape(found: &str) -> Finding {
 }
 
 pub(super) fn brace(found: &str) -> Finding {
-    Finding::new(&RULE, format!("{} cannot stand in a text yet.", quoted(found)))
+    Finding::new(&RULE, format!("{} is not allowed in a text yet.", quoted(found)))
         .help("Use parentheses: braces in texts are kept free for later.")
 }
 
@@ -42,6 +44,6 @@ mod tests {
     #[test]
     fn the_sign_is_shown() {
         assert_eq!(super::escape("\\n").message, "`\\n` has no meaning in a text.");
-        assert_eq!(super::brace("{").message, "`{` cannot stand in a text yet.");
+        assert_eq!(super::brace("{").message, "`{` is not allowed in a text yet.");
     }
 }

@@ -5,10 +5,12 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "thread-of-other-file",
     severity: Severity::Error,
-    summary: "A motif from another file asks for a thread of that file, which hangs in no band here.",
-    why: "A motif keeps the threads of the file it was written in. That file's foam is not the foam of this band, \
-          even if both have the name: nothing says that they are the same color. Give the motif a parameter for the \
-          thread, as in `motif crest(wave) { ... }`, and pass your own: `work crest(foam)`.",
+    tags: &[],
+    summary: "A motif from another file names a thread of that file, which no strand of this band is made of.",
+    why: "A motif keeps the threads of the file it is written in. That file's foam is not the foam of this \
+          band, even if both have the same name: nothing says that they have the same color. Give the motif \
+          a parameter for the thread, as in `motif crest(wave) { ... }`, and pass your own: `work \
+          crest(foam)`.",
     example: r#"pattern "Slack tide"
 
 use tinted-crest from "sweeps.knot"
@@ -44,7 +46,7 @@ pub(super) fn words(name: &str, motif: &str) -> Finding {
         "The motif `{motif}` names {name}, a thread of its own file; no strand of this band is made of it."
     );
     Finding::new(&RULE, message).help(format!(
-        "Give `{motif}` a parameter in place of {name}, and pass a thread of this file when you work it."
+        "Give `{motif}` a parameter instead of {name}, and pass a thread of this file when you work it."
     ))
 }
 

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity, Sighting};
 pub(crate) static RULE: Rule = Rule {
     name: "two-colors-meet",
     severity: Severity::Error,
+    tags: &[],
     summary: "`meet center`, or `x` in a chart, joins two strands of different colors.",
-    why: "`meet center` and the mark `x` leave open which of the two strands works, because with two of one color \
-          it cannot be seen. Between two colors it can: the strand that works is the one that shows. So either \
-          the strands are not where they were meant to be, or the knot must say which of them ties.",
+    why: "`meet center` and the mark `x` leave it open which of the two strands works, because with one color \
+          nobody can see it. With two colors you can: the strand that works is the one that shows. So either \
+          the strands are not where you meant them to be, or the knot must say which of them works.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -37,7 +38,7 @@ set {
 pub(super) fn words(left: &Sighting, right: &Sighting) -> Finding {
     let (one, other) = (ordinal(left.position), ordinal(right.position));
     let message = format!(
-        "Here two strands of one color should meet, but the {one} from the left is {} and the {other} is {}.",
+        "Two strands of one color should meet here, but the {one} from the left is {} and the {other} is {}.",
         left.thread, right.thread
     );
     let finding = Finding::new(&RULE, message);
@@ -59,7 +60,7 @@ mod tests {
         let finding = super::words(&left, &right);
         assert_eq!(
             finding.message,
-            "Here two strands of one color should meet, but the third from the left is kelp and the fourth is foam."
+            "Two strands of one color should meet here, but the third from the left is kelp and the fourth is foam."
         );
         assert_eq!(finding.notes.len(), 1);
         assert_eq!(finding.notes[0].text, "kelp came here with this step");

@@ -5,9 +5,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "unclosed-string",
     severity: Severity::Error,
-    summary: "A text in quotation marks is not closed on its line.",
-    why: "A text begins and ends with `\"` on one line. Several paragraphs are several `about` lines. A quotation \
-          mark within the text is written `\\\"`.",
+    tags: &[],
+    summary: "A text in quotation marks does not end on its line.",
+    why: "A text begins and ends with `\"` on one line. For several paragraphs, write several `about` lines. \
+          Write a quotation mark inside a text as `\\\"`.",
     example: r#"pattern "Kelp forest
 
 thread kelp #1f5d50
@@ -27,6 +28,6 @@ set { take left 1: forward to edge }
 };
 
 pub(super) fn words() -> Finding {
-    Finding::new(&RULE, "This text is not closed: its second quotation mark is missing on this line.")
+    Finding::new(&RULE, "This text does not end: its second quotation mark is missing on this line.")
         .help("Write `\"` where the text ends.")
 }

@@ -2,14 +2,16 @@
 
 use crate::wording::{count, number};
 use crate::{Finding, Rule, Severity};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unequal-halves",
     severity: Severity::Error,
-    summary: "The two halves beside a `|` are not of the same number.",
-    why: "A `|` marks the center of the band, so that as many strands must hang left of it as right of it. If they \
-          do not, either a strand is missing or the mark stands in the wrong place. With `| mirror` the right half \
-          is made from the left one and always fits.",
+    tags: &[],
+    summary: "The two halves around a `|` have different numbers of strands.",
+    why: "A `|` marks the center of the band, so the same number of strands must hang to its left and to its \
+          right. If not, either a strand is missing or the mark is in the wrong place. With `| mirror`, the \
+          right half is made from the left one and always fits.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -36,9 +38,9 @@ set {
 };
 
 pub(super) fn words(left: usize, right: usize) -> Finding {
-    let (strands, others) = (count(left as u64, "strand"), number(right as u64));
-    Finding::new(&RULE, format!("Left of the center mark hang {strands}, right of it {others}."))
-        .help("Let the halves be equal in number, or move the `|` to the center.")
+    let (strands, others) = (count(left.to_u64(), "strand"), number(right.to_u64()));
+    Finding::new(&RULE, format!("To the left of the center mark hang {strands}, to the right {others}."))
+        .help("Make the two halves equal in number, or move the `|` to the center.")
 }
 
 #[cfg(test)]
@@ -47,7 +49,7 @@ mod tests {
     fn both_halves_are_counted() {
         assert_eq!(
             super::words(3, 2).message,
-            "Left of the center mark hang three strands, right of it two."
+            "To the left of the center mark hang three strands, to the right two."
         );
     }
 }

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-color",
     severity: Severity::Error,
-    summary: "A thread is given a color that is not known.",
-    why: "A color is written as `#rgb` or `#rrggbb` (red, green and blue in hexadecimal), or as one of the 148 \
-          color names of CSS Color 4, such as `goldenrod`. Without a color the band can be neither drawn nor \
-          compared. What your shop calls the thread goes behind the color, in quotation marks.",
+    tags: &[],
+    summary: "A thread has a color that is not known.",
+    why: "Write a color as `#rgb` or `#rrggbb` (red, green and blue in hexadecimal), or as one of the 148 \
+          color names of CSS Color 4, such as `goldenrod`. Without a color, the band can be neither drawn \
+          nor compared. What your shop calls the thread goes after the color, in quotation marks.",
     example: r#"pattern "Kelp forest"
 
 thread kelp seagren "deep kelp"
@@ -31,7 +32,7 @@ set { take left 1: forward to edge }
 pub(super) fn words(written: &str, nearest: Option<&str>) -> Finding {
     let how = "A color is `#rgb`, `#rrggbb` or a CSS color name.";
     let help = nearest.map_or_else(|| how.to_owned(), |name| format!("Did you mean `{name}`? {how}"));
-    Finding::new(&RULE, format!("{} is not a color that is known.", quoted(written))).help(help)
+    Finding::new(&RULE, format!("{} is not a known color.", quoted(written))).help(help)
 }
 
 #[cfg(test)]
@@ -41,7 +42,7 @@ mod tests {
     #[test]
     fn the_nearest_name_is_offered() {
         let finding = words("seagren", Some("seagreen"));
-        assert_eq!(finding.message, "`seagren` is not a color that is known.");
+        assert_eq!(finding.message, "`seagren` is not a known color.");
         assert!(finding.help.unwrap().starts_with("Did you mean `seagreen`?"));
     }
 

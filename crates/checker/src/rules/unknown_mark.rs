@@ -6,9 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-mark",
     severity: Severity::Error,
-    summary: "A chart holds a mark that does not belong to it.",
-    why: "`rows` know `\\` forward, `/` backward, `>` forward-backward, `<` backward-forward, `x` for two of one color \
-          and `.` for no knot. `leader` rows know `.`, where the leader shows, and `#`, where the strand shows.",
+    tags: &[],
+    summary: "A chart contains a mark that it does not know.",
+    why: "`rows` use `\\` forward, `/` backward, `>` forward-backward, `<` backward-forward, `x` for two \
+          strands of one color, and `.` for no knot. `leader` rows use `.` where the leader shows, and `#` \
+          where the strand shows.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50

@@ -5,10 +5,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-name",
     severity: Severity::Error,
-    summary: "A thread, motif, label or number is called by a name that nothing bears.",
-    why: "Every name must be given before it can be called: a thread by `thread`, a motif by `motif` or `use`, a \
-          label by `as` earlier in the same block, a number as the parameter of a motif or by `for`. Most often \
-          two letters changed places, or the name differs in large and small letters, which count.",
+    tags: &[],
+    summary: "A thread, motif, label or number has a name that was never declared.",
+    why: "Every name must be declared before you use it: a thread by `thread`, a motif by `motif` or `use`, a \
+          label by `as` earlier in the same block, a number as the parameter of a motif or by `for`. Usually \
+          two letters are swapped, or the name differs in capital and small letters, which matter.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -31,25 +32,38 @@ pub(super) fn thread(name: &str, nearest: Option<&str>) -> Finding {
     finding(
         format!("No thread is called `{name}`."),
         nearest,
-        format!("Write `thread {name}` and its color in the head of the file."),
+        format!("Write `thread {name}` and its color at the top of the file."),
     )
 }
 
 pub(super) fn number(name: &str, nearest: Option<&str>) -> Finding {
+    let message = format!("No number is called `{name}` here.");
+    if let Some(spaced) = spaced(name) {
+        let help = format!("A `-` between numbers has a space on both sides: write `{spaced}`.");
+        return Finding::new(&RULE, message).help(help);
+    }
     let otherwise = "Only the parameters of a motif and the name after `for` stand for numbers.";
-    finding(format!("No number is called `{name}` here."), nearest, otherwise.to_owned())
+    finding(message, nearest, otherwise.to_owned())
+}
+
+/// `size - 1`, for `size-1`, which is one name.
+pub(crate) fn spaced(name: &str) -> Option<String> {
+    let (first, last) = name.rsplit_once('-')?;
+    let is_number = !last.is_empty() && last.bytes().all(|byte| byte.is_ascii_digit());
+    is_number.then(|| format!("{first} - {last}"))
 }
 
 pub(super) fn label(name: &str, nearest: Option<&str>) -> Finding {
     let otherwise = format!(
-        "A label is given with `as {name}` when the strand is first taken, and holds until the end of that block."
+        "Give a label with `as {name}` when you first take the strand; it is known until the end of that \
+         block."
     );
     finding(format!("No strand is labeled `{name}` here."), nearest, otherwise)
 }
 
 pub(super) fn motif(name: &str, nearest: Option<&str>) -> Finding {
     let otherwise = format!(
-        "Write `motif {name}() {{ ... }}`, or fetch it from its file with `use {name} from \"...\"`."
+        "Write `motif {name}() {{ ... }}`, or import it from its file with `use {name} from \"...\"`."
     );
     finding(format!("No motif is called `{name}`."), nearest, otherwise)
 }

@@ -6,10 +6,11 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-sign",
     severity: Severity::Error,
-    summary: "A sign stands in the file that the notation does not know.",
-    why: "Outside of texts and remarks the notation knows letters, digits, `{ } ( ) , : | + - * #` and, in charts, \
-          `\\ / > < x .`. Other signs often come in when a pattern is copied from elsewhere: curly quotation marks, \
-          a long dash, a semicolon at the end of a line.",
+    tags: &[],
+    summary: "The file contains a sign that the notation does not know.",
+    why: "Outside texts and comments, the notation knows letters, digits, `{ } ( ) , : | + - * #` and, in \
+          charts, `\\ / > < x .`. Other signs often come in when a pattern is copied from somewhere else: \
+          curly quotation marks, a long dash, a semicolon at the end of a line.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -35,15 +36,13 @@ set {
 pub(super) fn words(found: &str) -> Finding {
     let finding = Finding::new(&RULE, format!("The notation does not know the sign {}.", quoted(found)));
     match found.chars().next() {
-        Some(';') => finding.help("A statement ends with its line; no sign is needed."),
+        Some(';') => finding.help("A statement ends with its line; leave the sign out."),
         Some('“' | '”' | '„' | '‟' | '«' | '»' | '‘' | '’' | '\'') => {
-            finding.help("Texts stand in straight quotation marks: `\"...\"`.")
+            finding.help("Write texts in straight quotation marks: `\"...\"`.")
         }
-        Some('–' | '—' | '−') => {
-            finding.help("Write `-` to take one number from another, `--` before a remark.")
-        }
-        Some('[' | ']') => finding.help("Blocks stand in `{ }`, promised colors in `( )`."),
-        _ => finding.help("Take it out, or put it into a remark behind `--`."),
+        Some('–' | '—' | '−') => finding.help("Write `-` to subtract, and `--` before a comment."),
+        Some('[' | ']') => finding.help("Write blocks in `{ }` and promised colors in `( )`."),
+        _ => finding.help("Remove it, or put it in a comment after `--`."),
     }
 }
 
@@ -57,6 +56,6 @@ mod tests {
         assert!(words(";").help.unwrap().contains("ends with its line"));
         assert!(words("“").help.unwrap().contains("straight quotation marks"));
         assert!(words("—").help.unwrap().contains("`--`"));
-        assert!(words("~").help.unwrap().contains("Take it out"));
+        assert!(words("~").help.unwrap().contains("Remove it"));
     }
 }

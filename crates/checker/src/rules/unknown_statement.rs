@@ -6,6 +6,7 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-statement",
     severity: Severity::Error,
+    tags: &[],
     summary: "A line begins with a word with which no statement begins.",
     why: "The first word of a line says what the line does: `thread`, `strands`, `take`, `meet`, `repeat` and so \
           on. With an unknown first word nothing can be made of the line.",
@@ -32,7 +33,7 @@ set {
 };
 
 pub(super) fn words(found: &str, nearest: Option<&str>) -> Finding {
-    let finding = Finding::new(&RULE, format!("No statement begins with {}.", quoted(found)));
+    let finding = Finding::new(&RULE, format!("A line cannot begin with {}.", quoted(found)));
     match nearest {
         Some(word) => finding.help(format!("Did you mean `{word}`?")),
         None => {
@@ -48,7 +49,7 @@ mod tests {
     #[test]
     fn the_nearest_word_is_offered() {
         let finding = words("tak", Some("take"));
-        assert_eq!(finding.message, "No statement begins with `tak`.");
+        assert_eq!(finding.message, "A line cannot begin with `tak`.");
         assert_eq!(finding.help.unwrap(), "Did you mean `take`?");
         assert!(words("hello", None).help.unwrap().contains("`--`"));
     }

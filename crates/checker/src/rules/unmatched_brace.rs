@@ -1,13 +1,17 @@
 //! A brace without its partner.
 
-use crate::{Finding, Rule, Severity};
+use crate::wording::{number, quoted};
+use crate::{FileId, Finding, Place, Rule, Severity, Source};
+use knotwright_grammar::Span;
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unmatched-brace",
     severity: Severity::Error,
+    tags: &[],
     summary: "A `{` is never closed, or a `}` closes nothing.",
-    why: "Each `{` opens a block and each `}` closes the last one that is open. If one is missing, it is guessed \
-          from the indentation where the block should end, so that the rest of the file can still be read.",
+    why: "Each `{` opens a block, and each `}` closes the last open one. If one is missing, the indentation \
+          shows where the block should end, so that the rest of the file can still be read.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -38,7 +42,24 @@ pub(super) fn never_closed() -> Finding {
         .help("Write `}` on a line of its own where the block ends.")
 }
 
+/// The text ends within blocks, of which these are the `{`, outermost first.
+pub(super) fn open_at_end(opened: &[Span], file: FileId, source: &Source) -> Finding {
+    let Some(&first) = opened.first() else { return never_closed() };
+    let line = Span { end: first.end, ..first.whole_lines(&source.text) }.of(&source.text).trim();
+    let message = match opened.len() {
+        1 => format!("The file ends, but the block of {} is still open.", quoted(line)),
+        many => format!("The file ends, but {} blocks are still open.", number(many.to_u64())),
+    };
+    let help = match opened.len() {
+        1 => "Write `}` on a line of its own where the block ends.",
+        _ => "Write a `}` for each of them, on a line of its own where the block ends.",
+    };
+    let finding = Finding::new(&RULE, message).help(help);
+    let finding = finding.note(Place { file, span: first }, "the first of them begins here");
+    Finding { unfinished: true, ..finding }
+}
+
 pub(super) fn closes_nothing() -> Finding {
     Finding::new(&RULE, "This `}` closes nothing: no block is open here.")
-        .help("Delete it, or see whether a `{` is missing above.")
+        .help("Delete it, or check whether a `{` is missing above.")
 }

@@ -5,9 +5,10 @@ use crate::{Finding, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "until-never",
     severity: Severity::Error,
+    tags: &[],
     summary: "`until` waits for a color that does not come before the edge.",
-    why: "`until foam` ties up to the next foam strand. If there is none between the strand in hand and the edge, \
-          the color waited for hangs elsewhere than was meant. If it is to go all the way, write `to edge`.",
+    why: "`until foam` ties up to the next foam strand. If there is none between the strand in hand and the \
+          edge, the foam does not hang where you meant it to. To go all the way, write `to edge`.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -34,6 +35,6 @@ set {
 };
 
 pub(super) fn words(thread: &str) -> Finding {
-    Finding::new(&RULE, format!("No {thread} comes before the edge, so that `until {thread}` never arrives."))
-        .help(format!("Write `to edge` to go all the way, or see where the {thread} hangs at this step."))
+    Finding::new(&RULE, format!("No {thread} comes before the edge, so `until {thread}` never arrives."))
+        .help(format!("Write `to edge` to go all the way, or check where the {thread} hangs at this step."))
 }

@@ -9,10 +9,11 @@ use std::borrow::Cow;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-label",
     severity: Severity::Warning,
-    summary: "A strand gets a label that is never called.",
-    why: "A label is there to take the same strand again later, wherever it hangs by then. It holds until the end of \
-          its block; if nothing there calls it, it is a leftover, or the step that should call it counts places \
-          instead and may get another strand in hand.",
+    tags: &[],
+    summary: "A strand gets a label that is never used.",
+    why: "A label lets you take the same strand again later, wherever it hangs by then. It is known until the \
+          end of its block. If nothing there uses it, it is a leftover, or the step that should use it \
+          counts positions instead and may take another strand.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -63,10 +64,10 @@ fn calls(source: &Source) -> HashMap<Cow<'_, str>, Vec<u32>> {
 }
 
 fn words(label: &Name) -> Finding {
-    Finding::new(&RULE, format!("The label `{}` is given, but never called in its block.", label.text))
-        .at(Place { file: FileId(0), span: label.span })
+    Finding::new(&RULE, format!("The label `{}` is never used in its block.", label.text))
+        .at(Place { file: FileId::CHECKED, span: label.span })
         .help(format!(
-            "Write `take {0}` where this strand should be taken again, or leave out `as {0}`.",
+            "Write `take {0}` where you take this strand again, or leave out `as {0}`.",
             label.text
         ))
 }
@@ -74,20 +75,17 @@ fn words(label: &Name) -> Finding {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{silent, told};
+    use crate::trial::{assert_silent, messages_of};
 
     #[test]
     fn the_label_is_named() {
-        assert_eq!(
-            told(RULE.name, RULE.example),
-            ["The label `crest` is given, but never called in its block."]
-        );
+        assert_eq!(messages_of(RULE.name, RULE.example), ["The label `crest` is never used in its block."]);
     }
 
     #[test]
     fn a_label_may_be_called_in_a_block_further_in() {
         let text =
             RULE.instead.replace("take crest: backward to edge", "repeat 1 { take crest: backward to edge }");
-        silent(RULE.name, &text);
+        assert_silent(RULE.name, &text);
     }
 }

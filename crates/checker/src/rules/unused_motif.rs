@@ -1,20 +1,22 @@
 //! A motif that is never worked.
 
 use crate::contents::Contents;
-use crate::reading::{is_library, words};
+use crate::reading::{is_begun, is_library, words};
 use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Name, Node, Statement};
+use knotwright_grammar::tree::{Import, Motif, Name, Statement};
+
 use rustc_hash::FxHashMap as HashMap;
 use std::borrow::Cow;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unused-motif",
     severity: Severity::Warning,
-    summary: "A motif is made or fetched, but never worked.",
-    why: "A motif ties nothing until `work` calls it. If it is never called, it is a leftover, or the `work` line \
-          names another one by mistake. The motifs of a library are there for other files and are not told; what a \
-          library fetches from elsewhere is.",
+    tags: &[],
+    summary: "A motif is declared or imported, but never worked.",
+    why: "A motif ties nothing until `work` names it. If that never happens, it is a leftover, or a `work` \
+          line names another one by mistake. The motifs of a library are there for other files and are not \
+          reported; motifs that a library imports and never works are.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -43,8 +45,8 @@ set { work sweep() }
 
 pub(super) fn find(checked: &Checked, _contents: &Contents) -> Vec<Finding> {
     let source = checked.source;
-    let is_named = |statement: &Statement| matches!(statement.node, Node::Motif(_) | Node::Use { .. });
-    if !source.parsed.tree.statements.iter().any(is_named) {
+    let is_named = |statement: &Statement| statement.is::<Motif>() || statement.is::<Import>();
+    if !source.parsed.tree.statements.iter().any(is_named) || !is_begun(source) {
         return Vec::new();
     }
     let made_here = !is_library(source);
@@ -56,16 +58,11 @@ pub(super) fn find(checked: &Checked, _contents: &Contents) -> Vec<Finding> {
         let worked = |name: &Name| {
             calls.get(name.text.as_str()).is_some_and(|all| all.start < own.start || own.end < all.end)
         };
-        match &statement.node {
-            Node::Motif(motif) if made_here && !worked(&motif.name) => {
-                findings.push(words_for(&motif.name, "made"))
-            }
-            Node::Use { names, .. } => {
-                findings
-                    .extend(names.iter().filter(|name| !worked(name)).map(|name| words_for(name, "fetched")));
-            }
-            _ => {}
-        }
+        let made =
+            statement.get::<Motif>().map(|motif| &motif.name).filter(|name| made_here && !worked(name));
+        findings.extend(made.map(|name| words_for(name, "made")));
+        let fetched = statement.get::<Import>().into_iter().flat_map(|import| &import.names);
+        findings.extend(fetched.filter(|name| !worked(name)).map(|name| words_for(name, "fetched")));
     }
     findings
 }
@@ -86,28 +83,28 @@ fn calls(source: &Source) -> HashMap<Cow<'_, str>, Span> {
 
 fn words_for(name: &Name, how: &str) -> Finding {
     Finding::new(&RULE, format!("The motif `{}` is {how}, but never worked.", name.text))
-        .at(Place { file: FileId(0), span: name.span })
-        .help(format!("Write `work {}` where it should be tied, or delete it.", name.text))
+        .at(Place { file: FileId::CHECKED, span: name.span })
+        .help(format!("Write `work {}` where you want it tied, or delete it.", name.text))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::trial::{silent, told};
+    use crate::trial::{assert_silent, messages_of};
 
     #[test]
     fn the_motif_is_named() {
-        assert_eq!(told(RULE.name, RULE.example), ["The motif `sweep` is made, but never worked."]);
+        assert_eq!(messages_of(RULE.name, RULE.example), ["The motif `sweep` is made, but never worked."]);
     }
 
     #[test]
     fn a_library_lends_its_motifs() {
-        silent(RULE.name, "pattern \"Sweeps\"\nmotif sweep() { take left 1: forward to edge }\n");
+        assert_silent(RULE.name, "pattern \"Sweeps\"\nmotif sweep() { take left 1: forward to edge }\n");
     }
 
     #[test]
     fn a_motif_worked_by_another_is_used() {
         let text = RULE.instead.replace("set {", "motif gust() { work sweep() }\n\nset {");
-        assert_eq!(told(RULE.name, &text), ["The motif `gust` is made, but never worked."]);
+        assert_eq!(messages_of(RULE.name, &text), ["The motif `gust` is made, but never worked."]);
     }
 }

@@ -5,10 +5,11 @@ use crate::{Finding, Place, Rule, Severity};
 pub(crate) static RULE: Rule = Rule {
     name: "wrong-sort",
     severity: Severity::Error,
-    summary: "A thread stands where a number is needed, or a number where a thread is.",
-    why: "A parameter of a motif is a number or a thread, whichever the motif makes of it: what is counted with \
-          must be a number, what is tied over or promised must be a thread. Mostly two arguments were given in the \
-          wrong order.",
+    tags: &[],
+    summary: "A thread is given where a number is needed, or a number where a thread is needed.",
+    why: "A parameter of a motif is a number or a thread, depending on how the motif uses it: what it counts \
+          with must be a number, what it ties over or promises must be a thread. Usually two arguments are \
+          in the wrong order.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -57,8 +58,8 @@ fn finding(message: String, name: &str, given: Option<Place>) -> Finding {
     let finding = Finding::new(&RULE, message);
     match given {
         Some(place) => finding
-            .note(place, format!("`{name}` was given this here"))
-            .help("See whether the arguments stand in the order in which the motif names its parameters."),
+            .note(place, format!("`{name}` gets its value here"))
+            .help("Check that the arguments are in the same order as the parameters of the motif."),
         None => finding,
     }
 }
@@ -75,6 +76,6 @@ mod tests {
 
     #[test]
     fn the_argument_is_shown_where_it_was_given() {
-        assert_eq!(not_a_number("size", Some(Place::default())).notes[0].text, "`size` was given this here");
+        assert_eq!(not_a_number("size", Some(Place::default())).notes[0].text, "`size` gets its value here");
     }
 }

@@ -2,23 +2,25 @@
 
 use super::scope::Value;
 use super::{Done, Tie};
-use crate::{Event, FactKind, FileId};
-use knotwright_grammar::tree::{Block, Expr, Name, Node, Range, Series, Statement};
+use crate::{Event, FactKind, Phrase};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Block, Body, ForBlock, Node, OnBlock, RepeatBlock, SectionBlock, Statement};
 
 impl<'a> Tie<'a> {
     /// Ties a block; the names given in it are forgotten after it.
     pub(super) fn block(&mut self, block: &'a Block) -> Done {
         let mark = self.scope.mark();
         self.depth += 1;
-        let mut done = Ok(());
-        for (index, statement) in block.statements.iter().enumerate() {
+        let (mut done, mut before) = (Ok(()), None);
+        for index in 0..block.statements.len() {
             self.pass(block, index);
-            done = self.looked(block, index).and_then(|()| self.statement(statement));
+            done = self.looked(block, index).and_then(|()| self.studied(block, index, &mut before));
             if done.is_err() {
                 break;
             }
         }
         if done.is_ok() {
+            self.study_begin(block, block.statements.len());
             done = self.looked(block, block.statements.len());
         }
         self.depth -= 1;
@@ -35,60 +37,66 @@ impl<'a> Tie<'a> {
     pub(super) fn statement(&mut self, statement: &'a Statement) -> Done {
         self.here = statement.head;
         self.spend()?;
-        if let (Some(trace), FileId(0)) = (&mut self.trace, self.file) {
-            trace.note(statement.span.start);
-        }
         let done = self.perform(statement);
         self.recover(done)
     }
 
     fn perform(&mut self, statement: &'a Statement) -> Done {
-        let span = statement.span;
         match &statement.node {
-            Node::Take(take) => self.take(take, span),
-            Node::Meet => self.meet(span),
-            Node::On { range, block } => self.on(range, block),
-            Node::Both(block) => {
-                self.block(block)?;
-                self.mirrored(block)
-            }
-            Node::Mirrored(block) => self.mirrored(block),
-            Node::Work(work) => self.work(work, span),
-            Node::Repeat { times, block } => self.repeat(times, block),
-            Node::For { variable, series, block } => self.count(variable, series, block),
-            Node::Rows { offset, chart } => self.rows(chart, offset.is_some()),
-            Node::Leader { strand, promise, chart } => self.leader(strand, promise.as_ref(), chart),
-            Node::Section { title, block } => {
-                self.event(|| Event::Section(title.value.clone()));
-                let done = self.block(block);
-                self.event(|| Event::SectionEnd);
-                done
-            }
-            Node::Note(text) => {
-                self.event(|| Event::Note(text.value.clone()));
-                Ok(())
-            }
-            Node::Expect(expect) => self.expect(expect, span),
-            Node::Broken { block } => {
+            Node::Body(body) => self.body(body, statement.span),
+            Node::Broken(broken) => {
                 self.lose();
-                // Its block may tell the strands again.
-                block.as_ref().map_or(Ok(()), |block| self.block(block))
+                // Its block may say again how the strands hang.
+                broken.block.as_ref().map_or(Ok(()), |block| self.block(block))
             }
-            // Head statements do not stand in a block; the grammar tells.
-            _ => Ok(()),
+            // They are never in a block that is tied: the grammar reports them.
+            Node::Head(_) | Node::Swatch(_) => Ok(()),
         }
     }
 
-    fn event(&mut self, event: impl FnOnce() -> Event) {
+    fn body(&mut self, body: &'a Body, span: Span) -> Done {
+        match body {
+            Body::Take(take) => self.take(take, span),
+            Body::Meet(_) => self.meet(span),
+            Body::On(on) => self.on(on),
+            Body::Both(both) => {
+                self.block(&both.block)?;
+                self.mirrored(&both.block)
+            }
+            Body::Mirrored(mirrored) => self.mirrored(&mirrored.block),
+            Body::Work(work) => self.work(work, span),
+            Body::Repeat(repeat) => self.repeat(repeat),
+            Body::For(count) => self.count(count),
+            Body::Rows(rows) => self.rows(&rows.chart, rows.offset.is_some()),
+            Body::Leader(leader) => self.leader(leader),
+            Body::Section(section) => self.section(section),
+            Body::Note(note) => {
+                self.event(|| Event::Note(Box::new(Phrase::of(&note.text, &note.others))));
+                Ok(())
+            }
+            Body::Expect(expect) => self.expect(expect, span),
+            // It is about the whole part, and is compared with what was tied in the end.
+            Body::Face(_) => Ok(()),
+        }
+    }
+
+    fn section(&mut self, section: &'a SectionBlock) -> Done {
+        self.event(|| Event::Section(Box::new(Phrase::of(&section.title, &section.others))));
+        let done = self.block(&section.block);
+        self.event(|| Event::SectionEnd);
+        done
+    }
+
+    pub(super) fn event(&mut self, event: impl FnOnce() -> Event) {
         if self.limits.keep {
             self.log.event(event());
         }
     }
 
-    fn on(&mut self, range: &Range, block: &'a Block) -> Done {
+    fn on(&mut self, on: &'a OnBlock) -> Done {
         let outer = self.frame;
-        self.frame = self.range(range)?;
-        let done = self.block(block);
+        self.frame = self.range(&on.range)?;
+        let done = self.block(&on.block);
         self.frame = outer;
         done
     }
@@ -100,13 +108,15 @@ impl<'a> Tie<'a> {
         done
     }
 
-    fn repeat(&mut self, times: &Expr, block: &'a Block) -> Done {
+    fn repeat(&mut self, RepeatBlock { times, block }: &'a RepeatBlock) -> Done {
         let value = self.number(times)?;
         let Ok(count) = u32::try_from(value) else {
             return self.lost(times.span(), FactKind::NegativeCount { value });
         };
         self.event(|| Event::Repeat(count));
-        for _ in 0..count {
+        let begun = self.spent_so_far();
+        for pass in 0..count {
+            self.foresee(begun, u64::from(pass), u64::from(count))?;
             self.spend()?;
             self.event(|| Event::Pass);
             self.block(block)?;
@@ -116,9 +126,12 @@ impl<'a> Tie<'a> {
     }
 
     /// `for`: the block once for each number of a series.
-    fn count(&mut self, variable: &'a Name, series: &'a Series, block: &'a Block) -> Done {
+    fn count(&mut self, ForBlock { variable, series, block }: &'a ForBlock) -> Done {
         let span = series.first.span().to(series.last.span());
-        for value in self.series(series, span)?.iter() {
+        let values = self.series(series, span)?;
+        let begun = self.spent_so_far();
+        for (pass, value) in (0..).zip(values.iter()) {
+            self.foresee(begun, pass, values.count())?;
             self.spend()?;
             let mark = self.scope.mark();
             self.scope.give(&variable.text, Value::Number(value), None);

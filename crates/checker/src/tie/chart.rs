@@ -1,20 +1,27 @@
-//! Charts: rows in bricks, and the straight rows of a leader.
+//! Charts: rows in bricks, and the straight rows of a leader, as marks or as letters.
 
 use super::{Done, Halt, Tie};
-use crate::{FactKind, Named};
+use crate::{Event, FactKind, Named, Phrase};
 use knotwright_band::Kind;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Chart, ChartRow, Mark, Name, Sign, StrandRef};
+use knotwright_grammar::tree::{Chart, ChartRow, LeaderChart, Letters, Mark, Name, Sign, StrandRef};
+use knotwright_lettering::Lettering;
+use knotwright_numbers::ToNumber;
 
 impl<'a> Tie<'a> {
     /// `rows`: pairs 1-2, 3-4, ... then 2-3, 4-5, ... in turn.
     pub(super) fn rows(&mut self, chart: &'a Chart, offset: bool) -> Done {
         let width = self.frame.width();
-        for (number, row) in chart.rows.iter().enumerate() {
+        let mut offset = self.offset_as_read(chart, offset);
+        for (number, row) in self.rows_as_read(chart).into_iter().enumerate() {
             self.spend()?;
             let first = if (number % 2 == 1) != offset { 2 } else { 1 };
             let wanted = (width + 1 - first) / 2;
             if !self.is_tieable(row, wanted) {
+                // With a row too many or too few before it, each further one is as long as its neighbor should be: that is
+                // one mistake.
+                offset ^=
+                    row.whole && row.marks.len() != wanted && row.marks.len() == (width - 2 + first) / 2;
                 continue;
             }
             self.afford(wanted)?;
@@ -52,34 +59,37 @@ impl<'a> Tie<'a> {
                 self.same_color(Span { start: mark.offset, end: mark.offset + 1 }, gap);
                 return self.mark_knot(gap, Kind::Forward);
             }
-            // A `#` is refused by the grammar already.
-            Sign::Dot | Sign::Hash => return,
+            // The others are refused by the grammar already.
+            Sign::Dot | Sign::Hash | Sign::Any | Sign::Letter(_) => return,
         };
         self.mark_knot(gap, if self.frame.mirrored { kind.mirrored() } else { kind });
     }
 
     fn mark_knot(&mut self, gap: usize, kind: Kind) {
-        self.strands.knot(gap, kind);
+        self.strands.tie(gap.to_u8(), kind);
         self.log.run(kind, 1, self.strands.knots().len());
     }
 
     /// `leader`: a strand at an edge goes across all others, row by row, to and fro.
-    pub(super) fn leader(
-        &mut self,
-        strand: &'a StrandRef,
-        promise: Option<&'a Name>,
-        chart: &'a Chart,
-    ) -> Done {
+    pub(super) fn leader(&mut self, LeaderChart { strand, promise, chart }: &'a LeaderChart) -> Done {
         let mut at = None;
         if !self.is_blind() {
-            at = Some(self.lead(strand, promise)?);
+            at = Some(self.lead(strand, promise.as_ref())?);
         }
-        for row in &chart.rows {
+        for row in self.rows_as_read(chart) {
             self.spend()?;
+            if let Some(letters) = &row.letters {
+                at = self.letters(row.span, letters, at)?;
+                continue;
+            }
             let wanted = self.frame.width() - 1;
             let tieable = self.is_tieable(row, wanted);
             if let Some(from) = at.filter(|_| tieable) {
-                at = Some(self.leader_row(row, from)?);
+                let leads = |tie: &Self, column: usize| {
+                    let mark = &row.marks[column];
+                    tie.mark_as_read(mark.offset, mark.sign) == Sign::Dot
+                };
+                at = Some(self.leader_row(row.span, from, leads)?);
             }
         }
         Ok(())
@@ -99,24 +109,55 @@ impl<'a> Tie<'a> {
         Ok(at)
     }
 
-    /// One row from edge to edge. Columns are those of the finished face, from left to right, in every row.
-    fn leader_row(&mut self, row: &ChartRow, from: usize) -> Done<usize> {
+    /// The rows of letters, each letter a section of its own. The leader comes back, so that letters which cannot be laid
+    /// leave all strands where they are, and what follows is read as if they were tied.
+    fn letters(&mut self, span: Span, letters: &Letters, at: Option<usize>) -> Done<Option<usize>> {
+        let Letters { text, across, height } = letters;
+        let wanted = Lettering {
+            text: &text.value,
+            across: across.is_some(),
+            height: height.map(|height| height.value.to_usize()),
+        };
+        let laid = match wanted.lay(self.frame.width() - 1) {
+            Ok(laid) => laid,
+            Err(trouble) => {
+                let place = height.filter(|_| trouble.is_of_height()).map_or(text.span, |height| height.span);
+                self.say(place, FactKind::CannotLetter { trouble });
+                return Ok(at);
+            }
+        };
+        let Some(mut at) = at.filter(|_| !self.is_blind()) else { return Ok(at) };
+        for letter in &laid.letters {
+            let is_space = letter.text.trim().is_empty();
+            if !is_space {
+                self.event(|| Event::Section(Box::new(Phrase::from(letter.text.as_str()))));
+            }
+            for row in &letter.rows {
+                self.spend()?;
+                at = self.leader_row(span, at, |_, column| !row[column])?;
+            }
+            if !is_space {
+                self.event(|| Event::SectionEnd);
+            }
+        }
+        Ok(Some(at))
+    }
+
+    /// One row from edge to edge. Columns are those of the finished face, from left to right, in every row; `leads` says
+    /// of each, counted from 0, whether the leader ties.
+    fn leader_row(&mut self, row: Span, from: usize, leads: impl Fn(&Self, usize) -> bool) -> Done<usize> {
         let width = self.frame.width();
         self.afford(width - 1)?;
-        self.begin(row.span, from, Named::Leader);
-        let before = self.strands.knots().len() as u32;
+        self.begin(row, from, Named::Leader);
+        let before = self.strands.knots().len();
         let rightward = from == self.frame.low;
         for step in 0..width - 1 {
             let gap = if rightward { from + step } else { from - step - 1 };
             let local = self.frame.local(gap).min(self.frame.local(gap + 1));
-            let mark = &row.marks[local - 1];
-            let leads = self.mark_as_read(mark.offset, mark.sign) == Sign::Dot;
-            let kind = if leads == rightward { Kind::Forward } else { Kind::Backward };
+            let kind = if leads(self, local - 1) == rightward { Kind::Forward } else { Kind::Backward };
             self.mark_knot(gap, kind);
         }
-        if self.limits.keep {
-            self.log.straight.push(before..self.strands.knots().len() as u32);
-        }
+        self.strands.lay_straight(before);
         Ok(if rightward { self.frame.high } else { self.frame.low })
     }
 }

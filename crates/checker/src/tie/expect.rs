@@ -1,34 +1,43 @@
-//! `expect`: the strands hang like this here. It also tells them again after they were lost.
+//! `expect`: the strands hang like this here. After they were lost, it says where they are.
 
-use super::{Done, Tie, keeps};
-use crate::resolve::{Spread, ThreadId, UNKNOWN_THREAD, is_uneven, spread};
-use crate::{Event, FactKind};
+use super::{Done, Tie, Wants, keeps};
+use crate::resolve::{Spread, ThreadId, UNKNOWN_THREAD, is_uneven, spread_list};
+use crate::{Event, FactKind, Sighting, ThreadOrders};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Expect, Expr, List, ListItem};
+use knotwright_numbers::ToNumber;
 
 impl<'a> Tie<'a> {
     pub(super) fn expect(&mut self, expect: &'a Expect, span: Span) -> Done {
         // It looks at every strand, which takes as long as some statements.
-        self.spent += self.frame.width() as u64 / 4;
+        self.spent += self.frame.width().to_u64() / 4;
         match expect {
             Expect::List(list) => self.expect_list(list, span),
             Expect::Start { mirrored } => {
                 self.expect_start(mirrored.is_some(), span);
                 Ok(())
             }
+            // It is about the whole part, and is looked at in the end.
+            Expect::Face(_) => Ok(()),
         }
     }
 
     fn expect_list(&mut self, list: &'a List, span: Span) -> Done {
-        // An `expect` moves nothing: if it cannot be reckoned, the strands hang as before.
-        let Ok(promised) = spread(&list.shape, |item| self.item(item)) else { return Ok(()) };
+        let mut items = 0;
+        let promised = spread_list(&list.shape, |item| {
+            items += 1;
+            self.item(item)
+        });
+        self.spent += items / 4;
+        // An `expect` moves nothing: if it cannot be computed, the strands hang as before.
+        let Ok(promised) = promised else { return Ok(()) };
         let blind = self.is_blind();
         if let (Some((left, right)), false) = (is_uneven(&promised), blind) {
             self.say(list.span, FactKind::UnequalHalves { left, right });
             return Ok(());
         }
         let (listed, width) = (promised.count(), self.frame.width());
-        if listed != width as u64 {
+        if listed != width.to_u64() {
             if !blind {
                 let listed = usize::try_from(listed).unwrap_or(usize::MAX);
                 self.say(list.span, FactKind::ExpectLength { listed, width });
@@ -43,6 +52,7 @@ impl<'a> Tie<'a> {
     fn hang(&mut self, promised: &Spread<ThreadId>, blind: bool, span: Span) {
         let promised = promised.strands();
         if blind {
+            self.study_all();
             if self.unknown.is_some_and(|unknown| self.frame.covers(unknown)) && self.assign(&promised) {
                 self.unknown = None;
             }
@@ -50,7 +60,7 @@ impl<'a> Tie<'a> {
         }
         if self.compare(&promised, span) {
             self.kept();
-        } else {
+        } else if self.limits.tests_promises {
             // The steps that follow were written for the order that is promised.
             self.assign(&promised);
         }
@@ -73,19 +83,38 @@ impl<'a> Tie<'a> {
         }
     }
 
-    /// Whether the strands of the range hang as promised, counted from its left; if not, that is told.
+    /// Whether the strands of the range hang as promised, counted from its left; if not, that is reported.
     fn compare(&mut self, promised: &[ThreadId], span: Span) -> bool {
         let differs = |tie: &Self, &(index, thread): &(usize, ThreadId)| {
             !keeps(thread, tie.thread_at(tie.frame.position(index + 1)))
         };
         let numbered = || promised.iter().copied().enumerate();
-        let differing = numbered().filter(|item| differs(self, item)).count();
+        if self.study.is_some() {
+            numbered().for_each(|(index, thread)| {
+                self.study_wants(self.frame.position(index + 1), Wants::Color(thread));
+            });
+        }
         let Some((index, thread)) = numbered().find(|item| differs(self, item)) else { return true };
+        if !self.is_to_be_said() {
+            return false;
+        }
+        let places =
+            numbered().filter(|item| differs(self, item)).map(|(index, _)| self.frame.position(index + 1));
+        let places: Vec<usize> = places.collect();
+        let astray: Vec<Sighting> = places.into_iter().map(|place| self.sight(place)).collect();
         let found = self.sight(self.frame.position(index + 1));
+        let orders = self.orders(promised, astray);
         let promised = self.script.thread_name(thread);
         let position = index + 1;
-        self.say(span, FactKind::ExpectFails { position, promised, found, differing });
+        self.say(span, FactKind::ExpectFails { position, promised, found, orders });
         false
+    }
+
+    fn orders(&self, promised: &[ThreadId], astray: Vec<Sighting>) -> ThreadOrders {
+        let name = |thread| self.script.thread_name(thread);
+        let hung = (1..=promised.len()).map(|local| name(self.thread_at(self.frame.position(local))));
+        let promised = promised.iter().map(|&thread| name(thread)).collect();
+        ThreadOrders { promised, hung: hung.collect(), astray }
     }
 
     /// Hangs the strands of the range as promised: of each color, the first in the first place, and so on.
@@ -105,7 +134,7 @@ impl<'a> Tie<'a> {
         if frame.mirrored {
             order.reverse();
         }
-        self.strands.rearrange(frame.low, &order);
+        self.strands.rehang(frame.low, &order);
         true
     }
 
@@ -122,7 +151,7 @@ impl<'a> Tie<'a> {
             .collect();
         if self.compare(&promised, span) {
             self.kept();
-        } else {
+        } else if self.limits.tests_promises {
             self.assign(&promised);
         }
     }

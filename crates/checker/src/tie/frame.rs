@@ -2,6 +2,20 @@
 
 use crate::Side;
 
+/// Positions of the band side by side, from 0, both ends included.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct PositionRange {
+    pub(super) low: usize,
+    pub(super) high: usize,
+}
+
+impl PositionRange {
+    /// The shortest range with both in it.
+    pub(super) fn joined(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high) }
+    }
+}
+
 /// A range of positions of the band, from 0, both ends included, as it is seen from within.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Frame {
@@ -46,11 +60,20 @@ impl Frame {
         if right { self.high - position } else { position - self.low }
     }
 
-    pub(super) fn overlaps(self, other: (usize, usize)) -> bool {
-        self.low <= other.1 && other.0 <= self.high
+    /// Its positions, regardless of the mirror.
+    pub(super) fn positions(self) -> PositionRange {
+        PositionRange { low: self.low, high: self.high }
     }
 
-    pub(super) fn covers(self, other: (usize, usize)) -> bool {
-        self.low <= other.0 && other.1 <= self.high
+    pub(super) fn has(self, position: usize) -> bool {
+        self.covers(PositionRange { low: position, high: position })
+    }
+
+    pub(super) fn overlaps(self, other: PositionRange) -> bool {
+        self.low <= other.high && other.low <= self.high
+    }
+
+    pub(super) fn covers(self, other: PositionRange) -> bool {
+        self.low <= other.low && other.high <= self.high
     }
 }

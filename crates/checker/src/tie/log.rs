@@ -2,43 +2,60 @@
 
 use super::mark::Amount;
 use crate::{Event, Place, Step};
-use knotwright_band::{Kind, Knot};
+use knotwright_band::{Kind, Knot, Tying};
+use knotwright_numbers::ToNumber;
 
-/// Beyond so many events none are kept; nobody reads them aloud.
+/// The most events that are kept; nobody reads more aloud.
 pub(super) const MOST_EVENTS: usize = 500_000;
+
+/// The most bytes that are kept of steps, their runs, and what is read aloud, of one part. A step that ties one knot takes
+/// ten times as many as the knot, and a note in a loop as many as it has letters, each time.
+pub(crate) const MOST_BYTES: u64 = 96 << 20;
+
+/// What a step and a run of it take, rounded: the same on every machine.
+const STEP: u64 = 40;
+const RUN: u64 = 8;
+const EVENT: u64 = 32;
 
 /// The steps of a part so far.
 #[derive(Debug, Default)]
 pub(super) struct Log {
     pub(super) steps: Vec<Step>,
     pub(super) runs: Vec<(Kind, u32)>,
-    pub(super) straight: Vec<std::ops::Range<u32>>,
     pub(super) events: Vec<Event>,
+    /// How many bytes all of that takes.
+    pub(super) bytes: u64,
 }
 
 impl Log {
     pub(super) fn event(&mut self, event: Event) {
         if self.events.len() < MOST_EVENTS {
+            self.bytes += EVENT + letters(&event);
             self.events.push(event);
         }
     }
 
-    /// How much there is, with `knots`.
-    pub(super) fn amount(&self, knots: usize) -> Amount {
+    /// How many of the bytes are those of steps and runs.
+    pub(super) fn step_bytes(&self) -> u64 {
+        self.steps.len().to_u64() * STEP + self.runs.len().to_u64() * RUN
+    }
+
+    /// How much there is, with what was `tied`.
+    pub(super) fn amount(&self, tied: &Tying) -> Amount {
         Amount {
-            knots: knots as u32,
-            steps: self.steps.len() as u32,
-            runs: self.runs.len() as u32,
-            straight: self.straight.len() as u32,
-            events: self.events.len() as u32,
+            knots: tied.knots().len().to_u32(),
+            steps: self.steps.len().to_u32(),
+            runs: self.runs.len().to_u32(),
+            events: self.events.len().to_u32(),
         }
     }
 
     /// Begins a step; its knots and runs are those that follow.
     pub(super) fn begin(&mut self, mut step: Step, knots: usize) {
-        step.knots = knots as u32..knots as u32;
-        step.runs = self.runs.len() as u32..self.runs.len() as u32;
-        self.event(Event::Step(self.steps.len() as u32));
+        step.knots = knots.to_u32()..knots.to_u32();
+        step.runs = self.runs.len().to_u32()..self.runs.len().to_u32();
+        self.event(Event::Step(self.steps.len().to_u32()));
+        self.bytes += STEP;
         self.steps.push(step);
     }
 
@@ -47,16 +64,33 @@ impl Log {
         let Some(step) = self.steps.last_mut() else { return };
         if count > 0 {
             match self.runs.last_mut() {
-                Some((last, sum)) if *last == kind && step.runs.start < step.runs.end => *sum += count as u32,
-                _ => self.runs.push((kind, count as u32)),
+                Some((last, sum)) if *last == kind && step.runs.start < step.runs.end => {
+                    *sum += count.to_u32()
+                }
+                _ => {
+                    self.runs.push((kind, count.to_u32()));
+                    self.bytes += RUN;
+                }
             }
         }
-        step.knots.end = knots as u32;
-        step.runs.end = self.runs.len() as u32;
+        step.knots.end = knots.to_u32();
+        step.runs.end = self.runs.len().to_u32();
     }
 }
 
-/// Which statement last moved each strand; reckoned only when somebody asks.
+/// How many bytes of text, or of an order, an event has.
+fn letters(event: &Event) -> u64 {
+    let length = match event {
+        Event::Section(phrase) | Event::Note(phrase) => {
+            phrase.text.len() + phrase.others.iter().map(|(tag, text)| tag.len() + text.len()).sum::<usize>()
+        }
+        Event::Order(order) => order.len(),
+        Event::SectionEnd | Event::Step(_) | Event::Repeat(_) | Event::Pass | Event::RepeatEnd => 0,
+    };
+    length.to_u64()
+}
+
+/// Which statement last moved each strand; computed only when somebody asks.
 #[derive(Debug, Default)]
 pub(super) struct Moved {
     places: Vec<Option<Place>>,
@@ -78,7 +112,7 @@ impl Moved {
 
     fn follow(&mut self, knots: &[Knot], steps: &[Step]) {
         for (at, knot) in knots.iter().enumerate().skip(self.knot) {
-            while steps.get(self.step + 1).is_some_and(|next| next.knots.start as usize <= at) {
+            while steps.get(self.step + 1).is_some_and(|next| next.knots.start.to_usize() <= at) {
                 self.step += 1;
             }
             if knot.kind.swaps() {

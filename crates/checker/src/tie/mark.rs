@@ -4,6 +4,7 @@ use super::Tie;
 use crate::Event;
 use crate::{Part, Step};
 use knotwright_grammar::tree::Block;
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// Statements and passes from one mark to the next, at least.
@@ -12,9 +13,9 @@ const STRETCH: u64 = 32;
 /// How the strands hang, and how much is written down, before a statement of a part or at its end.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Mark {
-    /// The number of the statement in the part; behind the last, how many there are.
+    /// The number of the statement in the part; after the last, how many there are.
     pub(crate) statement: usize,
-    /// The byte where it begins; behind the last, where the part's `}` stands.
+    /// The byte where it begins; after the last, where the part's `}` is.
     pub(crate) start: u32,
     /// By position, which strand hangs there.
     pub(crate) order: Box<[u8]>,
@@ -22,7 +23,9 @@ pub(crate) struct Mark {
     pub(crate) tied: Amount,
     /// Statements and passes before.
     pub(crate) spent: u64,
-    /// So many names are known: labels that the part itself gave.
+    /// How many bytes are written down of what was tied before.
+    pub(crate) bytes: u64,
+    /// How many names are known: labels that the part itself gave.
     pub(crate) names: usize,
     /// Whether a step since the mark before picks a strand by color.
     pub(crate) picks_by_color: bool,
@@ -34,18 +37,16 @@ pub(crate) struct Amount {
     pub(crate) knots: u32,
     pub(crate) steps: u32,
     pub(crate) runs: u32,
-    pub(crate) straight: u32,
     pub(crate) events: u32,
 }
 
 impl Amount {
     pub(crate) fn of(part: &Part) -> Self {
         Self {
-            knots: part.knots.len() as u32,
-            steps: part.steps.len() as u32,
-            runs: part.runs.len() as u32,
-            straight: part.straight.len() as u32,
-            events: part.events.len() as u32,
+            knots: part.piece.knots().len().to_u32(),
+            steps: part.steps.len().to_u32(),
+            runs: part.runs.len().to_u32(),
+            events: part.events.len().to_u32(),
         }
     }
 
@@ -54,7 +55,6 @@ impl Amount {
             knots: self.knots.wrapping_add(other.knots),
             steps: self.steps.wrapping_add(other.steps),
             runs: self.runs.wrapping_add(other.runs),
-            straight: self.straight.wrapping_add(other.straight),
             events: self.events.wrapping_add(other.events),
         }
     }
@@ -64,23 +64,17 @@ impl Amount {
             knots: self.knots.wrapping_sub(other.knots),
             steps: self.steps.wrapping_sub(other.steps),
             runs: self.runs.wrapping_sub(other.runs),
-            straight: self.straight.wrapping_sub(other.straight),
             events: self.events.wrapping_sub(other.events),
         }
     }
 
-    /// A step with so much more before it.
+    /// A step with this much more before it.
     pub(crate) fn before_step(self, step: &mut Step) {
-        step.knots = behind(&step.knots, self.knots);
-        step.runs = behind(&step.runs, self.runs);
+        step.knots = moved(&step.knots, self.knots);
+        step.runs = moved(&step.runs, self.runs);
     }
 
-    /// A straight range of knots with so much more before it.
-    pub(crate) fn before_straight(self, range: &mut Range<u32>) {
-        *range = behind(range, self.knots);
-    }
-
-    /// An event with so much more before it.
+    /// An event with this much more before it.
     pub(crate) fn before_event(self, event: &mut Event) {
         if let Event::Step(step) = event {
             *step = step.wrapping_add(self.steps);
@@ -88,7 +82,7 @@ impl Amount {
     }
 }
 
-fn behind(range: &Range<u32>, more: u32) -> Range<u32> {
+fn moved(range: &Range<u32>, more: u32) -> Range<u32> {
     range.start.wrapping_add(more)..range.end.wrapping_add(more)
 }
 
@@ -108,9 +102,10 @@ impl Tie<'_> {
             statement: index,
             start: block.statements.get(index).map_or_else(end, |statement| statement.span.start),
             order: self.strands.order().into(),
-            tied: self.log.amount(self.strands.knots().len()),
+            tied: self.log.amount(&self.strands),
             spent: self.spent,
-            names: self.scope.names().count(),
+            bytes: self.log.bytes,
+            names: self.scope.known(),
             picks_by_color: std::mem::take(&mut self.picks_by_color),
         });
     }

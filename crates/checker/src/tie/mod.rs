@@ -2,11 +2,13 @@
 //!
 //! The tree is walked as it is, without an intermediate form. A mirror is a way of counting positions
 //! ([`Frame`]); a proposed mend is an [`Overlay`] over the text. After a statement that does not parse or names
-//! nothing the strands of its range are unknown, and nothing is said of them until an `expect` tells them.
+//! nothing the strands of its range are unknown, and nothing is said of them until an `expect` says where they are.
 
 mod block;
 mod chart;
+mod edited;
 mod expect;
+mod foresee;
 mod frame;
 mod log;
 mod mark;
@@ -16,30 +18,37 @@ mod part;
 mod place;
 mod run;
 mod scope;
-mod strands;
 mod stretch;
+mod study;
 mod take;
 #[cfg(test)]
 mod tests;
+mod tries;
 mod view;
 mod work;
 
+pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
-pub(crate) use overlay::{Change, Overlay};
-pub(crate) use part::{Limits, Tied, look, picks_by_color, tie, tie_one, tie_traced};
-pub(crate) use stretch::{Stretch, tie_stretch};
-pub use view::{Known, Spot, View, Which};
+pub(crate) use overlay::{Added, Change, Overlay, RowEdit, StatementEdit};
+pub(crate) use part::{
+    Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_hung, tie_one, tie_parts, tie_searched, tie_studied,
+};
+pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
+pub(crate) use study::{EditTrial, Failing, PartStudy, Passing, Studied, Study, Wants};
+pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;
-use crate::mend::Trace;
 use crate::resolve::{MotifRef, Script, ThreadId, UNKNOWN_THREAD};
 use crate::{Fact, FactKind, FileId, Place, Sighting};
-use frame::Frame;
-use knotwright_band::MOST_KNOTS;
+use frame::{Frame, PositionRange};
+use knotwright_band::{MOST_KNOTS, Tying};
 use knotwright_grammar::Span;
+use knotwright_numbers::ToNumber;
 use log::{Log, Moved};
 use scope::Scope;
-use strands::Strands;
+
+/// After how many statements, passes and runs it is asked whether somebody still waits.
+const LOOK_UP_EVERY: u32 = 1024;
 
 /// Why a statement is not tied to its end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,17 +65,19 @@ type Done<T = ()> = Result<T, Halt>;
 /// One opening, set or closing while it is tied.
 struct Tie<'a> {
     script: &'a Script,
-    overlay: Option<&'a Overlay>,
-    limits: Limits,
+    overlay: Option<Overlay>,
+    limits: Limits<'a>,
     /// Statements and passes so far.
     spent: u64,
+    /// How often it was time to look whether somebody still waits.
+    looks: u32,
     facts: &'a mut Facts,
     /// By strand, its thread. Strands are named by where they hang as the part begins.
     threads: Vec<ThreadId>,
-    strands: Strands,
+    strands: Tying,
     frame: Frame,
-    /// Positions of which it is unknown who hangs there: the first and the last.
-    unknown: Option<(usize, usize)>,
+    /// Positions of which it is unknown who hangs there.
+    unknown: Option<PositionRange>,
     /// Whether it is known how the strands hung as the part began.
     start_known: bool,
     file: FileId,
@@ -83,10 +94,14 @@ struct Tie<'a> {
     /// Whether a step since the last mark picks a strand by color.
     picks_by_color: bool,
     marks: Vec<Mark>,
-    /// When so much is spent, the next mark is due.
+    /// The next mark is due when this much is spent.
     due: u64,
-    /// Which statements were tied; kept only for the search of mends.
-    trace: Option<&'a mut Trace>,
+    /// Who studies what the steps rest on; only for the search of mends.
+    study: Option<Study<'a>>,
+    /// Looked at so far for the study: promises, colors that were read, and what is wrong.
+    clock: u32,
+    /// While the study tries an edit: whether something was wrong with it.
+    trial: Option<EditTrial>,
     /// The strand that was taken in hand last.
     held: Option<u8>,
     watch: Option<view::Watch<'a>>,
@@ -98,6 +113,9 @@ impl Tie<'_> {
     }
 
     fn say(&mut self, span: Span, kind: FactKind) {
+        if self.study.is_some() || self.trial.is_some() {
+            return self.study_fault(&kind);
+        }
         if self.facts.is_full() {
             return;
         }
@@ -106,39 +124,65 @@ impl Tie<'_> {
         self.facts.add(Fact { place, through, mirrored, kind });
     }
 
+    /// Notes that a color is not as promised. Whether that is to be said: only then it is worth finding out how it came
+    /// about, which takes far longer where thousands of promises break.
+    fn is_to_be_said(&mut self) -> bool {
+        if let Some(trial) = &mut self.trial {
+            trial.failed = true;
+            return false;
+        }
+        self.study.is_none() && !self.facts.is_full()
+    }
+
     /// Says what is wrong with a statement that names nothing.
     fn lost<T>(&mut self, span: Span, kind: FactKind) -> Done<T> {
         self.say(span, kind);
         Err(Halt::Lost)
     }
 
-    /// One more statement or pass. Loops without end stop here.
+    /// One more statement or pass. Loops without end stop here, and what would take too much memory.
     fn spend(&mut self) -> Done {
         self.spent += 1;
-        if self.spent > self.limits.statements {
-            return self.too_many();
+        self.look_up()?;
+        if self.spent > self.limits.statements + 3 * self.strands.tied() {
+            return self.stop(FactKind::TooManyPasses);
         }
-        if self.facts.count() > self.limits.facts {
+        if self.log.bytes > self.limits.bytes {
+            return self.stop(FactKind::TooMuchMemory);
+        }
+        if self.facts.count() > self.limits.facts || self.trial.is_some_and(|trial| trial.failed) {
             return Err(Halt::Stop);
         }
         Ok(())
     }
 
-    /// Makes sure that `count` more knots may be tied.
-    fn afford(&mut self, count: usize) -> Done {
-        let most = self.limits.knots.min(MOST_KNOTS as u64);
-        if self.strands.tied() + count as u64 > most { self.too_many() } else { Ok(()) }
+    /// Goes on only while somebody waits, and mostly without asking.
+    fn look_up(&mut self) -> Done {
+        self.looks = self.looks.wrapping_add(1);
+        match self.looks.is_multiple_of(LOOK_UP_EVERY) && self.limits.given_up.is_so() {
+            true => Err(Halt::Stop),
+            false => Ok(()),
+        }
     }
 
-    fn too_many(&mut self) -> Done {
-        self.say(self.here, FactKind::TooManyKnots);
+    /// Makes sure that `count` more knots may be tied.
+    fn afford(&mut self, count: usize) -> Done {
+        self.look_up()?;
+        let most = self.limits.knots.min(MOST_KNOTS.to_u64());
+        if self.strands.tied() + count.to_u64() > most { self.stop(FactKind::TooManyKnots) } else { Ok(()) }
+    }
+
+    /// Nothing more is tied, for that reason.
+    fn stop(&mut self, why: FactKind) -> Done {
+        self.say(self.here, why);
         Err(Halt::Stop)
     }
 
     /// From now on it is unknown how the strands of the present range hang.
     fn lose(&mut self) {
-        let (low, high) = self.unknown.unwrap_or((self.frame.low, self.frame.high));
-        self.unknown = Some((low.min(self.frame.low), high.max(self.frame.high)));
+        self.study_lost();
+        let range = self.frame.positions();
+        self.unknown = Some(self.unknown.map_or(range, |unknown| unknown.joined(range)));
     }
 
     /// Whether it is unknown how some strands of the present range hang.

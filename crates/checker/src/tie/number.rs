@@ -21,8 +21,13 @@ pub(super) struct Values {
 
 impl Values {
     pub(super) fn iter(self) -> impl Iterator<Item = i64> {
-        let count = (self.last - self.first) / self.step;
-        (0..=count).map(move |pass| self.first + pass * self.step)
+        let last = (self.last - self.first) / self.step;
+        (0..=last).map(move |pass| self.first + pass * self.step)
+    }
+
+    /// How many they are.
+    pub(super) fn count(self) -> u64 {
+        u64::try_from((self.last - self.first) / self.step + 1).unwrap_or(0)
     }
 }
 
@@ -33,6 +38,7 @@ impl<'a> Tie<'a> {
             Expr::Name(name) => self.named_number(name)?,
             Expr::Group(group) => self.number(&group.inner)?,
             Expr::Operation(operation) => {
+                self.spend()?;
                 let (left, right) = (self.number(&operation.left)?, self.number(&operation.right)?);
                 match operation.operator {
                     Operator::Plus => left + right,
@@ -57,6 +63,9 @@ impl<'a> Tie<'a> {
 
     /// The thread a name stands for; an unknown one keeps and breaks no promise.
     pub(super) fn thread(&mut self, name: &Name) -> ThreadId {
+        if let Some(thread) = self.thread_as_read(name.span) {
+            return thread;
+        }
         match self.scope.find(&name.text) {
             Some((Value::Thread(thread), _)) => thread,
             Some((Value::Number(_), given @ Some(_))) => {
@@ -70,7 +79,7 @@ impl<'a> Tie<'a> {
 
     fn thread_of_file(&mut self, name: &Name) -> ThreadId {
         let Some(thread) = self.script.thread(self.file, &name.text) else { return UNKNOWN_THREAD };
-        if self.file == FileId(0) {
+        if self.file == FileId::CHECKED {
             return thread;
         }
         let motif = self.motifs.last().and_then(|&motif| self.script.motif_at(motif));
@@ -108,6 +117,9 @@ impl<'a> Tie<'a> {
     /// What an argument stands for.
     pub(super) fn argument(&mut self, expr: &'a Expr) -> Done<Value> {
         match expr {
+            Expr::Name(name) if self.thread_as_read(name.span).is_some() => {
+                Ok(Value::Thread(self.thread(name)))
+            }
             Expr::Name(name) => match self.scope.find(&name.text) {
                 Some((value @ (Value::Number(_) | Value::Thread(_)), _)) => Ok(value),
                 Some((Value::Nothing, _)) => Ok(Value::Nothing),

@@ -2,13 +2,14 @@
 
 use super::Tie;
 use crate::Place;
+use crate::resolve::ThreadId;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{KnotKind, Sign};
+use knotwright_grammar::tree::{Chart, ChartRow, KnotKind, Sign};
 
 /// One thing that is read otherwise than it is written.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Overlay {
-    /// The number, the kind, the mark, or what names a side.
+    /// The number, the kind, the mark, the name, what names a side; the row of a chart, its `{`, or the whole statement.
     pub(crate) place: Place,
     pub(crate) change: Change,
 }
@@ -24,6 +25,65 @@ pub(crate) enum Change {
     Side,
     /// A mark of a chart, as this one.
     Mark(Sign),
+    /// The name of a thread, as that of this one.
+    Thread(ThreadId),
+    /// A chart's row, edited.
+    Row(RowEdit),
+    /// `rows` for `rows offset`, or the other way round; the place is the chart's `{`.
+    Offset,
+    /// A statement, edited as a whole.
+    Statement(StatementEdit),
+}
+
+/// What becomes of a row of a chart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum RowEdit {
+    /// It is left out.
+    LeftOut,
+    /// It and the next one change places.
+    Swapped,
+    /// A copy of the row of this number is put in before it.
+    Before(u16),
+    /// A copy of the row of this number is put in after it.
+    After(u16),
+}
+
+/// What becomes of a statement.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum StatementEdit {
+    /// It is left out.
+    LeftOut,
+    /// It is tied twice.
+    Doubled,
+    /// It and the one before it change places.
+    Swapped,
+    /// Its mirror image is tied after it.
+    Both,
+    /// Its mirror image is tied instead.
+    Mirrored,
+    /// Of a `both` or `mirrored` only what is in its braces is tied.
+    Plain,
+    /// The statement of that number in its block is tied before it too.
+    CopyBefore(u16),
+    /// A step is put in before it.
+    Before(Added),
+    /// A step is put in after it.
+    After(Added),
+}
+
+/// A step that is put in: one strand, and one run. In the middle two of one color meet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Added {
+    /// The strand, counted from 1 from the left of the range.
+    pub(crate) at: u8,
+    /// How many strands the range has.
+    pub(crate) width: u8,
+    pub(crate) kind: KnotKind,
+    pub(crate) count: u8,
+    /// It is `meet center`.
+    pub(crate) meets: bool,
+    /// It is in `both { }`.
+    pub(crate) both: bool,
 }
 
 impl Tie<'_> {
@@ -54,8 +114,47 @@ impl Tie<'_> {
         }
     }
 
-    /// Whether left and right change places in what stands at `span`.
+    /// Whether left and right change places in what is at `span`.
     pub(super) fn is_turned(&self, span: Span) -> bool {
         self.change_at(span) == Some(Change::Side)
+    }
+
+    /// Another thread than the one that is named at `span`.
+    pub(super) fn thread_as_read(&self, span: Span) -> Option<ThreadId> {
+        match self.change_at(span) {
+            Some(Change::Thread(thread)) => Some(thread),
+            _ => None,
+        }
+    }
+
+    /// What becomes of the whole statement at `span`.
+    pub(super) fn edit_of(&self, span: Span) -> Option<StatementEdit> {
+        match self.change_at(span) {
+            Some(Change::Statement(edit)) => Some(edit),
+            _ => None,
+        }
+    }
+
+    /// Whether a chart begins with the pairs 2-3, ...
+    pub(super) fn offset_as_read(&self, chart: &Chart, written: bool) -> bool {
+        written != (self.change_at(chart.open) == Some(Change::Offset))
+    }
+
+    /// The rows of a chart as they are to be read.
+    pub(super) fn rows_as_read<'c>(&self, chart: &'c Chart) -> Vec<&'c ChartRow> {
+        let mut rows: Vec<&ChartRow> = chart.rows.iter().collect();
+        let at = chart.rows.iter().position(|row| matches!(self.change_at(row.span), Some(Change::Row(_))));
+        let Some((at, Change::Row(edit))) = at.zip(self.overlay.map(|overlay| overlay.change)) else {
+            return rows;
+        };
+        let copied = |number: u16| chart.rows.get(usize::from(number));
+        match edit {
+            RowEdit::LeftOut => drop(rows.remove(at)),
+            RowEdit::Swapped if at + 1 < rows.len() => rows.swap(at, at + 1),
+            RowEdit::Swapped => {}
+            RowEdit::Before(number) => rows.splice(at..at, copied(number)).for_each(drop),
+            RowEdit::After(number) => rows.splice(at + 1..at + 1, copied(number)).for_each(drop),
+        }
+        rows
     }
 }

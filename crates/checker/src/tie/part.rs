@@ -1,45 +1,76 @@
 //! Opening, set and closing, one after another.
 
-use super::frame::Frame;
-use super::log::{Log, Moved};
+use super::frame::{Frame, PositionRange};
+use super::log::{Log, MOST_BYTES, Moved};
 use super::scope::Scope;
-use super::strands::Strands;
-use super::view::{Spot, View, Watch, Which};
-use super::{Mark, Overlay, Tie};
+use super::view::{Spot, View, Watch};
+use super::{Mark, Overlay, Studied, Study, Tie};
 use crate::facts::Facts;
-use crate::mend::Trace;
+use crate::mend::EditSearch;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
-use crate::{FileId, Part, Place};
+use crate::{FileId, GivenUp, Part, PartKind, Place};
+use knotwright_band::Tying;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Node, Statement};
+use knotwright_grammar::tree::{Block, Statement};
 
-/// Statements and passes of loops; all the knots there may be could be tied one by one in half as many.
-const MOST_STATEMENTS: u64 = 30_000_000;
+/// Statements and passes of loops that tie nothing. Those that tie may be three for each of their knots.
+pub(crate) const MOST_IDLE: u64 = 3_000_000;
 
 /// How far a tie may go.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Limits {
+pub(crate) struct Limits<'a> {
+    /// Statements and passes beyond three for each knot.
     pub(crate) statements: u64,
     pub(crate) knots: u64,
+    /// Bytes of steps, and of what is read aloud, of one part.
+    pub(crate) bytes: u64,
     /// With more facts than this it stops.
     pub(crate) facts: usize,
     /// Whether knots and steps are kept.
     pub(crate) keep: bool,
+    /// Whether strands are hung as promised where they hang otherwise.
+    pub(crate) tests_promises: bool,
+    /// It ends as soon as nobody waits for it.
+    pub(crate) given_up: &'a GivenUp,
 }
 
-impl Limits {
-    /// The pattern itself.
-    pub(crate) const WHOLE: Self =
-        Self { statements: MOST_STATEMENTS, knots: u64::MAX, facts: usize::MAX, keep: true };
+/// Somebody waits to the end.
+static NEVER: GivenUp = GivenUp::NEVER;
 
-    /// For a pattern with one edit, where the unedited one costs `cost`: some times as much, not more.
-    pub(crate) fn trial(cost: u64) -> Self {
-        let most = 4 * cost + 1000;
-        Self { statements: most, knots: most, facts: 0, keep: false }
-    }
+impl Limits<'static> {
+    /// The pattern itself.
+    pub(crate) const WHOLE: Self = Self {
+        statements: MOST_IDLE,
+        knots: u64::MAX,
+        bytes: MOST_BYTES,
+        facts: usize::MAX,
+        keep: true,
+        tests_promises: true,
+        given_up: &NEVER,
+    };
+
+    /// A pattern that takes little room: of such ones, several may be tied at once.
+    pub(crate) const SMALL: Self = Self { knots: 1_000_000, bytes: 8 << 20, ..Self::WHOLE };
+
+    /// A part as it is tied later, when its strands hang otherwise than its author thought of.
+    const LATER: Self = Self { tests_promises: false, ..Self::WHOLE };
 
     /// Only how the strands hang is wanted.
     pub(crate) const LOOK: Self = Self { keep: false, ..Self::WHOLE };
+}
+
+impl<'a> Limits<'a> {
+    /// For a pattern with one edit, where the unedited one costs `cost`: some times as much, not more.
+    pub(crate) fn trial(cost: u64, given_up: &'a GivenUp) -> Self {
+        let most = 4 * cost + 1000;
+        let statements = most.min(MOST_IDLE);
+        Self { statements, knots: most, facts: 0, keep: false, given_up, ..Limits::WHOLE }
+    }
+
+    /// For a study: no knot is kept, and no strand hung as an `expect` promises that fails.
+    fn study(limits: Self) -> Self {
+        Self { facts: usize::MAX, keep: false, tests_promises: false, ..limits }
+    }
 }
 
 /// What came of tying a whole pattern.
@@ -56,6 +87,8 @@ pub(crate) struct Tied {
     pub(crate) whole: bool,
     /// Knots and statements: what it cost.
     pub(crate) cost: u64,
+    /// Knots alone.
+    pub(crate) knots: u64,
     /// By part, where one could go on; the last one at its end.
     pub(crate) marks: [Vec<Mark>; 3],
 }
@@ -64,7 +97,7 @@ pub(crate) struct Tied {
 pub(super) struct Between {
     /// By position, the thread.
     threads: Vec<ThreadId>,
-    unknown: Option<(usize, usize)>,
+    unknown: Option<PositionRange>,
     /// By position, where the strand there was last moved.
     moved: Vec<Option<Place>>,
 }
@@ -79,52 +112,93 @@ impl Between {
 
 /// Ties opening, set and closing once each; the closing as after one set. `None` if it is not known which strands
 /// hang where.
-pub(crate) fn tie(
+pub(crate) fn tie_parts(
     script: &Script,
     overlay: Option<&Overlay>,
     limits: Limits,
     facts: &mut Facts,
 ) -> Option<Tied> {
-    run(&Run { script, overlay, limits }, facts, None)
+    let threads = script.head.strands.clone()?;
+    run(&Run { script, overlay: overlay.copied(), limits }, threads, facts)
 }
 
-/// Ties it only to see which statements are tied, in which order.
-pub(crate) fn tie_traced(script: &Script, limits: Limits, trace: &mut Trace) {
-    run(&Run { script, overlay: None, limits }, &mut Facts::default(), Some(trace));
+/// As [`tie_parts`], with strands of other threads than the head says.
+pub(crate) fn tie_hung(
+    script: &Script,
+    threads: Vec<ThreadId>,
+    limits: Limits,
+    facts: &mut Facts,
+) -> Option<Tied> {
+    if threads.is_empty() {
+        return None;
+    }
+    run(&Run { script, overlay: None, limits }, threads, facts)
+}
+
+/// Ties it for a study, as if no `expect` failed. `None` if some part is not tied to its end.
+pub(crate) fn tie_studied(script: &Script, limits: Limits, studied: &mut Studied) -> Option<()> {
+    let mut between = Between::plain(script.head.strands.clone()?);
+    for which in PartKind::ALL {
+        let Some(block) = block_of(script, which) else { continue };
+        let mut facts = Facts::default();
+        let run = Run { script, overlay: None, limits: Limits::study(limits) };
+        let mut tie = begin_part(&run, &mut facts, &between);
+        tie.study = Some(studied.of_part(which, &tie.threads));
+        tie.block(block).ok()?;
+        tie.end_study(follows(script, which));
+        end_part(tie, &mut between, false);
+    }
+    Some(())
+}
+
+/// Ties it once more, and tries the edits of every statement where it stands. `None` as above.
+pub(crate) fn tie_searched(script: &Script, limits: Limits, search: &mut EditSearch) -> Option<()> {
+    let mut between = Between::plain(script.head.strands.clone()?);
+    for which in PartKind::ALL {
+        let Some(block) = block_of(script, which) else { continue };
+        let mut facts = Facts::default();
+        let run = Run { script, overlay: None, limits: Limits::study(limits) };
+        let mut tie = begin_part(&run, &mut facts, &between);
+        search.begin(which as usize);
+        tie.study = Some(Study::Search(search));
+        tie.block(block).ok()?;
+        end_part(tie, &mut between, false);
+    }
+    Some(())
 }
 
 /// What is tied, and how far.
 pub(super) struct Run<'a> {
     pub(super) script: &'a Script,
-    pub(super) overlay: Option<&'a Overlay>,
-    pub(super) limits: Limits,
+    pub(super) overlay: Option<Overlay>,
+    pub(super) limits: Limits<'a>,
 }
 
-fn run(run: &Run, facts: &mut Facts, mut trace: Option<&mut Trace>) -> Option<Tied> {
+fn run(run: &Run, threads: Vec<ThreadId>, facts: &mut Facts) -> Option<Tied> {
     let script = run.script;
-    let mut between = Between::plain(script.head.strands.clone()?);
+    let mut between = Between::plain(threads);
     let mut tied = Tied { whole: true, ..Tied::default() };
-    for which in [Which::Opening, Which::Set, Which::Closing] {
+    for which in PartKind::ALL {
         let Some(block) = block_of(script, which) else { continue };
-        let mut tie = begin(run, facts, &between);
-        tie.trace = trace.as_deref_mut();
+        let mut tie = begin_part(run, facts, &between);
         let done = tie.block(block);
         tied.cost += tie.spent + tie.strands.tied();
+        tied.knots += tie.strands.tied();
         if done.is_err() {
             tied.whole = false;
             break;
         }
         tie.mark(block, block.statements.len());
         tied.marks[which as usize] = std::mem::take(&mut tie.marks);
-        if which == Which::Set {
+        if which == PartKind::Set {
             tied.closes = closes(&tie);
             tied.picks_by_color = picks_by_color(&tied.marks[which as usize]);
         }
-        let part = end(tie, &mut between, run.limits.keep && follows(script, which));
+        let part = end_part(tie, &mut between, run.limits.keep && follows(script, which));
         match which {
-            Which::Opening => tied.opening = Some(part),
-            Which::Set => tied.set = Some(part),
-            Which::Closing => tied.closing = Some(part),
+            PartKind::Opening => tied.opening = Some(part),
+            PartKind::Set => tied.set = Some(part),
+            PartKind::Closing => tied.closing = Some(part),
         }
     }
     // A mistake in the last statement stops nothing; it counts all the same.
@@ -133,70 +207,68 @@ fn run(run: &Run, facts: &mut Facts, mut trace: Option<&mut Trace>) -> Option<Ti
 }
 
 /// Ties one part with the strands of these threads, from left to right. Promises are not tested.
-pub(crate) fn tie_one(script: &Script, which: Which, threads: Vec<ThreadId>) -> Option<Part> {
+pub(crate) fn tie_one(script: &Script, which: PartKind, threads: Vec<ThreadId>) -> Option<Part> {
     let block = block_of(script, which)?;
     let mut between = Between::plain(threads);
     let mut facts = Facts::default();
-    let run = Run { script, overlay: None, limits: Limits::WHOLE };
-    let mut tie = begin(&run, &mut facts, &between);
+    let run = Run { script, overlay: None, limits: Limits::LATER };
+    let mut tie = begin_part(&run, &mut facts, &between);
     tie.block(block).ok()?;
-    Some(end(tie, &mut between, false))
+    Some(end_part(tie, &mut between, false)).filter(|part| !part.piece.is_rehung())
 }
 
 /// Ties until it comes to `spot`, ties `more` there, and looks. `None` if it never comes there.
-pub(crate) fn look(script: &Script, spot: Spot, more: &[Statement]) -> Option<View> {
+pub(crate) fn look_at(script: &Script, spot: Spot, more: &[Statement]) -> Option<View> {
     let mut between = Between::plain(script.head.strands.clone()?);
-    for part in [Which::Opening, Which::Set, Which::Closing] {
+    for part in PartKind::ALL {
         let Some(block) = block_of(script, part) else { continue };
         let mut facts = Facts::default();
         let run = Run { script, overlay: None, limits: Limits::LOOK };
-        let mut tie = begin(&run, &mut facts, &between);
+        let mut tie = begin_part(&run, &mut facts, &between);
         tie.watch = Some(Watch { spot, more, part, seen: None });
         let done = tie.block(block);
         if let Some(view) = tie.watch.take().and_then(|watch| watch.seen) {
             return Some(view);
         }
         done.ok()?;
-        end(tie, &mut between, false);
+        end_part(tie, &mut between, false);
     }
     None
 }
 
-pub(super) fn block_of(script: &Script, which: Which) -> Option<&Block> {
+pub(super) fn block_of(script: &Script, which: PartKind) -> Option<&Block> {
     let index = match which {
-        Which::Opening => script.head.opening,
-        Which::Set => script.head.set,
-        Which::Closing => script.head.closing,
+        PartKind::Opening => script.head.opening,
+        PartKind::Set => script.head.set,
+        PartKind::Closing => script.head.closing,
     }?;
-    match &script.source().parsed.tree.statements.get(index)?.node {
-        Node::Opening(block) | Node::Set(block) | Node::Closing(block) => Some(block),
-        _ => None,
-    }
+    script.source().parsed.tree.statements.get(index)?.node.block()
 }
 
 /// Whether another part comes after this one.
-fn follows(script: &Script, which: Which) -> bool {
+fn follows(script: &Script, which: PartKind) -> bool {
     match which {
-        Which::Opening => script.head.set.is_some() || script.head.closing.is_some(),
-        Which::Set => script.head.closing.is_some(),
-        Which::Closing => false,
+        PartKind::Opening => script.head.set.is_some() || script.head.closing.is_some(),
+        PartKind::Set => script.head.closing.is_some(),
+        PartKind::Closing => false,
     }
 }
 
-pub(super) fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> {
+pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> {
     let count = between.threads.len();
     Tie {
         script: run.script,
         overlay: run.overlay,
         limits: run.limits,
         spent: 0,
+        looks: 0,
         facts,
         threads: between.threads.clone(),
-        strands: Strands::new(count, run.limits.keep),
+        strands: if run.limits.keep { Tying::new(count) } else { Tying::without_knots(count) },
         frame: Frame { low: 0, high: count - 1, mirrored: false },
         unknown: between.unknown,
         start_known: between.unknown.is_none(),
-        file: FileId(0),
+        file: FileId::CHECKED,
         here: Span::default(),
         scope: Scope::default(),
         through: Vec::new(),
@@ -207,14 +279,16 @@ pub(super) fn begin<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) 
         picks_by_color: false,
         marks: Vec::new(),
         due: 0,
-        trace: None,
+        study: None,
+        clock: 0,
+        trial: None,
         held: None,
         watch: None,
     }
 }
 
-/// Finishes a part; only if another follows is it reckoned who was moved where.
-pub(super) fn end(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
+/// Finishes a part; which statement moved each strand is computed only if another part follows.
+pub(super) fn end_part(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
     between.unknown = tie.unknown;
     let order = tie.strands.order();
     between.threads = order.iter().map(|&strand| tie.threads[usize::from(strand)]).collect();
@@ -223,9 +297,8 @@ pub(super) fn end(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
     } else {
         vec![None; order.len()]
     };
-    let (knots, order) = tie.strands.finish();
-    let Log { steps, runs, straight, events } = tie.log;
-    Part { knots, order, steps, straight, runs, events }
+    let Log { steps, runs, events, .. } = tie.log;
+    Part { piece: tie.strands.finish(), steps, runs, events }
 }
 
 /// Whether some step of a part picks strands by color.

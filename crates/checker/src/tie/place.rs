@@ -7,6 +7,7 @@ use crate::resolve::ThreadId;
 use crate::{FactKind, Named, Side};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Counting, Expr, Goal, GoalPlace, Name, Range, StrandBy, StrandRef};
+use knotwright_numbers::ToNumber;
 
 /// Where a run is to end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,10 +64,10 @@ impl<'a> Tie<'a> {
     fn counted(&mut self, expr: &Expr, side: Side) -> Done<usize> {
         let number = self.number(expr)?;
         let width = self.frame.width();
-        if number < 1 || number > width as i64 {
+        if number < 1 || number > width.to_i64() {
             return self.lost(expr.span(), FactKind::PlaceNotThere { number, side, width });
         }
-        Ok(if side == Side::Left { number as usize } else { width + 1 - number as usize })
+        Ok(if side == Side::Left { number.to_usize() } else { width + 1 - number.to_usize() })
     }
 
     /// One of the middle two.
@@ -101,6 +102,7 @@ impl<'a> Tie<'a> {
             found.reverse();
         }
         let wanted = usize::try_from(number).ok().and_then(|number| number.checked_sub(1));
+        self.study_search(wanted.and_then(|index| found.get(index)).copied(), first..=last, from);
         match wanted.and_then(|index| found.get(index)) {
             Some(&local) => Ok(local),
             None => {
@@ -113,7 +115,8 @@ impl<'a> Tie<'a> {
     fn labeled(&mut self, label: &Name) -> Done<usize> {
         let Some((Value::Strand(strand), _)) = self.scope.find(&label.text) else { return Err(Halt::Lost) };
         let position = self.strands.order().iter().position(|&other| other == strand).unwrap_or_default();
-        if !self.frame.covers((position, position)) {
+        self.study_label(strand);
+        if !self.frame.has(position) {
             let sighting = self.sight(position);
             let label_name = label.text.clone();
             return self.lost(label.span, FactKind::LabelOutside { label: label_name, sighting });
@@ -140,7 +143,7 @@ impl<'a> Tie<'a> {
     }
 
     pub(super) fn range(&mut self, range: &Range) -> Done<Frame> {
-        let width = self.frame.width() as i64;
+        let width = self.frame.width().to_i64();
         let (first, last, span) = match range {
             Range::Left(expr) | Range::Right(expr) => {
                 let (number, span) = (self.number(expr)?, expr.span());
@@ -159,33 +162,33 @@ impl<'a> Tie<'a> {
                 (self.number(first)?, self.number(last)?, first.span().to(last.span()))
             }
         };
-        self.within(first, last, (range, span))
+        self.within(range, first, last, span)
     }
 
     fn centered(&mut self, number: i64, span: Span) -> Done<(i64, i64, Span)> {
         let width = self.frame.width();
-        if number >= 2 && number <= width as i64 && (width as i64 - number) % 2 != 0 {
-            return self.lost(span, FactKind::RangeOffCenter { strands: number as usize, width });
+        if number >= 2 && number <= width.to_i64() && (width.to_i64() - number) % 2 != 0 {
+            return self.lost(span, FactKind::RangeOffCenter { strands: number.to_usize(), width });
         }
-        let rest = width as i64 - number;
+        let rest = width.to_i64() - number;
         Ok((rest.div_euclid(2) + 1, rest.div_euclid(2) + number, span))
     }
 
-    fn within(&mut self, first: i64, last: i64, (range, span): (&Range, Span)) -> Done<Frame> {
+    fn within(&mut self, range: &Range, first: i64, last: i64, span: Span) -> Done<Frame> {
         let width = self.frame.width();
         let backward = matches!(range, Range::Between(..)) && first > last;
-        if backward || first < 1 || last > width as i64 {
-            let wanted = words(range, first, last, width as i64);
+        if backward || first < 1 || last > width.to_i64() {
+            let wanted = words(range, first, last, width.to_i64());
             return self.lost(span, FactKind::RangeNotThere { wanted, width });
         }
         if last - first < 1 {
             return self.lost(span, FactKind::RangeTooNarrow { strands: last - first + 1 });
         }
-        Ok(self.frame.inner(first as usize, last as usize))
+        Ok(self.frame.inner(first.to_usize(), last.to_usize()))
     }
 }
 
-/// A range as a person would write it, numbers reckoned.
+/// A range as a person would write it, its numbers computed.
 fn words(range: &Range, first: i64, last: i64, width: i64) -> String {
     match range {
         Range::Left(_) | Range::Right(_) if first == 1 && last != width => format!("left {last}"),

@@ -7,13 +7,14 @@ use crate::{FactKind, Side};
 use knotwright_band::Kind;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Extent, KnotKind, Run};
+use knotwright_numbers::ToNumber;
 
 /// The strand in hand: where it hangs, and how it is to tie.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Hand {
     /// Its position in the band.
     pub(super) at: usize,
-    /// The kind as it is written, mirrors not reckoned in.
+    /// The kind as it is written, regardless of mirrors.
     pub(super) kind: Kind,
 }
 
@@ -47,8 +48,9 @@ impl<'a> Tie<'a> {
             Extent::Over(name) => {
                 let thread = self.deciding_thread(name)?;
                 let count = self.ahead(hand).take_while(|&found| found == thread).count();
+                self.study_read_ahead(hand, count + 1);
                 if count == 0 {
-                    self.nothing_to_tie(run.span, hand, ("over", thread));
+                    self.nothing_to_tie(run.span, hand, "over", thread);
                 }
                 self.tie(hand, count)
             }
@@ -64,27 +66,33 @@ impl<'a> Tie<'a> {
     }
 
     /// The threads of the strands that the hand would tie over, the next one first.
-    fn ahead(&self, hand: Hand) -> impl Iterator<Item = ThreadId> + '_ {
+    pub(super) fn ahead(&self, hand: Hand) -> impl Iterator<Item = ThreadId> + '_ {
         let right = self.frame.is_right(hand.side());
         let beyond = self.frame.beyond(hand.at, right);
         (1..=beyond).map(move |step| self.thread_at(if right { hand.at + step } else { hand.at - step }))
     }
 
-    fn counted_run(&mut self, span: Span, hand: Hand, value: i64, over: Option<ThreadId>) -> Done<usize> {
+    pub(super) fn counted_run(
+        &mut self,
+        span: Span,
+        hand: Hand,
+        value: i64,
+        over: Option<ThreadId>,
+    ) -> Done<usize> {
         let Ok(wanted) = u64::try_from(value) else {
             self.say(span, FactKind::NegativeCount { value });
             return Ok(hand.at);
         };
-        let beyond = self.frame.beyond(hand.at, self.frame.is_right(hand.side())) as u64;
+        let beyond = self.frame.beyond(hand.at, self.frame.is_right(hand.side())).to_u64();
         let tied = match hand.kind.swaps() {
             true => wanted.min(beyond),
             false if beyond == 0 => 0,
             false => wanted,
         };
         if let Some(over) = over {
-            self.bases(span, hand, (over, tied as usize));
+            self.bases(span, hand, over, tied.to_usize());
         }
-        let at = self.tie(hand, tied as usize)?;
+        let at = self.tie(hand, tied.to_usize())?;
         if tied < wanted {
             self.say(span, FactKind::PastEdge { wanted, tied, side: hand.side() });
         }
@@ -92,20 +100,28 @@ impl<'a> Tie<'a> {
     }
 
     /// Every base strand must be of the promised thread.
-    fn bases(&mut self, span: Span, hand: Hand, (over, tied): (ThreadId, usize)) {
+    fn bases(&mut self, span: Span, hand: Hand, over: ThreadId, tied: usize) {
         let tied = if hand.kind.swaps() { tied } else { tied.min(1) };
+        self.study_bases(hand, over, tied);
         let Some(nth) = self.ahead(hand).take(tied).position(|found| !keeps(over, found)) else { return };
+        if !self.is_to_be_said() {
+            return;
+        }
         let found = self.sight_ahead(hand, nth + 1);
         let promised = self.script.thread_name(over);
-        self.say(span, FactKind::BaseIsOther { promised, found, nth: nth as u64 + 1 });
+        self.say(span, FactKind::BaseIsOther { promised, found, nth: nth.to_u64() + 1 });
     }
 
     fn sight_ahead(&mut self, hand: Hand, step: usize) -> crate::Sighting {
-        let right = self.frame.is_right(hand.side());
-        self.sight(if right { hand.at + step } else { hand.at - step })
+        self.sight(self.ahead_of(hand, step))
     }
 
-    fn nothing_to_tie(&mut self, span: Span, hand: Hand, (word, thread): (&'static str, ThreadId)) {
+    /// The position of the strand that the hand ties over with its knot of that number.
+    pub(super) fn ahead_of(&self, hand: Hand, step: usize) -> usize {
+        if self.frame.is_right(hand.side()) { hand.at + step } else { hand.at - step }
+    }
+
+    fn nothing_to_tie(&mut self, span: Span, hand: Hand, word: &'static str, thread: ThreadId) {
         let is_one_there = self.ahead(hand).next().is_some();
         let found = is_one_there.then(|| self.sight_ahead(hand, 1));
         let thread = self.script.thread_name(thread);
@@ -115,8 +131,9 @@ impl<'a> Tie<'a> {
     fn until(&mut self, span: Span, hand: Hand, thread: ThreadId) -> Done<usize> {
         let (beyond, stop) = (self.ahead(hand).count(), self.ahead(hand).position(|found| found == thread));
         let count = stop.unwrap_or(beyond);
+        self.study_read_ahead(hand, count + 1);
         if count == 0 {
-            self.nothing_to_tie(span, hand, ("until", thread));
+            self.nothing_to_tie(span, hand, "until", thread);
         } else if stop.is_none() {
             self.say(span, FactKind::UntilNever { thread: self.script.thread_name(thread) });
         }
@@ -143,24 +160,15 @@ impl<'a> Tie<'a> {
         self.afford(count)?;
         let kind = if self.frame.mirrored { hand.kind.mirrored() } else { hand.kind };
         let at = hand.at;
+        if count > 0 {
+            let gap = if kind.left_works() { at } else { at - 1 };
+            let tied = self.strands.tie_run(gap.to_u8(), kind, count);
+            debug_assert!(tied.is_some(), "only what fits is tied");
+        }
         let end = match kind {
-            _ if count == 0 => at,
-            Kind::Forward => {
-                self.strands.right(at, count);
-                at + count
-            }
-            Kind::Backward => {
-                self.strands.left(at, count);
-                at - count
-            }
-            Kind::ForwardBackward => {
-                self.strands.turn(at, kind, count);
-                at
-            }
-            Kind::BackwardForward => {
-                self.strands.turn(at - 1, kind, count);
-                at
-            }
+            Kind::Forward => at + count,
+            Kind::Backward => at - count,
+            Kind::ForwardBackward | Kind::BackwardForward => at,
         };
         self.log.run(kind, count, self.strands.knots().len());
         Ok(end)

@@ -1,6 +1,7 @@
 //! What names stand for while a block is tied: numbers, threads, labeled strands.
 
 use crate::Place;
+use crate::name_stack::NameStack;
 use smol_str::SmolStr;
 
 /// What a name stands for.
@@ -10,22 +11,17 @@ pub(super) enum Value {
     Thread(crate::resolve::ThreadId),
     /// A strand that was taken in hand.
     Strand(u8),
-    /// A parameter whose argument could not be reckoned; why was told.
+    /// A parameter whose argument could not be computed; the reason has been reported.
     Nothing,
 }
 
-#[derive(Debug, Clone)]
-struct Entry<'a> {
-    name: &'a SmolStr,
-    value: Value,
-    /// The argument, for a parameter.
-    given: Option<Place>,
-}
+/// What a name stands for, and the argument that gave it, for a parameter.
+type Given = (Value, Option<Place>);
 
 /// The names, the innermost last.
 #[derive(Debug, Default)]
 pub(super) struct Scope<'a> {
-    entries: Vec<Entry<'a>>,
+    entries: NameStack<'a, Given>,
     /// Where the names of the present motif begin.
     floor: usize,
 }
@@ -61,17 +57,21 @@ impl<'a> Scope<'a> {
     }
 
     pub(super) fn give(&mut self, name: &'a SmolStr, value: Value, given: Option<Place>) {
-        self.entries.push(Entry { name, value, given });
+        self.entries.push(name, (value, given));
     }
 
     /// The names that are known now, the innermost last.
     pub(super) fn names(&self) -> impl Iterator<Item = (&'a SmolStr, Value)> {
-        self.entries[self.floor..].iter().map(|entry| (entry.name, entry.value))
+        self.entries.from(self.floor).iter().map(|(name, (value, _))| (*name, *value))
+    }
+
+    /// How many names are known now.
+    pub(super) fn known(&self) -> usize {
+        self.entries.len() - self.floor
     }
 
     /// What `name` stands for, and the argument it got that from.
     pub(super) fn find(&self, name: &SmolStr) -> Option<(Value, Option<Place>)> {
-        let own = &self.entries[self.floor..];
-        own.iter().rev().find(|entry| entry.name == name).map(|entry| (entry.value, entry.given))
+        self.entries.last(name, self.floor).copied()
     }
 }

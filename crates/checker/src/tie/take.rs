@@ -2,11 +2,12 @@
 
 use super::run::{Hand, kind_of};
 use super::scope::Value;
-use super::{Done, Halt, Tie, keeps};
+use super::{Done, Halt, Tie, Wants, keeps};
 use crate::{FactKind, Named, Step};
 use knotwright_band::Kind;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Extent, Name, Run, Take};
+use knotwright_numbers::ToNumber;
 
 /// Runs that belong together, and the strand that ties them.
 struct Phase<'a> {
@@ -29,7 +30,9 @@ impl<'a> Tie<'a> {
             self.promise(promise, start);
         }
         if let Some(label) = &take.label {
-            self.scope.give(&label.text, Value::Strand(self.strands.order()[start]), None);
+            let strand = self.strands.order()[start];
+            self.scope.give(&label.text, Value::Strand(strand), None);
+            self.study_labeled(strand);
         }
         let end = take.runs.last().map_or(take.strand.span.end, |run| run.span.end);
         let first = Phase { runs: &take.runs, span: Span { start: span.start, end }, start, named };
@@ -45,7 +48,8 @@ impl<'a> Tie<'a> {
     /// The strand at `position` must be of this color.
     pub(super) fn promise(&mut self, promise: &Name, position: usize) {
         let promised = self.thread(promise);
-        if keeps(promised, self.thread_at(position)) {
+        self.study_wants(position, Wants::Color(promised));
+        if keeps(promised, self.thread_at(position)) || !self.is_to_be_said() {
             return;
         }
         let nearest = (self.frame.low..=self.frame.high)
@@ -63,17 +67,17 @@ impl<'a> Tie<'a> {
             Extent::Series(series) => Some((series, run.span)),
             _ => None,
         });
-        let Some((series, span)) = series else { return self.step(phase, before, (None, phase.named)) };
+        let Some((series, span)) = series else { return self.step(phase, before, None, phase.named) };
         let mut kind = before;
         for (pass, value) in self.series(series, span)?.iter().enumerate() {
             self.spend()?;
             let named = if pass == 0 { phase.named } else { Named::Then };
-            kind = self.step(phase, before, (Some(value), named))?;
+            kind = self.step(phase, before, Some(value), named)?;
         }
         Ok(kind)
     }
 
-    fn step(&mut self, phase: &Phase<'a>, before: Kind, (series, named): (Option<i64>, Named)) -> Done<Kind> {
+    fn step(&mut self, phase: &Phase<'a>, before: Kind, series: Option<i64>, named: Named) -> Done<Kind> {
         self.begin(phase.span, phase.start, named);
         self.held = self.strands.order().get(phase.start).copied();
         let mut hand = Hand { at: phase.start, kind: before };
@@ -81,7 +85,12 @@ impl<'a> Tie<'a> {
             if let Some((kind, span)) = run.kind {
                 hand.kind = kind_of(self.kind_as_read(span, kind));
             }
+            let before = self.strands.tied();
             hand.at = self.run(run, hand, series)?;
+            // What ties nothing takes time as well.
+            if self.strands.tied() == before {
+                self.spend()?;
+            }
         }
         Ok(hand.kind)
     }
@@ -91,19 +100,19 @@ impl<'a> Tie<'a> {
         if !self.limits.keep {
             return;
         }
-        let (low, high) = (self.frame.low as u8, self.frame.high as u8);
+        let (low, high) = (self.frame.low.to_u8(), self.frame.high.to_u8());
         let step = Step {
             place: self.place(span),
             knots: 0..0,
             within: (low, high),
-            from: from as u8,
+            from: from.to_u8(),
             named,
             runs: 0..0,
         };
         self.log.begin(step, self.strands.knots().len());
     }
 
-    /// `meet center`: reckoned as forward, in a mirror too.
+    /// `meet center`: counts as forward, in a mirror too.
     pub(super) fn meet(&mut self, span: Span) -> Done {
         if self.is_blind() {
             self.lose();
@@ -113,14 +122,15 @@ impl<'a> Tie<'a> {
         self.afford(1)?;
         self.begin(span, gap, Named::Meet);
         self.same_color(span, gap);
-        self.strands.knot(gap, Kind::Forward);
+        self.strands.tie(gap.to_u8(), Kind::Forward);
         self.log.run(Kind::Forward, 1, self.strands.knots().len());
         Ok(())
     }
 
     /// The two strands at `gap` must be of one color.
     pub(super) fn same_color(&mut self, span: Span, gap: usize) {
-        if !keeps(self.thread_at(gap), self.thread_at(gap + 1)) {
+        self.study_wants(gap, Wants::AlikeTo(self.strands.order()[gap + 1]));
+        if !keeps(self.thread_at(gap), self.thread_at(gap + 1)) && self.is_to_be_said() {
             let (left, right) = (self.sight(gap), self.sight(gap + 1));
             self.say(span, FactKind::TwoColors { left, right });
         }

@@ -1,10 +1,11 @@
 //! How the strands hang where a statement stands, or might stand: what an editor asks while a line is being
-//! written. The part is tied again up to there; nothing is read anew and no promise is tested.
+//! written. The part is tied again up to there; nothing is read again and no promise is tested.
 
 use super::scope::Value;
 use super::{Done, Halt, Tie};
-use crate::FileId;
+use crate::{FileId, PartKind};
 use knotwright_grammar::tree::{Block, Statement};
+use knotwright_numbers::ToNumber;
 use smol_str::SmolStr;
 
 /// A place between two statements of a block.
@@ -22,7 +23,7 @@ pub struct Spot {
 #[derive(Debug, Clone, PartialEq)]
 pub struct View {
     /// Which part is being tied.
-    pub part: Which,
+    pub part: PartKind,
     /// By position of the whole band, which strand hangs there; named by their position as the part began.
     pub order: Vec<u8>,
     /// By strand, its thread in [`Pattern::threads`](crate::Pattern::threads); `u16::MAX` where it is unknown.
@@ -54,24 +55,13 @@ pub enum Known {
     Position(u8),
 }
 
-/// One of the three parts of a pattern.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Which {
-    /// `opening`
-    Opening,
-    /// `set`
-    Set,
-    /// `closing`
-    Closing,
-}
-
 /// What to look out for while tying.
 #[derive(Debug)]
 pub(super) struct Watch<'a> {
     pub(super) spot: Spot,
     /// Statements that are tied there before the look.
     pub(super) more: &'a [Statement],
-    pub(super) part: Which,
+    pub(super) part: PartKind,
     pub(super) seen: Option<View>,
 }
 
@@ -93,9 +83,9 @@ impl<'a> Tie<'a> {
         Err(Halt::Stop)
     }
 
-    fn view(&self, part: Which, knots: u64, facts: usize) -> View {
+    fn view(&self, part: PartKind, knots: u64, facts: usize) -> View {
         let order = self.strands.order();
-        let at = |strand: u8| order.iter().position(|&other| other == strand).map(|at| at as u8);
+        let at = |strand: u8| order.iter().position(|&other| other == strand).map(|at| at.to_u8());
         let known = |value| match value {
             Value::Number(number) => Some(Known::Number(number)),
             Value::Thread(thread) => Some(Known::Thread(thread)),
@@ -107,7 +97,7 @@ impl<'a> Tie<'a> {
             part,
             order: order.to_vec(),
             threads: self.threads.clone(),
-            within: (self.frame.low as u8, self.frame.high as u8),
+            within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
             blind: self.is_blind(),
             names: names.collect(),

@@ -5,8 +5,9 @@ use crate::resolve::{MotifRef, Slot};
 use crate::{FactKind, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Motif, Work};
+use knotwright_numbers::ToNumber;
 
-/// Blocks within blocks, those of motifs reckoned in; 64 more may follow in the motif itself.
+/// Blocks within blocks, those of motifs included; 64 more may follow in the motif itself.
 const DEEPEST: usize = 160;
 
 impl<'a> Tie<'a> {
@@ -14,12 +15,12 @@ impl<'a> Tie<'a> {
         let slot = self.script.file(self.file).and_then(|file| file.motifs.get(&work.motif.text));
         let Some(&Slot::Known(found)) = slot else { return Err(Halt::Lost) };
         let Some(motif) = self.script.motif_at(found) else { return Err(Halt::Lost) };
-        // Both were told when names were looked up.
+        // Both were reported when names were looked up.
         if self.motifs.contains(&found) || motif.params.len() != work.args.len() {
             return Err(Halt::Lost);
         }
         self.fits(work, motif, found)?;
-        self.enter(work, (motif, found), span)
+        self.enter(work, motif, found, span)
     }
 
     fn fits(&mut self, work: &Work, motif: &Motif, found: MotifRef) -> Done {
@@ -31,18 +32,19 @@ impl<'a> Tie<'a> {
         let Some(wanted) = &motif.width else { return Ok(()) };
         let width = self.frame.width();
         let defined = Place { file: found.file, span: motif.name.span };
-        if i64::from(wanted.value) != width as i64 {
-            let wanted = wanted.value as usize;
+        if i64::from(wanted.value) != width.to_i64() {
+            let wanted = wanted.value.to_usize();
             return self
                 .lost(work.motif.span, FactKind::MotifDoesNotFit { motif: name, wanted, width, defined });
         }
         Ok(())
     }
 
-    fn enter(&mut self, work: &'a Work, (motif, found): (&'a Motif, MotifRef), span: Span) -> Done {
+    fn enter(&mut self, work: &'a Work, motif: &'a Motif, found: MotifRef, span: Span) -> Done {
         let mark = self.scope.mark();
         let mut values = Vec::with_capacity(work.args.len());
         for argument in &work.args {
+            self.spend()?;
             values.push(self.argument(argument)?);
         }
         let (file, frame) = (self.file, self.frame);

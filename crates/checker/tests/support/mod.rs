@@ -1,5 +1,5 @@
 //! The texts that all rooms share, and a library that has them.
-#![allow(clippy::disallowed_methods)] // tests may read files
+#![allow(clippy::disallowed_methods, dead_code)] // tests may read files, and not each test needs all
 
 use knotwright_checker::{Library, OpenError, Source};
 use std::path::{Path, PathBuf};
@@ -21,8 +21,17 @@ impl Library for Shared {
 
 /// Names and texts of the patterns, and of the samples of the notation that are right.
 pub(crate) fn samples() -> Vec<(String, String)> {
+    files(&["patterns", "corpus/accepted"])
+}
+
+/// Names and texts of the patterns.
+pub(crate) fn patterns() -> Vec<(String, String)> {
+    files(&["patterns"])
+}
+
+fn files(folders: &[&str]) -> Vec<(String, String)> {
     let mut files = Vec::new();
-    for name in ["patterns", "corpus/accepted"] {
+    for name in folders {
         for entry in std::fs::read_dir(folder(name)).expect("the folder is there") {
             let path = entry.expect("it can be read").path();
             if path.extension().is_some_and(|ending| ending == "knot") {

@@ -1,15 +1,16 @@
 //! `knotwright chart`
 
-use crate::anew::write_anew;
 use crate::bands::OneArguments;
-use crate::terminal::{Answer, Terminal};
+use crate::printed::print_rewritten;
+use crate::terminal::{CommandResult, Terminal};
 use clap::Args;
-use knotwright_rewriter::{Body, Part};
+use knotwright_checker::{Part, PartKind};
+use knotwright_rewriter::NewBody;
 
 /// Write the same band as charts: every step in `rows`
 ///
-/// The pattern that is written was tied again and compared: it is the same band, knot for knot. It comes on standard
-/// output; the file stays as it is. The way back, from a chart to steps, is `knotwright plan`.
+/// Before the pattern is printed, it is tied and compared: it is the same band, knot for knot. It goes to standard
+/// output; the file stays as it is. To turn a chart into steps, use `knotwright plan`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright chart tidepool.knot > tidepool-chart.knot\n  \
                         knotwright chart tidepool.knot --part set")]
@@ -17,7 +18,7 @@ pub(crate) struct ChartArguments {
     #[command(flatten)]
     input: OneArguments,
 
-    /// Only this part; may be given more than once. Without it, all there are
+    /// Only this part; you can give it more than once. By default, all parts
     #[arg(long, value_enum, value_name = "PART")]
     part: Vec<PartName>,
 }
@@ -34,30 +35,30 @@ enum PartName {
 }
 
 impl PartName {
-    fn part(self) -> Part {
+    fn part(self) -> PartKind {
         match self {
-            Self::Opening => Part::Opening,
-            Self::Set => Part::Set,
-            Self::Closing => Part::Closing,
+            Self::Opening => PartKind::Opening,
+            Self::Set => PartKind::Set,
+            Self::Closing => PartKind::Closing,
         }
     }
 }
 
-pub(crate) fn run(typed: ChartArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: ChartArguments, terminal: &Terminal) -> CommandResult {
     let band = match typed.input.band(terminal)? {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
-    let named: Vec<Part> = typed.part.into_iter().map(PartName::part).collect();
-    let is_meant = |part: &Part| named.is_empty() || named.contains(part);
-    if let Some(missing) = named.iter().find(|part| part.of(&band.pattern).is_none()) {
+    let named: Vec<PartKind> = typed.part.into_iter().map(PartName::part).collect();
+    let is_meant = |(kind, _): &(PartKind, &Part)| named.is_empty() || named.contains(kind);
+    if let Some(missing) = named.iter().find(|part| band.pattern.part(**part).is_none()) {
         return Err(crate::terminal::Failure::said(format_args!(
             "{}: it has no `{}`",
             band.file.shown,
             missing.word()
         )));
     }
-    let rows = |part: Part| part.piece(&band.pattern).map(|piece| (part, Body::Rows { piece }));
-    let bodies: Vec<(Part, Body)> = Part::ALL.into_iter().filter(is_meant).filter_map(rows).collect();
-    write_anew(&band, &bodies, terminal, &mut terminal.out())
+    let rows = |(kind, part): (PartKind, &Part)| (kind, NewBody::Rows { piece: part.piece.clone() });
+    let bodies: Vec<(PartKind, NewBody)> = band.pattern.parts().filter(is_meant).map(rows).collect();
+    print_rewritten(&band, &bodies, terminal, &mut terminal.out())
 }

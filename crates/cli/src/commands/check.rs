@@ -1,30 +1,36 @@
 //! `knotwright check`
 
+use crate::baseline::{Baseline, BaselineEntry, SettledFile};
 use crate::checking::{check_file, check_text, mend};
 use crate::formats::{FormatName, ReportFormat};
-use crate::inputs::{InputArguments, Inputs, StdinFile, find_all};
+use crate::inputs::{InputArguments, Inputs, Paths, StdinFile};
 use crate::many::in_order;
 use crate::outcome::{Outcome, Tally};
 use crate::rewrite;
 use crate::selected::{Selection, SelectionArguments};
-use crate::terminal::{Answer, Exit, Failure, Out, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Out, Terminal};
 use clap::{Args, ValueEnum};
-use knotwright_workspace::{Found, Homes, MARKDOWN_ENDING, PATTERN_ENDING};
+use knotwright_checker::{Note, Report, Tag};
+use knotwright_numbers::ToNumber;
+use knotwright_workspace::{FoundFile, Homes, MARKDOWN_ENDING, PATTERN_ENDING};
+use std::collections::HashSet;
 use std::path::PathBuf;
 
-/// Tie patterns knot for knot, and tell everything in them that cannot be or is surely not meant
+/// Tie patterns knot for knot, and report what cannot be tied or is surely not meant
 ///
-/// Every strand that is not there, every knot past the edge, every promise that is not kept is an error; what ties but
-/// looks like a slip is a warning. Folders are looked through for `.knot` files, and for fenced `knot` blocks in `.md`
-/// files (a block marked `knot` and something more, such as `knot fragment`, is left alone). What `.gitignore` names and
-/// `knotwright.toml` excludes is left out.
+/// A strand that is not there, a knot past the edge, or a broken promise is an error. What can be tied but looks
+/// like a slip is a warning. In folders, the command checks `.knot` files and fenced `knot` blocks in `.md` files
+/// (but not blocks marked with more than `knot`, such as `knot fragment`). It skips what `.gitignore` lists and
+/// `knotwright.toml` excludes.
 ///
-/// Without `--deny warnings`, warnings are told but do no harm.
+/// Warnings do not make the check fail, unless you add `--deny warnings`.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  knotwright check tidepool.knot\n  knotwright check --deny warnings --format github .\n  \
                         knotwright check --mend bands/\n  \
                         knotwright check --changed origin/main --format github .\n  \
+                        knotwright check --write-baseline baseline.json .\n  \
+                        knotwright check --deny warnings --baseline baseline.json .\n  \
                         knotwright check --shard 2/5 --format junit . > findings-2.xml"
 )]
 pub(crate) struct CheckArguments {
@@ -34,48 +40,62 @@ pub(crate) struct CheckArguments {
     #[command(flatten)]
     selection: SelectionArguments,
 
-    /// The form of the report
+    /// The format of the report
     #[arg(long, value_enum, default_value_t = FormatName::Human)]
     format: FormatName,
 
-    /// What counts as a failure besides errors
+    /// What else counts as a failure, besides errors
     #[arg(long, value_enum, value_name = "WHAT")]
     deny: Option<Denied>,
 
-    /// Mend what has only one cure that makes all the rest hold; from standard input, the mended text is written out
+    /// Count only warnings that are not in this file, which `--write-baseline` wrote
+    #[arg(long, value_name = "FILE", conflicts_with = "write_baseline")]
+    baseline: Option<PathBuf>,
+
+    /// Record all warnings that there are, so that `--baseline` counts only new ones
+    #[arg(long, value_name = "FILE")]
+    write_baseline: Option<PathBuf>,
+
+    /// Apply each mend that is certain: the only one that makes everything else hold. With `-`, write the mended
+    /// text to standard output
     #[arg(long)]
     mend: bool,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum Denied {
-    /// Warnings make the check fail, too
+    /// Warnings fail the check, too
     Warnings,
 }
 
 /// What is meant.
 struct Check {
     selection: Selection,
+    baseline: Option<Baseline>,
     format: Box<dyn ReportFormat>,
     deny: bool,
     mend: bool,
+    /// The files that are checked, by their names as shown to people.
+    checked: HashSet<String>,
 }
 
 /// What is left of a file once it was checked: a report, a count, and sentences for stderr.
 #[derive(Default)]
-struct Done {
+struct CheckedFile {
     report: String,
     tally: Tally,
     mended: Vec<String>,
     failed: Vec<String>,
+    /// For the baseline.
+    entries: Vec<BaselineEntry>,
 }
 
-pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> CommandResult {
     let inputs = Inputs::try_from(typed.inputs)?;
     let from_stdin = matches!(inputs, Inputs::Stdin(_));
     if typed.mend && from_stdin && !typed.format.is_for_people() {
         return Err(Failure::said(
-            "with `--mend` and `-` the mended text is written out, and there is no place for this report",
+            "with `--mend` and `-`, the mended text goes to standard output, so the report cannot have this format",
         ));
     }
     let selection = Selection::from(typed.selection);
@@ -84,9 +104,26 @@ pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> Answer {
             "`--changed` and `--shard` choose among files; with `-` there is only one text",
         ));
     }
+    if typed.write_baseline.is_some() && (from_stdin || !selection.is_all()) {
+        return Err(Failure::said(
+            "`--write-baseline` writes down what all files have: leave out `--changed`, `--shard` and `-`",
+        ));
+    }
+    let baseline = match (&typed.baseline, &typed.write_baseline) {
+        (Some(path), _) => Some(Baseline::read(path)?),
+        (None, Some(path)) => Some(Baseline::to_write(path)?),
+        (None, None) => None,
+    };
     let deny = typed.deny.is_some();
     let color = if typed.mend && from_stdin { terminal.color_of_errors() } else { terminal.color };
-    let check = Check { selection, format: typed.format.format(color, deny), deny, mend: typed.mend };
+    let check = Check {
+        selection,
+        baseline,
+        format: typed.format.format(color, deny),
+        deny,
+        mend: typed.mend,
+        checked: HashSet::new(),
+    };
     match inputs {
         Inputs::Stdin(stdin) if typed.mend => check.mend_stdin(&stdin, terminal),
         Inputs::Stdin(stdin) => check.stdin(&stdin, terminal),
@@ -95,72 +132,96 @@ pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> Answer {
 }
 
 impl Check {
-    fn paths(&self, paths: &[PathBuf], terminal: &Terminal) -> Answer {
-        let finds = find_all(paths, &[PATTERN_ENDING, MARKDOWN_ENDING])?;
+    fn paths(mut self, paths: &Paths, terminal: &Terminal) -> CommandResult {
+        let finds = paths.find(&[PATTERN_ENDING, MARKDOWN_ENDING])?;
         let files = self.selection.of(finds.files)?;
-        let mut writer = Writer::new(self, terminal)?;
+        self.checked = files.iter().map(|file| file.shown.clone()).collect();
+        let check = &self;
+        let mut writer = ReportWriter::new(check, terminal)?;
         for (path, error) in finds.lost {
-            writer.take(&self.done(&Outcome { path, checked: Err(error) }))?;
+            writer.take(check.done(None, Outcome { path, checked: Err(error) }))?;
         }
-        in_order(&files, |file| self.file(file), |done| writer.take(&done))?;
+        in_order(&files, |file| check.file(file), |done| writer.take(done))?;
         writer.finish()
     }
 
-    fn stdin(&self, stdin: &StdinFile, terminal: &Terminal) -> Answer {
+    fn stdin(&self, stdin: &StdinFile, terminal: &Terminal) -> CommandResult {
         let file = stdin.found(&Homes::default())?;
         let checked = stdin.text().map(|text| check_text(&file, &text));
-        let mut writer = Writer::new(self, terminal)?;
-        writer.take(&self.done(&Outcome { path: file.shown, checked }))?;
+        let mut writer = ReportWriter::new(self, terminal)?;
+        writer.take(self.done(Some(&file), Outcome { path: file.shown.clone(), checked }))?;
         writer.finish()
     }
 
     /// The mended text goes where reports usually go, so the report goes to stderr.
-    fn mend_stdin(&self, stdin: &StdinFile, terminal: &Terminal) -> Answer {
+    fn mend_stdin(&self, stdin: &StdinFile, terminal: &Terminal) -> CommandResult {
         let file = stdin.found(&Homes::default())?;
         let text = stdin.text().map_err(|error| Failure::said(format_args!("{}: {error}", file.shown)))?;
         let mended = mend(&file, &text);
         let mut out = terminal.out();
         out.write_text(&mended.text)?;
         out.flush()?;
-        let mut done = self.done(&Outcome { path: file.shown, checked: Ok(mended.reports) });
+        let path = file.shown.clone();
+        let mut done = self.done(Some(&file), Outcome { path, checked: Ok(mended.reports) });
         mended.done.iter().for_each(|mend| terminal.say(mend));
         terminal.say_drawn(&std::mem::take(&mut done.report));
         terminal.say(summary(&done.tally));
         Ok(self.exit(&done.tally, false))
     }
 
-    fn file(&self, file: &Found) -> Done {
-        if self.mend { self.mend_file(file) } else { self.done(&check_file(file)) }
+    fn file(&self, file: &FoundFile) -> CheckedFile {
+        if self.mend { self.mend_file(file) } else { self.done(Some(file), check_file(file)) }
     }
 
-    fn mend_file(&self, file: &Found) -> Done {
+    fn mend_file(&self, file: &FoundFile) -> CheckedFile {
         let path = file.shown.clone();
-        let text = match knotwright_workspace::read(&file.path) {
+        let text = match knotwright_workspace::read_text(&file.path) {
             Ok(text) => text,
-            Err(error) => return self.done(&Outcome { path, checked: Err(error) }),
+            Err(error) => return self.done(None, Outcome { path, checked: Err(error) }),
         };
         let mended = mend(file, &text);
         if mended.done.is_empty() {
-            return self.done(&Outcome { path, checked: Ok(mended.reports) });
+            return self.done(Some(file), Outcome { path, checked: Ok(mended.reports) });
         }
-        match rewrite::replace(&file.path, &text, &mended.text) {
+        match rewrite::replace(file, &text, &mended.text) {
             Ok(()) => {
-                Done { mended: mended.done, ..self.done(&Outcome { path, checked: Ok(mended.reports) }) }
+                let outcome = Outcome { path, checked: Ok(mended.reports) };
+                CheckedFile { mended: mended.done, ..self.done(Some(file), outcome) }
             }
             Err(reason) => {
                 let failed = vec![format!("{path}: {reason}")];
-                Done { failed, ..self.done(&Outcome { path, checked: Ok(check_text(file, &text)) }) }
+                let outcome = Outcome { path, checked: Ok(check_text(file, &text)) };
+                CheckedFile { failed, ..self.done(Some(file), outcome) }
             }
         }
     }
 
-    fn done(&self, outcome: &Outcome) -> Done {
+    /// Leaves out what is wrong with several files together, if one that comes before this one says it.
+    fn leave_out_said(&self, path: &str, report: &mut Report) {
+        let files = &report.files;
+        let is_before = |other: &str| other < path && self.checked.contains(other);
+        let other =
+            |note: &Note| files.get(note.place.file.0.to_usize()).is_some_and(|file| is_before(&file.path));
+        report
+            .findings
+            .retain(|finding| !finding.rule.has(Tag::Together) || !finding.notes.iter().any(other));
+    }
+
+    /// What is left of a file; of one that is not there, `None`, only its name is known.
+    fn done(&self, file: Option<&FoundFile>, mut outcome: Outcome) -> CheckedFile {
+        let reports = outcome.checked.iter_mut().flatten();
+        reports.for_each(|report| self.leave_out_said(&outcome.path, report));
+        let settled = match (&self.baseline, file, &mut outcome.checked) {
+            (Some(baseline), Some(file), Ok(reports)) => baseline.settle(file, reports),
+            _ => SettledFile::default(),
+        };
         let failed = outcome.checked.as_ref().err().map(|error| format!("{}: {error}", outcome.path));
-        Done {
-            report: self.format.file(outcome),
-            tally: outcome.tally(),
+        CheckedFile {
+            report: self.format.file(&outcome),
+            tally: Tally { known: settled.known, ..outcome.tally() },
             failed: failed.into_iter().collect(),
-            ..Done::default()
+            entries: [settled.gone, settled.found].concat(),
+            ..CheckedFile::default()
         }
     }
 
@@ -176,24 +237,27 @@ impl Check {
 }
 
 /// Puts the results of the files together.
-struct Writer<'a> {
+struct ReportWriter<'a> {
     check: &'a Check,
     terminal: &'a Terminal,
     out: Out,
     is_first: bool,
     tally: Tally,
     not_written: bool,
+    entries: Vec<BaselineEntry>,
 }
 
-impl<'a> Writer<'a> {
+impl<'a> ReportWriter<'a> {
     fn new(check: &'a Check, terminal: &'a Terminal) -> Result<Self, Failure> {
         let mut out = terminal.out();
         out.write(&check.format.head())?;
-        Ok(Self { check, terminal, out, is_first: true, tally: Tally::default(), not_written: false })
+        let (tally, entries) = (Tally::default(), Vec::new());
+        Ok(Self { check, terminal, out, is_first: true, tally, not_written: false, entries })
     }
 
-    fn take(&mut self, done: &Done) -> Result<(), Failure> {
+    fn take(&mut self, done: CheckedFile) -> Result<(), Failure> {
         self.tally += done.tally;
+        self.entries.extend(done.entries);
         self.not_written |= done.failed.len() > done.tally.unread;
         done.mended.iter().for_each(|mend| self.terminal.say(mend));
         done.failed.iter().for_each(|failed| self.terminal.error(failed));
@@ -206,10 +270,16 @@ impl<'a> Writer<'a> {
         self.out.write(&done.report)
     }
 
-    fn finish(mut self) -> Answer {
+    fn finish(mut self) -> CommandResult {
         self.out.write(&self.check.format.foot(&self.tally))?;
         self.out.flush()?;
         self.terminal.say(summary(&self.tally));
+        if let Some(baseline) = &self.check.baseline {
+            if self.check.selection.is_all() {
+                self.entries.extend(baseline.of_lost_files());
+            }
+            baseline.finish(self.entries, self.tally.errors > 0, self.terminal)?;
+        }
         Ok(self.check.exit(&self.tally, self.not_written))
     }
 }
@@ -231,6 +301,9 @@ fn summary(tally: &Tally) -> String {
     if tally.mendable > 0 {
         line.push_str(&format!("; `--mend` can mend {}", tally.mendable));
     }
+    if tally.known > 0 {
+        line.push_str(&format!("; {} in the baseline", count(tally.known, "warning")));
+    }
     line
 }
 
@@ -242,10 +315,10 @@ mod tests {
     fn the_last_line_counts_what_there_is() {
         let tally = Tally { files: 1, ..Tally::default() };
         assert_eq!(summary(&tally), "1 file checked: all is well");
-        let tally = Tally { files: 12, unread: 1, unreadable: 0, errors: 1, warnings: 2, mendable: 2 };
+        let tally = Tally { files: 12, unread: 1, errors: 1, warnings: 2, mendable: 2, known: 40, ..tally };
         assert_eq!(
             summary(&tally),
-            "12 files checked: 1 error, 2 warnings, 1 unreadable file; `--mend` can mend 2"
+            "12 files checked: 1 error, 2 warnings, 1 unreadable file; `--mend` can mend 2; 40 warnings in the baseline"
         );
     }
 }

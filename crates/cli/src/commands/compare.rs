@@ -1,46 +1,42 @@
 //! `knotwright compare`
 
-use crate::bands::{Band, of_text};
-use crate::compared::{Compared, Json, Verdict, markdown, text, textconv};
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::bands::{BandFile, of_text};
+use crate::committed;
+use crate::compared::{Compared, ComparedJson, Verdict, markdown, text};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
-use knotwright_workspace::{Found, Homes, folder_of, read};
+use knotwright_workspace::{FoundFile, Homes, folder_of, read_text};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
-/// Tell whether two patterns tie the same band, and what is different
+/// Compare two patterns: whether they tie the same band, and what differs
 ///
-/// What counts is the band, not the text: steps written in another way, or as a chart, tie the same band. Told are the
-/// fewest knots removed, added, changed and moved, what follows from them, and the thread. Exit code 0: the same band;
-/// 1: it is not, or one of the two has errors.
+/// What counts is the band, not the text: steps written in another way, or as a chart, tie the same band. The
+/// report lists the fewest knots removed, added, changed and moved, what follows from them, the thread, and what
+/// else differs: title, length, notes, pick-ups. Exit code 0: the same band; 1: another band, or one of the two has
+/// errors.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright compare tidepool.knot tidepool-planned.knot\n  \
-                        knotwright compare tidepool.knot --against HEAD --format markdown\n  \
-                        git config diff.knot.textconv \"knotwright compare --textconv\"")]
+                        knotwright compare tidepool.knot --against HEAD --format markdown")]
 pub(crate) struct CompareArguments {
     /// The first pattern file; with `--against`, the only one
     #[arg(value_name = "FILE")]
     one: PathBuf,
 
     /// The other pattern file
-    #[arg(value_name = "OTHER", required_unless_present_any = ["against", "textconv"])]
+    #[arg(value_name = "OTHER", required_unless_present = "against")]
     other: Option<PathBuf>,
 
-    /// Compare with the file as it was committed: `HEAD`, a branch, a tag
+    /// Compare with the file in a revision, with the libraries and settings of that revision: `HEAD`, a branch, a tag
     #[arg(long, value_name = "REVISION", conflicts_with = "other")]
     against: Option<String>,
 
-    /// Write the band of one file as text in which the same band gives the same lines, for `git diff`
-    #[arg(long, conflicts_with_all = ["other", "against", "format"])]
-    textconv: bool,
-
-    /// What to write: words, JSON (the schema is `comparison-1.schema.json`) or Markdown for a review
+    /// The output: words, JSON (the schema is `comparison-1.schema.json`) or Markdown for a review
     #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
-    format: Format,
+    format: CompareFormat,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, clap::ValueEnum)]
-enum Format {
+enum CompareFormat {
     /// For people
     #[default]
     Text,
@@ -50,10 +46,7 @@ enum Format {
     Markdown,
 }
 
-pub(crate) fn run(typed: CompareArguments, terminal: &Terminal) -> Answer {
-    if typed.textconv {
-        return convert(&typed.one, terminal);
-    }
+pub(crate) fn run(typed: CompareArguments, terminal: &Terminal) -> CommandResult {
     let (one, other) = match (&typed.other, &typed.against) {
         (Some(other), _) => (on_disk(&typed.one, terminal)?, on_disk(other, terminal)?),
         (None, Some(revision)) => {
@@ -65,52 +58,40 @@ pub(crate) fn run(typed: CompareArguments, terminal: &Terminal) -> Answer {
         (Ok(one), Ok(other)) => (one, other),
         (one, other) => return Ok(one.err().max(other.err()).unwrap_or(Exit::Findings)),
     };
-    let compared =
-        Compared::new(&one, &other).ok_or_else(|| Failure::said("one of the two cannot be tied"))?;
+    let compared = Compared::new(one, other);
     let mut out = terminal.out();
     match typed.format {
-        Format::Text => out.write(&text(&compared))?,
-        Format::Json => out.write_json(&Json::new(&compared))?,
-        Format::Markdown => out.write(&markdown(&compared))?,
+        CompareFormat::Text => out.write(&text(&compared))?,
+        CompareFormat::Json => out.write_json(&ComparedJson::new(&compared))?,
+        CompareFormat::Markdown => out.write(&markdown(&compared))?,
     }
     out.flush()?;
     Ok(if compared.verdict == Verdict::Same { Exit::Clean } else { Exit::Findings })
 }
 
-fn found(path: &Path) -> Result<Found, Failure> {
+fn found(path: &Path) -> Result<FoundFile, Failure> {
     let home = Homes::default().of(folder_of(path), folder_of(path))?;
-    Ok(Found { shown: knotwright_workspace::shown(path), path: path.to_path_buf(), home, named: true })
+    Ok(FoundFile {
+        shown: knotwright_workspace::shown_path(path),
+        path: path.to_path_buf(),
+        home,
+        named: true,
+    })
 }
 
 /// The band of a file, or how the program ends after what is wrong with it was said.
-fn on_disk(path: &Path, terminal: &Terminal) -> Result<Result<Band, Exit>, Failure> {
-    match read(path) {
+fn on_disk(path: &Path, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
+    match read_text(path) {
         Ok(text) => of_text(&found(path)?, &text, terminal),
         Err(error) => {
-            terminal.error(format_args!("{}: {error}", knotwright_workspace::shown(path)));
+            terminal.error(format_args!("{}: {error}", knotwright_workspace::shown_path(path)));
             Ok(Err(if error.is_about_content() { Exit::Findings } else { Exit::Failed }))
         }
     }
 }
 
-/// The band of a file as it was. What it uses is taken from the disk, as it is now.
-fn committed(path: &Path, revision: &str, terminal: &Terminal) -> Result<Result<Band, Exit>, Failure> {
-    let shown = knotwright_workspace::shown(path);
-    let text: Arc<str> = crate::git::committed(path, revision)
-        .map_err(|reason| Failure::said(format_args!("{shown}: {reason}")))?;
-    let file = Found { shown: format!("{shown} ({revision})"), ..found(path)? };
+/// The band of a file as it was.
+fn committed(path: &Path, revision: &str, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
+    let (file, text) = committed::found(path, revision)?;
     of_text(&file, &text, terminal)
-}
-
-/// The text for `git diff`. A file with errors is shown as it is: a difference must be seen also then.
-fn convert(path: &Path, terminal: &Terminal) -> Answer {
-    let shown = knotwright_workspace::shown(path);
-    let text = read(path).map_err(|error| Failure::said(format_args!("{shown}: {error}")))?;
-    let mut out = terminal.out();
-    match crate::bands::quietly(&found(path)?, &text) {
-        Some(band) => out.write(&textconv(&band))?,
-        None => out.write_text(&text)?,
-    }
-    out.flush()?;
-    Ok(Exit::Clean)
 }

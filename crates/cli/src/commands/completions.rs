@@ -1,10 +1,10 @@
 //! `knotwright completions`
 
-use crate::terminal::{Answer, Exit, Terminal};
+use crate::terminal::{CommandResult, Exit, Terminal};
 use clap::Args;
 use clap_complete::Shell;
 
-/// Print the completions for a shell: what it offers when you press the tab key
+/// Print completions for a shell: what it offers when you press the tab key
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example:\n  knotwright completions fish > ~/.config/fish/completions/knotwright.fish"
@@ -15,7 +15,7 @@ pub(crate) struct CompletionsArguments {
     shell: Shell,
 }
 
-pub(crate) fn run(typed: &CompletionsArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: &CompletionsArguments, terminal: &Terminal) -> CommandResult {
     let mut text = Vec::new();
     clap_complete::generate(typed.shell, &mut crate::arguments::program(), "knotwright", &mut text);
     let mut out = terminal.out();

@@ -1,21 +1,21 @@
 //! `knotwright explain`
 
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_checker::rules;
 
-/// Explain a rule: what it says, why it matters, an example and its cure; without a name, list them all
+/// Explain a rule: what it means, why it matters, an example, and how to fix it; without a name, list all rules
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright explain\n  knotwright explain set-does-not-close")]
 pub(crate) struct ExplainArguments {
-    /// The name of a rule, as it stands in brackets in a report
+    /// The name of a rule, as shown in brackets in a report
     rule: Option<String>,
 }
 
-pub(crate) fn run(typed: &ExplainArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: &ExplainArguments, terminal: &Terminal) -> CommandResult {
     let text = match &typed.rule {
         None => list(),
-        Some(name) => rules::named(name).map(rules::page).ok_or_else(|| unknown(name))?,
+        Some(name) => rules::named(name).map(rules::write_page).ok_or_else(|| unknown(name))?,
     };
     let mut out = terminal.out();
     out.write(&text)?;

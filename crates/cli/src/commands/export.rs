@@ -3,14 +3,14 @@
 use crate::bands::each;
 use crate::exported::Exported;
 use crate::inputs::InputArguments;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Terminal};
 use clap::Args;
-use knotwright_maker::Reckoning;
+use knotwright_maker::WholeBand;
 
-/// Write all that is reckoned of a band as JSON: knots with their rows, orders, repeats, thread and lengths
+/// Write all numbers of a band as JSON: knots with their rows, orders, repeats, thread and lengths
 ///
-/// One line of JSON for each pattern, in the form of the schema `band-1.schema.json`. A pattern with errors is told
-/// about and left out. Libraries, which have no strands of their own, are left out of folders.
+/// One line of JSON for each pattern; the schema is `band-1.schema.json`. A pattern with errors is reported and
+/// left out. In folders, libraries are left out, because they have no strands.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright export tidepool.knot > tidepool.json\n  \
                         knotwright export bands/ | jq -r '.title'")]
@@ -19,13 +19,10 @@ pub(crate) struct ExportArguments {
     inputs: InputArguments,
 }
 
-pub(crate) fn run(typed: ExportArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: ExportArguments, terminal: &Terminal) -> CommandResult {
     let mut out = terminal.out();
     let exit = each(typed.inputs, terminal, |band| {
-        let reckoning = Reckoning::of(&band.pattern).map_err(|error| {
-            Failure::said(format_args!("{}: cannot be reckoned: {error:?}", band.file.shown))
-        })?;
-        out.write_json(&Exported::new(&band.files, &band.pattern, &reckoning))?;
+        out.write_json(&Exported::new(&band.files, &band.pattern, &WholeBand::of(&band.pattern)))?;
         Ok(Exit::Clean)
     })?;
     out.flush()?;

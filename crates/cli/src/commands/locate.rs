@@ -2,15 +2,15 @@
 
 use crate::bands::OneArguments;
 use crate::hang::hanging;
-use crate::located::{Json, located, stretches, text};
+use crate::located::{LocatedJson, located, stretches, text};
 use crate::outcome::Spots;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
-use knotwright_maker::Reckoning;
+use knotwright_maker::WholeBand;
 
-/// Find your place: tell which steps fit the strands as they hang now, and what went wrong if none does
+/// Find your place: which steps fit the strands as they hang now, or what went wrong if none does
 ///
-/// Exit code 0: a step fits; 1: none does, and the nearest is told.
+/// Exit code 0: a step fits; 1: no step fits, and the nearest ones are listed.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright locate tidepool.knot 2 foam kelp sand\n  \
                         knotwright locate tidepool.knot \"foam 2 kelp | mirror\"\n  \
@@ -23,13 +23,13 @@ pub(crate) struct LocateArguments {
     #[arg(required = true, value_name = "STRANDS")]
     strands: Vec<String>,
 
-    /// What to write: words or JSON (the schema is `place-1.schema.json`)
+    /// The output: words or JSON (the schema is `place-1.schema.json`)
     #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
-    format: Format,
+    format: LocateFormat,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-enum Format {
+enum LocateFormat {
     /// For people
     #[default]
     Text,
@@ -37,21 +37,20 @@ enum Format {
     Json,
 }
 
-pub(crate) fn run(typed: LocateArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: LocateArguments, terminal: &Terminal) -> CommandResult {
     let band = match typed.input.band(terminal)? {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
     let hang = hanging(&band, &typed.strands.join(" ")).map_err(Failure::said)?;
-    let reckoning = Reckoning::of(&band.pattern)
-        .map_err(|error| Failure::said(format_args!("{}: cannot be reckoned: {error:?}", band.file.shown)))?;
-    let stretches = stretches(&band, &reckoning);
-    let located = located(&stretches, &reckoning, &hang);
+    let whole = WholeBand::of(&band.pattern);
+    let stretches = stretches(&band.pattern, &whole);
+    let located = located(&stretches, &whole, &hang);
     let mut out = terminal.out();
     let spots = Spots::new(&band.files);
     match typed.format {
-        Format::Text => out.write(&text(&located, &spots))?,
-        Format::Json => out.write_json(&Json::new(&located, &band, &spots))?,
+        LocateFormat::Text => out.write(&text(&located, &spots))?,
+        LocateFormat::Json => out.write_json(&LocatedJson::new(&located, &band, &spots))?,
     }
     out.flush()?;
     Ok(if located.distance == 0 { Exit::Clean } else { Exit::Findings })

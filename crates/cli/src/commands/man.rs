@@ -1,26 +1,26 @@
 //! `knotwright man`
 
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use clap_mangen::Man;
 use std::path::PathBuf;
 
-/// Print a page of the manual, for `man` to show
+/// Print a manual page, for `man` to show
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  knotwright man | man -l -\n  knotwright man check > knotwright-check.1\n  \
                         knotwright man --all ~/.local/share/man/man1"
 )]
 pub(crate) struct ManArguments {
-    /// The command whose page is wanted; without one, the page of the whole program
+    /// The command whose page to print; without one, the page of the whole program
     command: Option<String>,
 
-    /// Write all pages into this folder instead, for those who make packages
+    /// Write all pages into this folder instead, for packagers
     #[arg(long, value_name = "FOLDER", conflicts_with = "command")]
     all: Option<PathBuf>,
 }
 
-pub(crate) fn run(typed: &ManArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: &ManArguments, terminal: &Terminal) -> CommandResult {
     let mut program = crate::arguments::program();
     if let Some(folder) = &typed.all {
         // Help for a command is on its page.

@@ -1,39 +1,49 @@
 //! `knotwright preview`
 
-use crate::inputs::find_all;
-use crate::previewed::{Following, Reader};
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::inputs::Paths;
+use crate::kept_address::KeptAddress;
+use crate::previewed::{Following, PreviewedFile};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
+use knotwright_numbers::ToNumber;
 use knotwright_preview::Preview;
-use knotwright_workspace::{Found, MARKDOWN_ENDING, PATTERN_ENDING};
-use std::path::PathBuf;
+use knotwright_workspace::{FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, ReadError, fenced_patterns};
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-/// Show the band in a browser while you write: the picture follows the file
+/// Show the band in a browser while you write; the picture follows the file
 ///
-/// The page is served on this machine only, at an address that nobody can guess, and is gone when this command ends
-/// (Ctrl-C). Save the file in any editor, and the picture changes. An editor with the language server follows every
-/// keystroke instead: there the command is called `knotwright.preview`.
+/// The page is served on this machine only, at an address that nobody can guess, until you end the command with
+/// Ctrl-C. Save the file in any editor, and the picture changes. In an editor with the language server the picture
+/// follows every keystroke: run the command `knotwright.preview` there.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright preview tidepool.knot\n  \
-                        knotwright preview tidepool.knot --no-open")]
+                        knotwright preview tidepool.knot --no-open\n  \
+                        knotwright preview patterns.md --number 2")]
 pub(crate) struct PreviewArguments {
-    /// A pattern file
+    /// A pattern file, or a Markdown file with patterns
     #[arg(value_name = "FILE")]
     path: PathBuf,
 
-    /// Only print the address, and open nothing
+    /// Of several patterns in Markdown, the one of this number
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
+    number: u32,
+
+    /// Print the address without opening a browser
     #[arg(long)]
     no_open: bool,
 }
 
-pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> CommandResult {
     let file = one(&typed.path)?;
+    let which = which(&file, typed.number)?;
     let shown = file.shown.clone();
     let said = |error: &dyn std::fmt::Display| Failure::said(format_args!("{shown}: {error}"));
-    let reader = Arc::new(Reader::new(file));
-    let preview = Preview::start(Arc::clone(&reader) as Arc<_>)
+    let reader = Arc::new(PreviewedFile::new(file, which));
+    let kept = KeptAddress::of(&typed.path, which);
+    let preview = Preview::start_at(Arc::clone(&reader) as Arc<_>, kept.read())
         .map_err(|error| said(&format_args!("no page: {error}")))?;
+    kept.keep(preview.place());
     let following =
         Following::new(&typed.path).map_err(|error| said(&format_args!("cannot be followed: {error}")))?;
     let mut out = terminal.out();
@@ -44,7 +54,7 @@ pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> Answer {
     if !typed.no_open
         && let Err(error) = open::that_detached(preview.address())
     {
-        terminal.say(format_args!("no browser could be opened ({error}); open the address above in one"));
+        terminal.say(format_args!("no browser could be opened ({error}); open the address above yourself"));
     }
     terminal.say(format_args!("{shown}: the picture follows this file; Ctrl-C ends it"));
     // Whoever writes the file writes what it uses, too: both are followed.
@@ -52,17 +62,40 @@ pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> Answer {
     Ok(Exit::Clean)
 }
 
-fn one(path: &PathBuf) -> Result<Found, Failure> {
-    let shown = knotwright_workspace::shown(path);
+fn one(path: &Path) -> Result<FoundFile, Failure> {
+    let shown = knotwright_workspace::shown_path(path);
     if path.is_dir() || path.as_os_str() == "-" {
         return Err(Failure::said(format_args!("{shown}: the picture follows one pattern file")));
     }
-    let finds = find_all(std::slice::from_ref(path), &[PATTERN_ENDING, MARKDOWN_ENDING])?;
+    // A pipe or a device has one text, and nothing to follow; and whoever opens a pipe waits.
+    if path.metadata().is_ok_and(|about| !about.is_file()) {
+        return Err(Failure::said(format_args!("{shown}: {}", ReadError::Special)));
+    }
+    let finds = Paths::all(vec![path.to_path_buf()]).find(&[PATTERN_ENDING, MARKDOWN_ENDING])?;
     if let Some((path, error)) = finds.lost.first() {
         return Err(Failure::said(format_args!("{path}: {error}")));
     }
     match finds.files.into_iter().next() {
-        Some(file) if !file.is_markdown() => Ok(file),
-        _ => Err(Failure::said(format_args!("{shown}: a pattern file is needed here, not Markdown"))),
+        Some(file) => Ok(file),
+        None => Err(Failure::said(format_args!("{shown}: the picture follows one pattern file"))),
+    }
+}
+
+/// Which of the patterns in Markdown is shown, from 0.
+fn which(file: &FoundFile, number: u32) -> Result<usize, Failure> {
+    let wanted = number.to_usize();
+    let count = if file.is_markdown() {
+        // A file that cannot be read now may be there when it is looked at.
+        knotwright_workspace::read_text(&file.path).map_or(wanted, |text| fenced_patterns(&text).len())
+    } else {
+        1
+    };
+    match count {
+        0 => Err(Failure::said(format_args!("{}: there is no pattern in it", file.shown))),
+        _ if wanted > count => {
+            let have = knotwright_wording::digits::count(count.to_u64(), "pattern");
+            Err(Failure::said(format_args!("{}: it has {have}, so there is no number {wanted}", file.shown)))
+        }
+        _ => Ok(wanted - 1),
     }
 }

@@ -1,18 +1,19 @@
 //! `knotwright refresh`
 
 use crate::commands::write::WriteArguments;
-use crate::inputs::{InputArguments, Inputs, find_all};
+use crate::inputs::{InputArguments, Inputs};
 use crate::rewrite;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
+use crate::visible::name;
 use clap::{Args, Parser};
-use knotwright_workspace::{Found, MARKDOWN_ENDING, comments, folder_of, read};
+use knotwright_workspace::{FoundFile, MARKDOWN_ENDING, folder_of, markdown_comments, read_text};
 use std::ops::Range;
 
-/// Write anew what Markdown files tell of patterns: the words of `knotwright write` between two marks
+/// Update instructions in Markdown files: the text of `knotwright write` between two marks
 ///
-/// The first mark is a comment that says what is to be written, `<!-- knotwright write bands/tidepool.knot --by rows -->`,
-/// the second is `<!-- /knotwright -->`; each stands on lines of its own. Patterns are looked up from the folder of the
-/// Markdown file. All else in the file stays as it is, and it is replaced whole or not at all.
+/// The first mark is a comment that says what to write, `<!-- knotwright write bands/tidepool.knot --by rows -->`;
+/// the second is `<!-- /knotwright -->`. Each is on a line of its own. Paths start at the folder of the Markdown
+/// file. The rest of the file stays as it is, and the file is replaced whole or not at all.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  knotwright refresh tutorials/first-band.md\n  knotwright refresh --check ."
@@ -21,36 +22,36 @@ pub(crate) struct RefreshArguments {
     #[command(flatten)]
     inputs: InputArguments,
 
-    /// Write nothing; name the files that are out of date, and fail if there are any
+    /// Write nothing; list the files that are out of date, and fail if there are any
     #[arg(long)]
     check: bool,
 }
 
-/// What stands in the first mark behind `knotwright write`.
+/// What is in the first mark after `knotwright write`.
 #[derive(Debug, Parser)]
 #[command(no_binary_name = true, disable_help_flag = true, color = clap::ColorChoice::Never)]
-struct Mark {
+struct RefreshMark {
     #[command(flatten)]
     write: WriteArguments,
 }
 
-/// Two marks, and what is to stand between them.
-struct Passage {
+/// Two marks, and what is to be between them.
+struct MarkedPassage {
     /// The bytes of the first mark.
     opens: Range<usize>,
-    /// What it says behind `knotwright write`.
+    /// What it says after `knotwright write`.
     words: Vec<String>,
     /// The first byte of the second mark.
     closes: usize,
 }
 
-pub(crate) fn run(typed: RefreshArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: RefreshArguments, terminal: &Terminal) -> CommandResult {
     let Inputs::Paths(paths) = Inputs::try_from(typed.inputs)? else {
         return Err(Failure::said(
-            "patterns are looked up from the folder of a Markdown file, and `-` has none",
+            "the patterns are found from the folder of the Markdown file, and `-` has no folder",
         ));
     };
-    let finds = find_all(&paths, &[MARKDOWN_ENDING])?;
+    let finds = paths.find(&[MARKDOWN_ENDING])?;
     let mut exit = Exit::Clean;
     for (path, error) in &finds.lost {
         terminal.error(format_args!("{path}: {error}"));
@@ -70,9 +71,9 @@ pub(crate) fn run(typed: RefreshArguments, terminal: &Terminal) -> Answer {
 }
 
 /// Whether the file is, or was, out of date; or how the program ends after what is wrong was said.
-fn refresh(file: &Found, check: bool, terminal: &Terminal) -> Result<Result<bool, Exit>, Failure> {
+fn refresh(file: &FoundFile, check: bool, terminal: &Terminal) -> Result<Result<bool, Exit>, Failure> {
     let said = |reason: String| Failure::said(format_args!("{}: {reason}", file.shown));
-    let old = read(&file.path).map_err(|error| said(error.to_string()))?;
+    let old = read_text(&file.path).map_err(|error| said(error.to_string()))?;
     let (mut new, mut at) = (String::with_capacity(old.len()), 0);
     for passage in passages(&old).map_err(said)? {
         let text = match written(file, &passage, line_of(&old, passage.opens.start), terminal)? {
@@ -87,40 +88,40 @@ fn refresh(file: &Found, check: bool, terminal: &Terminal) -> Result<Result<bool
     let changed = *new != *old;
     if changed && check {
         let mut out = terminal.out();
-        out.write(&format!("{}\n", file.shown))?;
+        out.write(&format!("{}\n", name(&file.shown)))?;
         out.flush()?;
     } else if changed {
-        rewrite::replace(&file.path, &old, &new).map_err(said)?;
+        rewrite::replace(file, &old, &new).map_err(said)?;
     }
     Ok(Ok(changed))
 }
 
 /// What a mark asks for.
 fn written(
-    file: &Found,
-    passage: &Passage,
+    file: &FoundFile,
+    passage: &MarkedPassage,
     line: usize,
     terminal: &Terminal,
 ) -> Result<Result<String, Exit>, Failure> {
-    let mark = Mark::try_parse_from(&passage.words).map_err(|error| {
+    let mark = RefreshMark::try_parse_from(&passage.words).map_err(|error| {
         let reason = error.to_string();
         let reason = reason.lines().next().unwrap_or_default().trim_start_matches("error: ").to_owned();
-        Failure::said(format_args!("{}:{line}: the mark cannot be understood: {reason}", file.shown))
+        Failure::said(format_args!("{}:{line}: this mark is not understood: {reason}", file.shown))
     })?;
     mark.write.markdown(folder_of(&file.path), terminal)
 }
 
 /// Marks and what is between them, in order.
-fn passages(text: &str) -> Result<Vec<Passage>, String> {
+fn passages(text: &str) -> Result<Vec<MarkedPassage>, String> {
     let mut found = Vec::new();
     let mut open: Option<(Range<usize>, Vec<String>)> = None;
-    for place in comments(text) {
+    for place in markdown_comments(text) {
         let said = text[place.clone()].trim().trim_start_matches("<!--").trim_end_matches("-->").trim();
         if said == "/knotwright" {
             let Some((opens, words)) = open.take() else {
-                return Err(format!("line {}: this mark ends what none began", line_of(text, place.start)));
+                return Err(format!("line {}: this mark has no first mark", line_of(text, place.start)));
             };
-            found.push(Passage { opens, words, closes: place.start });
+            found.push(MarkedPassage { opens, words, closes: place.start });
         } else if let Some(rest) = said.strip_prefix("knotwright write ") {
             if let Some((earlier, _)) = &open {
                 return Err(never_ends(text, earlier));
@@ -135,7 +136,7 @@ fn passages(text: &str) -> Result<Vec<Passage>, String> {
 }
 
 fn never_ends(text: &str, opens: &Range<usize>) -> String {
-    format!("line {}: `<!-- /knotwright -->` is missing behind this mark", line_of(text, opens.start))
+    format!("line {}: `<!-- /knotwright -->` is missing after this mark", line_of(text, opens.start))
 }
 
 /// Counted from 1.
@@ -177,7 +178,7 @@ mod tests {
     }
 
     #[test]
-    fn marks_that_do_not_fit_together_are_told_with_their_line() {
+    fn marks_that_do_not_fit_together_are_reported_with_their_line() {
         let reason = |text: &str| passages(text).err().unwrap();
         assert!(reason("a\n\n<!-- /knotwright -->\n").starts_with("line 3: "));
         assert!(reason("<!-- knotwright write a -->\n").starts_with("line 1: "));

@@ -1,26 +1,26 @@
 //! `knotwright serve`
 
-use crate::terminal::{Answer, Exit, Failure};
+use crate::terminal::{CommandResult, Exit, Failure};
 use clap::Args;
-use knotwright_language_server::{End, serve_standard_streams};
+use knotwright_language_server::{SessionEnd, serve_standard_streams};
 
-/// Serve an editor: findings while you type, and answers to what it asks
+/// Serve an editor: findings while you type, and answers to its requests
 ///
-/// Editors start this themselves and talk to it over the standard streams, in the Language Server Protocol. It ends
-/// when the editor says so, closes the stream, or is gone.
+/// Editors start this command themselves and talk to it over the standard streams, in the Language Server Protocol.
+/// It ends when the editor says so, closes the stream, or is gone.
 #[derive(Debug, Args)]
 #[command(after_help = "Example, as an editor runs it:\n  knotwright serve")]
 pub(crate) struct ServeArguments {
-    /// Talk over the standard streams; nothing else is possible, but some editors insist on saying it
+    /// Use the standard streams; this is the only way, but some editors always add this option
     #[arg(long)]
     pub(crate) stdio: bool,
 }
 
-pub(crate) fn run(typed: &ServeArguments) -> Answer {
+pub(crate) fn run(typed: &ServeArguments) -> CommandResult {
     let ServeArguments { stdio: _ } = typed;
     match serve_standard_streams() {
-        Ok(End::Orderly) => Ok(Exit::Clean),
-        Ok(End::Sudden) => Ok(Exit::Findings),
+        Ok(SessionEnd::Orderly) => Ok(Exit::Clean),
+        Ok(SessionEnd::Sudden) => Ok(Exit::Findings),
         Err(error) => Err(Failure::said(format_args!("the server cannot be started: {error}"))),
     }
 }

@@ -2,16 +2,16 @@
 
 use crate::bands::OneArguments;
 use crate::output::put;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use crate::tying::TyingArguments;
 use clap::Args;
-use knotwright_render::{Order, ProseOptions, sheet};
+use knotwright_render::{Order, ProseOptions, write_sheet};
 use std::path::PathBuf;
 
-/// Write a sheet to print, or to follow along in a browser: one HTML file with everything in it
+/// Write a sheet to print or to follow in a browser: one HTML file with everything in it
 ///
-/// Picture, cut list, cautions, and the steps one at a time in big type. The browser remembers the place. The file asks
-/// nothing of any network, and nothing in it runs but its own script.
+/// The sheet has the picture, the cut list, the cautions, and the steps one at a time in big type. The browser
+/// remembers your place. The file loads nothing from a network and runs only its own script.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright sheet tidepool.knot -o tidepool.html\n  \
                         knotwright sheet tidepool.knot --sets 8 --language es > tidepool.html")]
@@ -19,7 +19,7 @@ pub(crate) struct SheetArguments {
     #[command(flatten)]
     one: OneArguments,
 
-    /// Write a file, in place of what is there
+    /// The file to write; an existing file is replaced
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
 
@@ -30,7 +30,7 @@ pub(crate) struct SheetArguments {
 /// More knots are not put into one page.
 const MOST_KNOTS: u64 = 1_000_000;
 
-pub(crate) fn run(typed: SheetArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: SheetArguments, terminal: &Terminal) -> CommandResult {
     let band = match typed.one.band(terminal)? {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
@@ -38,11 +38,13 @@ pub(crate) fn run(typed: SheetArguments, terminal: &Terminal) -> Answer {
     let said = |reason: String| Failure::said(format_args!("{}: {reason}", band.file.shown));
     let instructed = typed.tying.tying().script(&band.pattern).map_err(said)?;
     if instructed.script.knots() > MOST_KNOTS || instructed.script.times > MOST_KNOTS {
-        return Err(said("that is more than a million knots or sets; ask for fewer, `--sets 8`".to_owned()));
+        return Err(said(
+            "that is more than a million knots or sets; use fewer, such as `--sets 8`".to_owned(),
+        ));
     }
     let options =
         ProseOptions { language: typed.tying.language(), order: Order::Steps, mirrored: instructed.mirrored };
-    let page = sheet(&instructed.script, &options).map_err(|reason| said(reason.to_string()))?;
+    let page = write_sheet(&instructed.script, &options).map_err(|reason| said(reason.to_string()))?;
     put(typed.output.as_ref(), page.as_bytes(), terminal)?;
     Ok(Exit::Clean)
 }

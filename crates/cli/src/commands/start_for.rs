@@ -1,17 +1,17 @@
 //! `knotwright start-for`
 
-use crate::bands::{Band, OneArguments};
+use crate::bands::{BandFile, OneArguments};
 use crate::hang::hanging;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_band::orders::{one_then, start_for};
-use knotwright_checker::{Pattern, Severity};
-use knotwright_rewriter::{Original, Part, list, with_strands};
+use knotwright_checker::{PartKind, Pattern, Severity};
+use knotwright_rewriter::{Original, with_strands, write_list};
 
-/// Go backwards: tell how the strands must hang at the start to hang as you want after the opening
+/// Find the start: how the strands must hang at the start, to hang as you want after the opening
 ///
-/// Writes the `strands` line. It was tried: with it the pattern leads to the order that was asked for. If promises in
-/// the pattern speak of the old colors, that is told, with exit code 1.
+/// Writes the `strands` line, after tying the pattern with it to make sure. If a promise in the pattern names the
+/// old colors, it is reported, with exit code 1.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright start-for tidepool.knot 2 foam kelp sand\n  \
                         knotwright start-for tidepool.knot --after set \"foam 2 kelp | mirror\"")]
@@ -19,11 +19,11 @@ pub(crate) struct StartForArguments {
     #[command(flatten)]
     input: OneArguments,
 
-    /// How the strands are to hang then, from left to right, as in a `strands` line
+    /// How the strands should hang then, from left to right, as in a `strands` line
     #[arg(required = true, value_name = "STRANDS")]
     strands: Vec<String>,
 
-    /// After which part; without it the opening, or the first set if there is none
+    /// After which part; by default the opening, or the first set if there is no opening
     #[arg(long, value_enum, value_name = "PART")]
     after: Option<After>,
 }
@@ -37,10 +37,10 @@ enum After {
     Set,
 }
 
-/// If strands are picked by color, another start ties other knots: so often the order is followed back anew.
+/// If strands are picked by color, another start ties other knots: the order is followed back at most this often.
 const MOST_TRIES: usize = 20;
 
-pub(crate) fn run(typed: StartForArguments, terminal: &Terminal) -> Answer {
+pub(crate) fn run(typed: StartForArguments, terminal: &Terminal) -> CommandResult {
     let band = match typed.input.band(terminal)? {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
@@ -57,34 +57,32 @@ pub(crate) fn run(typed: StartForArguments, terminal: &Terminal) -> Answer {
         return Ok(Exit::Findings);
     };
     let mut out = terminal.out();
-    out.write(&format!("strands {}\n", list(&band.pattern, &start)))?;
+    out.write(&format!("strands {}\n", write_list(&band.pattern, &start)))?;
     out.flush()?;
     match broken {
         None => Ok(Exit::Clean),
         Some(message) => {
-            terminal.say(format_args!(
-                "{shown}: with these strands a promise does not hold any longer: {message}"
-            ));
+            terminal.say(format_args!("{shown}: with these strands, a promise no longer holds: {message}"));
             Ok(Exit::Findings)
         }
     }
 }
 
-fn after(pattern: &Pattern, typed: Option<After>) -> Result<Part, &'static str> {
+fn after(pattern: &Pattern, typed: Option<After>) -> Result<PartKind, &'static str> {
     let has_opening = pattern.opening.is_some();
     match typed {
         Some(After::Opening) if !has_opening => Err("it has no `opening`"),
-        Some(After::Opening) => Ok(Part::Opening),
+        Some(After::Opening) => Ok(PartKind::Opening),
         Some(After::Set) if pattern.set.is_none() => Err("it has no `set`"),
-        Some(After::Set) => Ok(Part::Set),
-        None if has_opening => Ok(Part::Opening),
-        None if pattern.set.is_some() => Ok(Part::Set),
+        Some(After::Set) => Ok(PartKind::Set),
+        None if has_opening => Ok(PartKind::Opening),
+        None if pattern.set.is_some() => Ok(PartKind::Set),
         None => Err("it has neither an `opening` nor a `set`"),
     }
 }
 
 /// The start, by position the thread, and the first promise that does not hold with it.
-fn found(band: &Band, after: Part, wanted: &[u16]) -> Option<(Vec<u16>, Option<String>)> {
+fn found(band: &BandFile, after: PartKind, wanted: &[u16]) -> Option<(Vec<u16>, Option<String>)> {
     let original =
         Original { source: &band.files[0], pattern: &band.pattern, library: &band.file.home.library };
     let mut order = order_after(&band.pattern, after)?;
@@ -102,10 +100,10 @@ fn found(band: &Band, after: Part, wanted: &[u16]) -> Option<(Vec<u16>, Option<S
 }
 
 /// By position after a part (the first set), the strand there.
-fn order_after(pattern: &Pattern, after: Part) -> Option<Vec<u8>> {
-    let start: Vec<u8> = (0..pattern.strands.len() as u8).collect();
-    let parts = Part::ALL.into_iter().filter(|part| *part <= after).filter_map(|part| part.of(pattern));
-    let order = parts.fold(start, |order, part| one_then(&order, &part.order));
+fn order_after(pattern: &Pattern, after: PartKind) -> Option<Vec<u8>> {
+    let start: Vec<u8> = (0..=u8::MAX).take(pattern.strands.len()).collect();
+    let parts = pattern.parts().take_while(|(kind, _)| *kind <= after);
+    let order = parts.fold(start, |order, (_, part)| one_then(&order, part.piece.order()));
     (order.len() == pattern.strands.len()).then_some(order)
 }
 

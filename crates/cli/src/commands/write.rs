@@ -2,16 +2,17 @@
 
 use crate::bands::OneArguments;
 use crate::output::put;
-use crate::terminal::{Answer, Exit, Failure, Terminal};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use crate::tying::TyingArguments;
 use clap::{Args, ValueEnum};
-use knotwright_render::{Document, Order, ProseOptions, instructions};
+use knotwright_band::Kind;
+use knotwright_render::{Order, ProseDocument, ProseOptions, write_instructions};
 use std::path::{Path, PathBuf};
 
-/// Write the band in words: what to cut, how the strands hang, and every step, as a person would tell it
+/// Write instructions in words: what to cut, how the strands hang, and every step, as a person would say it
 ///
-/// Plain text on a terminal and in files that end in `.txt`, Markdown otherwise. After every section it says how the
-/// strands hang, so that a slip is seen before the next one.
+/// Plain text on a terminal and in `.txt` files, Markdown otherwise. After every section, the text says how the
+/// strands hang, so that you see a slip before the next section.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  knotwright write tidepool.knot\n  \
                         knotwright write tidepool.knot -o tidepool.md --length 16cm\n  \
@@ -20,32 +21,36 @@ pub(crate) struct WriteArguments {
     #[command(flatten)]
     one: OneArguments,
 
-    /// Write a file, in place of what is there
+    /// The file to write; an existing file is replaced
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
 
-    /// How the text is set
+    /// The format of the text
     #[arg(long, value_enum, value_name = "FORMAT")]
-    format: Option<Format>,
+    format: Option<WriteFormat>,
 
-    /// In which order knots are told
+    /// Also write drawings of the knots, as SVG files next to the Markdown file
+    #[arg(long, requires = "output")]
+    drawings: bool,
+
+    /// The order of the knots
     #[arg(long, value_enum, default_value_t, value_name = "ORDER")]
-    by: By,
+    by: TellBy,
 
     #[command(flatten)]
     tying: TyingArguments,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// Headings and lists as a web page or a notebook sets them
+enum WriteFormat {
+    /// Headings and lists for a web page or a notebook
     Markdown,
     /// For a terminal or a printer
     Plain,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-enum By {
+enum TellBy {
     /// Step by step, as the pattern says
     #[default]
     Steps,
@@ -56,16 +61,28 @@ enum By {
 /// Lines of plain text for a file or a printer; on a terminal they are as long as it is wide, but no longer than this.
 const COLUMNS: usize = 90;
 
-pub(crate) fn run(typed: WriteArguments, terminal: &Terminal) -> Answer {
-    let (format, output) = (typed.wanted(terminal), typed.output.clone());
+pub(crate) fn run(typed: WriteArguments, terminal: &Terminal) -> CommandResult {
+    let (format, output, with_drawings) = (typed.wanted(terminal), typed.output.clone(), typed.drawings);
+    if with_drawings && format == WriteFormat::Plain {
+        return Err(Failure::said("drawings go with Markdown; end the name of the file in `.md`"));
+    }
     let document = match typed.document(terminal)? {
         Ok(document) => document,
         Err(exit) => return Ok(exit),
     };
+    if let Some(path) = output.as_ref().filter(|_| with_drawings) {
+        for (kind, drawing) in document.drawings() {
+            put(Some(&path.with_file_name(drawing_name(path, kind))), drawing.as_bytes(), terminal)?;
+        }
+    }
     let text = match format {
-        Format::Markdown => document.markdown(),
-        Format::Plain if output.is_none() => document.plain(terminal.columns().min(COLUMNS)),
-        Format::Plain => document.plain(COLUMNS),
+        WriteFormat::Markdown if with_drawings => {
+            let file = |kind| linked(&drawing_name(output.as_deref().unwrap_or(Path::new("")), kind));
+            document.markdown_with_drawings(&file)
+        }
+        WriteFormat::Markdown => document.markdown(),
+        WriteFormat::Plain if output.is_none() => document.plain(terminal.columns().min(COLUMNS)),
+        WriteFormat::Plain => document.plain(COLUMNS),
     };
     if output.is_some() {
         put(output.as_ref(), text.as_bytes(), terminal)?;
@@ -75,6 +92,26 @@ pub(crate) fn run(typed: WriteArguments, terminal: &Terminal) -> Answer {
         out.flush()?;
     }
     Ok(Exit::Clean)
+}
+
+/// The file of a drawing, beside that of the text.
+fn drawing_name(text: &Path, kind: Kind) -> String {
+    let stem = text.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let kind = match kind {
+        Kind::Forward => "forward",
+        Kind::Backward => "backward",
+        Kind::ForwardBackward => "forward-backward",
+        Kind::BackwardForward => "backward-forward",
+    };
+    format!("{stem}-{kind}.svg")
+}
+
+/// A file name as it is in a link of Markdown (RFC 3986, section 2.1: what is not unreserved is written in hexadecimal).
+fn linked(name: &str) -> String {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || b"-._~".contains(&byte);
+    name.bytes()
+        .map(|byte| if plain(byte) { char::from(byte).to_string() } else { format!("%{byte:02X}") })
+        .collect()
 }
 
 impl WriteArguments {
@@ -87,19 +124,19 @@ impl WriteArguments {
         folder: &Path,
         terminal: &Terminal,
     ) -> Result<Result<String, Exit>, Failure> {
-        if self.output.is_some() || self.format.is_some() {
+        if self.output.is_some() || self.format.is_some() || self.drawings {
             return Err(Failure::said(
-                "`--output` and `--format` say nothing in a mark: it is Markdown, and stays here",
+                "a mark cannot have `--output` or `--format`: its text is Markdown, and stays here",
             ));
         }
         if self.one.path == Path::new("-") {
-            return Err(Failure::said("a mark names a pattern file, not the standard input"));
+            return Err(Failure::said("a mark names a pattern file, not standard input"));
         }
         self.one.path = folder.join(&self.one.path);
         Ok(self.document(terminal)?.map(|document| document.markdown()))
     }
 
-    fn document(self, terminal: &Terminal) -> Result<Result<Document, Exit>, Failure> {
+    fn document(self, terminal: &Terminal) -> Result<Result<ProseDocument, Exit>, Failure> {
         let band = match self.one.band(terminal)? {
             Ok(band) => band,
             Err(exit) => return Ok(Err(exit)),
@@ -108,20 +145,20 @@ impl WriteArguments {
         let instructed = self.tying.tying().script(&band.pattern).map_err(said)?;
         let options = ProseOptions {
             language: self.tying.language(),
-            order: if self.by == By::Rows { Order::Rows } else { Order::Steps },
+            order: if self.by == TellBy::Rows { Order::Rows } else { Order::Steps },
             mirrored: instructed.mirrored,
         };
-        Ok(Ok(instructions(&instructed.script, &options)))
+        Ok(Ok(write_instructions(&instructed.script, &options)))
     }
 
-    fn wanted(&self, terminal: &Terminal) -> Format {
+    fn wanted(&self, terminal: &Terminal) -> WriteFormat {
         let is_text =
             |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("txt"));
         match (self.format, &self.output) {
             (Some(format), _) => format,
-            (None, Some(path)) if is_text(path) => Format::Plain,
-            (None, None) if terminal.is_seen() => Format::Plain,
-            _ => Format::Markdown,
+            (None, Some(path)) if is_text(path) => WriteFormat::Plain,
+            (None, None) if terminal.is_seen() => WriteFormat::Plain,
+            _ => WriteFormat::Markdown,
         }
     }
 }

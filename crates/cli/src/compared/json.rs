@@ -1,52 +1,54 @@
 //! A comparison as JSON. The form is `shared/schemas/comparison-1.schema.json`.
 
-use super::{Compared, PartChange, Verdict};
+use super::{Compared, Detail, PartChange, Verdict};
 use knotwright_band::compare::UpTo;
-use knotwright_maker::rounded;
+use knotwright_maker::round_length;
+use knotwright_numbers::ToNumber;
 use serde::Serialize;
 
 #[derive(Serialize)]
-pub(crate) struct Json<'a> {
+pub(crate) struct ComparedJson<'a> {
     schema: &'static str,
     one: &'a str,
     other: &'a str,
     verdict: &'static str,
     strands: [usize; 2],
-    parts: Vec<Part>,
+    parts: Vec<ComparedPart>,
     first_other_set: Option<u64>,
     same_up_to: Option<SameUpTo<'a>>,
-    thread: Vec<Thread<'a>>,
+    thread: Vec<ComparedThread<'a>>,
+    details: &'a [Detail],
 }
 
 #[derive(Serialize)]
-struct Part {
+struct ComparedPart {
     part: &'static str,
     knots: [usize; 2],
     fewest: bool,
-    removed: Vec<Knot>,
-    added: Vec<Knot>,
-    changed: Vec<[Knot; 2]>,
-    moved: Vec<[Knot; 2]>,
-    follows: Follows,
+    removed: Vec<ComparedKnot>,
+    added: Vec<ComparedKnot>,
+    changed: Vec<[ComparedKnot; 2]>,
+    moved: Vec<[ComparedKnot; 2]>,
+    follows: ComparedFollows,
 }
 
 #[derive(Serialize)]
-struct Knot {
+struct ComparedKnot {
     row: u32,
     gap: usize,
     kind: &'static str,
 }
 
 #[derive(Serialize)]
-struct Follows {
+struct ComparedFollows {
     from_row: Option<u32>,
     start: Vec<usize>,
-    moved: Vec<Moved>,
+    moved: Vec<ComparedMoved>,
     recolored: usize,
 }
 
 #[derive(Serialize)]
-struct Moved {
+struct ComparedMoved {
     position: usize,
     before: usize,
     after: usize,
@@ -61,19 +63,19 @@ struct SameUpTo<'a> {
 }
 
 #[derive(Serialize)]
-struct Thread<'a> {
+struct ComparedThread<'a> {
     color: &'a str,
     before_mm: f64,
     after_mm: f64,
 }
 
-impl<'a> Json<'a> {
+impl<'a> ComparedJson<'a> {
     /// What is written of a comparison.
     pub(crate) fn new(compared: &'a Compared) -> Self {
-        let thread = |change: &super::ThreadChange| Thread {
+        let thread = |change: &super::ThreadChange| ComparedThread {
             color: compared.palette.name(change.color),
-            before_mm: rounded(change.before),
-            after_mm: rounded(change.after),
+            before_mm: round_length(change.before),
+            after_mm: round_length(change.after),
         };
         Self {
             schema: "knotwright/comparison/1",
@@ -84,23 +86,24 @@ impl<'a> Json<'a> {
                 Verdict::SameLook => "same-look",
                 Verdict::Different => "different",
             },
-            strands: [compared.one, compared.other].map(|band| band.pattern.strands.len()),
+            strands: [&compared.one, &compared.other].map(|band| band.pattern.strands.len()),
             parts: compared.parts.iter().map(part).collect(),
             first_other_set: compared.later_set.map(|set| set + 1),
             same_up_to: compared.up_to.as_ref().map(|up_to| same_up_to(compared, up_to)),
             thread: compared.threads.iter().map(thread).collect(),
+            details: &compared.details,
         }
     }
 }
 
-fn part(change: &PartChange) -> Part {
+fn part(change: &PartChange) -> ComparedPart {
     let knot = |band: usize, number: u32| {
-        let knot = change.pieces[band].knots()[number as usize];
-        let row = change.rows[band][number as usize] + 1;
-        Knot { row, gap: usize::from(knot.gap) + 1, kind: knotwright_rewriter::word(knot.kind) }
+        let knot = change.pieces[band].knots()[number.to_usize()];
+        let row = change.rows[band][number.to_usize()] + 1;
+        ComparedKnot { row, gap: usize::from(knot.gap) + 1, kind: knotwright_rewriter::write_kind(knot.kind) }
     };
     let pairs = |pairs: &[(u32, u32)]| pairs.iter().map(|&(a, b)| [knot(0, a), knot(1, b)]).collect();
-    Part {
+    ComparedPart {
         part: change.part.word(),
         knots: [0, 1].map(|band: usize| change.pieces[band].knots().len()),
         fewest: change.edits.fewest,
@@ -112,14 +115,14 @@ fn part(change: &PartChange) -> Part {
     }
 }
 
-fn follows(change: &PartChange) -> Follows {
+fn follows(change: &PartChange) -> ComparedFollows {
     let one = |position: u8| usize::from(position) + 1;
-    let moved = |moved: &knotwright_band::compare::Moved| Moved {
+    let moved = |moved: &knotwright_band::compare::MovedStrand| ComparedMoved {
         position: one(moved.position),
         before: one(moved.before),
         after: one(moved.after),
     };
-    Follows {
+    ComparedFollows {
         from_row: change.follows.from_row.map(|row| row + 1),
         start: change.follows.start.iter().copied().map(one).collect(),
         moved: change.follows.moved.iter().map(moved).collect(),

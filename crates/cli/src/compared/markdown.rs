@@ -1,12 +1,17 @@
 //! A comparison as a comment for a review.
 
-use super::words::{besides, follows, headline, listed, verdict};
+use super::words::{besides, detail, follows, headline, listed, verdict};
 use super::{Compared, Verdict};
 
 /// Markdown: the verdict, what changed in each part, the knots folded away.
 pub(crate) fn markdown(compared: &Compared) -> String {
     let mark = if compared.verdict == Verdict::Same { "Same band" } else { "The band changed" };
-    let mut out = format!("**{mark}.** {}\n", plain(&verdict(compared)));
+    format!("**{mark}.** {}\n{}", plain(&verdict(compared)), changes(compared))
+}
+
+/// What changed, without the names of the two.
+pub(crate) fn changes(compared: &Compared) -> String {
+    let mut out = String::new();
     for part in compared.parts.iter().filter(|part| part.is_change()) {
         out += &format!("\n- **{}**\n", plain(&headline(part)));
         follows(part).iter().for_each(|line| out += &format!("  - {}\n", plain(line)));
@@ -21,11 +26,15 @@ pub(crate) fn markdown(compared: &Compared) -> String {
     for line in besides(compared) {
         out += &format!("\n{}\n", plain(&line));
     }
+    if !compared.details.is_empty() {
+        let lines = compared.details.iter().map(|of| format!("- {}\n", plain(&detail(of))));
+        out += &format!("\n{}", lines.collect::<String>());
+    }
     out
 }
 
 /// Text with no sign that Markdown (CommonMark 0.31, section 2.4) or HTML would take for its own.
-fn plain(text: &str) -> String {
+pub(crate) fn plain(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for sign in text.chars() {
         match sign {

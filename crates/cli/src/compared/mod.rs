@@ -1,24 +1,26 @@
-//! Two bands beside each other: what is found out, before it is put into words.
+//! Two bands compared: what is found out, before it is put into words.
 
+mod details;
 mod json;
 mod markdown;
 mod palette;
-mod textconv;
 mod thread;
 mod words;
 
-pub(crate) use json::Json;
-pub(crate) use markdown::markdown;
-pub(crate) use textconv::textconv;
-pub(crate) use words::text;
+pub(crate) use details::Detail;
+pub(crate) use json::ComparedJson;
+pub(crate) use markdown::{changes as markdown_of_changes, markdown, plain};
+pub(crate) use words::{changes, detail, headline, text};
 
-use crate::bands::Band;
+use crate::bands::BandFile;
 use knotwright_band::compare::{
-    Colored, Edits, Follows, Likeness, UpTo, edits, follows, likeness, same_up_to,
+    Colored, Follows, KnotEdits, Likeness, UpTo, compare_bands, find_edits, find_follows, same_up_to,
 };
 use knotwright_band::{Layout, Piece, normal_form};
-use knotwright_maker::Reckoning;
-use knotwright_rewriter::{Part, begins};
+use knotwright_checker::PartKind;
+use knotwright_maker::WholeBand;
+use knotwright_numbers::ToNumber;
+
 use palette::Palette;
 use thread::{ThreadChange, thread_changes};
 
@@ -34,27 +36,29 @@ pub(crate) enum Verdict {
 }
 
 /// Two bands, compared.
-pub(crate) struct Compared<'a> {
-    pub(crate) one: &'a Band,
-    pub(crate) other: &'a Band,
+pub(crate) struct Compared {
+    pub(crate) one: BandFile,
+    pub(crate) other: BandFile,
     pub(crate) verdict: Verdict,
     /// The parts that either has; none if they have different numbers of strands.
     pub(crate) parts: Vec<PartChange>,
-    /// If the first sets are alike: the first later set (from 0) that is not, as strands are picked by color.
+    /// If all is alike up to the first set: the first later set (from 0) that is not, as strands are picked by color.
     pub(crate) later_set: Option<u64>,
     /// What makes the set of the first that of the other; none if they are the same, or not even so.
     pub(crate) up_to: Option<UpTo>,
     /// By color, thread that is needed more or less.
     pub(crate) threads: Vec<ThreadChange>,
+    /// What differs besides the knots.
+    pub(crate) details: Vec<Detail>,
     pub(crate) palette: Palette,
 }
 
 /// One part in both bands; where one has none, without knots.
 pub(crate) struct PartChange {
-    pub(crate) part: Part,
+    pub(crate) part: PartKind,
     pub(crate) pieces: [Piece; 2],
     pub(crate) likeness: Likeness,
-    pub(crate) edits: Edits,
+    pub(crate) edits: KnotEdits,
     pub(crate) follows: Follows,
     /// By band and knot, the brick row.
     pub(crate) rows: [Vec<u32>; 2],
@@ -67,83 +71,100 @@ impl PartChange {
     }
 }
 
-/// So many sets are looked at when strands are picked by color.
+/// The most sets that are looked at when strands are picked by color.
 const MOST_SETS: u64 = 1_000;
 
-impl<'a> Compared<'a> {
-    /// Compares two bands. `None` if one of them cannot be tied, which a checked pattern always can.
-    pub(crate) fn new(one: &'a Band, other: &'a Band) -> Option<Self> {
+impl Compared {
+    /// Compares two bands.
+    pub(crate) fn new(one: BandFile, other: BandFile) -> Self {
         let palette = Palette::of([&one.pattern, &other.pattern]);
-        let threads = thread_changes(one, other, &palette);
+        let threads = thread_changes(&one, &other, &palette);
+        let mut details = details::of_heads([&one.pattern, &other.pattern]);
         if one.pattern.strands.len() != other.pattern.strands.len() {
             let (verdict, parts) = (Verdict::Different, Vec::new());
-            return Some(Self { one, other, verdict, parts, later_set: None, up_to: None, threads, palette });
+            return Self {
+                one,
+                other,
+                verdict,
+                parts,
+                later_set: None,
+                up_to: None,
+                threads,
+                details,
+                palette,
+            };
         }
-        let part = |part| part_change(part, [one, other], &palette);
-        let has = |part: &Part| part.of(&one.pattern).is_some() || part.of(&other.pattern).is_some();
-        let parts = Part::ALL.into_iter().filter(has).map(part).collect::<Option<Vec<_>>>()?;
-        let later_set = later_set(one, other);
-        let verdict = verdict(&parts, later_set, [one, other], &palette);
-        let up_to = (verdict != Verdict::Same).then(|| up_to(&parts, [one, other], &palette)).flatten();
-        Some(Self { one, other, verdict, parts, later_set, up_to, threads, palette })
+        let bands = [&one, &other];
+        let part = |part| part_change(part, bands, &palette);
+        let has = |part: &PartKind| bands.iter().any(|band| band.pattern.part(*part).is_some());
+        let parts: Vec<_> = PartKind::ALL.into_iter().filter(has).filter_map(part).collect();
+        details.extend(details::of_parts(&parts, bands.map(|band| &band.pattern)));
+        let begins_alike = parts.iter().all(|part| part.part == PartKind::Closing || !part.is_change());
+        let later_set = begins_alike.then(|| later_set(bands)).flatten();
+        let verdict = verdict(&parts, later_set, bands, &palette);
+        let up_to = (verdict != Verdict::Same).then(|| up_to(&parts, bands, &palette)).flatten();
+        Self { verdict, parts, later_set, up_to, threads, details, palette, one, other }
     }
 }
 
-fn part_change(part: Part, bands: [&Band; 2], palette: &Palette) -> Option<PartChange> {
+fn part_change(part: PartKind, bands: [&BandFile; 2], palette: &Palette) -> Option<PartChange> {
     let strands = bands[0].pattern.strands.len();
-    let piece = |band: &Band| match part.of(&band.pattern) {
-        Some(_) => part.piece(&band.pattern),
-        None => Some(Piece::empty(strands)),
+    let piece = |band: &BandFile| {
+        band.pattern.part(part).map_or_else(|| Piece::empty(strands), |part| part.piece.clone())
     };
-    let pieces = [piece(bands[0])?, piece(bands[1])?];
-    let colors =
-        [0, 1].map(|band: usize| begins(&bands[band].pattern, part).map(|hang| palette.colors(band, &hang)));
-    let [Some(colors_of_one), Some(colors_of_other)] = &colors else { return None };
-    let one = Colored { piece: &pieces[0], colors: colors_of_one };
-    let other = Colored { piece: &pieces[1], colors: colors_of_other };
-    let edits = edits(one.piece, other.piece)?;
-    let follows = follows(one, other, &edits);
-    let likeness = likeness(one, other);
+    let pieces = bands.map(piece);
+    let colors = colors_before(part, bands, palette);
+    let one = Colored { piece: &pieces[0], colors: &colors[0] };
+    let other = Colored { piece: &pieces[1], colors: &colors[1] };
+    let edits = find_edits(one.piece, other.piece)?;
+    let follows = find_follows(one, other, &edits);
+    let likeness = compare_bands(one, other);
     let rows = [0, 1].map(|band: usize| Layout::of(&pieces[band].in_bricks()).rows);
     Some(PartChange { part, likeness, edits, follows, rows, pieces })
 }
 
+/// By band, and by position as a part begins: the color there.
+fn colors_before(part: PartKind, bands: [&BandFile; 2], palette: &Palette) -> [Vec<u16>; 2] {
+    [0, 1].map(|band: usize| palette.colors(band, &bands[band].pattern.threads_before(part)))
+}
+
 /// Sets that pick by color may differ later though the first are alike.
-fn later_set(one: &Band, other: &Band) -> Option<u64> {
-    if !one.pattern.picks_by_color && !other.pattern.picks_by_color {
+fn later_set(bands: [&BandFile; 2]) -> Option<u64> {
+    if bands.iter().all(|band| !band.pattern.picks_by_color) {
         return None;
     }
-    let [one, other] = [one, other].map(|band| Reckoning::of(&band.pattern).ok());
-    let (one, other) = (one?.sets, other?.sets);
-    let length = |sets: &knotwright_band::Sets| (sets.run_in().len() + sets.period().len()) as u64;
+    let [one, other] = bands.map(|band| WholeBand::of(&band.pattern).sets);
+    let length = |sets: &knotwright_band::Sets| (sets.run_in().len() + sets.period().len()).to_u64();
     let most = length(&one).saturating_add(length(&other)).min(MOST_SETS);
     (1..most).find(|&set| normal_form(one.set(set)) != normal_form(other.set(set)))
 }
 
-fn verdict(parts: &[PartChange], later_set: Option<u64>, bands: [&Band; 2], palette: &Palette) -> Verdict {
+fn verdict(
+    parts: &[PartChange],
+    later_set: Option<u64>,
+    bands: [&BandFile; 2],
+    palette: &Palette,
+) -> Verdict {
     let all = |wanted: fn(Likeness) -> bool| parts.iter().all(|part| wanted(part.likeness));
     // If the sets leave the colors in other places, the next sets look otherwise.
-    let after =
-        |band: usize| begins(&bands[band].pattern, Part::Closing).map(|hang| palette.colors(band, &hang));
+    let [after_one, after_other] = colors_before(PartKind::Closing, bands, palette);
     if later_set.is_some() {
         Verdict::Different
     } else if all(|likeness| likeness == Likeness::Same) {
         Verdict::Same
-    } else if all(|likeness| likeness != Likeness::Different) && after(0) == after(1) {
+    } else if all(|likeness| likeness != Likeness::Different) && after_one == after_other {
         Verdict::SameLook
     } else {
         Verdict::Different
     }
 }
 
-fn up_to(parts: &[PartChange], bands: [&Band; 2], palette: &Palette) -> Option<UpTo> {
-    let set = parts.iter().find(|part| part.part == Part::Set)?;
+fn up_to(parts: &[PartChange], bands: [&BandFile; 2], palette: &Palette) -> Option<UpTo> {
+    let set = parts.iter().find(|part| part.part == PartKind::Set)?;
     if bands.iter().any(|band| band.pattern.picks_by_color || band.pattern.set.is_none()) {
         return None;
     }
-    let colors =
-        |band: usize| begins(&bands[band].pattern, Part::Set).map(|hang| palette.colors(band, &hang));
-    let (one, other) = (colors(0)?, colors(1)?);
+    let [one, other] = colors_before(PartKind::Set, bands, palette);
     let up_to = same_up_to(
         Colored { piece: &set.pieces[0], colors: &one },
         Colored { piece: &set.pieces[1], colors: &other },

@@ -21,17 +21,29 @@ impl Palette {
             Self { colors: Vec::new(), of_threads: [Vec::new(), Vec::new()], names: Vec::new() };
         for (band, pattern) in patterns.into_iter().enumerate() {
             for thread in &pattern.threads {
-                let known = palette.colors.iter().position(|color| *color == thread.color);
-                let number = known.unwrap_or(palette.colors.len());
+                let mut known = (0..=u16::MAX).zip(&palette.colors);
+                let known = known.find(|(_, color)| **color == thread.color).map(|(number, _)| number);
+                let number = known.unwrap_or_else(|| palette.count());
                 if known.is_none() {
                     palette.colors.push(thread.color);
                     palette.names.push(String::new());
                 }
-                palette.names[number] = thread.name.to_string();
-                palette.of_threads[band].push(number as u16);
+                palette.names[usize::from(number)] = thread.name.to_string();
+                palette.of_threads[band].push(number);
             }
         }
+        palette.tell_apart();
         palette
+    }
+
+    /// Two colors of one name are shown with the color, too.
+    fn tell_apart(&mut self) {
+        let names = self.names.clone();
+        for (name, color) in self.names.iter_mut().zip(&self.colors) {
+            if names.iter().filter(|other| *other == name).count() > 1 {
+                *name = format!("{name} {color}");
+            }
+        }
     }
 
     /// Threads of a band as colors.
@@ -46,7 +58,7 @@ impl Palette {
 
     /// How many there are.
     pub(super) fn count(&self) -> u16 {
-        self.colors.len() as u16
+        u16::try_from(self.colors.len()).unwrap_or(u16::MAX)
     }
 
     /// What a color is called.

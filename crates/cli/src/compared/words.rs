@@ -1,19 +1,28 @@
 //! A comparison for a person.
 
 use super::thread::is_with_one_set;
-use super::{Compared, PartChange, Verdict};
+use super::{Compared, Detail, PartChange, Verdict};
 use crate::visible::on_one_line;
 use knotwright_band::Kind;
 use knotwright_band::compare::UpTo;
-use knotwright_maker::Unit;
-use knotwright_maker::counted;
+use knotwright_maker::LengthUnit;
+use knotwright_numbers::ToNumber;
+use knotwright_wording::digits;
 
-/// So many knots of each sort are listed.
+/// The most letters of a text that are shown.
+const LONGEST_TEXT: usize = 80;
+
+/// The most knots of each sort that are listed.
 const MOST_LISTED: usize = 12;
 
 /// The whole answer.
 pub(crate) fn text(compared: &Compared) -> String {
-    let mut out = format!("{}\n", verdict(compared));
+    format!("{}\n{}", verdict(compared), changes(compared))
+}
+
+/// What changed, without the names of the two.
+pub(crate) fn changes(compared: &Compared) -> String {
+    let mut out = String::new();
     for part in compared.parts.iter().filter(|part| part.is_change()) {
         out += &format!("\n{}\n", headline(part));
         listed(part).iter().for_each(|line| out += &format!("  {line}\n"));
@@ -22,13 +31,17 @@ pub(crate) fn text(compared: &Compared) -> String {
     for line in besides(compared) {
         out += &format!("\n{line}\n");
     }
+    if !compared.details.is_empty() {
+        let lines: Vec<String> = compared.details.iter().map(detail).collect();
+        out += &format!("\n{}\n", lines.join("\n"));
+    }
     out
 }
 
 /// One sentence.
 pub(super) fn verdict(compared: &Compared) -> String {
-    let [one, other] = [compared.one, compared.other].map(|band| on_one_line(&band.file.shown));
-    let strands = [compared.one, compared.other].map(|band| band.pattern.strands.len());
+    let [one, other] = [&compared.one, &compared.other].map(|band| on_one_line(&band.file.shown));
+    let strands = [&compared.one, &compared.other].map(|band| band.pattern.strands.len());
     match compared.verdict {
         Verdict::Same => format!("{one} and {other} are the same band."),
         Verdict::SameLook => {
@@ -42,7 +55,7 @@ pub(super) fn verdict(compared: &Compared) -> String {
 }
 
 /// `set: 2 knots changed, 1 added`.
-pub(super) fn headline(part: &PartChange) -> String {
+pub(crate) fn headline(part: &PartChange) -> String {
     let edits = &part.edits;
     let counts = [
         (edits.changed.len(), "changed"),
@@ -52,18 +65,18 @@ pub(super) fn headline(part: &PartChange) -> String {
     ];
     let mut said = Vec::new();
     for (count, what) in counts.into_iter().filter(|(count, _)| *count > 0) {
-        let count = if said.is_empty() { counted(count as u64, "knot") } else { count.to_string() };
+        let count = if said.is_empty() { digits::count(count.to_u64(), "knot") } else { count.to_string() };
         said.push(format!("{count} {what}"));
     }
     let said = if said.is_empty() { "the same knots, in other colors".to_owned() } else { said.join(", ") };
-    let least = if edits.fewest { "" } else { " (it may be fewer: the bands are very different)" };
+    let least = if edits.fewest { "" } else { " (there may be fewer: the bands are very different)" };
     format!("{}: {said}{least}", part.part.word())
 }
 
 /// The knots, row by row.
 pub(super) fn listed(part: &PartChange) -> Vec<String> {
     let edits = &part.edits;
-    let kind = |band: usize, knot: u32| kind(part.pieces[band].knots()[knot as usize].kind);
+    let kind = |band: usize, knot: u32| kind(part.pieces[band].knots()[knot.to_usize()].kind);
     let mut lines = Vec::new();
     let changed = edits
         .changed
@@ -91,16 +104,16 @@ pub(super) fn listed(part: &PartChange) -> Vec<String> {
 }
 
 fn place(part: &PartChange, band: usize, knot: u32) -> String {
-    format!("row {}, {}", part.rows[band][knot as usize] + 1, gap(part, band, knot))
+    format!("row {}, {}", part.rows[band][knot.to_usize()] + 1, gap(part, band, knot))
 }
 
 fn gap(part: &PartChange, band: usize, knot: u32) -> String {
-    let gap = part.pieces[band].knots()[knot as usize].gap;
+    let gap = part.pieces[band].knots()[knot.to_usize()].gap;
     format!("between places {} and {}", gap + 1, gap + 2)
 }
 
 fn kind(kind: Kind) -> &'static str {
-    knotwright_rewriter::word(kind)
+    knotwright_rewriter::write_kind(kind)
 }
 
 /// What follows from the edits of a part.
@@ -116,12 +129,12 @@ pub(super) fn follows(part: &PartChange) -> Vec<String> {
     if !follows.moved.is_empty() {
         let moved = places(&mut follows.moved.iter().map(|moved| moved.position));
         let from = follows.from_row.map_or(String::new(), |row| format!(" from row {} on", row + 1));
-        said.push(format!("Strands change places{from}: in the end another one hangs at {moved}."));
+        said.push(format!("Strands change places{from}: in the end, another strand hangs at {moved}."));
     }
     if follows.recolored > 0 {
-        let knots = counted(follows.recolored as u64, "knot");
+        let knots = digits::count(follows.recolored.to_u64(), "knot");
         let show = if follows.recolored == 1 { "shows" } else { "show" };
-        said.push(format!("{knots} that both have {show} another color."));
+        said.push(format!("{knots} that both bands have {show} another color."));
     }
     said
 }
@@ -140,22 +153,50 @@ pub(super) fn besides(compared: &Compared) -> Vec<String> {
     }
     if !compared.threads.is_empty() {
         let one = |change: &super::ThreadChange| {
-            let length = |length: f64| if length > 0.0 { Unit::Cm.cut(length) } else { "none".to_owned() };
+            let length =
+                |length: f64| if length > 0.0 { LengthUnit::Cm.cut(length) } else { "none".to_owned() };
             let (before, after) = (length(change.before), length(change.after));
             format!("{} {before}, now {after}", compared.palette.name(change.color))
         };
         let changes: Vec<String> = compared.threads.iter().map(one).collect();
-        let one_set = is_with_one_set(compared.one, compared.other);
+        let one_set = is_with_one_set(&compared.one, &compared.other);
         let with = if one_set { ", with one set" } else { "" };
         said.push(format!("Thread to cut{with}: {}.", changes.join("; ")));
     }
     said
 }
 
+/// `Title: "Low tide", now "High tide".`
+pub(crate) fn detail(detail: &Detail) -> String {
+    let what = match &detail.name {
+        Some(part) if detail.is_about_tying() => format!("{} in the {part}", detail.what),
+        Some(name) => format!("{} {}", detail.what, on_one_line(name)),
+        None => detail.what.to_owned(),
+    };
+    let mut letters = what.chars();
+    let what: String =
+        letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default();
+    match (detail.before.as_deref().map(shortened), detail.after.as_deref().map(shortened)) {
+        (Some(before), Some(after)) => format!("{what}: {before}, now {after}."),
+        (Some(before), None) => format!("{what}: {before}, removed."),
+        (None, Some(after)) => format!("{what}: {after}, added."),
+        (None, None) => format!("{what}: changed."),
+    }
+}
+
+/// The beginning of a long text.
+fn shortened(text: &str) -> String {
+    let line = on_one_line(text);
+    match line.char_indices().nth(LONGEST_TEXT) {
+        Some((end, _)) => format!("{} ...", line[..end].trim_end()),
+        None => line,
+    }
+}
+
 fn same_up_to(compared: &Compared, up_to: &UpTo) -> String {
     let mut how = Vec::new();
     if up_to.mirrored {
-        how.push("is seen in a mirror".to_owned());
+        how.push("is mirrored".to_owned());
     }
     let exchanged: Vec<String> = up_to
         .recolored
@@ -167,9 +208,12 @@ fn same_up_to(compared: &Compared, up_to: &UpTo) -> String {
         how.push(format!("has other colors ({})", exchanged.join(", ")));
     }
     if let Some(turned) = &up_to.turned {
-        let sets =
-            if turned.sets > 0 { format!(", {} later", counted(turned.sets, "set")) } else { String::new() };
+        let sets = if turned.sets > 0 {
+            format!(", {} later", digits::count(turned.sets, "set"))
+        } else {
+            String::new()
+        };
         how.push(format!("begins in row {} of the first{sets}", turned.row + 1));
     }
-    format!("The second set is the first one over again, but {}.", how.join(" and "))
+    format!("The second set is the first one again, but {}.", how.join(" and "))
 }

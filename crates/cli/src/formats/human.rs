@@ -1,10 +1,12 @@
 //! Findings for people: the lines they are about, what else matters, and what to do.
 
 use super::{ReportFormat, advice};
-use crate::outcome::{Outcome, Spots};
+use crate::outcome::{CountedLines, Outcome, Spots};
 use crate::visible::{Shifts, on_one_line, visible, visible_text};
 use ariadne::{Cache, Color, Config, IndexType, Label, ReportKind, Source};
-use knotwright_checker::{Finding, Place, Report, Severity};
+use knotwright_checker::{FileId, Finding, Place, Report, Severity};
+use knotwright_numbers::ToNumber;
+use std::collections::HashMap;
 use std::fmt;
 use std::ops::Range;
 
@@ -15,9 +17,12 @@ pub(super) struct Human {
 impl ReportFormat for Human {
     fn file(&self, outcome: &Outcome) -> String {
         let mut out = Vec::new();
+        let config = Config::new().with_index_type(IndexType::Byte).with_color(self.color).with_tab_width(2);
+        let (mut sources, mut lines) = (Sources::default(), CountedLines::default());
         for report in outcome.reports().iter().filter(|report| !report.findings.is_empty()) {
-            let mut drawing = Drawing::new(report, self.color);
+            let mut drawing = Drawing { report, spots: lines.spots(&report.files), sources, config };
             report.findings.iter().for_each(|finding| drawing.draw(finding, &mut out));
+            sources = drawing.sources;
         }
         let drawn = String::from_utf8_lossy(&out);
         // The drawing library fills lines up with spaces.
@@ -25,10 +30,13 @@ impl ReportFormat for Human {
     }
 }
 
-/// A place for the drawing library: which file, and which bytes of its visible text.
-type Span = (usize, Range<usize>);
+/// Longer lines are not shown: nobody finds a place in them, and each of their findings would show them again.
+const LONGEST_LINE: usize = 1000;
 
-/// The findings of one report, drawn one by one over the same sources.
+/// A place for the drawing library: which file, and which bytes of its visible text.
+type LabelSpan = (usize, Range<usize>);
+
+/// The findings of one report, drawn one by one. The reports of a page are drawn over the same sources.
 struct Drawing<'a> {
     report: &'a Report,
     spots: Spots<'a>,
@@ -37,16 +45,14 @@ struct Drawing<'a> {
 }
 
 impl<'a> Drawing<'a> {
-    fn new(report: &'a Report, color: bool) -> Self {
-        let config = Config::new().with_index_type(IndexType::Byte).with_color(color).with_tab_width(2);
-        Self { report, spots: Spots::new(&report.files), sources: Sources::default(), config }
-    }
-
     fn draw(&mut self, finding: &Finding, out: &mut Vec<u8>) {
         let (kind, color) = match finding.severity {
             Severity::Error => (ReportKind::Error, Color::Red),
             Severity::Warning => (ReportKind::Warning, Color::Yellow),
         };
+        if finding_places(finding).any(|place| self.sources.line_length(self.report, place) > LONGEST_LINE) {
+            return self.list(finding, out);
+        }
         let main = self.place(finding.place);
         let mut drawn = ariadne::Report::build(kind, main.clone())
             .with_config(self.config)
@@ -62,7 +68,7 @@ impl<'a> Drawing<'a> {
                 drawn.add_note(format!("{}: {text}", self.name(note.place)));
             }
         }
-        // It begins a new frame whenever a label stands above the one before.
+        // It begins a new frame whenever a label is above the one before.
         labels.sort_by_key(|(place, ..)| place.1.start);
         drawn.add_labels(
             labels
@@ -75,7 +81,23 @@ impl<'a> Drawing<'a> {
         out.push(b'\n');
     }
 
-    fn place(&mut self, place: Place) -> Span {
+    /// A finding in a line that is too long to be drawn.
+    fn list(&mut self, finding: &Finding, out: &mut Vec<u8>) {
+        let word = if finding.severity == Severity::Error { "Error" } else { "Warning" };
+        let mut text = format!("[{}] {word}: {}\n", finding.rule.name, visible(&finding.message));
+        let place = self.name(finding.place);
+        text.push_str(&format!("   {place}: this line is too long to be shown\n"));
+        for note in &finding.notes {
+            text.push_str(&format!("   {}: {}\n", self.name(note.place), visible(&note.text)));
+        }
+        for advice in advice(&self.spots, finding) {
+            text.push_str(&format!("   Help: {}\n", visible(&advice)));
+        }
+        out.extend_from_slice(text.as_bytes());
+        out.push(b'\n');
+    }
+
+    fn place(&mut self, place: Place) -> LabelSpan {
         self.sources.place(self.report, place)
     }
 
@@ -85,33 +107,53 @@ impl<'a> Drawing<'a> {
     }
 }
 
-/// The visible texts of a report's files, each made when it is first needed: lines are counted once a file, not once
-/// a finding.
-#[derive(Default)]
-struct Sources(Vec<Option<Shown>>);
+/// The places that are drawn in the file that a finding is about.
+fn finding_places(finding: &Finding) -> impl Iterator<Item = Place> {
+    let notes = finding.notes.iter().map(|note| note.place);
+    std::iter::once(finding.place).chain(notes.filter(|place| place.file == finding.place.file))
+}
 
-struct Shown {
+/// The visible texts of the files of some reports, each made when it is first needed: lines are counted once a file, not
+/// once a finding, nor once a pattern of a page.
+#[derive(Default)]
+struct Sources {
+    /// By where a text is in memory, its number.
+    numbers: HashMap<*const u8, usize>,
+    shown: Vec<ShownSource>,
+}
+
+struct ShownSource {
     name: String,
     source: Source<String>,
     shifts: Shifts,
 }
 
 impl Sources {
-    fn place(&mut self, report: &Report, place: Place) -> Span {
-        let file = place.file.0 as usize;
-        if self.0.len() <= file {
-            self.0.resize_with(file + 1, || None);
-        }
-        let shown = self.0[file].get_or_insert_with(|| {
-            let (name, text) = report.files.get(file).map_or(("", ""), |file| (&*file.path, &*file.text));
+    fn number(&mut self, report: &Report, file: FileId) -> usize {
+        let file = report.files.get(file.0.to_usize());
+        let (name, text) = file.map_or(("", ""), |file| (&*file.path, &*file.text));
+        *self.numbers.entry(text.as_ptr()).or_insert_with(|| {
             let (text, shifts) = visible_text(text);
-            Shown { name: on_one_line(name), source: Source::from(text), shifts }
-        });
-        let text = shown.source.text();
-        let whole = shown.shifts.place(text, place.span);
+            self.shown.push(ShownSource { name: on_one_line(name), source: Source::from(text), shifts });
+            self.shown.len() - 1
+        })
+    }
+
+    fn place(&mut self, report: &Report, place: Place) -> LabelSpan {
+        let number = self.number(report, place.file);
+        let ShownSource { source, shifts, .. } = &self.shown[number];
+        let text = source.text();
+        let whole = shifts.place(text, place.span);
         // Of a place of several lines, a block say, the first line is enough to find it.
         let first = text[whole.clone()].find(['\n', '\r']).map_or(whole.end, |length| whole.start + length);
-        (file, whole.start..first)
+        (number, whole.start..first)
+    }
+
+    /// How many bytes the line has in which a place begins.
+    fn line_length(&mut self, report: &Report, place: Place) -> usize {
+        let (number, at) = self.place(report, place);
+        let line = self.shown[number].source.get_byte_line(at.start);
+        line.map_or(0, |(line, ..)| line.len())
     }
 }
 
@@ -119,11 +161,45 @@ impl Cache<usize> for Sources {
     type Storage = String;
 
     fn fetch(&mut self, file: &usize) -> Result<&Source<String>, impl fmt::Debug> {
-        let shown = self.0.get(*file).and_then(Option::as_ref);
-        shown.map(|shown| &shown.source).ok_or("a file that is not part of the report")
+        self.shown.get(*file).map(|shown| &shown.source).ok_or("a file that is not part of the report")
     }
 
     fn display<'a>(&self, file: &'a usize) -> Option<impl fmt::Display + 'a> {
-        self.0.get(*file).and_then(Option::as_ref).map(|shown| shown.name.clone())
+        self.shown.get(*file).map(|shown| shown.name.clone())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use knotwright_checker::{NoLibrary, Settings, check};
+    use std::sync::Arc;
+
+    fn report(text: &str) -> Report {
+        let source = knotwright_checker::Source::new("a.knot", text);
+        check(Arc::new(source), &NoLibrary, &Settings::default())
+    }
+
+    #[test]
+    fn a_line_that_is_too_long_is_named_and_not_shown() {
+        let text = format!("pattern \"Kelp\"\n{} \u{e9}\n", "thred ".repeat(100_000));
+        let outcome = Outcome { path: "a.knot".to_owned(), checked: Ok(vec![report(&text)]) };
+        let said = Human { color: false }.file(&outcome);
+        assert!(said.contains("a.knot:2:1: this line is too long to be shown"), "{said:.500}");
+        assert!(said.len() < 2000, "{}", said.len());
+        let short = report(&format!("pattern \"Kelp\"\n{}\n", "thred ".repeat(100)));
+        let outcome = Outcome { path: "a.knot".to_owned(), checked: Ok(vec![short]) };
+        assert!(Human { color: false }.file(&outcome).contains("2 \u{2502} thred thred"));
+    }
+
+    #[test]
+    fn the_patterns_of_a_page_share_its_lines() {
+        let page: Arc<str> = "pattern\n".repeat(3).into();
+        let reports: Vec<Report> = (0..3).map(|at| report("pattern\n").in_page(&page, 8 * at)).collect();
+        let mut sources = Sources::default();
+        let places: Vec<LabelSpan> =
+            reports.iter().map(|report| sources.place(report, report.findings[0].place)).collect();
+        assert_eq!(sources.shown.len(), 1);
+        assert!(places.windows(2).all(|two| two[1].1.start == two[0].1.start + 8), "{places:?}");
     }
 }

@@ -6,7 +6,7 @@ use crate::visible::to_json;
 use knotwright_checker::{Finding, Place};
 use serde::Serialize;
 
-pub(super) struct Json;
+pub(super) struct FindingsJson;
 
 #[derive(Serialize)]
 struct JsonFile<'a> {
@@ -52,7 +52,7 @@ struct JsonPlace<'a> {
     end_offset: u32,
 }
 
-impl ReportFormat for Json {
+impl ReportFormat for FindingsJson {
     fn head(&self) -> String {
         "{\"schema\":\"knotwright/findings/1\",\"files\":[\n".to_owned()
     }

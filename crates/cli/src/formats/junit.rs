@@ -3,8 +3,8 @@
 //! Held to `junit-10.xsd` of the Jenkins xUnit plugin, which is the usual reading of a form nobody has standardized.
 
 use super::{ReportFormat, advice};
+use crate::markup::escaped;
 use crate::outcome::{Outcome, Spots, Tally};
-use crate::visible::visible;
 use knotwright_checker::{Finding, Severity};
 use std::fmt::Write;
 
@@ -67,20 +67,4 @@ fn unread(path: &str, reason: &str) -> String {
     format!(
         "    <testcase name=\"read\" classname=\"{path}\">\n      <error type=\"unreadable-file\" message=\"{reason}\"/>\n    </testcase>\n"
     )
-}
-
-/// XML 1.0 knows no control characters, not even written as references: they are made visible first.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for sign in visible(text).chars() {
-        match sign {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            sign => out.push(sign),
-        }
-    }
-    out
 }

@@ -14,11 +14,12 @@ mod short;
 mod tests;
 
 use crate::outcome::{Outcome, Spots, Tally};
+use crate::visible::name;
 use knotwright_checker::{Finding, Severity};
 
 /// A form of report.
 pub(crate) trait ReportFormat: Sync {
-    /// What stands before the first file.
+    /// What is before the first file.
     fn head(&self) -> String {
         String::new()
     }
@@ -26,12 +27,12 @@ pub(crate) trait ReportFormat: Sync {
     /// What is said of one file. Nothing, if it is empty; then no separator is written for it either.
     fn file(&self, outcome: &Outcome) -> String;
 
-    /// What stands between two files.
+    /// What is between two files.
     fn separator(&self) -> &'static str {
         ""
     }
 
-    /// What stands after the last file.
+    /// What is after the last file.
     fn foot(&self, _tally: &Tally) -> String {
         String::new()
     }
@@ -40,15 +41,15 @@ pub(crate) trait ReportFormat: Sync {
 /// The name of a form, as it is typed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
 pub(crate) enum FormatName {
-    /// For reading: each finding with the lines it is about, and what to do
+    /// For people: each finding with its lines, and what to do
     Human,
-    /// One line a finding: path:line:column: error[rule]: message
+    /// One line for each finding: path:line:column: error[rule]: message
     Short,
     /// One JSON document, with all places, notes and mends
     Json,
     /// SARIF 2.1.0, for code scanning
     Sarif,
-    /// Workflow commands, which GitHub shows beside the lines of a change
+    /// Workflow commands, which GitHub shows next to the lines of a change
     Github,
     /// A GitLab code quality report
     Gitlab,
@@ -67,7 +68,7 @@ impl FormatName {
         match self {
             Self::Human => Box::new(human::Human { color }),
             Self::Short => Box::new(short::Short),
-            Self::Json => Box::new(json::Json),
+            Self::Json => Box::new(json::FindingsJson),
             Self::Sarif => Box::new(sarif::Sarif),
             Self::Github => Box::new(github::GitHub),
             Self::Gitlab => Box::new(gitlab::GitLab),
@@ -84,17 +85,30 @@ fn word(severity: Severity) -> &'static str {
     }
 }
 
-/// So many mends are told; more would hide the best ones.
+/// The most mends that are shown; more would hide the best ones.
 const MOST_MENDS: usize = 3;
 
 /// What to do about a finding: its help, then its mends and where they are made.
 fn advice(spots: &Spots<'_>, finding: &Finding) -> impl Iterator<Item = String> {
-    let mends = finding.mends.iter().take(MOST_MENDS).enumerate().map(|(at, mend)| {
+    let here = spots.of(finding.place).path;
+    let mends = finding.mends.iter().take(MOST_MENDS).enumerate().map(move |(at, mend)| {
         let lead = if at == 0 { "To mend it" } else { "Or" };
         let place = mend.edits.first().map(|edit| spots.of(edit.place));
-        let place = place.map(|spot| format!(" on line {}, column {}", spot.line, spot.column));
+        let place = place.map(|spot| {
+            // What is wrong with a motif may have its mend in the file that works it.
+            let file = if spot.path == here { String::new() } else { format!(" in {}", name(spot.path)) };
+            format!("{file} on line {}, column {}", spot.line, spot.column)
+        });
         let hand = if mend.certain { " (`--mend` does it)" } else { "" };
         format!("{lead}{}: {}{hand}", place.unwrap_or_default(), mend.title)
     });
-    finding.help.iter().cloned().chain(mends)
+    let help = finding.help.iter().filter(|help| !is_a_mend(help, finding));
+    help.cloned().chain(mends)
+}
+
+/// Whether a help says no more than one of the mends behind it.
+fn is_a_mend(help: &str, finding: &Finding) -> bool {
+    let write = help.strip_prefix("Write ").and_then(|rest| rest.strip_suffix('.'));
+    let titles = finding.mends.iter().take(MOST_MENDS).filter_map(|mend| mend.title.strip_prefix("write "));
+    write.is_some_and(|write| titles.into_iter().any(|title| title.starts_with(write)))
 }

@@ -2,7 +2,7 @@
 
 use super::fingerprint::Fingerprints;
 use super::{ReportFormat, word};
-use crate::outcome::{Outcome, Spot, Spots, Tally};
+use crate::outcome::{LineSpot, Outcome, Spots, Tally};
 use crate::visible::to_json;
 use knotwright_checker::{Finding, Mend, Place, Rule};
 use serde_json::{Value, json};
@@ -58,8 +58,8 @@ fn described(rule: &Rule) -> Value {
     })
 }
 
-/// A file that could not be read has no rule of the checker's; it is told as an error all the same, or nobody would see
-/// it, and under a name, as SARIF asks of every result (3.27.5).
+/// A file that could not be read has no rule of the checker's; it is reported as an error all the same, or nobody
+/// would see it, and under a name, as SARIF asks of every result (3.27.5).
 const UNREAD: &str = "unreadable-file";
 
 fn unread(path: &str, error: &knotwright_workspace::ReadError, mark: &str) -> Value {
@@ -105,7 +105,7 @@ fn physical(spots: &Spots<'_>, place: Place) -> Value {
     json!({"artifactLocation": {"uri": uri(spot.path)}, "region": region(spot, place)})
 }
 
-fn region(spot: Spot<'_>, place: Place) -> Value {
+fn region(spot: LineSpot<'_>, place: Place) -> Value {
     json!({
         "startLine": spot.line,
         "startColumn": spot.column,

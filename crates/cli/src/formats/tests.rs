@@ -16,7 +16,15 @@ static CLOSES: Rule = rule("set-does-not-close", Severity::Warning);
 static IMPORT: Rule = rule("import-lacks-motif", Severity::Error);
 
 const fn rule(name: &'static str, severity: Severity) -> Rule {
-    Rule { name, severity, summary: "What it says.", why: "Why it matters.", example: "", instead: "" }
+    Rule {
+        name,
+        severity,
+        tags: &[],
+        summary: "What it says.",
+        why: "Why it matters.",
+        example: "",
+        instead: "",
+    }
 }
 
 /// A terminal would clear itself at the title, and turn the direction of what follows.
@@ -30,7 +38,8 @@ fn place(file: u32, text: &str, of: &str) -> Place {
 
 fn finding(rule: &'static Rule, place: Place, message: &str) -> Finding {
     let (notes, mends) = (Vec::new(), Vec::new());
-    Finding { rule, severity: rule.severity, place, message: message.to_owned(), notes, help: None, mends }
+    let (message, help, unfinished) = (message.to_owned(), None, false);
+    Finding { rule, severity: rule.severity, place, message, notes, help, mends, unfinished }
 }
 
 fn outcomes() -> Vec<Outcome> {
@@ -71,11 +80,11 @@ fn found() -> Vec<Finding> {
         Finding {
             notes: vec![Note { place: place(0, BAND, "kelp"), text: "it was named here".to_owned() }],
             help: Some("Take another strand, or promise kelp.".to_owned()),
-            mends: vec![Mend {
-                title: "write kelp: all the rest holds then".to_owned(),
-                edits: vec![Edit { place: promised, text: "kelp".to_owned() }],
-                certain: true,
-            }],
+            mends: vec![Mend::new(
+                "write kelp: all the rest holds then",
+                vec![Edit { place: promised, text: "kelp".to_owned() }],
+                true,
+            )],
             ..finding(&PROMISE, promised, "The strand in hand is kelp, and foam was promised: 100 % sure.")
         },
         finding(

@@ -1,16 +1,17 @@
 //! Where one is, in words.
 
-use super::{Located, Slip, Spot, Stretch};
+use super::{FoundPlaces, Slip, StepSpot, TiedStretch};
 use crate::outcome::Spots;
 use crate::visible::on_one_line;
-use knotwright_maker::counted;
-use knotwright_rewriter::Part;
+use knotwright_checker::PartKind;
+use knotwright_render::StepNumber;
+use knotwright_wording::digits::count;
 
-/// So many places are told.
-const MOST_TOLD: usize = 8;
+/// The most places that are listed.
+const MOST_LISTED: usize = 8;
 
 /// The whole answer.
-pub(crate) fn text(located: &Located, spots: &Spots) -> String {
+pub(crate) fn text(located: &FoundPlaces, spots: &Spots) -> String {
     let places = located.spots.len();
     let mut out = if located.distance == 0 {
         match places {
@@ -18,22 +19,22 @@ pub(crate) fn text(located: &Located, spots: &Spots) -> String {
             _ => format!("The strands hang like this at {places} places:\n"),
         }
     } else {
-        format!("The strands never hang like this. Nearest, but for {}:\n", exchanges(located.distance))
+        format!("The strands never hang like this. Nearest, except for {}:\n", exchanges(located.distance))
     };
-    for spot in located.spots.iter().take(MOST_TOLD) {
+    for spot in located.spots.iter().take(MOST_LISTED) {
         out += &format!("  {}\n", place(spot, spots));
     }
-    if places > MOST_TOLD {
-        out += &format!("  and {} more\n", places - MOST_TOLD);
+    if places > MOST_LISTED {
+        out += &format!("  and {} more\n", places - MOST_LISTED);
     }
     if let Some(sets) =
-        located.again_after.filter(|_| located.spots.iter().any(|spot| spot.stretch.part == Part::Set))
+        located.again_after.filter(|_| located.spots.iter().any(|spot| spot.stretch.part == PartKind::Set))
     {
         let every = if sets == 1 { "every set".to_owned() } else { format!("every {sets} sets") };
-        out += &format!("All comes again {every}, so it may be a later one.\n");
+        out += &format!("Everything repeats {every}, so it may be a later one.\n");
     }
     if !located.slips.is_empty() {
-        out += "\nTwo strands hang exchanged, so one knot may have been tied the wrong way:\n";
+        out += "\nTwo strands hang swapped, so one knot may have been tied the wrong way:\n";
         located.slips.iter().for_each(|slip| out += &format!("  {}\n", blamed(slip, spots)));
     }
     out
@@ -41,43 +42,55 @@ pub(crate) fn text(located: &Located, spots: &Spots) -> String {
 
 fn exchanges(distance: u32) -> String {
     match distance {
-        1 => "two neighbors that hang exchanged".to_owned(),
-        _ => format!("{distance} exchanges of two neighbors"),
+        1 => "two neighbors that hang swapped".to_owned(),
+        _ => format!("{distance} swaps of two neighbors"),
     }
 }
 
-fn place(spot: &Spot, spots: &Spots) -> String {
+fn place(spot: &StepSpot, spots: &Spots) -> String {
     let stretch = spot.stretch;
     let (first, last) = spot.tied();
     let name = name(stretch);
     let all = stretch.knots();
     if first == 0 && last == 0 {
-        return format!("{name}, as it begins{}", next(stretch, 0, spots));
+        return format!("at the start of {name}{}", next(stretch, 0, spots));
     }
     if first == all {
-        return format!("{name}, when it is done");
+        return format!("at the end of {name}");
     }
     let knots = if first == last {
-        format!("after {} of {}", first, counted(u64::from(all), "knot"))
+        format!("after {} of {}", first, count(u64::from(all), "knot"))
     } else {
-        format!("after {first} to {last} of {}", counted(u64::from(all), "knot"))
+        format!("after {first} to {last} of {}", count(u64::from(all), "knot"))
     };
     format!("{name}, {knots}{}", next(stretch, last, spots))
 }
 
 /// Which statement ties the knot that comes next.
-fn next(stretch: &Stretch, tied: u32, spots: &Spots) -> String {
+fn next(stretch: &TiedStretch, tied: u32, spots: &Spots) -> String {
     let Some(step) = stretch.step(tied) else { return String::new() };
     let spot = spots.of(step.place);
     let (done, all) = (tied - step.knots.start, step.knots.end - step.knots.start);
     let within = if done > 0 { format!(", of which {done} of {all} are tied") } else { String::new() };
-    format!("; next comes line {}{within}", spot.line)
+    format!("; next comes {}{within}", in_words(stretch.number(tied), spot.line))
 }
 
-fn name(stretch: &Stretch) -> String {
+/// A step by its number in `write`, the one on the sheet if that is another, and its line in the file.
+fn in_words(number: Option<&StepNumber>, line: u32) -> String {
+    let Some(number) = number else { return format!("line {line}") };
+    let mut text = format!("step {}", number.number);
+    number.times.iter().for_each(|(time, times)| text += &format!(", time {time} of {times}"));
+    let single = number.single.to_string();
+    if single == number.number {
+        return format!("{text} (line {line})");
+    }
+    format!("{text} (on the sheet step {single}, in the file line {line})")
+}
+
+fn name(stretch: &TiedStretch) -> String {
     match stretch.part {
-        Part::Set => format!("set {}", stretch.set + 1),
-        Part::Opening | Part::Closing => stretch.part.word().to_owned(),
+        PartKind::Set => format!("set {}", stretch.set + 1),
+        PartKind::Opening | PartKind::Closing => format!("the {}", stretch.part.word()),
     }
 }
 
@@ -86,15 +99,17 @@ fn blamed(slip: &Slip, spots: &Spots) -> String {
     let gap = stretch.gap(slip.suspect.knot);
     let line = stretch
         .step(slip.suspect.knot)
-        .map(|step| format!(" (line {})", spots.of(step.place).line))
+        .map(|step| {
+            format!(", in {}", in_words(stretch.number(slip.suspect.knot), spots.of(step.place).line))
+        })
         .unwrap_or_default();
-    let untie = counted(u64::from(slip.suspect.untie), "knot");
+    let untie = count(u64::from(slip.suspect.untie), "knot");
     on_one_line(&format!(
-        "{}, row {}, between places {} and {}{line}, with {} tied; to mend it, untie {untie}",
+        "{}, row {}, between places {} and {}{line}, with {} tied; to fix it, untie {untie}",
         name(stretch),
         slip.row + 1,
         gap + 1,
         gap + 2,
-        counted(u64::from(slip.step), "knot")
+        count(u64::from(slip.step), "knot")
     ))
 }

@@ -3,7 +3,7 @@
 use knotwright_maker::Measured;
 
 /// A field: in quotes if it needs them. Names of threads hold none of the signs that a spreadsheet takes for a formula.
-fn field(text: &str) -> String {
+pub(crate) fn field(text: &str) -> String {
     if text.contains([',', '"', '\r', '\n']) {
         format!("\"{}\"", text.replace('"', "\"\""))
     } else {
@@ -19,12 +19,12 @@ pub(crate) const HEADER: &str =
 pub(crate) fn csv(path: &str, measured: &Measured) -> String {
     let mut out = String::new();
     let path = field(path);
-    let strands = measured.reckoning.uses.iter().zip(&measured.lengths).enumerate();
-    for (strand, (of, length)) in strands {
-        let (working, base, idle) = (of.working, of.base, of.idle_rows(measured.reckoning.rows));
+    let strands = measured.whole.uses.iter().zip(&measured.lengths).zip(&measured.cuts).enumerate();
+    for (strand, ((of, length), cut)) in strands {
+        let (working, base, idle) = (of.working, of.base, of.idle_rows(measured.whole.rows));
         let name = field(measured.thread_of(strand));
         out += &format!("{path},{},{name},{working},{base},{idle},", strand + 1);
-        out += &format!("{:.1},{:.1},{:.1},{:.1}\r\n", length.low, length.likely, length.high, length.cut);
+        out += &format!("{:.1},{:.1},{:.1},{cut:.1}\r\n", length.low, length.likely, length.high);
     }
     out
 }

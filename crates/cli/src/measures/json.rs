@@ -1,39 +1,46 @@
 //! Measures as JSON. The form is `shared/schemas/measure-1.schema.json`.
 
 use knotwright_band::thread::cut_alike;
-use knotwright_maker::{Basis, Measured, first, rounded, strands};
+use knotwright_maker::{FigureBasis, Measured, first_strand, list_strands, round_length};
 use serde::Serialize;
 
 #[derive(Serialize)]
-pub(crate) struct Json<'a> {
+pub(crate) struct MeasuredJson<'a> {
     schema: &'static str,
     path: &'a str,
     title: &'a str,
     sets: u64,
     rows: u64,
     length_mm: f64,
+    length_low_mm: f64,
+    length_high_mm: f64,
+    length_assumed: bool,
     width_mm: f64,
-    gauge: Gauge,
+    stop: Option<MeasuredStop<'a>>,
+    gauge: MeasuredGauge,
     ends_mm: f64,
     ends_assumed: bool,
-    strands: Vec<Strand<'a>>,
-    pieces: Vec<Piece<'a>>,
+    knots: u32,
+    knot_mm: f64,
+    skein_mm: f64,
+    strands: Vec<MeasuredStrand<'a>>,
+    pieces: Vec<MeasuredPiece<'a>>,
     colors: Vec<Color<'a>>,
     evenness: Evenness,
-    balance: Option<Balance>,
+    balance: Option<MeasuredBalance>,
 }
 
 #[derive(Serialize)]
-struct Gauge {
+struct MeasuredGauge {
     basis: &'static str,
     thickness_mm: Option<f64>,
     row_mm: f64,
     uncertainty: f64,
-    reserve: f64,
+    length_uncertainty: f64,
 }
 
 #[derive(Serialize)]
-struct Strand<'a> {
+struct MeasuredStrand<'a> {
     strand: usize,
     color: &'a str,
     working: u64,
@@ -46,10 +53,20 @@ struct Strand<'a> {
 }
 
 #[derive(Serialize)]
-struct Piece<'a> {
+struct MeasuredPiece<'a> {
     strands: Vec<usize>,
     color: &'a str,
     length_mm: f64,
+    longer_than_skein: bool,
+}
+
+#[derive(Serialize)]
+struct MeasuredStop<'a> {
+    sets: u64,
+    steps: usize,
+    of: usize,
+    length_mm: f64,
+    strands: Vec<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -68,97 +85,111 @@ struct Evenness {
 }
 
 #[derive(Serialize)]
-struct Balance {
+struct MeasuredBalance {
     turned: usize,
     longest_before_mm: f64,
     longest_after_mm: f64,
 }
 
-impl<'a> Json<'a> {
+impl<'a> MeasuredJson<'a> {
     /// What is written of a measured band.
     pub(crate) fn new(path: &'a str, measured: &'a Measured) -> Self {
         Self {
             schema: "knotwright/measure/1",
             path,
-            title: &measured.pattern.title,
+            title: &measured.pattern.title.text,
             sets: measured.sets,
-            rows: measured.reckoning.rows,
-            length_mm: rounded(measured.length()),
-            width_mm: rounded(measured.width()),
+            rows: measured.whole.rows,
+            length_mm: round_length(measured.length()),
+            length_low_mm: round_length(measured.length() * (1.0 - measured.figures.length_uncertainty)),
+            length_high_mm: round_length(measured.length() * (1.0 + measured.figures.length_uncertainty)),
+            length_assumed: measured.length_assumed,
+            width_mm: round_length(measured.width()),
+            stop: measured.stop.as_ref().map(|at| MeasuredStop {
+                sets: at.sets,
+                steps: at.steps,
+                of: at.of,
+                length_mm: round_length(at.length),
+                strands: at.threads.iter().map(|thread| measured.name(*thread)).collect(),
+            }),
             gauge: gauge(measured),
-            ends_mm: rounded(measured.ends),
+            ends_mm: round_length(measured.held.ends),
             ends_assumed: measured.ends_assumed,
+            knots: measured.held.knots,
+            knot_mm: round_length(measured.held.knot),
+            skein_mm: round_length(measured.skein.0),
             strands: of_strands(measured),
             pieces: pieces(measured),
             colors: colors(measured),
             evenness: evenness(measured),
-            balance: measured.saving.map(|saving| Balance {
+            balance: measured.saving.map(|saving| MeasuredBalance {
                 turned: saving.turned,
-                longest_before_mm: rounded(saving.before),
-                longest_after_mm: rounded(saving.after),
+                longest_before_mm: round_length(saving.before),
+                longest_after_mm: round_length(saving.after),
             }),
         }
     }
 }
 
-fn gauge(measured: &Measured) -> Gauge {
+fn gauge(measured: &Measured) -> MeasuredGauge {
     let figures = measured.figures;
-    Gauge {
+    MeasuredGauge {
         basis: match measured.basis {
-            Basis::Swatch => "swatch",
-            Basis::Thickness(_) => "thickness",
-            Basis::Assumed => "assumed",
+            FigureBasis::Swatch => "swatch",
+            FigureBasis::Thickness(_) => "thickness",
+            FigureBasis::Assumed => "assumed",
         },
-        thickness_mm: measured.pattern.gauge.thickness,
+        thickness_mm: measured.gauge.thickness,
         row_mm: (figures.pitch * 1000.0).round() / 1000.0,
         uncertainty: figures.uncertainty,
-        reserve: figures.reserve,
+        length_uncertainty: figures.length_uncertainty,
     }
 }
 
-fn of_strands(measured: &Measured) -> Vec<Strand<'_>> {
-    let strands = measured.reckoning.uses.iter().zip(&measured.lengths).enumerate();
-    let one =
-        |(strand, (of, length)): (usize, (&knotwright_band::Use, &knotwright_band::thread::Length))| Strand {
+fn of_strands<'a>(measured: &'a Measured<'_>) -> Vec<MeasuredStrand<'a>> {
+    let strands = measured.whole.uses.iter().zip(&measured.lengths).zip(&measured.cuts).enumerate();
+    let mut all = Vec::with_capacity(measured.cuts.len());
+    for (strand, ((of, length), cut)) in strands {
+        all.push(MeasuredStrand {
             strand: strand + 1,
             color: measured.thread_of(strand),
             working: of.working,
             base: of.base,
-            idle_rows: of.idle_rows(measured.reckoning.rows),
-            low_mm: rounded(length.low),
-            likely_mm: rounded(length.likely),
-            high_mm: rounded(length.high),
-            cut_mm: rounded(length.cut),
-        };
-    strands.map(one).collect()
+            idle_rows: of.idle_rows(measured.whole.rows),
+            low_mm: round_length(length.low),
+            likely_mm: round_length(length.likely),
+            high_mm: round_length(length.high),
+            cut_mm: round_length(*cut),
+        });
+    }
+    all
 }
 
-fn pieces(measured: &Measured) -> Vec<Piece<'_>> {
-    let one = |cut: &knotwright_band::thread::Cut| Piece {
-        strands: strands(*cut).into_iter().map(|strand| usize::from(strand) + 1).collect(),
-        color: measured.thread_of(usize::from(first(*cut))),
-        length_mm: rounded(cut.length()),
+fn pieces<'a>(measured: &'a Measured<'_>) -> Vec<MeasuredPiece<'a>> {
+    let one = |cut: &knotwright_band::thread::Cut| MeasuredPiece {
+        strands: list_strands(*cut).into_iter().map(|strand| usize::from(strand) + 1).collect(),
+        color: measured.thread_of(usize::from(first_strand(*cut))),
+        length_mm: round_length(cut.length()),
+        longer_than_skein: cut.length() > measured.skein.0,
     };
     measured.pieces.iter().map(one).collect()
 }
 
-fn colors(measured: &Measured) -> Vec<Color<'_>> {
-    let name =
-        |thread: u16| measured.pattern.threads.get(usize::from(thread)).map_or("", |of| of.name.as_str());
+fn colors<'a>(measured: &'a Measured<'_>) -> Vec<Color<'a>> {
     let one = |(thread, strands, pieces, length)| Color {
-        color: name(thread),
+        color: measured.name(thread),
         strands,
         pieces,
-        length_mm: rounded(length),
+        length_mm: round_length(length),
     };
     measured.by_color().into_iter().map(one).collect()
 }
 
 fn evenness(measured: &Measured) -> Evenness {
-    let cuts = measured.cuts();
+    let cuts = &measured.cuts;
     Evenness {
-        most_mm: rounded(cuts.iter().copied().fold(0.0, f64::max)),
-        least_mm: rounded(cuts.iter().copied().fold(f64::INFINITY, f64::min)),
-        waste_cut_alike_mm: rounded(cut_alike(&cuts)),
+        most_mm: round_length(cuts.iter().copied().fold(0.0, f64::max)),
+        least_mm: round_length(cuts.iter().copied().fold(f64::INFINITY, f64::min)),
+        waste_cut_alike_mm: round_length(cut_alike(cuts)),
     }
 }

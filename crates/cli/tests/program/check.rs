@@ -32,13 +32,27 @@ fn warnings_do_no_harm_unless_denied() {
 }
 
 #[test]
-fn files_are_told_in_the_order_of_their_names() {
+fn files_are_reported_in_the_order_of_their_names() {
     let names: Vec<String> = (0..1200).map(|number| format!("bands/{number:04}.knot")).collect();
     let files: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), BROKEN)).collect();
     let said = Stage::with(&files).run(&["check", "--format", "short", "bands"]);
-    let told: Vec<&str> = said.out.lines().map(|line| line.split(':').next().unwrap()).collect();
-    assert_eq!(told, names);
+    let shown: Vec<&str> = said.out.lines().map(|line| line.split(':').next().unwrap()).collect();
+    assert_eq!(shown, names);
     assert!(said.err.starts_with("1200 files checked: 1200 errors"), "{}", said.err);
+}
+
+#[test]
+fn a_circle_of_files_is_reported_once_however_many_there_are() {
+    let file = |next: &str| {
+        format!("pattern \"A\"\n\nuse m from \"{next}.knot\"\n\nmotif m() {{\n  take left 1: forward 1\n}}\n")
+    };
+    let stage = Stage::with(&[("a.knot", &*file("b")), ("b.knot", &*file("c")), ("c.knot", &*file("a"))]);
+    let circles = |said: &str| said.matches("[import-circular]").count();
+    let said = stage.run(&["check", "--format", "short", "."]);
+    assert_eq!((said.code, circles(&said.out)), (1, 1), "{said:?}");
+    assert!(said.out.contains("a.knot:3:"), "{said:?}");
+    let alone = stage.run(&["check", "--format", "short", "b.knot"]);
+    assert_eq!((alone.code, circles(&alone.out)), (1, 1), "{alone:?}");
 }
 
 #[test]

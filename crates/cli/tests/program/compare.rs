@@ -2,7 +2,6 @@
 
 use crate::stage::{BROKEN, GOOD, Stage, held_to};
 use serde_json::{Value, json};
-use std::process::Command;
 
 fn compared(stage: &Stage, arguments: &[&str]) -> Value {
     let said = stage.run(&[&["compare", "--format", "json"], arguments].concat());
@@ -17,9 +16,9 @@ fn another_way_to_write_it_is_the_same_band() {
     let other = GOOD.replace("  take left 1: forward 3\n  take left 1: forward 3\n  take left 1: forward 3\n  take left 1: forward 3\n", "  repeat 4 { take left 1: forward to edge }\n");
     let renamed = other.replace("kelp", "weed");
     let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other), ("c.knot", &renamed)]);
-    for other in ["b.knot", "c.knot"] {
+    for (other, more) in [("b.knot", ""), ("c.knot", "\nName of a thread: kelp, now weed.\n")] {
         let said = stage.run(&["compare", "a.knot", other]);
-        assert_eq!((said.code, said.out), (0, format!("a.knot and {other} are the same band.\n")));
+        assert_eq!((said.code, said.out), (0, format!("a.knot and {other} are the same band.\n{more}")));
         assert_eq!(compared(&stage, &["a.knot", other])["verdict"], "same");
     }
 }
@@ -55,7 +54,7 @@ fn the_same_look_is_not_the_same_band() {
 }
 
 #[test]
-fn mirrors_colors_and_widths_are_told() {
+fn mirrors_colors_and_widths_are_reported() {
     let mirrored = GOOD
         .replace("take left 1: forward", "take right 1: backward")
         .replace("2 kelp 2 sand", "2 sand 2 kelp");
@@ -65,14 +64,14 @@ fn mirrors_colors_and_widths_are_told() {
         Stage::with(&[("a.knot", GOOD), ("m.knot", &mirrored), ("c.knot", &recolored), ("w.knot", &wider)]);
     let up_to = |other: &str| compared(&stage, &["a.knot", other])["same_up_to"].clone();
     assert_eq!(up_to("m.knot")["mirrored"], true);
-    assert_eq!(up_to("c.knot")["colors"], json!([["kelp", "kelp"], ["sand", "sand"]]));
+    assert_eq!(up_to("c.knot")["colors"], json!([["kelp #1f5d50", "kelp #aa3355"], ["sand", "sand"]]));
     assert_eq!(compared(&stage, &["a.knot", "w.knot"])["parts"], json!([]));
     let said = stage.run(&["compare", "a.knot", "m.knot"]);
-    assert!(said.out.contains("is the first one over again, but is seen in a mirror"), "{}", said.out);
+    assert!(said.out.contains("is the first one again, but is mirrored"), "{}", said.out);
     let said = stage.run(&["compare", "a.knot", "w.knot"]);
     assert!(said.out.contains("different bands: 4 strands, and 5."), "{}", said.out);
     let said = stage.run(&["compare", "a.knot", "c.knot"]);
-    assert!(said.out.contains("kelp none, now 51 cm"), "{}", said.out);
+    assert!(said.out.contains("kelp #aa3355 none, now 60 cm"), "{}", said.out);
 }
 
 #[test]
@@ -86,11 +85,7 @@ fn a_set_that_begins_elsewhere_is_known_again() {
     // There, rows 1 to 3; back begins in the gap of row 3, so two rows on.
     assert_eq!(up_to, json!({"mirrored": false, "colors": [], "begins_in_row": 5, "begins_after_sets": 0}));
     let said = stage.run(&["compare", "a.knot", "b.knot"]);
-    assert!(
-        said.out.contains("is the first one over again, but begins in row 5 of the first."),
-        "{}",
-        said.out
-    );
+    assert!(said.out.contains("is the first one again, but begins in row 5 of the first."), "{}", said.out);
 }
 
 #[test]
@@ -115,64 +110,71 @@ fn a_review_comment_cannot_be_dressed_up() {
     insta::assert_snapshot!(said.out);
 }
 
-fn git(stage: &Stage, arguments: &[&str]) {
-    let mut git = Command::new("git");
-    git.args(["-c", "user.name=Reed", "-c", "user.email=reed@example.invalid", "-c", "commit.gpgsign=false"]);
-    let output = git.args(arguments).current_dir(stage.path("")).output().unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+/// By `what` and `name`, before and after.
+fn details(value: &Value) -> Vec<String> {
+    let all = value["details"].as_array().unwrap().iter();
+    all.map(|of| format!("{} {}: {} {}", of["what"], of["name"], of["before"], of["after"]).replace('"', ""))
+        .collect()
 }
 
 #[test]
-fn a_file_is_compared_with_what_was_committed() {
-    let stage = Stage::with(&[("bands/a.knot", GOOD)]);
-    git(&stage, &["init", "-q"]);
-    git(&stage, &["add", "."]);
-    git(&stage, &["commit", "-q", "-m", "first"]);
-    let same = stage.run(&["compare", "bands/a.knot", "--against", "HEAD"]);
-    assert_eq!(
-        (same.code, same.out.as_str()),
-        (0, "bands/a.knot (HEAD) and bands/a.knot are the same band.\n")
+fn what_differs_besides_the_knots_is_reported() {
+    let one = GOOD.replace("strands", "license \"CC0-1.0\"\nlength 15 cm\nstrands").replacen(
+        "  take left 1: forward 3\n",
+        "  note \"Pull evenly.\"\n  take left 1: forward 3\n",
+        1,
     );
-    stage.write("bands/a.knot", GOOD.replacen("forward 3", "forward 2", 1).replace("  expect start\n", ""));
-    let other = stage.run(&["compare", "bands/a.knot", "--against", "HEAD"]);
-    assert_eq!(other.code, 1);
-    assert!(other.out.contains("set: "), "{}", other.out);
-    for (revision, message) in [
-        ("none-such", "git knows no revision `none-such`"),
-        ("--output=x", "no revision"),
-        ("HEAD:bands", "is no revision"),
-        ("$(touch x)", "is no revision"),
-    ] {
-        let said = stage.run(&["compare", "bands/a.knot", &format!("--against={revision}")]);
-        assert_eq!((said.code, said.out.as_str()), (2, ""), "{said:?}");
-        assert!(said.err.contains(message), "{said:?}");
-    }
-    let in_hook =
-        stage.command(&["compare", "bands/a.knot", "--against", "HEAD"]).env("GIT_DIR", ".git").output();
-    assert_eq!(in_hook.unwrap().status.code(), Some(1), "compared, and not the same");
-    stage.write("bands/b.knot", GOOD);
-    let said = stage.run(&["compare", "bands/b.knot", "--against", "HEAD"]);
-    assert_eq!(said.code, 2);
-    assert!(said.err.contains("there is no file of this name in `HEAD`"), "{said:?}");
-    assert!(!stage.names().contains(&"x".to_owned()));
-}
-
-#[test]
-fn text_for_git_is_the_same_for_the_same_band() {
-    let other = GOOD.replace("take left 1: forward 3", "take left 1: forward to edge");
-    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other), ("c.knot", BROKEN)]);
-    let text = |path: &str| stage.run(&["compare", "--textconv", path]);
-    assert_eq!(text("a.knot").out, text("b.knot").out);
-    insta::assert_snapshot!(text("a.knot").out);
+    let other = one
+        .replace("Low tide", "High tide")
+        .replace("license \"CC0-1.0\"\n", "")
+        .replace("15 cm", "18 cm")
+        .replace("evenly", "gently")
+        .replace("sand", "dune");
+    let stage = Stage::with(&[("a.knot", &one), ("b.knot", &other)]);
+    let value = compared(&stage, &["a.knot", "b.knot"]);
+    assert_eq!(value["verdict"], "same");
     assert_eq!(
-        (text("c.knot").code, text("c.knot").out.as_str()),
-        (0, BROKEN),
-        "what has errors is shown as it is"
+        details(&value),
+        [
+            "title null: \\Low tide\\ \\High tide\\",
+            "license null: CC0-1.0 null",
+            "name of a thread null: sand dune",
+            "length null: 15 cm 18 cm",
+            "note null: Pull evenly. Pull gently.",
+        ]
     );
+    let said = stage.run(&["compare", "a.knot", "b.knot"]).out;
+    assert!(said.contains("\nTitle: \"Low tide\", now \"High tide\".\n"), "{said}");
+    assert!(said.contains("\nLicense: CC0-1.0, removed.\n"), "{said}");
 }
 
 #[test]
-fn a_pattern_with_errors_is_told() {
+fn the_same_knots_with_other_pick_ups_are_reported() {
+    let other = GOOD.replacen(
+        "  take left 1: forward 3\n  take left 1: forward 3\n",
+        "  take left 1: forward 2\n  take left 1: forward 1\n  take left 3: forward 1\n  take left 2: forward 2\n",
+        1,
+    );
+    let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", &other)]);
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    assert!(said.out.contains("Pick-ups in the set: 4, now 6."), "{}", said.out);
+}
+
+#[test]
+fn sets_are_said_to_begin_alike_only_if_they_do() {
+    let by_color = GOOD
+        .replacen("take left 1: forward 3", "take kelp 1 from left: forward to edge", 1)
+        .replace("  expect start\n", "");
+    let other = by_color.replacen("forward 3", "forward 2", 1);
+    let stage = Stage::with(&[("a.knot", &by_color), ("b.knot", &other)]);
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    assert!(said.code == 1 && said.out.contains("set: "), "{said:?}");
+    assert!(!said.out.contains("The first sets are alike"), "{}", said.out);
+}
+
+#[test]
+fn a_pattern_with_errors_is_reported() {
     let stage = Stage::with(&[("a.knot", GOOD), ("b.knot", BROKEN)]);
     let said = stage.run(&["compare", "a.knot", "b.knot"]);
     assert_eq!((said.code, said.out.as_str()), (1, ""));

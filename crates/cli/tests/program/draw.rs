@@ -77,6 +77,57 @@ fn colorways_and_eyes_change_the_colors() {
     assert!(said.err.contains("\"dusk\""), "{}", said.err);
 }
 
+/// The numbers that follow one another, and then begin at one again; what comes twice is said once.
+fn runs(numbers: impl Iterator<Item = u32>) -> Vec<u32> {
+    let mut ends: Vec<u32> = Vec::new();
+    let mut last = 0;
+    for number in numbers.chain([1]) {
+        assert!(number == 1 || number == last + 1, "after {last} comes {number}");
+        if number == 1 && last > 0 && ends.last() != Some(&last) {
+            ends.push(last);
+        }
+        last = number;
+    }
+    ends
+}
+
+/// The rows' numbers in a chart, which are on tags.
+fn charted(chart: &str) -> Vec<u32> {
+    let tags = chart.split("<path d=\"M0 0L").skip(1);
+    runs(tags.map(|tag| tag.split("</text>").next().unwrap().rsplit('>').next().unwrap().parse().unwrap()))
+}
+
+#[test]
+fn chart_words_and_sheet_number_the_rows_of_every_sample_alike() {
+    let stage = Stage::with(&[]);
+    let patterns = concat!(env!("CARGO_MANIFEST_DIR"), "/../../shared/patterns");
+    for file in std::fs::read_dir(patterns).unwrap() {
+        let path = file.unwrap().path();
+        let path = path.to_str().unwrap();
+        let said = stage.run(&["write", path, "--by", "rows"]);
+        if said.err.contains("a library has no band") {
+            continue;
+        }
+        let words = said.out;
+        let first = words.find("## The opening").or_else(|| words.find("## The set")).unwrap();
+        let shown = words[first..].lines().filter_map(|line| {
+            let (number, text) = line.split_once(". ")?;
+            let number: u32 = number.parse().ok()?;
+            if let Some(row) = text.strip_prefix("Row ") {
+                assert_eq!(row.split(':').next(), Some(number.to_string().as_str()), "{path}: {line}");
+            }
+            Some(number)
+        });
+        let shown = runs(shown);
+        assert!(!shown.is_empty(), "{path}: {words}");
+        let chart = stage.run(&["draw", path, "--chart"]).out;
+        assert_eq!(charted(&chart), shown, "{path}");
+        let sheet = stage.run(&["sheet", path]).out;
+        let (_, chart) = sheet.split_once("<section id=\"chart\"").unwrap();
+        assert_eq!(charted(chart.split("</section>").next().unwrap()), shown, "the sheet of {path}");
+    }
+}
+
 #[test]
 fn the_chart_has_letters_and_numbers() {
     let stage = Stage::with(&[("a.knot", GOOD)]);
@@ -87,7 +138,13 @@ fn the_chart_has_letters_and_numbers() {
             && chart.contains("forward: left over right"),
         "{chart}"
     );
-    assert_eq!(stage.run(&["draw", "a.knot", "--chart", "--format", "terminal"]).code, 2);
+    let dark = stage.run(&["draw", "a.knot", "--chart", "--background", "dark"]).out;
+    assert!(dark.contains("fill=\"#1d2026\"") && !chart.contains("#1d2026"));
+    let letters = stage.run(&["draw", "a.knot", "--chart", "--format", "terminal"]);
+    assert_eq!(letters.code, 0);
+    assert!(!letters.out.contains("<svg") && letters.out.contains("Set"), "{}", letters.out);
+    assert_eq!(stage.run(&["draw", "a.knot", "--chart", "--pages", "-o", "chart.svg"]).code, 0);
+    assert!(stage.read("chart-1.svg").starts_with("<svg"));
     assert!(bytes(&stage, &["draw", "a.knot", "--chart", "--format", "png"]).starts_with(b"\x89PNG"));
 }
 

@@ -1,5 +1,6 @@
 //! Someone who has seen no picture follows the English instructions of `write`, word by word, and must tie the band.
 
+use knotwright_numbers::ToNumber;
 use serde_json::Value;
 use std::collections::VecDeque;
 
@@ -12,6 +13,10 @@ pub(crate) struct Follower {
     pub(crate) hang: Vec<String>,
     /// All that was tied.
     pub(crate) knots: Vec<Tied>,
+    /// Whether the words count places from the right.
+    from_right: bool,
+    /// What the words say that two strands of one color are tied together with.
+    meets: &'static str,
 }
 
 const ORDINALS: [&str; 12] = [
@@ -21,7 +26,7 @@ const ORDINALS: [&str; 12] = [
 const NUMBERS: [&str; 12] =
     ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
-fn number(word: &str) -> usize {
+pub(crate) fn number(word: &str) -> usize {
     let word = word.to_lowercase();
     let at = NUMBERS.iter().position(|name| *name == word);
     at.map_or_else(|| word.parse().unwrap_or_else(|_| panic!("no number: {word}")), |at| at + 1)
@@ -59,8 +64,12 @@ struct Line {
 }
 
 impl Follower {
-    pub(crate) fn new(hang: Vec<String>) -> Self {
-        Self { hang, knots: Vec::new() }
+    /// Who has read all of `told`, and hung the strands so.
+    pub(crate) fn new(hang: Vec<String>, shown: &str) -> Self {
+        let from_right = shown.contains("Always count places from the right");
+        let meets =
+            if shown.contains("tie a backward knot with the right one.") { "backward" } else { "forward" };
+        Self { hang, knots: Vec::new(), from_right, meets }
     }
 
     /// Does all that a section of Markdown says, once.
@@ -106,7 +115,10 @@ impl Follower {
         let (how, rest) = between(text, "hang, ", ": ");
         let list = rest.trim_end_matches(['*', '.']);
         let said = if how == "from left to right" {
+            assert!(!self.from_right, "places are counted from the other side: {text}");
             listed(list)
+        } else if how == "from right to left" {
+            listed(list).into_iter().rev().collect()
         } else {
             let (side, middle) = match list.split_once(", with ") {
                 Some((side, middle)) => (side, vec![middle.replace(" in the very middle", "")]),
@@ -130,12 +142,12 @@ impl Follower {
         } else if let Some(rest) = text.strip_prefix("Tie the two middle strands together (") {
             let gap = self.hang.len() / 2;
             self.holds(gap - 1, rest.trim_end_matches(").").trim_end_matches(')'), turn);
-            self.knot(gap, "forward");
+            self.knot(gap, self.meets);
         } else if text.starts_with("Tie the ") {
             let place = self.place(text);
             let color = between(text, "(both ", ")").0;
             self.holds(place, color, turn);
-            self.knot(place + 1, "forward");
+            self.knot(place + 1, self.meets);
         } else if let Some((_, groups)) = text.split_once(": ").filter(|_| text.starts_with("Row")) {
             self.row(groups.trim_end_matches('.'));
         } else {
@@ -169,7 +181,7 @@ impl Follower {
         let (color, rest) = between(text, "(", "): ");
         self.holds(at, color, turn);
         for run in rest.trim_end_matches('.').split(", then ") {
-            let run: VecDeque<&str> = run.split(", to the ").collect();
+            let run: VecDeque<&str> = run.split("; it is now ").collect();
             let words = run[0].strip_prefix("tie ").unwrap();
             let kind = words.split(' ').nth(1).unwrap();
             let rightward = words.contains("right");
@@ -188,9 +200,9 @@ impl Follower {
             if let Some(end) = run.get(1) {
                 let last = self.hang.len() - 1;
                 let there = match *end {
-                    "left edge" => at == 0,
-                    "right edge" => at == last,
-                    "middle" => at == last / 2 || at == last.div_ceil(2),
+                    "at the left edge" => at == 0,
+                    "at the right edge" => at == last,
+                    "in the middle" => at == last / 2 || at == last.div_ceil(2),
                     other => panic!("to where? {other}"),
                 };
                 assert!(there, "{text}: the strand hangs at {at}");
@@ -223,6 +235,7 @@ impl Follower {
             let (places, color) = rest.split_once(" (").unwrap();
             for pair in places.replace(" and ", ", ").split(", ") {
                 let gap = number(pair.split('\u{2013}').next().unwrap());
+                let gap = if self.from_right { self.hang.len() - gap } else { gap };
                 let works = if kind.starts_with("forward") { gap - 1 } else { gap };
                 assert_eq!(self.hang[works], color.trim_end_matches(')'), "{group}");
                 self.knot(gap, kind);
@@ -240,11 +253,11 @@ impl Follower {
     }
 }
 
-/// What `export` says was tied; names are those that people are told.
+/// What `export` says was tied; names are those that people see.
 pub(crate) fn exported(part: &Value, names: &impl Fn(&str) -> String) -> Vec<Tied> {
     let knot = |knot: &Value| {
         (
-            knot["gap"].as_u64().unwrap() as usize,
+            knot["gap"].as_u64().unwrap().to_usize(),
             knot["kind"].as_str().unwrap().to_owned(),
             names(knot["color"].as_str().unwrap()),
         )

@@ -79,3 +79,34 @@ fn markdown_is_not_formatted() {
     let stage = Stage::with(&[("a.md", "```knot\n```\n")]);
     assert_eq!(stage.run(&["format", "a.md"]).code, 2);
 }
+
+#[cfg(unix)]
+#[test]
+fn a_name_neither_moves_the_cursor_nor_commands_a_workflow() {
+    let names = ["::error::owned.knot", "a\n::error::owned.knot", "b\u{1b}[2J.knot", "c\u{202e}tonk.knot"];
+    for text in [untidy(), "pattern\0".to_owned(), "knot\n".to_owned()] {
+        let files: Vec<(&str, &str)> = names.iter().map(|name| (*name, text.as_str())).collect();
+        let stage = Stage::with(&files);
+        for arguments in [
+            &["format", "--check", "."][..],
+            &["format", "--diff", "."],
+            &["check", "--format", "short", "."],
+            &["format", "."],
+        ] {
+            let said = stage.run(arguments);
+            for line in said.out.lines().chain(said.err.lines()) {
+                assert!(!line.trim_start().starts_with("::"), "{arguments:?}: {line}");
+            }
+            // A difference is for `patch`, byte for byte.
+            let shown =
+                if arguments.contains(&"--diff") { &said.err } else { &format!("{}{}", said.out, said.err) };
+            assert!(!shown.contains(['\u{1b}', '\u{202e}']), "{arguments:?}: {shown:?}");
+        }
+    }
+    let stage = Stage::with(&[("::error::owned.knot", &untidy())]);
+    assert_eq!(
+        stage.run(&["format", "--check", "."]).out,
+        "./::error::owned.knot\n",
+        "it is found by that name"
+    );
+}

@@ -1,15 +1,21 @@
 //! The real program in folders of its own: what it writes, what it says, how it ends.
 
-mod changed;
+mod baseline;
 mod check;
 mod compare;
+mod design;
 mod draw;
 mod explain;
 mod export;
 mod find;
 mod follow;
 mod format;
+mod gallery;
+mod guide;
+mod kit;
 mod measure;
+#[cfg(target_os = "linux")]
+mod memory;
 mod mend;
 mod new;
 mod packages;
@@ -18,7 +24,7 @@ mod place;
 mod plan;
 mod refresh;
 mod reports;
-mod review;
+mod rewritten;
 mod serve;
 mod shard;
 mod sheet;
@@ -26,4 +32,5 @@ mod stage;
 mod stdin;
 mod text;
 mod trouble;
+mod with_git;
 mod write;

@@ -20,9 +20,9 @@ set {
 }
 ";
 
-/// One number is wrong, on line 9; only one cure makes the promise at the end hold.
+/// One word is misspelled, on line 9; only one cure makes all hold.
 fn slip() -> String {
-    GOOD.replacen("forward 3", "forward 2", 1)
+    GOOD.replacen("forward 3", "forwrad 3", 1)
 }
 
 #[test]
@@ -47,7 +47,7 @@ fn line_ends_and_the_byte_order_mark_are_kept() {
 }
 
 #[test]
-fn what_has_no_certain_cure_is_told_and_left() {
+fn what_has_no_certain_cure_is_reported_and_left() {
     let hopeless = BROKEN.replace("(sand)", "(coral)");
     let stage = Stage::with(&[("a.knot", &hopeless)]);
     let said = stage.run(&["check", "--mend", "a.knot"]);

@@ -14,11 +14,31 @@ fn a_new_pattern_is_clean_and_written_the_usual_way() {
 }
 
 #[test]
+fn a_band_of_letters_begins_with_the_strands_that_it_needs() {
+    let stage = Stage::with(&[]);
+    for (text, strands) in [("AHOY", 7), ("Ebb \"1\"", 7), ("gull", 8), ("\u{c5}land \\", 7), ("LETTERS", 7)]
+    {
+        let said = stage.run(&["new", "--letters", text, "--title", "LETTERS", "-"]);
+        assert_eq!(said.code, 0, "{said:?}");
+        assert!(said.out.contains(&format!("strands night {strands} foam")), "{text}: {}", said.out);
+        let checked = stage.run_with_input(&["check", "--deny", "warnings", "-"], &said.out);
+        assert_eq!(checked.code, 0, "{text}: {checked:?}");
+        let formatted = stage.run_with_input(&["format", "-"], &said.out);
+        assert_eq!(formatted.out, said.out);
+    }
+    for text in ["", "  ", "{", "a\nb", "\u{1f30a}", &"a".repeat(40)] {
+        let said = stage.run(&["new", "--letters", text, "a.knot"]);
+        assert_eq!((said.code, said.err.lines().count()), (2, 1), "{said:?}");
+    }
+    assert!(stage.names().is_empty());
+}
+
+#[test]
 fn nothing_is_written_over() {
     let stage = Stage::with(&[("a.knot", "mine")]);
     let said = stage.run(&["new", "a.knot"]);
     assert_eq!(said.code, 2);
-    assert!(said.err.contains("a.knot: there is already something of that name"), "{}", said.err);
+    assert!(said.err.contains("a.knot: a file of that name already exists"), "{}", said.err);
     assert_eq!(stage.read("a.knot"), "mine");
     assert_eq!(stage.run(&["new", "no/such/folder.knot"]).code, 2);
 }
@@ -27,7 +47,7 @@ fn nothing_is_written_over() {
 fn a_pattern_file_ends_in_knot() {
     let stage = Stage::with(&[]);
     let said = stage.run(&["new", "harbor"]);
-    assert!(said.code == 0 && said.err.starts_with("harbor.knot is written"), "{said:?}");
+    assert!(said.code == 0 && said.err.starts_with("wrote harbor.knot"), "{said:?}");
     assert_eq!(stage.run(&["new", "harbor"]).code, 2, "it is there now");
     assert_eq!(stage.run(&["new", "harbor.txt"]).code, 2);
     assert_eq!(stage.names(), ["harbor.knot"]);

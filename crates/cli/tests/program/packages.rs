@@ -1,7 +1,6 @@
-//! What those use who make packages: the manual and the completions.
+//! What those use who make packages: the manual.
 
 use crate::stage::Stage;
-use std::process::Command;
 
 #[test]
 fn every_command_has_a_page_of_the_manual() {
@@ -23,18 +22,4 @@ fn every_command_has_a_page_of_the_manual() {
 fn pages_for_a_folder_that_is_not_there_are_refused_by_its_name() {
     let said = Stage::with(&[]).run(&["man", "--all", "none"]);
     assert!(said.code == 2 && said.err.contains("none: "), "{said:?}");
-}
-
-#[cfg(unix)]
-#[test]
-fn bash_completes_the_commands() {
-    let stage = Stage::with(&[]);
-    stage.write("completions", stage.run(&["completions", "bash"]).out);
-    let ask = "source ./completions && complete -p knotwright && COMP_WORDS=(knotwright me) COMP_CWORD=1 && \
-               _knotwright knotwright me knotwright && echo \"${COMPREPLY[@]}\"";
-    let mut bash = Command::new("bash");
-    let answer =
-        bash.args(["--norc", "--noprofile", "-c", ask]).current_dir(stage.path(".")).output().unwrap();
-    let answer = String::from_utf8(answer.stdout).unwrap();
-    assert!(answer.contains("-F _knotwright knotwright") && answer.ends_with("measure\n"), "{answer}");
 }

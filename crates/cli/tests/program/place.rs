@@ -34,17 +34,21 @@ fn the_place_is_found_and_what_comes_next() {
     assert_eq!(said.code, 0, "{said:?}");
     assert_eq!(
         said.out,
-        "The strands hang like this at one place:\n  set 1, after 1 of 6 knots; next comes line 12, of which 1 of 4 \
-         are tied\nAll comes again every 4 sets, so it may be a later one.\n"
+        "The strands hang like this at one place:\n  set 1, after 1 of 6 knots; next comes step 1 (line 12), of which \
+         1 of 4 are tied\nEverything repeats every 4 sets, so it may be a later one.\n"
     );
     let said = stage.run(&["locate", "a.knot", "a b e c d"]);
-    assert!(said.out.contains("one place:\n  set 1, as it begins; next comes line 12"), "once: {}", said.out);
+    assert!(
+        said.out.contains("one place:\n  at the start of set 1; next comes step 1 (line 12)"),
+        "once: {}",
+        said.out
+    );
     let said = stage.run(&["locate", "a.knot", "a", "b", "c", "d", "e"]);
-    assert!(said.out.contains("opening, as it begins; next comes line 9"), "{}", said.out);
+    assert!(said.out.contains("at the start of the opening; next comes step 1 (line 9)"), "{}", said.out);
 }
 
 #[test]
-fn if_none_fits_the_nearest_and_the_suspects_are_told() {
+fn if_none_fits_the_nearest_and_the_suspects_are_reported() {
     let stage = Stage::with(&[("a.knot", REEDS)]);
     // As after the opening, but its last knot turned back: c and e are exchanged.
     let said = stage.run(&["locate", "a.knot", "a b c e d", "--color", "never"]);
@@ -64,7 +68,8 @@ fn for_programs_it_is_the_same_places_in_numbers() {
     let stage = Stage::with(&[("a.knot", REEDS)]);
     let (code, place) = placed(&stage, "b a e c d");
     assert_eq!(code, 0);
-    let next = json!({"line": 12, "column": 3, "knots": 4, "tied": 1});
+    let next =
+        json!({"line": 12, "column": 3, "knots": 4, "tied": 1, "step": "1", "times": [], "sheet_step": 1});
     assert_eq!(
         place,
         json!({"schema": "knotwright/place/1", "path": "a.knot", "title": "Reeds", "exchanges": 0,
@@ -76,7 +81,7 @@ fn for_programs_it_is_the_same_places_in_numbers() {
 }
 
 #[test]
-fn for_programs_the_nearest_places_and_the_suspects_are_told_too() {
+fn for_programs_the_nearest_places_and_the_suspects_are_reported_too() {
     let stage = Stage::with(&[("a.knot", REEDS)]);
     let (code, place) = placed(&stage, "b c e a d");
     assert_eq!((code, &place["exchanges"]), (1, &json!(1)));
@@ -85,7 +90,73 @@ fn for_programs_the_nearest_places_and_the_suspects_are_told_too() {
     assert_eq!(
         place["slips"],
         json!([{"part": "set", "set": 1, "row": 4, "gap": 4, "tied": 6, "untie": 1,
-                "statement": {"line": 12, "column": 3, "knots": 4, "tied": 3}}])
+                "statement": {"line": 12, "column": 3, "knots": 4, "tied": 3, "step": "1", "times": [], "sheet_step": 1}}])
+    );
+}
+
+/// What the instructions print can be typed back: labels, also with spaces and a comma in them, and lists with commas.
+#[test]
+fn strands_can_be_called_what_the_instructions_call_them() {
+    let labeled = REEDS
+        .replace("a #111111", "a #111111 \"deep kelp\"")
+        .replace("b #333333", "b #333333 \"deep\"")
+        .replace("c #555555", "c #555555 \"foam, 2 shades\"")
+        .replace("d #777777", "d #777777 \"kelp\"")
+        + "colorway \"dusk\" {\n  thread e #123456 \"last light\"\n}\n";
+    let stage = Stage::with(&[("a.knot", &labeled)]);
+    let said = stage.run(&["write", "a.knot", "--colorway", "dusk"]);
+    let look =
+        said.out.lines().find(|line| line.contains("Now the strands hang, from left to right: ")).unwrap();
+    let list = look.split_once("right: ").unwrap().1.trim_end_matches(['.', '*']);
+    assert_eq!(list, "deep kelp, deep, last light, foam, 2 shades, kelp");
+    for strands in [list, "a b e c d", "deep kelp b last light c kelp"] {
+        let said = stage.run(&["locate", "a.knot", strands]);
+        assert_eq!(said.code, 0, "{strands}: {said:?}");
+        assert!(said.out.contains("at the start of set 1"), "{}", said.out);
+    }
+    let said =
+        stage.run(&["start-for", "a.knot", "deep", "kelp,", "deep,", "foam, 2 shades,", "kelp, last light"]);
+    assert_eq!((said.code, said.out.as_str()), (0, "strands a b d e c\n"), "{said:?}");
+}
+
+#[test]
+fn a_label_of_two_threads_names_neither() {
+    let labeled = REEDS.replace("#111111", "#111111 \"sea\"").replace("#333333", "#333333 \"sea\"");
+    let said = Stage::with(&[("a.knot", &labeled)]).run(&["locate", "a.knot", "sea sea c d e"]);
+    assert_eq!(said.code, 2);
+    assert!(
+        said.err.contains("more than one thread is called `sea`: use their names (a, b)"),
+        "{}",
+        said.err
+    );
+}
+
+/// Every step has the number that stands before it in the instructions.
+#[test]
+fn steps_have_the_numbers_of_the_instructions() {
+    let text = REEDS.replace(
+        "  take left 1: forward to edge\n",
+        "  repeat 3 {\n    take left 1: forward 1\n    take right 1: backward 2\n  }\n",
+    );
+    let stage = Stage::with(&[("a.knot", &text)]);
+    let said = stage.run(&["write", "a.knot"]);
+    assert!(
+        said.out.contains("1. Do this three times:\n   1. Take the first strand from the left"),
+        "{}",
+        said.out
+    );
+    // a b e c d, twice through: b a d e c, a b c d e; then a and b change places.
+    let said = stage.run(&["locate", "a.knot", "b a c d e"]);
+    assert!(
+        said.out.contains("next comes step 1.2, time 3 of 3 (on the sheet step 6, in the file line 14)"),
+        "{}",
+        said.out
+    );
+    let (_, place) = placed(&stage, "b a c d e");
+    let next = &place["places"][0]["next"];
+    assert_eq!(
+        (&next["step"], &next["times"], &next["sheet_step"]),
+        (&json!("1.2"), &json!([[3, 3]]), &json!(6))
     );
 }
 
@@ -93,8 +164,8 @@ fn for_programs_the_nearest_places_and_the_suspects_are_told_too() {
 fn strands_that_are_not_the_patterns_are_refused() {
     let stage = Stage::with(&[("a.knot", REEDS), ("broken.knot", BROKEN)]);
     for (strands, message) in [
-        ("a b c", "that is 3 strands, and the pattern has 5"),
-        ("a a c d e", "that is 2 strands of a, and the pattern has 1"),
+        ("a b c", "that is 3 strands, but the pattern has 5"),
+        ("a a c d e", "that is 2 strands of a, but the pattern has 1"),
         ("a b c d kelp", "No thread is called `kelp`"),
         ("a b | c d", "that is 4 strands"),
         ("2", "`2`"),
@@ -117,14 +188,14 @@ fn the_start_leads_to_what_was_wanted() {
     let text = REEDS.replace("strands a b c d e\n", &said.out);
     let pattern =
         check(Arc::new(Source::new("b.knot", text)), &NoLibrary, &Settings::default()).pattern.unwrap();
-    let order = &pattern.opening.as_ref().unwrap().order;
+    let order = pattern.opening.as_ref().unwrap().piece.order();
     let after: Vec<u16> = order.iter().map(|&strand| pattern.strands[usize::from(strand)]).collect();
     assert_eq!(after, [0, 1, 2, 3, 4]);
     assert_eq!(stage.run(&["start-for", "a.knot", "--after", "set", "a b c d e"]).code, 0);
 }
 
 #[test]
-fn a_start_is_written_as_short_as_can_be_and_broken_promises_are_told() {
+fn a_start_is_written_as_short_as_can_be_and_broken_promises_are_reported() {
     let promised = "pattern \"Low tide\"\nthread kelp #1f5d50\nthread sand #e3c888\nstrands 2 kelp 2 sand\n\
                     opening { take left 1 (kelp): forward 1 }\nset { take left 1: forward 3 }\n";
     let stage = Stage::with(&[("a.knot", promised)]);
@@ -132,7 +203,7 @@ fn a_start_is_written_as_short_as_can_be_and_broken_promises_are_told() {
     assert_eq!((said.code, said.out.as_str()), (0, "strands kelp sand kelp sand\n"), "{said:?}");
     let said = stage.run(&["start-for", "a.knot", "2 sand 2 kelp"]);
     assert_eq!((said.code, said.out.as_str()), (1, "strands 2 sand 2 kelp\n"), "{said:?}");
-    assert!(said.err.contains("a promise does not hold any longer"), "{}", said.err);
+    assert!(said.err.contains("a promise no longer holds"), "{}", said.err);
     let said = stage.run(&["start-for", "a.knot", "--after", "set", "kelp 2 sand kelp"]);
     assert!(said.out.starts_with("strands "), "{said:?}");
     assert_eq!(stage.run(&["start-for", "a.knot", "--after", "never", "kelp"]).code, 2);

@@ -15,15 +15,15 @@ fn stage(between: &str) -> Stage {
 }
 
 #[test]
-fn what_is_told_between_the_marks_is_written_anew_and_nothing_else() {
+fn what_is_between_the_marks_is_rewritten_and_nothing_else() {
     let stage = stage("old words\n");
     let said = stage.run(&["refresh", "."]);
     assert_eq!((said.code, said.err.as_str()), (0, "1 of 2 Markdown files refreshed\n"), "{said:?}");
-    let told = stage.run(&["write", "bands/a.knot", "--sets", "3", "--format", "markdown"]).out;
+    let shown = stage.run(&["write", "bands/a.knot", "--sets", "3", "--format", "markdown"]).out;
     let text = stage.read("tutorials/a.md");
     assert_eq!(
         text,
-        format!("# Tides\n\nBefore.\n\n{OPENS}\n\n{}\n\n{CLOSES}\n\nBehind.\n", told.trim_end())
+        format!("# Tides\n\nBefore.\n\n{OPENS}\n\n{}\n\n{CLOSES}\n\nBehind.\n", shown.trim_end())
     );
     let said = stage.run(&["refresh", "."]);
     assert_eq!((said.code, said.err.as_str()), (0, "0 of 2 Markdown files refreshed\n"), "{said:?}");

@@ -1,6 +1,7 @@
 //! `knotwright serve` over real pipes, beside `knotwright check`: an editor and a build must never disagree.
 
 use crate::stage::{BROKEN, Stage};
+use knotwright_numbers::ToNumber;
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
@@ -16,13 +17,16 @@ struct Editor {
 impl Editor {
     fn start(stage: &Stage, arguments: &[&str]) -> Self {
         let mut command = stage.command(arguments);
-        let mut child = command.stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().unwrap();
+        let mut child =
+            command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
         let (input, output) = (child.stdin.take().unwrap(), child.stdout.take().unwrap());
         let mut editor = Self { child, input, output: BufReader::new(output) };
         let can = json!({
             "general": { "positionEncodings": ["utf-32"] },
             "textDocument": {
                 "codeAction": { "codeActionLiteralSupport": { "codeActionKind": { "valueSet": ["quickfix"] } } },
+                // Findings are asked for: an answer is whole, while what is sent unasked may come in two parts.
+                "diagnostic": {},
                 "publishDiagnostics": { "relatedInformation": true },
             },
         });
@@ -60,14 +64,21 @@ impl Editor {
         let text = text.trim_start_matches('\u{feff}');
         let document = json!({ "uri": uri, "languageId": "knotwright", "version": 7, "text": text });
         self.tell("textDocument/didOpen", &json!({ "textDocument": document }));
-        let said = self.receive();
-        assert_eq!(said["params"]["version"], 7, "{said}");
-        let found = said["params"]["diagnostics"].as_array().unwrap();
+        let found = self.findings(&uri);
         let lines =
             found.iter().map(|found| format!("{} {:?}", served(found), self.mends(&uri, found))).collect();
         self.tell("textDocument/didClose", &json!({ "textDocument": { "uri": uri } }));
-        assert_eq!(self.receive()["params"]["diagnostics"], json!([]));
         lines
+    }
+
+    /// All that is found in an open document.
+    fn findings(&mut self, uri: &str) -> Vec<Value> {
+        let params = json!({ "textDocument": { "uri": uri } });
+        self.send(
+            &json!({ "jsonrpc": "2.0", "id": 4, "method": "textDocument/diagnostic", "params": params }),
+        );
+        let answer = self.receive();
+        answer["result"]["items"].as_array().unwrap_or_else(|| panic!("{answer}")).clone()
     }
 
     /// What is found in Markdown, one line a finding.
@@ -76,8 +87,7 @@ impl Editor {
         let text = std::fs::read_to_string(path).unwrap();
         let document = json!({ "uri": uri, "languageId": "markdown", "version": 1, "text": text });
         self.tell("textDocument/didOpen", &json!({ "textDocument": document }));
-        let said = self.receive();
-        said["params"]["diagnostics"].as_array().unwrap().iter().map(served).collect()
+        self.findings(&uri).iter().map(served).collect()
     }
 
     /// The mends of a finding, in their order.
@@ -123,6 +133,14 @@ fn from_editor(range: &Value) -> [u64; 4] {
     [of("start", "line"), of("start", "character"), of("end", "line"), of("end", "character")]
 }
 
+/// Where a finding is shown. On an empty line there is no sign that could be.
+fn shown(range: &Value) -> [u64; 4] {
+    match from_editor(range) {
+        [a, 0, c, 0] if a == c => [a, 0, c, 1],
+        range => range,
+    }
+}
+
 /// A place as it is, in whichever file.
 fn exactly(place: &Value) -> String {
     let of = |name: &str| line(&place[name]) - 1;
@@ -160,18 +178,18 @@ fn served_mend(action: &Value) -> String {
 /// One line a finding and its mends, from a report of `check`.
 fn reported(finding: &Value, path: &str) -> String {
     let mends: Vec<String> = finding["mends"].as_array().unwrap().iter().map(reported_mend).collect();
-    format!("{} {mends:?}", told(finding, path))
+    format!("{} {mends:?}", phrases(finding, path))
 }
 
 /// One line a finding.
-fn told(finding: &Value, path: &str) -> String {
+fn phrases(finding: &Value, path: &str) -> String {
     let place = &finding["place"];
     let message = finding["message"].as_str().unwrap();
     let help = finding["help"].as_str().map(|help| format!("\n{help}")).unwrap_or_default();
     let notes = finding["notes"].as_array().unwrap().iter();
     let notes = notes.map(|note| format!("{} {}", note["text"].as_str().unwrap(), exactly(&note["place"])));
     let elsewhere = place["path"] != path;
-    let itself = elsewhere.then(|| format!("it stands here {}", exactly(place)));
+    let itself = elsewhere.then(|| format!("it is here {}", exactly(place)));
     let notes: Vec<String> = itself.into_iter().chain(notes).collect();
     let at = if elsewhere { [0; 4] } else { from_report(place) };
     let (severity, rule) = (finding["severity"].as_str().unwrap(), finding["rule"].as_str().unwrap());
@@ -186,9 +204,10 @@ fn served(found: &Value) -> String {
         format!("{text} {}", located(place["uri"].as_str().unwrap(), &place["range"]))
     };
     let notes: Vec<String> = notes.iter().map(note).collect();
-    let elsewhere = notes.first().is_some_and(|note| note.starts_with("it stands here"));
-    let at = if elsewhere { [0; 4] } else { from_editor(&found["range"]) };
-    let severity = ["error", "warning"][line(&found["severity"]) as usize - 1];
+    let elsewhere = notes.first().is_some_and(|note| note.starts_with("it is here"));
+    let at = if elsewhere { [0; 4] } else { shown(&found["range"]) };
+    // An error about what is only not there yet is a hint to an editor.
+    let severity = ["error", "warning", "", "error"][line(&found["severity"]).to_usize() - 1];
     let (rule, message) = (found["code"].as_str().unwrap(), found["message"].as_str().unwrap());
     format!("{at:?} {severity} {rule} {message} {notes:?}")
 }
@@ -230,8 +249,8 @@ fn an_editor_is_told_what_check_tells() {
     assert_eq!(editor.end(), 0);
 }
 
-/// Every line behind the marks of a quote or a list.
-fn behind(marks: &str, text: &str) -> String {
+/// Every line after the marks of a quote or a list.
+fn after(marks: &str, text: &str) -> String {
     text.lines().map(|line| format!("{marks}{line}")).collect::<Vec<_>>().join("\n")
 }
 
@@ -241,8 +260,8 @@ fn page() -> String {
     let fit = texts.filter(|text| !text.contains("```") && !text.contains(['\r', '\t', '\0', '\u{feff}']));
     let fenced = |(number, text): (usize, String)| match number % 3 {
         0 => format!("Sample {number}\n\n```knot\n{text}\n```\n\n"),
-        1 => format!("> Sample {number}\n>\n> ```knot\n{}\n> ```\n\n", behind("> ", &text)),
-        _ => format!("1. Sample {number}\n\n   ```knot\n{}\n   ```\n\n", behind("   ", &text)),
+        1 => format!("> Sample {number}\n>\n> ```knot\n{}\n> ```\n\n", after("> ", &text)),
+        _ => format!("1. Sample {number}\n\n   ```knot\n{}\n   ```\n\n", after("   ", &text)),
     };
     fit.enumerate().map(fenced).collect()
 }
@@ -255,7 +274,7 @@ fn an_editor_is_told_what_check_tells_of_markdown() {
     let said = stage.run(&["check", "--format", "json", name]);
     let report: Value = serde_json::from_str(&said.out).unwrap();
     let findings = report["files"][0]["findings"].as_array().unwrap();
-    let reported: Vec<String> = findings.iter().map(|finding| told(finding, name)).collect();
+    let reported: Vec<String> = findings.iter().map(|finding| phrases(finding, name)).collect();
     let mut editor = Editor::start(&stage, &["serve", "--stdio"]);
     let served = editor.found_in_page(&path);
     assert!(served.len() > 100, "only {} findings were compared", served.len());
@@ -334,4 +353,24 @@ fn it_serves_over_sockets_and_files_as_over_pipes() {
     let (file, said) = (File::open(stage.path("talk")).unwrap(), File::create(stage.path("said")).unwrap());
     serve(file.into(), said.into())();
     assert_eq!(stage.read("said"), heard);
+}
+
+/// An editor that crashes closes both ends, one that is half gone only the one it reads from.
+#[test]
+fn the_server_ends_quietly_when_nobody_reads_what_it_says() {
+    let stage = Stage::with(&[]);
+    for (was_shut_down, expected) in [(false, 1), (true, 0)] {
+        let mut editor = Editor::start(&stage, &["serve"]);
+        if was_shut_down {
+            editor.send(&json!({ "jsonrpc": "2.0", "id": 2, "method": "shutdown" }));
+            assert_eq!(editor.receive()["id"], 2);
+        }
+        let Editor { mut child, mut input, output } = editor;
+        drop(output);
+        let body = "{\"jsonrpc\":\"2.0\",\"id\":3,\"method\":\"textDocument/hover\"}";
+        write!(input, "Content-Length: {}\r\n\r\n{body}", body.len()).unwrap();
+        let mut said = String::new();
+        child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+        assert_eq!((child.wait().unwrap().code(), said.as_str()), (Some(expected), ""));
+    }
 }

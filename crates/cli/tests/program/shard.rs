@@ -7,12 +7,12 @@ fn the_machines_together_check_every_file_once() {
     let names: Vec<String> = (0..11).map(|number| format!("bands/{number:02}.knot")).collect();
     let files: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), BROKEN)).collect();
     let stage = Stage::with(&files);
-    let told = |shard: &str| {
+    let shown = |shard: &str| {
         let said = stage.run(&["check", "--format", "short", "--shard", shard, "bands"]);
         assert_eq!(said.code, 1, "{said:?}");
         said.out.lines().map(|line| line.split(':').next().unwrap().to_owned()).collect::<Vec<_>>()
     };
-    let dealt = ["1/3", "2/3", "3/3"].map(told);
+    let dealt = ["1/3", "2/3", "3/3"].map(shown);
     assert_eq!(dealt.each_ref().map(Vec::len), [4, 4, 3]);
     assert_eq!(dealt[1], ["bands/01.knot", "bands/04.knot", "bands/07.knot", "bands/10.knot"]);
     let mut all = dealt.concat();

@@ -96,6 +96,13 @@ impl Stage {
         fs::write(path, bytes).unwrap();
     }
 
+    /// Makes a pipe: whoever opens it waits until somebody writes into it.
+    #[cfg(target_os = "linux")]
+    pub(crate) fn pipe(&self, path: &str) {
+        use rustix::fs::{CWD, FileType, Mode, mknodat};
+        mknodat(CWD, self.path(path), FileType::Fifo, Mode::from_raw_mode(0o600), 0).unwrap();
+    }
+
     pub(crate) fn read(&self, path: &str) -> String {
         fs::read_to_string(self.path(path)).unwrap()
     }

@@ -15,7 +15,7 @@ fn what_comes_in_is_checked_under_its_name() {
 }
 
 #[test]
-fn bytes_that_are_no_text_are_told_by_place() {
+fn bytes_that_are_no_text_are_reported_by_place() {
     let said = Stage::with(&[]).run_with_input(&["check", "-"], b"pattern \"\xe9\"\n");
     assert_eq!(said.code, 1);
     assert!(said.err.contains("stdin.knot: line 1, column 10: the byte 0xE9 is not UTF-8"), "{}", said.err);

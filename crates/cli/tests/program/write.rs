@@ -1,9 +1,13 @@
 //! `write`
 
-use crate::follow::{Follower, exported};
+use crate::follow::{Follower, Tied, exported, number as number_of};
 use crate::stage::{GOOD, Stage};
+use knotwright_checker::{NoLibrary, Settings, Severity, Source, check};
+use knotwright_maker::passage_of;
+use knotwright_numbers::ToNumber;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 fn shared() -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
@@ -19,8 +23,23 @@ fn section<'a>(text: &'a str, title: &str) -> Option<&'a str> {
     Some(rest.split("\n## ").next().unwrap_or(rest))
 }
 
-/// Follows the instructions of a pattern through opening and one set, and compares with what `export` says.
-fn followed(path: &Path, by: &str) -> usize {
+/// The same knots in a mirror: left is right, and forward is backward.
+fn mirrored(knots: &mut [Tied], strands: usize) {
+    for (gap, kind, _) in knots {
+        *gap = strands - *gap;
+        let other = match kind.as_str() {
+            "forward" => "backward",
+            "backward" => "forward",
+            "forward-backward" => "backward-forward",
+            _ => "forward-backward",
+        };
+        other.clone_into(kind);
+    }
+}
+
+/// Follows the instructions of a pattern through opening and one set, and compares with what `export` says. A mirrored
+/// band with a leader is told in another way, and left out.
+fn followed(path: &Path, by: &str, mirror: Option<&str>) -> usize {
     let stage = Stage::with(&[]);
     let name = path.to_str().unwrap();
     let export = stage.run(&["export", name]);
@@ -28,15 +47,27 @@ fn followed(path: &Path, by: &str) -> usize {
         return 0;
     }
     let band: Value = serde_json::from_str(&export.out).unwrap();
-    let told = |name: &str| {
+    let shown = |name: &str| {
         let thread =
             band["threads"].as_array().unwrap().iter().find(|thread| thread["name"] == name).unwrap();
         thread["label"].as_str().unwrap_or(name).to_owned()
     };
-    let said = stage.run(&["write", name, "--by", by]);
+    let mirror_option = mirror.map(|mirror| format!("--mirrored={mirror}"));
+    let options: Vec<&str> = mirror_option.iter().map(String::as_str).collect();
+    let said = stage.run(&[&["write", name, "--by", by], options.as_slice()].concat());
+    if mirror.is_some()
+        && (said.err.contains("leader") || std::fs::read_to_string(path).unwrap().contains("leader "))
+    {
+        return 0;
+    }
     assert_eq!(said.code, 0, "{}", said.err);
-    let hang = band["strands"].as_array().unwrap().iter().map(|name| told(name.as_str().unwrap()));
-    let mut follower = Follower::new(hang.collect());
+    let mut hang: Vec<String> =
+        band["strands"].as_array().unwrap().iter().map(|name| shown(name.as_str().unwrap())).collect();
+    let (strands, is_image) = (hang.len(), mirror == Some("image"));
+    if is_image {
+        hang.reverse();
+    }
+    let mut follower = Follower::new(hang, &said.out);
     let mut parts = vec![];
     if let Some(opening) = section(&said.out, "The opening") {
         follower.follow(opening);
@@ -46,9 +77,12 @@ fn followed(path: &Path, by: &str) -> usize {
     parts.push(("set", std::mem::take(&mut follower.knots)));
     for (part, mut knots) in parts {
         let expected = if part == "set" { &band["knots"] } else { &band[part]["knots"] };
-        let mut expected = exported(expected, &told);
-        if by == "rows" {
-            // Rows are another order of the same knots: in every gap they are tied one after another as before.
+        let mut expected = exported(expected, &shown);
+        if is_image {
+            mirrored(&mut expected, strands);
+        }
+        if by == "rows" || mirror.is_some() {
+            // Another order of the same knots: in every gap they are tied one after another as before.
             knots.sort_by_key(|knot| knot.0);
             expected.sort_by_key(|knot| knot.0);
         }
@@ -59,18 +93,99 @@ fn followed(path: &Path, by: &str) -> usize {
 
 #[test]
 fn who_follows_the_words_ties_the_band() {
-    let followed: usize = shared().iter().map(|path| followed(path, "steps")).sum();
+    let followed: usize = shared().iter().map(|path| followed(path, "steps", None)).sum();
     assert!(followed > 15, "{followed} patterns were followed");
 }
 
 #[test]
 fn who_follows_the_rows_ties_the_band() {
-    let followed: usize = shared().iter().map(|path| followed(path, "rows")).sum();
+    let followed: usize = shared().iter().map(|path| followed(path, "rows", None)).sum();
     assert!(followed > 15, "{followed} patterns were followed");
 }
 
 #[test]
-fn a_repeat_is_told_once() {
+fn who_follows_a_mirrored_telling_ties_the_same_band_in_that_mirror() {
+    for (mirror, by) in [("image", "steps"), ("image", "rows"), ("picture", "steps"), ("picture", "rows")] {
+        let followed: usize = shared().iter().map(|path| followed(path, by, Some(mirror))).sum();
+        assert!(followed > 15, "{mirror}, {by}: {followed} patterns were followed");
+    }
+}
+
+/// Where a line of the instructions is done: the numbers down to it, and which time it is of how many.
+type Written = (String, Vec<(u64, u64)>);
+
+/// Does all that a section of Markdown says, and notes where each step is written.
+fn done(lines: &[(usize, &str)], above: &Written, all: &mut Vec<Written>) {
+    let mut at = 0;
+    while let Some((depth, line)) = lines.get(at) {
+        at += 1;
+        let Some((number, text)) = line.split_once(". ").filter(|(number, _)| number.parse::<u64>().is_ok())
+        else {
+            continue;
+        };
+        let below = lines[at..].iter().take_while(|(below, _)| below > depth).count();
+        let path = if above.0.is_empty() { number.to_owned() } else { format!("{}.{number}", above.0) };
+        let times = match text.split_once("Do this ").or_else(|| text.split_once(" times, take ")) {
+            Some(("", count)) => number_of(count.split(' ').next().unwrap()).to_u64(),
+            Some((count, _)) => number_of(count).to_u64(),
+            None => 1,
+        };
+        for time in 1..=times {
+            let mut turns = above.1.clone();
+            turns.extend((times > 1).then_some((time, times)));
+            match below {
+                0 => all.push((path.clone(), turns)),
+                _ => done(&lines[at..at + below], &(path.clone(), turns), all),
+            }
+        }
+        at += below;
+    }
+}
+
+/// `locate` names a step by the number that stands before it in the instructions.
+#[test]
+fn every_step_has_the_number_that_is_written_before_it() {
+    let mut compared = 0;
+    for path in shared() {
+        let name = path.to_str().unwrap();
+        let source = Source::new(name, std::fs::read_to_string(&path).unwrap());
+        let report = check(Arc::new(source), &NoLibrary, &Settings::default());
+        let is_whole = !report.findings.iter().any(|finding| finding.severity == Severity::Error);
+        let Some(set) = report.pattern.filter(|_| is_whole).and_then(|pattern| pattern.set) else { continue };
+        let said = Stage::with(&[]).run(&["write", name]);
+        let Some(written) = section(&said.out, "The set").filter(|text| !text.contains("### Set 1")) else {
+            continue;
+        };
+        let lines: Vec<(usize, &str)> = written
+            .lines()
+            .filter(|line| !line.trim().is_empty())
+            .map(|line| ((line.len() - line.trim_start().len()) / 3, line.trim()))
+            .collect();
+        let mut written_steps = Vec::new();
+        done(&lines, &(String::new(), Vec::new()), &mut written_steps);
+        let numbers = passage_of(&set, None).step_numbers().into_iter().flatten();
+        let found: Vec<Written> = numbers.map(|step| (step.number, step.times)).collect();
+        assert_eq!(found, written_steps, "{name}");
+        compared += found.len();
+    }
+    assert!(compared > 400, "{compared} steps");
+}
+
+/// A pass that ties nothing is no pass: `to edge` where the strand is at the edge already.
+#[test]
+fn a_pass_that_ties_nothing_is_not_told() {
+    let stage = Stage::with(&[(
+        "a.knot",
+        "pattern \"Slipway\"\nthread kelp #1f5d50\nthread sand #e3c888\nstrands kelp sand sand\nsets 1\nset {\n  \
+         repeat 3 {\n    take kelp 1 from left: forward to edge\n  }\n}\n",
+    )]);
+    let said = stage.run(&["write", "a.knot"]);
+    let steps = section(&said.out, "The set").unwrap();
+    assert!(steps.contains("1. Take the first strand from the left (kelp)"), "{steps}");
+}
+
+#[test]
+fn a_repeat_is_reported_once() {
     let stage = Stage::with(&[(
         "low-tide.knot",
         &GOOD
@@ -84,13 +199,13 @@ fn a_repeat_is_told_once() {
         steps,
         [
             "1. Four times, take the first strand from the left (in turn 2 kelp, 2 sand): tie a forward knot on each of the \
-          next three strands to the right, to the right edge."
+          next three strands to the right; it is now at the right edge."
         ]
     );
 }
 
 #[test]
-fn colors_of_sets_that_do_not_close_are_told_in_turn() {
+fn colors_of_sets_that_do_not_close_are_reported_in_turn() {
     let stage = Stage::with(&[(
         "a.knot",
         "pattern \"Ripple\"\nthread kelp #1f5d50\nthread sand #e3c888\nthread foam #fff\n\
@@ -169,13 +284,15 @@ fn other_languages_say_the_same() {
     let stage = Stage::with(&[("a.knot", TURN)]);
     let german = stage.run(&["write", "a.knot", "--language", "de"]).out;
     assert!(german.contains(
-        "1. Nimm den ersten Faden von links (kelp): knüpfe je einen Vorwärtsknoten um die nächsten zwei Fäden"
+        "1. Nimm den ersten Faden von links (kelp): Knüpfe je einen Vorwärtsknoten um die nächsten zwei Fäden"
     ));
     assert!(german.contains("Nicht für Kinder unter drei Jahren"));
     let spanish = stage.run(&["write", "a.knot", "--language", "es"]).out;
     assert!(spanish.contains("1. Toma la primera hebra desde la izquierda (kelp): haz un nudo hacia delante sobre cada una de las dos"));
     let english = stage.run(&["write", "a.knot"]).out;
     for text in [&german, &spanish] {
+        assert!(text.contains("\u{a0}cm") && text.contains("\u{a0}%"), "{text}");
+        assert!(!text.contains(" cm") && !text.contains(" mm") && !text.contains(" %"), "{text}");
         assert_eq!(text.lines().count(), english.lines().count());
         assert!(!text.contains('{') && !text.contains('}'), "{text}");
     }
@@ -187,7 +304,7 @@ fn cautions_and_cut_list_are_there_also_without_a_length() {
     let stage = Stage::with(&[("a.knot", GOOD)]);
     let said = stage.run(&["write", "a.knot", "--format", "plain"]);
     for text in
-        ["in all: two threads of", "children under three", "Never round a neck", "does not say how long"]
+        ["in all: two threads of", "children under three", "Never around a neck", "does not say how long"]
     {
         assert!(said.out.contains(text), "{text}: {}", said.out);
     }
@@ -229,4 +346,16 @@ fn sets_that_differ_in_too_many_ways_are_refused() {
         assert!(said.err.contains("more than a hundred ways"), "{}", said.err);
         assert_eq!(stage.run(&[command, "a.knot", "--sets", "50"]).code, 0);
     }
+}
+
+#[test]
+fn drawings_of_the_knots_are_beside_the_text_and_the_text_shows_them() {
+    let stage = Stage::with(&[("a.knot", GOOD)]);
+    assert_eq!(stage.run(&["write", "a.knot", "-o", "my band.md", "--drawings"]).code, 0);
+    let text = stage.read("my band.md");
+    assert!(text.contains("](my%20band-forward.svg)"), "{text}");
+    assert!(stage.read("my band-forward.svg").starts_with("<svg "));
+    assert_eq!(stage.run(&["write", "a.knot", "-o", "plain.md"]).code, 0);
+    assert!(!stage.read("plain.md").contains(".svg"));
+    assert_eq!(stage.run(&["write", "a.knot", "-o", "a.txt", "--drawings"]).code, 2);
 }

@@ -31,7 +31,7 @@ pub(super) fn fold(checked: &Checked, range: Span) -> Option<Proposal> {
         return None;
     }
     let first = half.first()?.span.to(half.last()?.span);
-    let new = written(first.of(text), half.len(), (indent(text, span.start), line_end(text)));
+    let new = written(first.of(text), half.len(), indent(text, span.start), line_end(text));
     Some(Proposal::new("Write both halves as one `both`", vec![TextEdit { span, text: new }]))
 }
 
@@ -40,7 +40,7 @@ fn alike(one: &Statement, other: &Statement) -> bool {
     std::mem::discriminant(&one.node) == std::mem::discriminant(&other.node)
 }
 
-fn written(half: &str, count: usize, (indent, end): (&str, &str)) -> String {
+fn written(half: &str, count: usize, indent: &str, end: &str) -> String {
     if count == 1 && !half.contains(['\n', '\r']) {
         return format!("both {{ {half} }}");
     }

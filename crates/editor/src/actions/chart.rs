@@ -4,9 +4,9 @@ use super::Proposal;
 use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::{Checked, TextEdit};
-use knotwright_band::{Chart, Kind, Piece};
+use knotwright_band::{Kind, KnotChart, Piece};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::{LeaderChart, RowsChart, Statement};
 
 /// Charts longer than this are no help.
 const MOST_ROWS: u32 = 400;
@@ -21,7 +21,7 @@ pub(super) fn from_steps(checked: &Checked, range: Span) -> Option<Proposal> {
         return None;
     }
     let (_, piece) = siblings.piece(checked)?;
-    let chart = Chart::of(&piece);
+    let chart = KnotChart::of(&piece);
     if chart.height() > MOST_ROWS {
         return None;
     }
@@ -35,7 +35,7 @@ pub(super) fn from_steps(checked: &Checked, range: Span) -> Option<Proposal> {
 }
 
 fn is_chart(siblings: &Siblings) -> bool {
-    matches!(siblings.statements(), [only] if matches!(only.node, Node::Rows { .. }))
+    matches!(siblings.statements(), [only] if only.is::<RowsChart>())
 }
 
 /// All statements of the block whose first line the cursor is in.
@@ -48,23 +48,17 @@ fn whole_block(checked: &Checked, range: Span) -> Option<Siblings<'_>> {
 
 /// Whether nothing but knots would be lost: no heading, remark or promise.
 fn is_tied_only(statement: &Statement) -> bool {
-    let kept = |node: &Node| {
-        !matches!(
-            node,
-            Node::Section { .. }
-                | Node::Note(_)
-                | Node::Expect(_)
-                | Node::Leader { .. }
-                | Node::Broken { .. }
-        )
-    };
-    kept(&statement.node)
-        && statement.node.block().is_none_or(|block| block.walk().all(|inner| kept(&inner.node)))
+    is_kept(statement) && statement.node.block().is_none_or(|block| block.walk().all(is_kept))
+}
+
+/// Whether a chart says all that this statement says itself.
+fn is_kept(statement: &Statement) -> bool {
+    statement.is_step() && !statement.is::<LeaderChart>()
 }
 
 /// `rows { ... }` in bricks, indented like its neighbors.
 fn written(piece: &Piece, indent: &str, end: &str) -> String {
-    let chart = Chart::of(piece);
+    let chart = KnotChart::of(piece);
     let mut text = format!("rows {}{{{end}", if chart.offset() { "offset " } else { "" });
     for (number, row) in chart.rows().enumerate() {
         let brick = if (number % 2 == 1) != chart.offset() { " " } else { "" };

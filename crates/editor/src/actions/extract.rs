@@ -1,13 +1,13 @@
 //! Selected statements become a motif.
 
 use super::allow::line_end;
-use super::pieces::{Siblings, begins_line, indent};
+use super::pieces::{Siblings, begins_line, dedented, indent};
 use super::{ActionKind, Proposal};
-use crate::names::{Mention, Sort};
+use crate::names::{Mention, NameSort};
 use crate::site::Site;
 use crate::{Checked, TextEdit, views};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Expect, Node};
+use knotwright_grammar::tree::{Expect, Statement};
 
 /// The selected statements as a motif above, worked where they stood. Names from outside come in as parameters.
 pub(super) fn motif(checked: &Checked, range: Span) -> Option<Proposal> {
@@ -29,15 +29,19 @@ pub(super) fn motif(checked: &Checked, range: Span) -> Option<Proposal> {
         TextEdit { span: Span { start: above, end: above }, text: motif },
         TextEdit { span, text: format!("work {name}({list})") },
     ];
-    Some(Proposal { title: "Make a motif of it".to_owned(), kind: ActionKind::Extract, edits })
+    let proposal = Proposal::new("Extract a motif", edits);
+    Some(Proposal {
+        kind: ActionKind::Extract,
+        new_name: Some(knotwright_grammar::to_offset("motif ".len())),
+        ..proposal
+    })
 }
 
-/// `expect start` does not stand in motifs.
+/// `expect start` does not belong in motifs.
 fn has_start(siblings: &Siblings) -> bool {
-    let starts = |node: &Node| matches!(node, Node::Expect(Expect::Start { .. }));
+    let starts = |statement: &Statement| matches!(statement.get(), Some(Expect::Start { .. }));
     siblings.statements().iter().any(|statement| {
-        starts(&statement.node)
-            || statement.node.block().is_some_and(|block| block.walk().any(|inner| starts(&inner.node)))
+        starts(statement) || statement.node.block().is_some_and(|block| block.walk().any(starts))
     })
 }
 
@@ -51,8 +55,8 @@ fn params(checked: &Checked, span: Span) -> Option<Vec<String>> {
         let symbol = names.symbol(mention);
         let given_inside = symbol.given.is_some_and(inside);
         match (inside(mention.span), given_inside, symbol.sort) {
-            (true, false, Sort::Label) | (false, true, _) => return None,
-            (true, false, Sort::Parameter | Sort::Counter) => add(&mut params, mention, checked),
+            (true, false, NameSort::Label) | (false, true, _) => return None,
+            (true, false, NameSort::Parameter | NameSort::Counter) => add(&mut params, mention, checked),
             _ => {}
         }
     }
@@ -71,8 +75,4 @@ fn free_name(checked: &Checked) -> String {
     let taken = |name: &str| checked.names().symbols().iter().any(|symbol| symbol.name == name);
     let numbered = (2..).map(|number| format!("piece-{number}"));
     std::iter::once("piece".to_owned()).chain(numbered).find(|name| !taken(name)).unwrap_or_default()
-}
-
-fn dedented<'l>(line: &'l str, indent: &str) -> &'l str {
-    line.strip_prefix(indent).unwrap_or(line)
 }

@@ -1,16 +1,19 @@
 //! The same band with fewer pick-ups.
 
 use super::Proposal;
+use crate::wording::count;
 use crate::{Checked, TextEdit, World};
+use knotwright_checker::PartKind;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Node, Statement};
-use knotwright_maker::{counted, fewest_pick_ups, left_out};
+use knotwright_grammar::tree::{Statement, Title};
+use knotwright_maker::{fewest_pick_ups, left_out};
+use knotwright_numbers::ToNumber;
 
 /// Offered at the head of what is tied and at the name of the pattern: the whole file is planned for it, which is too
 /// much for wherever the cursor goes. What the new text does not hold any longer is said.
 pub(super) fn pick_ups(checked: &Checked, world: &World, range: Span) -> Option<Proposal> {
     let is_head = |statement: &&Statement| {
-        matches!(statement.node, Node::Pattern { .. } | Node::Opening(_) | Node::Set(_) | Node::Closing(_))
+        (statement.is::<Title>() || PartKind::of(statement).is_some())
             && statement.head.start <= range.start
             && range.end <= statement.head.end
     };
@@ -19,7 +22,7 @@ pub(super) fn pick_ups(checked: &Checked, world: &World, range: Span) -> Option<
     let edits: Vec<TextEdit> =
         fewest.edits.into_iter().map(|edit| TextEdit { span: edit.span, text: edit.text }).collect();
     let gone = left_out(fewest.left_out).map(|gone| format!(" ({gone})")).unwrap_or_default();
-    let after = counted(fewest.after as u64, "pick-up");
+    let after = count(fewest.after.to_u64(), "pick-up");
     let title = format!("Tie the same band with {after} instead of {}{gone}", fewest.before);
     (!edits.is_empty()).then(|| Proposal::new(title, edits))
 }

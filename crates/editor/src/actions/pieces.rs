@@ -7,6 +7,7 @@ use knotwright_band::{Kind, Piece};
 use knotwright_checker::{FileId, Spot, View};
 use knotwright_grammar::tree::{Block, Statement};
 use knotwright_grammar::{Span, TokenKind};
+use knotwright_numbers::ToNumber;
 
 /// Neighbors in one block.
 #[derive(Debug, Clone, Copy)]
@@ -19,7 +20,7 @@ pub(super) struct Siblings<'c> {
 
 impl<'c> Siblings<'c> {
     /// The statements that `range` touches, as deep within blocks as they still are neighbors; for a cursor, the
-    /// statement it stands in.
+    /// statement it is in.
     pub(super) fn of(checked: &'c Checked, range: Span) -> Option<Self> {
         let site = Site::at(checked.source(), range.start);
         let around = |statement: &&Statement| {
@@ -29,8 +30,7 @@ impl<'c> Siblings<'c> {
             })
         };
         let block = site.path.iter().rev().copied().find(|statement| around(statement))?.node.block()?;
-        let touches =
-            |statement: &Statement| statement.span.start <= range.end && range.start <= statement.span.end;
+        let touches = |statement: &Statement| statement.span.meets(range);
         let first = block.statements.iter().position(touches)?;
         let count = block.statements[first..].iter().take_while(|statement| touches(statement)).count();
         Some(Self { block, first, last: first + count })
@@ -51,7 +51,7 @@ impl<'c> Siblings<'c> {
     }
 
     fn spot(&self, index: usize) -> Spot {
-        Spot { file: FileId(0), block: self.block.open.start, index }
+        Spot { file: FileId::CHECKED, block: self.block.open.start, index }
     }
 
     /// How the strands hang before them, and the piece that they tie there, on the strands of the range, as the text
@@ -61,9 +61,12 @@ impl<'c> Siblings<'c> {
         let after = checked.look(self.spot(self.last), &[]).filter(|view| !view.blind)?;
         let part = checked.part(before.part).filter(|_| before.part == after.part)?;
         let (start, end) = (usize::try_from(before.knots).ok()?, usize::try_from(after.knots).ok()?);
-        let knots = part.knots.get(start..end)?;
-        let straight =
-            part.straight.iter().any(|rows| (rows.start as usize) < end && start < rows.end as usize);
+        let knots = part.piece.knots().get(start..end)?;
+        let straight = part
+            .piece
+            .straight()
+            .iter()
+            .any(|rows| rows.start.to_usize() < end && start < rows.end.to_usize());
         if straight || knots.is_empty() {
             return None;
         }
@@ -88,17 +91,23 @@ impl<'c> Siblings<'c> {
     }
 }
 
+/// The line of `offset`, without its line break.
+pub(super) fn line_of(text: &str, offset: u32) -> Span {
+    Span { start: offset, end: offset }.whole_lines(text)
+}
+
 /// The white space before the first word of the line of `offset`.
 pub(super) fn indent(text: &str, offset: u32) -> &str {
-    let before = text.get(..offset as usize).unwrap_or("");
-    let start = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let line = text.get(start..).unwrap_or("");
+    let line = line_of(text, offset).of(text);
     &line[..line.len() - line.trim_start_matches([' ', '\t']).len()]
 }
 
-/// Whether nothing but white space stands before `offset` on its line.
+/// A line without that indent, where it has it.
+pub(super) fn dedented<'l>(line: &'l str, indent: &str) -> &'l str {
+    line.strip_prefix(indent).unwrap_or(line)
+}
+
+/// Whether nothing but white space is before `offset` on its line.
 pub(super) fn begins_line(text: &str, offset: u32) -> bool {
-    let before = text.get(..offset as usize).unwrap_or("");
-    let start = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    before[start..].trim().is_empty()
+    Span { end: offset, ..line_of(text, offset) }.of(text).trim().is_empty()
 }

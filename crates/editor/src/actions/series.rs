@@ -6,16 +6,16 @@ use super::pieces::{Siblings, begins_line, indent};
 use crate::exprs::value;
 use crate::{Checked, TextEdit};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Direction, Expr, Extent, Node, Run, Series, StrandBy, Take};
+use knotwright_grammar::tree::{Direction, Expr, Extent, Run, Series, StrandBy, Take};
 
 /// A longer list is no help.
-const MOST: usize = 40;
+const MOST: i64 = 40;
 
 /// `take left 1: forward 4 down to 1` as `forward 4` and a `then` for each other number.
 pub(super) fn to_list(checked: &Checked, range: Span) -> Option<Proposal> {
     let siblings = Siblings::of(checked, range)?;
     let [statement] = siblings.statements() else { return None };
-    let Node::Take(take) = &statement.node else { return None };
+    let take = statement.get::<Take>()?;
     let run = take.runs.iter().find(|run| matches!(run.extent, Extent::Series(_)))?;
     let Extent::Series(series) = &run.extent else { return None };
     let numbers = numbers(series)?;
@@ -42,8 +42,7 @@ fn numbers(series: &Series) -> Option<Vec<i64>> {
     let (first, last) = (value(&series.first, &[])?, value(&series.last, &[])?);
     let count = (first - last).abs() / by.max(1) + 1;
     let step = if series.direction == Direction::Down { -by } else { by };
-    let count = usize::try_from(count).ok().filter(|count| (2..=MOST).contains(count))?;
-    Some((0..count as i64).map(|pass| first + pass * step).collect())
+    (2..=MOST).contains(&count).then(|| (0..count).map(|pass| first + pass * step).collect())
 }
 
 /// A `take` with `then`, or several `take` of one place, whose one number goes up or down evenly.
@@ -52,14 +51,8 @@ pub(super) fn to_series(checked: &Checked, range: Span) -> Option<Proposal> {
     if range.is_empty() {
         siblings = alike(checked, siblings);
     }
-    let takes: Option<Vec<&Take>> = siblings
-        .statements()
-        .iter()
-        .map(|statement| match &statement.node {
-            Node::Take(take) => Some(take),
-            _ => None,
-        })
-        .collect();
+    let takes: Option<Vec<&Take>> =
+        siblings.statements().iter().map(|statement| statement.get::<Take>()).collect();
     let takes = takes?;
     let first = takes.first()?;
     let strand = first.strand.span.of(checked.text());
@@ -86,9 +79,9 @@ fn by_place(take: &Take) -> bool {
 /// The `take` statements around this one that take the same place.
 fn alike<'c>(checked: &'c Checked, siblings: Siblings<'c>) -> Siblings<'c> {
     let all = &siblings.block.statements;
-    let strand = |at: usize| match &all[at].node {
-        Node::Take(take) if by_place(take) => Some(take.strand.span.of(checked.text())),
-        _ => None,
+    let strand = |at: usize| {
+        let take = all[at].get::<Take>().filter(|take| by_place(take))?;
+        Some(take.strand.span.of(checked.text()))
     };
     let own = strand(siblings.first);
     if own.is_none() {

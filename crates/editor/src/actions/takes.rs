@@ -5,9 +5,10 @@ use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::steps::kind_word;
 use crate::{Checked, TextEdit};
-use knotwright_band::{Knot, Piece, plan};
+use knotwright_band::{Knot, Piece, plan_pick_ups};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Node;
+use knotwright_grammar::tree::RowsChart;
+use knotwright_numbers::ToNumber;
 
 /// More steps than this are no help.
 const MOST_STEPS: usize = 400;
@@ -16,7 +17,7 @@ const MOST_STEPS: usize = 400;
 pub(super) fn from_rows(checked: &Checked, range: Span) -> Option<Proposal> {
     let siblings = Siblings::of(checked, range)?;
     let [statement] = siblings.statements() else { return None };
-    if !matches!(statement.node, Node::Rows { .. }) || siblings.has_comments(checked) {
+    if !statement.is::<RowsChart>() || siblings.has_comments(checked) {
         return None;
     }
     let (_, piece) = siblings.piece(checked)?;
@@ -32,14 +33,14 @@ pub(super) fn from_rows(checked: &Checked, range: Span) -> Option<Proposal> {
 
 /// One line for each time a strand is picked up.
 fn takes(piece: &Piece) -> Vec<String> {
-    let plan = plan(piece, None);
-    let mut order: Vec<u8> = (0..piece.strands() as u8).collect();
+    let plan = plan_pick_ups(piece, None);
+    let mut order: Vec<u8> = (0..=u8::MAX).take(piece.strands()).collect();
     let mut lines = Vec::with_capacity(plan.series.len());
     for series in &plan.series {
         let numbers =
-            plan.knots.get(series.knots.start as usize..series.knots.end as usize).unwrap_or_default();
+            plan.knots.get(series.knots.start.to_usize()..series.knots.end.to_usize()).unwrap_or_default();
         let knots: Vec<Knot> =
-            numbers.iter().filter_map(|&knot| piece.knots().get(knot as usize).copied()).collect();
+            numbers.iter().filter_map(|&knot| piece.knots().get(knot.to_usize()).copied()).collect();
         let at = order.iter().position(|&strand| strand == series.strand).unwrap_or_default();
         lines.push(format!("take {}: {}", place(at, piece.strands()), runs(&knots)));
         knots.iter().for_each(|knot| crate::hang::follow(&mut order, knot));
@@ -53,6 +54,7 @@ fn place(at: usize, width: usize) -> String {
 
 fn runs(knots: &[Knot]) -> String {
     let runs = knots.chunk_by(|one, other| one.kind == other.kind);
-    let told: Vec<String> = runs.map(|run| format!("{} {}", kind_word(run[0].kind), run.len())).collect();
-    told.join(", ")
+    let runs_in_words: Vec<String> =
+        runs.map(|run| format!("{} {}", kind_word(run[0].kind), run.len())).collect();
+    runs_in_words.join(", ")
 }

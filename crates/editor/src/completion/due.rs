@@ -1,18 +1,19 @@
-//! What the grammar asks for next: the parser itself is asked, with a sign behind the words that fits nowhere.
+//! What the grammar asks for next: the parser itself is asked, with a sign after the words that fits nowhere.
 
-use crate::line::Zone;
-use knotwright_grammar::{ProblemKind, parse};
+use knotwright_grammar::tree::Zone;
+use knotwright_grammar::{Expected, ProblemKind, parse, to_offset};
 
-/// What may follow `prefix` in `zone`, in the words of the grammar.
-pub(super) fn due(prefix: &str, zone: Zone) -> Vec<&'static str> {
+/// What may follow `prefix` in `zone`.
+pub(super) fn due(prefix: &str, zone: Zone) -> Vec<Expected> {
     let opens = match zone {
         Zone::Colorway => "colorway \"\" {\n",
         Zone::Gauge => "gauge {\n",
-        Zone::Body => "set {\n",
-        Zone::Top | Zone::Rows | Zone::Leader => "",
+        Zone::Body | Zone::Any => "set {\n",
+        Zone::Leader => "set {\nleader left 1 {\n",
+        Zone::Top | Zone::Rows | Zone::Face => "",
     };
     let close = if opens.is_empty() { "" } else { "\n}\n" };
-    let at = (opens.len() + prefix.len() + 1) as u32;
+    let at = to_offset(opens.len() + prefix.len() + 1);
     let parsed = parse(&format!("{opens}{prefix} <{close}"));
     let problem = parsed.problems.into_iter().find(|problem| problem.span.start == at);
     match problem.map(|problem| problem.kind) {
@@ -27,12 +28,12 @@ mod tests {
 
     #[test]
     fn the_parser_tells_what_may_follow() {
-        assert!(due("take", Zone::Body).contains(&"`left`"));
-        assert!(due("take", Zone::Body).contains(&"a thread or a label"));
-        assert_eq!(due("take left", Zone::Body), ["a number"]);
-        assert!(due("take left 1: forward", Zone::Body).contains(&"`over`"));
-        assert!(due("length 12", Zone::Top)[0].contains("`mm`"));
-        assert!(due("thread kelp", Zone::Top)[0].starts_with("a color"));
-        assert_eq!(due("10 knots", Zone::Gauge), ["`use`"]);
+        assert!(due("take", Zone::Body).contains(&Expected::Word("left")));
+        assert!(due("take", Zone::Body).contains(&Expected::Strand));
+        assert_eq!(due("take left", Zone::Body), [Expected::Number]);
+        assert!(due("take left 1: forward", Zone::Body).contains(&Expected::Word("over")));
+        assert_eq!(due("length 12", Zone::Top), [Expected::Unit]);
+        assert_eq!(due("thread kelp", Zone::Top), [Expected::Color]);
+        assert_eq!(due("10 knots", Zone::Gauge), [Expected::Word("use")]);
     }
 }

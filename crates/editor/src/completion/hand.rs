@@ -1,11 +1,11 @@
 //! The strand in hand while the runs of a `take` are being written.
 
 use super::Here;
-use crate::line::Line;
+use crate::line::CursorLine;
 use crate::views;
 use knotwright_band::Kind;
 use knotwright_checker::{Source, View};
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::Statement;
 use knotwright_grammar::{Span, TokenKind};
 
 /// Where the strand in hand hangs, as the text counts.
@@ -37,7 +37,7 @@ impl Hand {
         }
     }
 
-    /// The place after so many knots of a kind.
+    /// The place after a number of knots of a kind.
     pub(super) fn after(&self, kind: Kind, count: usize) -> usize {
         match kind {
             Kind::Forward => self.at + count,
@@ -56,7 +56,7 @@ impl Hand {
 }
 
 /// The statement up to the run being written, with a run of no knots in its place.
-fn completed(line: &Line) -> Option<String> {
+fn completed(line: &CursorLine) -> Option<String> {
     let text = &line.source.text;
     let mut depth = 0_i32;
     let mut cut = None;
@@ -76,10 +76,9 @@ fn completed(line: &Line) -> Option<String> {
 /// Statements of a body, parsed by themselves.
 pub(super) fn statements(text: &str) -> Vec<Statement> {
     let source = Source::new("", format!("set {{\n{text}\n}}\n"));
-    match source.parsed.tree.statements.into_iter().next().map(|set| set.node) {
-        Some(Node::Set(block)) => block.statements,
-        _ => Vec::new(),
-    }
+    let mut statements = source.parsed.tree.statements;
+    let block = statements.first_mut().and_then(|set| set.node.block_mut());
+    block.map(|block| std::mem::take(&mut block.statements)).unwrap_or_default()
 }
 
 /// The kind before the cursor.

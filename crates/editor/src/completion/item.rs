@@ -10,11 +10,11 @@ pub struct Completion {
     pub label: String,
     /// What is replaced: the word under the cursor.
     pub span: Span,
-    /// What stands there instead.
+    /// What is there instead.
     pub insert: String,
     /// The same with places to fill in, `${1:name}` and `$0`, for editors that know such.
     pub snippet: Option<String>,
-    /// A few words beside the label.
+    /// A few words after the label.
     pub detail: String,
     /// More about it.
     pub documentation: String,
@@ -68,7 +68,8 @@ impl Items {
 
     /// Inserts just its label.
     pub(super) fn add(&mut self, label: &str, detail: impl Into<String>, kind: CompletionKind) {
-        self.push(label.to_owned(), label.to_owned(), None, (detail.into(), kind));
+        let item = self.item(label, kind);
+        self.push(Completion { detail: detail.into(), ..item });
     }
 
     /// A word of the notation.
@@ -78,16 +79,17 @@ impl Items {
 
     /// Inserts something with places to fill in.
     pub(super) fn snippet(&mut self, label: &str, snippet: &str, detail: &str, kind: CompletionKind) {
-        let insert = plain(snippet);
-        self.push(label.to_owned(), insert, Some(snippet.to_owned()), (detail.to_owned(), kind));
+        self.push(Completion {
+            insert: plain(snippet),
+            snippet: Some(snippet.to_owned()),
+            detail: detail.to_owned(),
+            ..self.item(label, kind)
+        });
     }
 
     /// Replaces something else than the word under the cursor.
     pub(super) fn replace(&mut self, label: &str, span: Span, insert: String, kind: CompletionKind) {
-        self.push(label.to_owned(), insert, None, (String::new(), kind));
-        if let Some(last) = self.list.last_mut() {
-            last.span = span;
-        }
+        self.push(Completion { span, insert, ..self.item(label, kind) });
     }
 
     /// Says more about the proposal before.
@@ -97,24 +99,22 @@ impl Items {
         }
     }
 
-    fn push(
-        &mut self,
-        label: String,
-        insert: String,
-        snippet: Option<String>,
-        (detail, kind): (String, CompletionKind),
-    ) {
-        if self.labels.insert(label.clone()) {
-            let documentation = String::new();
-            self.list.push(Completion {
-                label,
-                span: self.span,
-                insert,
-                snippet,
-                detail,
-                documentation,
-                kind,
-            });
+    /// A proposal that says nothing more than its label and inserts it.
+    fn item(&self, label: &str, kind: CompletionKind) -> Completion {
+        Completion {
+            label: label.to_owned(),
+            span: self.span,
+            insert: label.to_owned(),
+            snippet: None,
+            detail: String::new(),
+            documentation: String::new(),
+            kind,
+        }
+    }
+
+    fn push(&mut self, item: Completion) {
+        if self.labels.insert(item.label.clone()) {
+            self.list.push(item);
         }
     }
 

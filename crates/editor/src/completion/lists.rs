@@ -22,10 +22,10 @@ pub(super) fn rest(here: &Here, items: &mut Items) {
 /// Without `mirror`: it would reflect what was written before, too.
 fn plain(names: &[&str]) -> String {
     let runs = names.chunk_by(|one, other| one == other);
-    let told: Vec<String> = runs
+    let items: Vec<String> = runs
         .map(|run| if run.len() == 1 { run[0].to_owned() } else { format!("{} {}", run.len(), run[0]) })
         .collect();
-    told.join(" ")
+    items.join(" ")
 }
 
 /// The strands that are listed already; `None` if it is no plain list.
@@ -50,20 +50,28 @@ pub(super) fn start(here: &Here, items: &mut Items) {
     let Some(view) = here.view() else { return items.word("start", "as this part began") };
     let began = crate::views::names(
         here.checked,
-        &knotwright_checker::View { order: (0..view.order.len() as u8).collect(), ..view.clone() },
+        &knotwright_checker::View { order: (0..=u8::MAX).take(view.order.len()).collect(), ..view.clone() },
     );
     let now = views::names(here.checked, view);
     let in_motif = here.line.source.parsed.tree.statements.iter().any(|statement| {
-        matches!(statement.node, knotwright_grammar::tree::Node::Motif(_))
-            && statement.span.touches(here.line.start())
+        statement.is::<knotwright_grammar::tree::Motif>() && statement.span.touches(here.line.start())
     });
     if in_motif {
         return;
     }
     if began == now {
-        items.word("start", "the strands hang as this part began");
+        items.word("start", "the strands hang as at the start of this part");
     }
     if began.iter().rev().eq(now.iter()) && began != now {
-        items.word("start mirrored", "the strands hang as the mirror image of how this part began");
+        items.word("start mirrored", "the strands hang as the mirror image of the start of this part");
+    }
+}
+
+/// `| mirror` after at least one strand.
+pub(super) fn pipe(here: &Here, items: &mut Items) {
+    let is_list = matches!(here.line.first(), "strands" | "expect") && here.line.tokens.len() > 1;
+    let has_one = here.line.tokens.iter().any(|token| token.span.of(here.checked.text()) == "|");
+    if is_list && !has_one {
+        items.word("| mirror", "and the same from the other edge");
     }
 }

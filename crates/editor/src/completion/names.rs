@@ -2,18 +2,14 @@
 
 use super::{CompletionKind, Here, Items, lists, places, ranges, runs};
 use crate::hang::thread_name;
-use crate::line::Zone;
-use crate::names::{Sort, Symbol};
+use crate::names::{NameSort, NamedSymbol};
 use crate::{motifs, views};
-use knotwright_grammar::tree::{Motif, Node};
-use knotwright_grammar::words::{Role, WORDS};
+use knotwright_grammar::tree::{Motif, Thread, Zone};
+use knotwright_grammar::words;
 
 /// A word of the notation with its help.
-pub(super) fn plain_word(word: &str, items: &mut Items) {
-    let entries = || WORDS.iter().filter(|entry| entry.text == word);
-    let detail =
-        entries().find(|entry| !matches!(entry.role, Role::Head | Role::Body)).or_else(|| entries().next());
-    let Some(entry) = detail else { return };
+pub(super) fn plain_word(here: &Here, word: &str, items: &mut Items) {
+    let Some(entry) = words::find_within(word, here.line.first()) else { return };
     items.word(word, entry.form);
     items.document(entry.help);
 }
@@ -32,21 +28,21 @@ pub(super) fn numbers(here: &Here, items: &mut Items) {
     variables(here, items);
 }
 
-fn known<'h>(here: &'h Here, sort: Sort) -> impl Iterator<Item = &'h Symbol> {
+fn known<'h>(here: &'h Here, sort: NameSort) -> impl Iterator<Item = &'h NamedSymbol> {
     let at = here.line.start();
     // A counter is not yet known in the line that gives it.
-    let before = move |symbol: &&Symbol| {
-        symbol.sort == Sort::Thread || symbol.given.is_some_and(|given| given.end < at)
+    let before = move |symbol: &&NamedSymbol| {
+        symbol.sort == NameSort::Thread || symbol.given.is_some_and(|given| given.end < at)
     };
     here.checked.names().known_at(at).filter(move |symbol| symbol.sort == sort).filter(before)
 }
 
 /// Parameters and numbers that count.
-fn variables(here: &Here, items: &mut Items) {
+pub(super) fn variables(here: &Here, items: &mut Items) {
     if here.zone != Zone::Body || here.line.first() == "strands" {
         return;
     }
-    for sort in [Sort::Counter, Sort::Parameter] {
+    for sort in [NameSort::Counter, NameSort::Parameter] {
         for symbol in known(here, sort) {
             items.add(&symbol.name, sort.word(), CompletionKind::Variable);
         }
@@ -64,23 +60,23 @@ pub(super) fn threads(here: &Here, items: &mut Items) {
     all_threads(here, items);
 }
 
-fn all_threads(here: &Here, items: &mut Items) {
-    for symbol in known(here, Sort::Thread) {
+pub(super) fn all_threads(here: &Here, items: &mut Items) {
+    for symbol in known(here, NameSort::Thread) {
         items.add(&symbol.name, color_of(here, &symbol.name), CompletionKind::Thread);
     }
     if here.zone == Zone::Body {
-        for symbol in known(here, Sort::Parameter) {
+        for symbol in known(here, NameSort::Parameter) {
             items.add(&symbol.name, symbol.sort.word(), CompletionKind::Variable);
         }
     }
 }
 
 fn color_of(here: &Here, name: &str) -> String {
-    let found = here.checked.top().iter().find_map(|statement| match &statement.node {
-        Node::Thread(thread) if thread.name.text == name => Some(thread.color.value.clone()),
-        _ => None,
-    });
-    found.unwrap_or_default()
+    let mut threads = here.checked.top().iter().filter_map(|statement| statement.get::<Thread>());
+    threads
+        .find(|thread| thread.name.text == name)
+        .map(|thread| thread.color.value.clone())
+        .unwrap_or_default()
 }
 
 /// The color of the strand that is taken.
@@ -122,12 +118,10 @@ pub(super) fn motifs(here: &Here, items: &mut Items) {
     }
     let width = here.view().map(views::width);
     let around = here.checked.top().iter().find(|statement| statement.span.touches(here.line.start()));
-    let own = around.and_then(|statement| match &statement.node {
-        Node::Motif(motif) => Some(motif.name.text.clone()),
-        _ => None,
-    });
-    let fits =
-        |motif: &Motif| motif.width.zip(width).is_none_or(|(wanted, width)| wanted.value as usize == width);
+    let own = around.and_then(|statement| Some(statement.get::<Motif>()?.name.text.clone()));
+    let fits = |motif: &Motif| {
+        motif.width.zip(width).is_none_or(|(wanted, width)| usize::try_from(wanted.value) == Ok(width))
+    };
     for found in motifs::all(here.checked) {
         if Some(&found.motif.name.text) == own.as_ref() || !fits(found.motif) {
             continue;

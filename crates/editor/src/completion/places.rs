@@ -2,17 +2,18 @@
 
 use super::{CompletionKind, Here, Items};
 use crate::hang::thread_name;
-use crate::names::Sort;
+use crate::names::NameSort;
 use crate::views;
 use crate::wording::ordinal;
 use knotwright_checker::{Known, View};
+use knotwright_numbers::ToNumber;
 
 /// More places than this from one side are not listed.
 const MOST: usize = 32;
 
 /// `left 3`, `right 3` or `center left`, with and without the color as a promise.
 pub(super) fn by_word(here: &Here, word: &str, items: &mut Items) {
-    let Some(view) = here.view() else { return super::names::plain_word(word, items) };
+    let Some(view) = here.view() else { return super::names::plain_word(here, word, items) };
     let width = views::width(view);
     let places: Vec<(String, usize)> = match (word, width % 2) {
         ("left", _) => (1..=width.min(MOST)).map(|at| (format!("left {at}"), at)).collect(),
@@ -35,7 +36,7 @@ fn color<'c>(here: &Here<'c>, view: &View, at: usize) -> &'c str {
     here.checked.pattern().map_or("", |pattern| thread_name(pattern, thread))
 }
 
-/// The numbers behind `left` and `right`, with the color at each place.
+/// The numbers after `left` and `right`, with the color at each place.
 pub(super) fn numbers(here: &Here, items: &mut Items) {
     let Some(view) = here.view() else { return };
     let width = views::width(view);
@@ -59,7 +60,7 @@ pub(super) fn by_color(here: &Here, items: &mut Items) {
         let Some(first) = (1..=width).find(hangs) else { continue };
         let last = (1..=width).rev().find(hangs).unwrap_or(first);
         for (side, at) in [("left", first), ("right", last)] {
-            let place = format!("the {} from the left", ordinal(at as u64));
+            let place = format!("the {} from the left", ordinal(at.to_u64()));
             items.add(&format!("{} 1 from {side}", thread.name), place, CompletionKind::Place);
         }
     }
@@ -86,7 +87,8 @@ pub(super) fn labels(here: &Here, items: &mut Items) {
             _ => None,
         }
     };
-    let labels = here.checked.names().known_at(here.line.start()).filter(|symbol| symbol.sort == Sort::Label);
+    let labels =
+        here.checked.names().known_at(here.line.start()).filter(|symbol| symbol.sort == NameSort::Label);
     for label in labels.filter(|label| label.given.is_some_and(|given| given.start < here.line.start())) {
         let detail = position(&label.name)
             .map_or("a label".to_owned(), |place| format!("the {place} from the left now"));

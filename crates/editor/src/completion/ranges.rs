@@ -1,4 +1,4 @@
-//! Ranges that lie within the strands that exist.
+//! Ranges that are within the strands that exist.
 
 use super::{CompletionKind, Here, Items};
 use crate::views;
@@ -8,13 +8,15 @@ const MOST: usize = 32;
 
 /// `left 4`, `right 4`, `center 4`, `inside 1`.
 pub(super) fn by_word(here: &Here, word: &str, items: &mut Items) {
-    let Some(width) = here.view().map(views::width) else { return super::names::plain_word(word, items) };
+    let Some(width) = here.view().map(views::width) else {
+        return super::names::plain_word(here, word, items);
+    };
     for number in numbers_of(word, width) {
         items.add(&format!("{word} {number}"), detail(word, number, width), CompletionKind::Place);
     }
 }
 
-/// The numbers behind one of these words.
+/// The numbers after one of these words.
 pub(super) fn numbers(here: &Here, items: &mut Items) {
     let Some(width) = here.view().map(views::width) else { return };
     let word = here.line.back(0);

@@ -8,6 +8,7 @@ use crate::views;
 use crate::wording::count;
 use knotwright_band::Kind;
 use knotwright_checker::Pattern;
+use knotwright_numbers::ToNumber;
 
 /// More counts than this are not listed one by one.
 const MOST: usize = 40;
@@ -40,7 +41,7 @@ fn series_of_goals(here: &Here, hand: Option<&Hand>, items: &mut Items) {
         for (goal, knots) in goals_of(hand, kind) {
             items.add(
                 &format!("{} to {goal}", kind_word(kind)),
-                count(knots as u64, "knot"),
+                count(knots.to_u64(), "knot"),
                 CompletionKind::Word,
             );
         }
@@ -84,7 +85,7 @@ pub(super) fn counts(here: &Here, items: &mut Items) {
 pub(super) fn extents(here: &Here, word: &str, items: &mut Items) {
     let kind = kind(here.line.back(0));
     let (Some(kind), Some(hand)) = (kind, Hand::of(here)) else {
-        return super::names::plain_word(word, items);
+        return super::names::plain_word(here, word, items);
     };
     let Some(pattern) = here.checked.pattern().filter(|_| kind.swaps()) else { return };
     let ahead = hand.ahead(kind);
@@ -93,7 +94,7 @@ pub(super) fn extents(here: &Here, word: &str, items: &mut Items) {
         "until" => until(pattern, &ahead, items),
         _ => {
             for (goal, knots) in goals_of(&hand, kind) {
-                items.add(&format!("to {goal}"), count(knots as u64, "knot"), CompletionKind::Place);
+                items.add(&format!("to {goal}"), count(knots.to_u64(), "knot"), CompletionKind::Place);
             }
         }
     }
@@ -104,7 +105,7 @@ fn over(pattern: &Pattern, ahead: &[u16], items: &mut Items) {
         let knots = ahead.iter().take_while(|&&thread| thread == next).count();
         items.add(
             &format!("over {}", thread_name(pattern, next)),
-            count(knots as u64, "knot"),
+            count(knots.to_u64(), "knot"),
             CompletionKind::Thread,
         );
     }
@@ -114,7 +115,7 @@ fn until(pattern: &Pattern, ahead: &[u16], items: &mut Items) {
     for (knots, &thread) in ahead.iter().enumerate().skip(1).filter(|(_, thread)| **thread != u16::MAX) {
         if !ahead[..knots].contains(&thread) {
             let label = format!("until {}", thread_name(pattern, thread));
-            items.add(&label, count(knots as u64, "knot"), CompletionKind::Thread);
+            items.add(&label, count(knots.to_u64(), "knot"), CompletionKind::Thread);
         }
     }
 }
@@ -137,19 +138,19 @@ fn colors_ahead(here: &Here, items: &mut Items) {
     }
 }
 
-/// The places behind `to`, those that begin with `word`.
+/// The places after `to`, those that begin with `word`.
 pub(super) fn goals(here: &Here, word: &str, items: &mut Items) {
     let (Some(kind), Some(hand)) = (kind(here.line.back(1)), Hand::of(here)) else {
-        return super::names::plain_word(word, items);
+        return super::names::plain_word(here, word, items);
     };
     for (goal, knots) in
         goals_of(&hand, kind).into_iter().filter(|(goal, _)| goal.split(' ').next() == Some(word))
     {
-        items.add(&goal, count(knots as u64, "knot"), CompletionKind::Place);
+        items.add(&goal, count(knots.to_u64(), "knot"), CompletionKind::Place);
     }
 }
 
-/// The numbers behind `to left` and `to right`.
+/// The numbers after `to left` and `to right`.
 pub(super) fn goal_numbers(here: &Here, items: &mut Items) {
     let side = here.line.back(0);
     let (Some(kind), Some(hand)) = (kind(here.line.back(2)), Hand::of(here)) else { return };
@@ -157,7 +158,7 @@ pub(super) fn goal_numbers(here: &Here, items: &mut Items) {
     for knots in 0..=hand.beyond(kind).min(MOST) {
         let goal = hand.after(kind, knots);
         let number = if side == "left" { goal } else { width + 1 - goal };
-        items.add(&number.to_string(), count(knots as u64, "knot"), CompletionKind::Number);
+        items.add(&number.to_string(), count(knots.to_u64(), "knot"), CompletionKind::Number);
     }
 }
 

@@ -1,8 +1,9 @@
-//! Paths of other files, and the motifs in them.
+//! Paths of other files, the motifs in them, and the languages of texts.
 
 use super::{CompletionKind, Here, Items};
 use crate::files_renamed::relative;
 use crate::motifs::in_file;
+use knotwright_numbers::ToNumber;
 
 /// The files that have motifs, as they are written from here.
 pub(super) fn paths(here: &Here, items: &mut Items) {
@@ -39,7 +40,7 @@ pub(super) fn motifs_elsewhere(here: &Here, items: &mut Items) {
     for file in here.world.files.iter().filter(|file| file.path != *own) {
         for found in in_file(file) {
             let path = relative(own, &file.path);
-            let rest = here.checked.text().get(here.line.word.end as usize..).unwrap_or("");
+            let rest = here.checked.text().get(here.line.word.end.to_usize()..).unwrap_or("");
             let alone = rest.split(['\n', '\r']).next().is_none_or(|rest| rest.trim().is_empty());
             let name = &found.motif.name.text;
             if alone && here.line.back(0) == "use" {
@@ -50,6 +51,27 @@ pub(super) fn motifs_elsewhere(here: &Here, items: &mut Items) {
                 );
             }
             items.add(name, path, CompletionKind::Motif);
+        }
+    }
+}
+
+/// The languages that the instructions know, and those that the file has, all but those that the line has already.
+pub(super) fn languages(here: &Here, items: &mut Items) {
+    const KNOWN: [(&str, &str); 3] = [("de", "German"), ("es", "Spanish"), ("en", "English")];
+    let on_line = |tag: &str| here.line.tokens.iter().any(|token| token.span.of(here.checked.text()) == tag);
+    for (tag, name) in KNOWN.into_iter().filter(|(tag, _)| !on_line(tag)) {
+        items.snippet(tag, &format!("{tag} \"$1\""), &format!("the text in {name}"), CompletionKind::Text);
+    }
+    for statement in here.checked.source().parsed.tree.walk() {
+        for tag in statement.node.translations().iter().map(|other| other.language.text.as_str()) {
+            if !on_line(tag) {
+                items.snippet(
+                    tag,
+                    &format!("{tag} \"$1\""),
+                    "another language of this file",
+                    CompletionKind::Text,
+                );
+            }
         }
     }
 }

@@ -1,18 +1,20 @@
 //! What a name stands for.
 
-use super::{Look, plain};
+use super::{HoverLook, plain};
 use crate::exprs::known;
 use crate::hang::thread_name;
 use crate::motifs;
-use crate::names::{Sort, Symbol};
-use crate::wording::{count, length, ordinal, quoted};
+use crate::names::{NameSort, NamedSymbol};
+use crate::wording::{count, ordinal, quoted};
 use knotwright_checker::{Known, Pattern};
 use knotwright_color::Rgb;
-use knotwright_grammar::tree::{Node, StrandBy};
+use knotwright_grammar::tree::{Node, StrandBy, Take, Thread};
+use knotwright_maker::{LengthUnit, MeasureOptions, Measured};
+use knotwright_numbers::ToNumber;
 
 /// What the name under the cursor stands for; `None` if it is no name.
-pub(super) fn words(look: &Look) -> Option<Vec<String>> {
-    if let Some(Node::Thread(thread)) = look.node()
+pub(super) fn words(look: &HoverLook) -> Option<Vec<String>> {
+    if let Some(thread) = look.node().and_then(Node::get::<Thread>)
         && thread.color.span == look.token.span
     {
         return Some(plain::color(look.written()));
@@ -20,14 +22,14 @@ pub(super) fn words(look: &Look) -> Option<Vec<String>> {
     let names = look.checked.names();
     let symbol = names.symbol(names.exactly(look.token.span)?);
     Some(match symbol.sort {
-        Sort::Thread => thread(look, symbol),
-        Sort::Motif => motif(look, symbol),
-        Sort::Parameter | Sort::Counter => variable(look, symbol),
-        Sort::Label => label(look, symbol),
+        NameSort::Thread => thread(look, symbol),
+        NameSort::Motif => motif(look, symbol),
+        NameSort::Parameter | NameSort::Counter => variable(look, symbol),
+        NameSort::Label => label(look, symbol),
     })
 }
 
-fn thread(look: &Look, symbol: &Symbol) -> Vec<String> {
+fn thread(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
     let name = quoted(&symbol.name);
     let Some((color, called)) = declared(look, symbol) else {
         return vec![format!("No thread is called {name} in this file.")];
@@ -41,48 +43,51 @@ fn thread(look: &Look, symbol: &Symbol) -> Vec<String> {
 }
 
 /// Its color and label as the head says.
-fn declared(look: &Look, symbol: &Symbol) -> Option<(String, Option<String>)> {
-    look.checked.top().iter().find_map(|statement| match &statement.node {
-        Node::Thread(thread) if thread.name.text == symbol.name => {
-            Some((thread.color.value.clone(), thread.label.as_ref().map(|label| label.value.clone())))
-        }
-        _ => None,
-    })
+fn declared(look: &HoverLook, symbol: &NamedSymbol) -> Option<(String, Option<String>)> {
+    let mut threads = look.checked.top().iter().filter_map(|statement| statement.get::<Thread>());
+    let thread = threads.find(|thread| thread.name.text == symbol.name)?;
+    Some((thread.color.value.clone(), thread.label.as_ref().map(|label| label.value.clone())))
 }
 
 /// How many strands it has and how much of it is used.
-fn in_band(look: &Look, pattern: &Pattern, symbol: &Symbol) -> Option<String> {
-    let thread = pattern.threads.iter().position(|thread| thread.name == symbol.name)? as u16;
+fn in_band(look: &HoverLook, pattern: &Pattern, symbol: &NamedSymbol) -> Option<String> {
+    let thread = pattern.threads.iter().position(|thread| thread.name == symbol.name)?;
+    let thread = u16::try_from(thread).ok()?;
     let strands: Vec<usize> =
         (0..pattern.strands.len()).filter(|&at| pattern.strands[at] == thread).collect();
-    let mut told = format!("{} of {}", count(strands.len() as u64, "strand"), pattern.strands.len());
-    if let Some(reckoning) = look.checked.reckoning() {
-        let uses = strands.iter().filter_map(|&strand| reckoning.uses.get(strand));
+    let mut facts = format!("{} of {}", count(strands.len().to_u64(), "strand"), pattern.strands.len());
+    if let Some(whole) = look.checked.whole_band() {
+        let uses = strands.iter().filter_map(|&strand| whole.uses.get(strand));
         let (working, base) = uses.clone().fold((0, 0), |(w, b), used| (w + used.working, b + used.base));
-        let sets = match (reckoning.times, &pattern.set) {
+        let sets = match (whole.times, &pattern.set) {
             (Some(times), Some(_)) => format!(" in {}", count(times, "set")),
             (None, Some(_)) => " in one set".to_owned(),
             _ => String::new(),
         };
-        told.push_str(&format!("; {} tied with it, {} over it{sets}", count(working, "knot"), base));
-        if let Some(figures) = reckoning.figures {
-            let ends = 2.0 * pattern.ends.unwrap_or(0.0);
-            let cut: f64 = uses.map(|used| figures.length(*used, reckoning.rows, ends).cut).sum();
-            told.push_str(&format!("; {} to cut in all", length(cut)));
+        facts.push_str(&format!("; {} tied with it, {} over it{sets}", count(working, "knot"), base));
+        if let Some(cut) = whole.figures.and_then(|_| to_cut(pattern, thread)) {
+            facts.push_str(&format!("; {cut} to cut in all"));
         }
     }
-    Some(told + ".")
+    Some(facts + ".")
+}
+
+/// How much of a thread is cut, as the cut list says.
+fn to_cut(pattern: &Pattern, thread: u16) -> Option<String> {
+    let measured = Measured::new(pattern, MeasureOptions::default()).ok()?;
+    let (.., length) = measured.by_color().into_iter().find(|(of, ..)| *of == thread)?;
+    Some(LengthUnit::default().bought(length))
 }
 
 /// For `kelp 2 from left`: which strand that is.
-fn of_strand(look: &Look) -> Option<String> {
-    let Node::Take(take) = look.node()? else { return None };
+fn of_strand(look: &HoverLook) -> Option<String> {
+    let take = look.node()?.get::<Take>()?;
     let StrandBy::Color { color, from, .. } = &take.strand.by else { return None };
     (color.span == look.token.span)
         .then(|| format!("The strand in hand is found by this color, {}.", super::number::counting(*from)))
 }
 
-fn motif(look: &Look, symbol: &Symbol) -> Vec<String> {
+fn motif(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
     let Some(found) = motifs::find(look.checked, &symbol.name) else {
         return vec![format!("No motif is called {} here.", quoted(&symbol.name))];
     };
@@ -94,12 +99,12 @@ fn motif(look: &Look, symbol: &Symbol) -> Vec<String> {
     if found.source.path != look.checked.source().path {
         text.push(format!("From the file {}.", quoted(&found.source.path)));
     }
-    text.push(format!("Worked in {} of this file.", count(mentions as u64, "place")));
+    text.push(format!("Worked in {} of this file.", count(mentions.to_u64(), "place")));
     text.extend(crate::docs::above(found.source, found.statement.span.start));
     text
 }
 
-fn variable(look: &Look, symbol: &Symbol) -> Vec<String> {
+fn variable(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
     let name = quoted(&symbol.name);
     let what = symbol.sort.word();
     if symbol.given.is_none() {
@@ -107,7 +112,7 @@ fn variable(look: &Look, symbol: &Symbol) -> Vec<String> {
     }
     let names = look.names();
     let found = known(&names, &symbol.name).or_else(|| known(&look.names_inside(), &symbol.name));
-    let told = match found {
+    let facts = match found {
         Some(Known::Number(number)) => format!("{name}, a {what}: {number} here, the first time."),
         Some(Known::Thread(thread)) => {
             let thread = look.checked.pattern().map_or("a thread", |pattern| thread_name(pattern, thread));
@@ -115,10 +120,10 @@ fn variable(look: &Look, symbol: &Symbol) -> Vec<String> {
         }
         _ => format!("{name}, a {what}; it gets its value when the block is tied."),
     };
-    vec![told]
+    vec![facts]
 }
 
-fn label(look: &Look, symbol: &Symbol) -> Vec<String> {
+fn label(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
     let name = quoted(&symbol.name);
     if symbol.given.is_none() {
         return vec![format!("No strand has the label {name} here.")];
@@ -130,7 +135,7 @@ fn label(look: &Look, symbol: &Symbol) -> Vec<String> {
         )];
     };
     let view = look.site.spot().and_then(|spot| look.checked.look(spot, &[]));
-    let told = view.zip(look.checked.pattern()).map(|(view, pattern)| {
+    let facts = view.zip(look.checked.pattern()).map(|(view, pattern)| {
         let strand = view.order.get(usize::from(at)).copied().unwrap_or_default();
         let thread = view.threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
         let began = ordinal(u64::from(strand) + 1);
@@ -140,19 +145,19 @@ fn label(look: &Look, symbol: &Symbol) -> Vec<String> {
             quoted(thread_name(pattern, thread))
         )
     });
-    vec![told.unwrap_or_else(|| format!("The label {name} of a strand."))]
+    vec![facts.unwrap_or_else(|| format!("The label {name} of a strand."))]
 }
 
 /// The color of the thread under the cursor.
-pub(super) fn color(look: &Look) -> Option<(Rgb, String)> {
-    if let Some(Node::Thread(thread)) = look.node()
+pub(super) fn color(look: &HoverLook) -> Option<(Rgb, String)> {
+    if let Some(thread) = look.node().and_then(Node::get::<Thread>)
         && (thread.color.span == look.token.span || thread.name.span == look.token.span)
     {
         return Some((thread.color.value.parse().ok()?, thread.name.text.to_string()));
     }
     let names = look.checked.names();
     let symbol = names.symbol(names.exactly(look.token.span)?);
-    if symbol.sort != Sort::Thread {
+    if symbol.sort != NameSort::Thread {
         return None;
     }
     let (color, _) = declared(look, symbol)?;

@@ -1,12 +1,15 @@
 //! What a number says.
 
-use super::Look;
-use crate::exprs::{Meaning, exprs, value};
+use super::HoverLook;
+use crate::exprs::{exprs, value};
 use crate::wording::{count, length, ordinal, quoted};
-use knotwright_grammar::tree::{Counting, Expr, Length, Node, Swatch};
+use knotwright_grammar::tree::{
+    BandLength, Counting, EndLength, Expr, Head, Length, Meaning, Motif, Node, Start, Swatch, Work,
+};
+use knotwright_numbers::ToNumber;
 
 /// What the number under the cursor says.
-pub(super) fn words(look: &Look) -> Vec<String> {
+pub(super) fn words(look: &HoverLook) -> Vec<String> {
     let Some(node) = look.node() else { return vec!["A number.".to_owned()] };
     let touches = |expr: &Expr| expr.span().touches(look.token.span.start);
     if let Some((expr, meaning)) = exprs(node).into_iter().find(|(expr, _)| touches(expr)) {
@@ -15,23 +18,28 @@ pub(super) fn words(look: &Look) -> Vec<String> {
     vec![head(look, node)]
 }
 
+/// What the length says that ends under the cursor.
+pub(super) fn measured(look: &HoverLook) -> Option<String> {
+    look.node().map(|node| head(look, node))
+}
+
 /// An expression: what it is for, and what it comes to if that is more than one number.
-pub(super) fn expression(look: &Look, expr: &Expr, meaning: Meaning) -> Vec<String> {
+pub(super) fn expression(look: &HoverLook, expr: &Expr, meaning: Meaning) -> Vec<String> {
     let names = look.names();
     let found = value(expr, &names);
     let mut text = Vec::new();
     if !matches!(expr, Expr::Number(_)) {
         let written = expr.span().of(look.checked.text());
         text.push(match found {
-            Some(found) => format!("{} comes to {found} here, the first time.", quoted(written)),
-            None => format!("{} is reckoned when it is tied.", quoted(written)),
+            Some(found) => format!("{} is {found} here, the first time.", quoted(written)),
+            None => format!("{} is computed when it is tied.", quoted(written)),
         });
     }
     text.push(meaning_words(look, meaning, found));
     text
 }
 
-fn meaning_words(look: &Look, meaning: Meaning, value: Option<i64>) -> String {
+fn meaning_words(look: &HoverLook, meaning: Meaning, value: Option<i64>) -> String {
     let nth = value.and_then(|value| u64::try_from(value).ok()).map_or("n-th".to_owned(), ordinal);
     let many = value.and_then(|value| u64::try_from(value).ok());
     match meaning {
@@ -41,61 +49,101 @@ fn meaning_words(look: &Look, meaning: Meaning, value: Option<i64>) -> String {
         }
         Meaning::Nth(from) => format!("The {nth} strand of that color, {}.", counting(from)),
         Meaning::Knots => {
-            many.map_or("So many knots.".to_owned(), |many| format!("Ties {}.", count(many, "knot")))
+            many.map_or("This many knots.".to_owned(), |many| format!("Ties {}.", count(many, "knot")))
         }
         Meaning::First => "The first number of a series.".to_owned(),
-        Meaning::Last => "The last number of a series, reached or not passed.".to_owned(),
+        Meaning::Last => "The last number of a series, which it reaches or stops before.".to_owned(),
         Meaning::By => "The step of a series.".to_owned(),
-        Meaning::Range(what) => format!("In this range: {what}."),
+        Meaning::AtEdge { right } => format!("In this range: this many strands at the {} edge.", side(right)),
+        Meaning::InMiddle => "In this range: this many strands in the middle.".to_owned(),
+        Meaning::AllBut => "In this range: all but this many strands at each edge.".to_owned(),
+        Meaning::FirstPlace => "In this range: the first position, from the left.".to_owned(),
+        Meaning::LastPlace => "In this range: the last position, from the left.".to_owned(),
         Meaning::Times => {
-            many.map_or("Tied so often.".to_owned(), |many| format!("Tied {}.", count(many, "time")))
+            many.map_or("Tied this many times.".to_owned(), |many| format!("Tied {}.", count(many, "time")))
         }
-        Meaning::Strands => many
-            .map_or("So many strands.".to_owned(), |many| format!("{} side by side.", count(many, "strand"))),
+        Meaning::Strands => many.map_or("This many strands.".to_owned(), |many| {
+            format!("{} side by side.", count(many, "strand"))
+        }),
         Meaning::Argument(at) => argument(look, at),
     }
 }
 
-fn argument(look: &Look, at: usize) -> String {
-    let Some(Node::Work(work)) = look.node() else { return "An argument.".to_owned() };
+fn argument(look: &HoverLook, at: usize) -> String {
+    let Some(work) = look.node().and_then(Node::get::<Work>) else { return "An argument.".to_owned() };
     let motif = crate::motifs::find(look.checked, &work.motif.text);
     let param = motif.and_then(|motif| motif.motif.params.get(at));
     match param {
         Some(param) => format!("What {} is in the motif {}.", quoted(&param.text), quoted(&work.motif.text)),
-        None => format!("The {} argument of the motif {}.", ordinal(at as u64 + 1), quoted(&work.motif.text)),
+        None => {
+            format!("The {} argument of the motif {}.", ordinal(at.to_u64() + 1), quoted(&work.motif.text))
+        }
     }
 }
 
-fn head(look: &Look, node: &Node) -> String {
+fn head(look: &HoverLook, node: &Node) -> String {
     match node {
-        Node::Pattern { .. } => "The edition of the notation that the file is written in.".to_owned(),
-        Node::Sets(number) => format!("The set is tied {}.", count(u64::from(number.value), "time")),
-        Node::Motif(motif) => match &motif.width {
-            Some(width) => format!("The motif is meant for {}.", count(u64::from(width.value), "strand")),
-            None => "A number.".to_owned(),
-        },
-        Node::Length(length) | Node::Ends(length) => measure(length),
-        Node::Swatch(Swatch::Thickness(length)) => measure(length),
-        Node::Swatch(Swatch::Knots(number, length)) if number.span != look.token.span => measure(length),
-        Node::Swatch(Swatch::Rows(number, length)) if number.span != look.token.span => measure(length),
-        Node::Swatch(Swatch::Knots(number, length)) => {
+        Node::Head(head) => in_head(head),
+        Node::Swatch(swatch) => in_swatch(look, swatch),
+        Node::Body(_) | Node::Broken(_) => "A number.".to_owned(),
+    }
+}
+
+fn in_head(head: &Head) -> String {
+    match head {
+        Head::Pattern(_) => "The edition of the notation that the file is written in.".to_owned(),
+        Head::Sets(sets) => format!("The set is tied {}.", count(u64::from(sets.count.value), "time")),
+        Head::Motif(Motif { width: Some(width), .. }) => {
+            format!("The motif is meant for {}.", count(u64::from(width.value), "strand"))
+        }
+        Head::Length(BandLength { length }) | Head::Ends(EndLength { length }) => measure(length),
+        Head::Start(Start::Loop(length, _)) => format!("The loop: {}", measure(length)),
+        Head::Start(Start::Loose | Start::Folded(_))
+        | Head::Motif(_)
+        | Head::About(_)
+        | Head::Author(_)
+        | Head::License(_)
+        | Head::Thread(_)
+        | Head::Colorway(_)
+        | Head::Strands(_)
+        | Head::Gauge(_)
+        | Head::Use(_)
+        | Head::Opening(_)
+        | Head::Set(_)
+        | Head::Closing(_) => "A number.".to_owned(),
+    }
+}
+
+fn in_swatch(look: &HoverLook, swatch: &Swatch) -> String {
+    match swatch {
+        Swatch::Thickness(length) => measure(length),
+        Swatch::Knots(number, length) | Swatch::Rows(number, length) if number.span != look.token.span => {
+            measure(length)
+        }
+        Swatch::Knots(number, length) => {
             format!(
                 "{} use {} of the working strand.",
                 count(u64::from(number.value), "knot"),
                 words_of(length)
             )
         }
-        Node::Swatch(Swatch::Rows(number, length)) => {
+        Swatch::Rows(number, length) => {
             format!("{} measure {}.", count(u64::from(number.value), "brick row"), words_of(length))
         }
-        Node::Start(_) => "The length of the loop.".to_owned(),
-        _ => "A number.".to_owned(),
     }
 }
 
 fn measure(length: &Length) -> String {
     let inches = length.millimeters / 25.4;
-    format!("{}, that is {:.1} in.", words_of(length), inches)
+    // A thread is thinner than the first decimal.
+    let decimals = if inches < 0.1 {
+        3
+    } else if inches < 1.0 {
+        2
+    } else {
+        1
+    };
+    format!("{}, that is {inches:.decimals$} in.", words_of(length))
 }
 
 fn words_of(measured: &Length) -> String {

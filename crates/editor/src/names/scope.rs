@@ -1,19 +1,22 @@
 //! Goes through the tree with the names in scope.
 
-use super::{Names, Sort, Symbol, broken};
+use super::{NameIndex, NameSort, NamedSymbol, broken};
 use knotwright_checker::Source;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Due, Motif, Name, Node, Statement, Take};
+use knotwright_grammar::tree::{
+    Broken, Child, Due, Gives, Import, Name, NameVisitor, Statement, visit_names,
+};
 use smol_str::SmolStr;
 use std::collections::HashMap;
 
-/// The names of a file, not yet in order.
-pub(super) fn walk(source: &Source) -> Names {
+/// The names of a file that are mentioned in statements that touch `wanted`, not yet in order.
+pub(super) fn walk(source: &Source, wanted: Span) -> NameIndex {
     let whole = Span::new(0, source.text.len());
     let mut walk = Walk {
         source,
         whole,
-        names: Names::default(),
+        wanted,
+        names: NameIndex::default(),
         scope: Vec::new(),
         threads: HashMap::new(),
         motifs: HashMap::new(),
@@ -21,7 +24,7 @@ pub(super) fn walk(source: &Source) -> Names {
     };
     walk.top_names();
     for statement in &source.parsed.tree.statements {
-        walk.statement(statement, whole);
+        visit_names(statement, whole, &mut walk);
     }
     walk.names
 }
@@ -29,13 +32,14 @@ pub(super) fn walk(source: &Source) -> Names {
 pub(super) struct Walk<'t> {
     pub(super) source: &'t Source,
     whole: Span,
-    pub(super) names: Names,
+    wanted: Span,
+    pub(super) names: NameIndex,
     /// Symbols in scope, the innermost last.
     scope: Vec<usize>,
     threads: HashMap<SmolStr, usize>,
     motifs: HashMap<SmolStr, usize>,
-    /// Names that nothing gives, one symbol each.
-    unknown: HashMap<(Sort, SmolStr), usize>,
+    /// NameIndex that nothing gives, one symbol each.
+    unknown: HashMap<(NameSort, SmolStr), usize>,
 }
 
 impl<'t> Walk<'t> {
@@ -43,111 +47,46 @@ impl<'t> Walk<'t> {
     fn top_names(&mut self) {
         let mut uses = 0;
         for statement in &self.source.parsed.tree.statements {
-            match &statement.node {
-                Node::Thread(thread) => self.give_top(&thread.name, Sort::Thread, None),
-                Node::Motif(motif) => self.give_top(&motif.name, Sort::Motif, None),
-                Node::Use { names, .. } => {
-                    names.iter().for_each(|name| self.give_top(name, Sort::Motif, Some(uses)));
-                    uses += 1;
-                }
+            statement.node.children(&mut |child| match child {
+                Child::Gives(Gives::Thread, name) => self.give_top(name, NameSort::Thread, None),
+                Child::Gives(Gives::Motif, name) => self.give_top(name, NameSort::Motif, None),
+                Child::Gives(Gives::Import, name) => self.give_top(name, NameSort::Motif, Some(uses)),
                 _ => {}
-            }
+            });
+            uses += usize::from(statement.is::<Import>());
         }
     }
 
-    fn give_top(&mut self, name: &Name, sort: Sort, from: Option<usize>) {
-        let table = if sort == Sort::Thread { &self.threads } else { &self.motifs };
+    fn give_top(&mut self, name: &Name, sort: NameSort, from: Option<usize>) {
+        let table = if sort == NameSort::Thread { &self.threads } else { &self.motifs };
         if let Some(&taken) = table.get(&name.text) {
             self.names.mention(name.span, taken, false);
             return;
         }
         let symbol =
-            Symbol { name: name.text.clone(), sort, given: Some(name.span), reach: self.whole, from };
+            NamedSymbol { name: name.text.clone(), sort, given: Some(name.span), reach: self.whole, from };
         let number = self.names.add(symbol);
         self.names.mention(name.span, number, true);
-        let table = if sort == Sort::Thread { &mut self.threads } else { &mut self.motifs };
+        let table = if sort == NameSort::Thread { &mut self.threads } else { &mut self.motifs };
         table.insert(name.text.clone(), number);
     }
 
-    fn give(&mut self, name: &Name, sort: Sort, reach: Span) {
-        let symbol = Symbol { name: name.text.clone(), sort, given: Some(name.span), reach, from: None };
+    fn give(&mut self, name: &Name, sort: NameSort, reach: Span) {
+        let symbol = NamedSymbol { name: name.text.clone(), sort, given: Some(name.span), reach, from: None };
         let number = self.names.add(symbol);
         self.names.mention(name.span, number, true);
         self.scope.push(number);
     }
 
-    fn statement(&mut self, statement: &'t Statement, within: Span) {
-        statement.node.calls(&mut |due, name| self.call(due, name));
-        match &statement.node {
-            Node::Motif(motif) => self.motif(motif, statement.span),
-            Node::Colorway { block, .. } => self.colorway(block),
-            Node::Take(Take { label: Some(label), .. }) => {
-                let reach = Span { start: statement.span.start, end: within.end };
-                self.give(label, Sort::Label, reach);
-            }
-            Node::For { variable, block, .. } => {
-                let before = self.scope.len();
-                self.give(variable, Sort::Counter, statement.span);
-                self.block(block, statement.span);
-                self.scope.truncate(before);
-            }
-            Node::Broken { block } => {
-                broken::words(self, statement);
-                block.iter().for_each(|block| self.block(block, statement.span));
-            }
-            node => node.block().into_iter().for_each(|block| self.block(block, statement.span)),
-        }
-    }
-
-    /// A block of a statement that covers `within`.
-    fn block(&mut self, block: &'t Block, within: Span) {
-        let before = self.scope.len();
-        for statement in &block.statements {
-            self.statement(statement, within);
-        }
-        self.scope.truncate(before);
-    }
-
-    fn motif(&mut self, motif: &'t Motif, span: Span) {
-        let before = self.scope.len();
-        motif.params.iter().for_each(|param| self.give(param, Sort::Parameter, span));
-        self.block(&motif.block, span);
-        self.scope.truncate(before);
-    }
-
-    fn colorway(&mut self, block: &'t Block) {
-        for statement in &block.statements {
-            match &statement.node {
-                Node::Thread(thread) => self.call(Due::Thread, &thread.name),
-                Node::Broken { .. } => broken::words(self, statement),
-                _ => {}
-            }
-        }
-    }
-
-    fn call(&mut self, due: Due, name: &Name) {
-        const GIVEN: &[Sort] = &[Sort::Parameter, Sort::Counter];
-        match due {
-            Due::Thread | Due::Argument => self.find(name, GIVEN, Sort::Thread),
-            Due::Number => self.find(name, GIVEN, Sort::Counter),
-            Due::Label => self.find(name, &[Sort::Label], Sort::Label),
-            Due::Motif => {
-                let known = self.motifs.get(&name.text).copied();
-                let symbol = known.unwrap_or_else(|| self.unknown(name, Sort::Motif));
-                self.names.mention(name.span, symbol, false);
-            }
-        }
-    }
-
     /// A name that means the innermost of `sorts` in scope, else a thread, else nothing: then it was meant as
     /// an `otherwise`.
-    fn find(&mut self, name: &Name, sorts: &[Sort], otherwise: Sort) {
+    fn find(&mut self, name: &Name, sorts: &[NameSort], otherwise: NameSort) {
         let here = self.in_scope(&name.text, sorts).or_else(|| self.threads.get(&name.text).copied());
         let symbol = here.unwrap_or_else(|| self.unknown(name, otherwise));
         self.names.mention(name.span, symbol, false);
     }
 
-    fn in_scope(&self, name: &str, sorts: &[Sort]) -> Option<usize> {
+    fn in_scope(&self, name: &str, sorts: &[NameSort]) -> Option<usize> {
         let fits = |&&number: &&usize| {
             let symbol = &self.names.symbols[number];
             symbol.name == name && sorts.contains(&symbol.sort)
@@ -157,7 +96,7 @@ impl<'t> Walk<'t> {
 
     /// A name in a statement that does not parse: whatever it may mean.
     pub(super) fn guess(&mut self, name: &Name) {
-        let all = [Sort::Parameter, Sort::Counter, Sort::Label];
+        let all = [NameSort::Parameter, NameSort::Counter, NameSort::Label];
         let here = self.in_scope(&name.text, &all);
         let found = here.or_else(|| self.threads.get(&name.text).copied());
         if let Some(symbol) = found.or_else(|| self.motifs.get(&name.text).copied()) {
@@ -165,14 +104,61 @@ impl<'t> Walk<'t> {
         }
     }
 
-    fn unknown(&mut self, name: &Name, sort: Sort) -> usize {
+    fn unknown(&mut self, name: &Name, sort: NameSort) -> usize {
         let key = (sort, name.text.clone());
         if let Some(&known) = self.unknown.get(&key) {
             return known;
         }
-        let symbol = Symbol { name: name.text.clone(), sort, given: None, reach: self.whole, from: None };
+        let symbol =
+            NamedSymbol { name: name.text.clone(), sort, given: None, reach: self.whole, from: None };
         let number = self.names.add(symbol);
         self.unknown.insert(key, number);
         number
+    }
+}
+
+impl<'t> NameVisitor<'t> for Walk<'t> {
+    fn calls(&mut self, due: Due, name: &'t Name) {
+        if !self.wanted.meets(name.span) {
+            return;
+        }
+        const GIVEN: &[NameSort] = &[NameSort::Parameter, NameSort::Counter];
+        match due {
+            Due::Thread | Due::Argument => self.find(name, GIVEN, NameSort::Thread),
+            Due::Number => self.find(name, GIVEN, NameSort::Counter),
+            Due::Label => self.find(name, &[NameSort::Label], NameSort::Label),
+            Due::Motif => {
+                let known = self.motifs.get(&name.text).copied();
+                let symbol = known.unwrap_or_else(|| self.unknown(name, NameSort::Motif));
+                self.names.mention(name.span, symbol, false);
+            }
+        }
+    }
+
+    fn gives(&mut self, what: Gives, name: &'t Name, reach: Span) {
+        let sort = match what {
+            Gives::Parameter => NameSort::Parameter,
+            Gives::Counter => NameSort::Counter,
+            Gives::Label => NameSort::Label,
+            // They were gathered before.
+            Gives::Thread | Gives::Motif | Gives::Import => return,
+        };
+        self.give(name, sort, reach);
+    }
+
+    fn mark(&self) -> usize {
+        self.scope.len()
+    }
+
+    fn forget(&mut self, mark: usize) {
+        self.scope.truncate(mark);
+    }
+
+    fn said(&mut self, statement: &'t Statement) -> bool {
+        let is_wanted = self.wanted.meets(statement.span);
+        if is_wanted && statement.is::<Broken>() {
+            broken::words(self, statement);
+        }
+        is_wanted
     }
 }

@@ -1,14 +1,16 @@
 //! Code actions: what they are, and that none of them changes the band.
 
 use crate::support::{Files, HEAD, checked, checked_samples, samples};
-use knotwright_band::{Cell, Piece, normal_form};
-use knotwright_checker::{Part, Settings, Severity, Source};
-use knotwright_editor::{Action, ActionKind, Checked, TextEdit, World, actions, edited, fix_all};
+use knotwright_band::{Cell, normal_form};
+use knotwright_checker::{NoLibrary, Part, Pattern, Settings, Severity, Source};
+use knotwright_editor::{
+    Action, ActionKind, Checked, TextEdit, World, apply_text_edits, code_actions, fix_all,
+};
 use knotwright_grammar::Span;
 use std::sync::Arc;
 
 /// The text between `«` and `»` is selected; `‸` is a cursor.
-fn selected(marked: &str) -> (Checked, Span) {
+pub(crate) fn selected(marked: &str) -> (Checked, Span) {
     let text = format!("{HEAD}{marked}");
     let (start, end) = match (text.find('«'), text.find('»')) {
         (Some(start), Some(end)) => (start, end - '«'.len_utf8()),
@@ -17,19 +19,19 @@ fn selected(marked: &str) -> (Checked, Span) {
     (checked(&text.replace(['«', '»', '‸'], "")), Span::new(start, end))
 }
 
-fn done(checked: &Checked, action: &Action) -> String {
+pub(crate) fn done(checked: &Checked, action: &Action) -> String {
     let edits: Vec<TextEdit> =
         action.edits.iter().map(|edit| TextEdit { span: edit.span, text: edit.text.clone() }).collect();
-    edited(checked.text(), &edits)
+    apply_text_edits(checked.text(), &edits)
 }
 
-fn offered(checked: &Checked, range: Span) -> Vec<Action> {
+pub(crate) fn offered(checked: &Checked, range: Span) -> Vec<Action> {
     let files = Files::default();
-    actions(checked, &World { files: &files.0, library: &files, is_wanted: &|| true }, range)
+    code_actions(checked, &World { files: &files.0, library: &files, is_wanted: &|| true }, range)
 }
 
 /// The body after the action of that title.
-fn after(marked: &str, title: &str) -> Option<String> {
+pub(crate) fn after(marked: &str, title: &str) -> Option<String> {
     let (checked, range) = selected(marked);
     let action = offered(&checked, range).into_iter().find(|action| action.title.contains(title))?;
     Some(done(&checked, &action)[HEAD.len()..].to_owned())
@@ -44,6 +46,52 @@ fn steps_become_a_chart_and_a_chart_steps() {
         after(&chart.replace("rows {", "ro‸ws {"), "as steps").unwrap(),
         "set {\n  take right 1: backward 3\n  take left 1: forward 4\n}\n"
     );
+}
+
+#[test]
+fn letters_become_rows() {
+    let letters = "set {\n  leader left 1 {\n    . # . . . . .\n    let‸ters \"L\" height 6\n    . . . . . . .\n  }\n}\n";
+    assert_eq!(
+        after(letters, "Write the letters as rows").unwrap(),
+        "set {\n  leader left 1 {\n    . # . . . . .\n    # # # # # # .\n    # . . . . . .\n    # . . . . . .\n    \
+         # . . . . . .\n    . . . . . . .\n    . . . . . . .\n    . . . . . . .\n  }\n}\n"
+    );
+    assert_eq!(after(&letters.replace("let‸ters", "letters").replace(". #", ". ‸#"), "as rows"), None);
+}
+
+#[test]
+fn a_wish_is_tied_and_the_face_holds_it_from_then_on() {
+    let wish = "set {\n  fa‸ce k kelp, f foam, s sand {\n    k f s k\n     ? ? ?\n  }\n}\n";
+    let tied = after(wish, "Tie this face, with no turning knots").unwrap();
+    assert!(
+        tied.starts_with("set {\n  face k kelp, f foam, s sand {\n    k f s k\n     ? ? ?\n  }\n"),
+        "{tied}"
+    );
+    let found = checked(&format!("{HEAD}{tied}"));
+    let errors = found.findings(&NoLibrary).iter().filter(|finding| finding.severity == Severity::Error);
+    assert_eq!(errors.count(), 0, "{tied}");
+    assert_eq!(found.pattern().unwrap().set.as_ref().unwrap().piece.knots().len(), 7);
+    let given_up = wish.replace("k f s k", "f f s k");
+    assert_eq!(after(&given_up, "Tie this face"), None, "the first two strands are kelp");
+    assert_eq!(after(&tied.replace("face k", "fa‸ce k"), "Tie this face"), None, "it is tied");
+}
+
+#[test]
+fn the_same_face_is_tied_with_fewer_turning_knots() {
+    let files = samples();
+    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let checked =
+        checked_samples().into_iter().find(|checked| checked.text().contains("\"Orchard hearts\"")).unwrap();
+    let at =
+        Span::new(checked.text().find("\nset {").unwrap() + 1, checked.text().find("\nset {").unwrap() + 1);
+    let fewer = |is_wanted: &dyn Fn() -> bool| {
+        let actions = code_actions(&checked, &World { is_wanted, ..world }, at);
+        actions.into_iter().find(|action| action.title.starts_with("Fewer turning knots for this face"))
+    };
+    let action = fewer(&|| true).unwrap();
+    let title = "Fewer turning knots for this face: 15 instead of 22 (proved to be the fewest)";
+    assert!(action.title.starts_with(title) && action.title.contains("left out"), "{}", action.title);
+    assert!(fewer(&|| false).is_none(), "whoever does not want it any longer waits for nothing");
 }
 
 #[test]
@@ -172,7 +220,7 @@ fn a_warning_can_be_allowed_and_is_gone_then() {
         let found = offered(&checked, Span::new(at, at));
         let allow = found.iter().find(|action| action.title == "Allow `unused-thread` here").unwrap();
         let allowed = crate::support::checked(&done(&checked, allow));
-        let rules: Vec<&str> = allowed.report().findings.iter().map(|finding| finding.rule.name).collect();
+        let rules: Vec<&str> = allowed.findings(&NoLibrary).iter().map(|finding| finding.rule.name).collect();
         assert!(
             !rules.contains(&"unused-thread") && !rules.contains(&"allow-without-effect"),
             "{}",
@@ -196,17 +244,30 @@ fn mends_of_findings_are_offered_and_made_together() {
 
 #[test]
 fn all_that_is_certain_is_mended_at_once() {
-    let (files, settings) = (Files::default(), Settings::default());
+    let files = Files::default();
     let world = World { files: &files.0, library: &files, is_wanted: &|| true };
     let text =
         format!("{HEAD}set {{\n  both {{ take left 1 (kelp): forward-backward 1 }}\n  meet center\n}}\n");
     let clean = checked(&text);
-    assert_eq!(fix_all(&clean, &world, &settings), None);
+    assert_eq!(fix_all(&clean, &world), None);
     let broken = checked(&text.replace("(kelp)", "(klep)"));
-    let all = fix_all(&broken, &world, &settings).expect("one name is wrong, and another is near");
+    let all = fix_all(&broken, &world).expect("one name is wrong, and another is near");
     assert_eq!(done(&broken, &all), text);
     let unsure = checked(&text.replace("(kelp)", "(klep)").replace("meet", "met"));
-    assert_eq!(fix_all(&unsure, &world, &settings), None, "{:#?}", unsure.report().findings);
+    assert_eq!(fix_all(&unsure, &world), None, "{:#?}", unsure.findings(&files));
+}
+
+#[test]
+fn the_title_of_every_fix_begins_with_a_capital() {
+    for slip in
+        ["take left 1: foward 1", "take left 1: forward 9", "take left 1 forward 1", "take center: forward 1"]
+    {
+        let (broken, whole) = selected(&format!("set {{\n  «{slip}»\n}}\n"));
+        let mut fixes = offered(&broken, whole);
+        fixes.retain(|action| action.kind == ActionKind::Fix);
+        assert!(!fixes.is_empty(), "{slip}");
+        assert!(fixes.iter().all(|fix| fix.title.starts_with(char::is_uppercase)), "{slip}: {fixes:?}");
+    }
 }
 
 #[test]
@@ -221,7 +282,12 @@ fn a_misspelled_word_is_put_right() {
 
 fn band(part: Option<&Part>) -> Option<Vec<Cell>> {
     let part = part?;
-    Some(normal_form(&Piece::from_tied(part.knots.clone(), part.order.clone(), Vec::new()).unwrap()))
+    Some(normal_form(&part.piece))
+}
+
+/// By strand, the name of its thread: threads may be declared in another order.
+fn hung(pattern: &Pattern) -> Vec<&str> {
+    pattern.strands.iter().map(|&thread| pattern.threads[usize::from(thread)].name.as_str()).collect()
 }
 
 #[test]
@@ -236,8 +302,12 @@ fn every_rewriting_of_every_sample_is_the_same_band() {
             places.extend([start, statement.span]);
         }
         for place in places {
-            for action in actions(&checked, &world, place) {
-                if !matches!(action.kind, ActionKind::Rewrite | ActionKind::Extract) {
+            for action in code_actions(&checked, &world, place) {
+                assert!(action.title.starts_with(char::is_uppercase), "{}", action.title);
+                // A mirror image is another band, and its title says so; one that shows a face is only held to that.
+                let promises = matches!(action.kind, ActionKind::Rewrite | ActionKind::Extract);
+                let is_another = ["Mirror", "Tie this face", "Fewer turning"];
+                if !promises || is_another.iter().any(|title| action.title.starts_with(title)) {
                     continue;
                 }
                 let text = done(&checked, &action);
@@ -247,15 +317,15 @@ fn every_rewriting_of_every_sample_is_the_same_band() {
                     &Settings::default(),
                 );
                 assert!(again.source().parsed.problems.is_empty(), "{}", again.text());
-                assert!(again.report().findings.iter().all(|finding| finding.severity == Severity::Warning));
+                assert!(again.findings(&files).iter().all(|finding| finding.severity == Severity::Warning));
                 let (before, after) = (checked.pattern().unwrap(), again.pattern().unwrap());
                 assert_eq!(band(before.set.as_ref()), band(after.set.as_ref()), "{}", again.text());
-                assert_eq!(before.strands, after.strands);
+                assert_eq!(hung(before), hung(after));
                 *kinds.entry(action.title.split(' ').take(3).collect::<Vec<_>>().join(" ")).or_default() += 1;
             }
         }
     }
-    assert!(kinds.len() >= 5, "all sorts of changes are offered somewhere: {kinds:?}");
+    assert!(kinds.len() >= 9, "all sorts of changes are offered somewhere: {kinds:?}");
 }
 
 #[test]
@@ -264,12 +334,12 @@ fn for_nobody_nothing_is_tried() {
     let (checked, range) = selected("s‸et {\n  both { take left 1: forward 3 }\n  meet center\n}\n");
     let world = World { files: &files.0, library: &files, is_wanted: &|| false };
     let rewrites = |actions: Vec<Action>| actions.iter().any(|action| action.kind == ActionKind::Rewrite);
-    assert!(rewrites(offered(&checked, range)) && !rewrites(actions(&checked, &world, range)));
+    assert!(rewrites(offered(&checked, range)) && !rewrites(code_actions(&checked, &world, range)));
     let across = "pattern \"Pier\"\nthread kelp #1f5d50\nthread sand #f3e3b8\nthread coral #e2725b\n\
-                  thread night #0b1030\nstrands kelp coral sand night\nset {\n  take left 1: forward 2\n  \
+                  thread night #0b1030\nstrands kelp coral sand night\nset {\n  take left 1: forwrad 3\n  \
                   repeat 3 { take left 1: forward 3 }\n  expect start\n}\n";
     let broken = self::checked(across);
     let wanted = World { is_wanted: &|| true, ..world };
-    assert!(fix_all(&broken, &wanted, &Settings::default()).is_some());
-    assert!(fix_all(&broken, &world, &Settings::default()).is_none());
+    assert!(fix_all(&broken, &wanted).is_some());
+    assert!(fix_all(&broken, &world).is_none());
 }

@@ -3,11 +3,14 @@
 use crate::support::{Files, checked, samples};
 use knotwright_checker::{Settings, Source};
 use knotwright_editor::{
-    Checked, HintOptions, World, actions, call_item, colors, completion, definition, files_renamed, fix_all,
-    folds, highlights, hints, hover, incoming, lenses, linked, links, outgoing, prepare_rename, references,
-    rename, selections, signature, symbols, tokens, tokens_within, workspace_symbols,
+    Checked, HintOptions, World, call_item, code_actions, code_lenses, completion, document_colors,
+    document_highlights, document_links, document_symbols, files_renamed, find_definition, find_references,
+    fix_all, folding_ranges, hover, incoming_calls, inlay_hints, linked_editing_ranges, outgoing_calls,
+    prepare_rename, rename, selection_ranges, semantic_tokens, signature_help, tokens_within,
+    workspace_symbols,
 };
 use knotwright_grammar::Span;
+use knotwright_numbers::ToNumber;
 use proptest::prelude::*;
 use std::sync::Arc;
 
@@ -18,21 +21,21 @@ fn ask(checked: &Checked, offset: u32, to: u32) {
     let range = Span { start: offset.min(to), end: offset.max(to) };
     hover(checked, offset);
     let _ = completion(checked, &world, offset);
-    signature(checked, offset);
-    definition(checked, offset);
-    references(checked, &world, offset, true);
-    highlights(checked, offset);
-    linked(checked, offset);
+    signature_help(checked, offset);
+    find_definition(checked, offset);
+    find_references(checked, &world, offset, true);
+    document_highlights(checked, offset);
+    linked_editing_ranges(checked, &world, offset);
     let _ = prepare_rename(checked, offset);
     let _ = rename(checked, &world, offset, "zz");
-    selections(checked.source(), offset);
-    tokens_within(checked, range);
-    hints(checked, range, HintOptions::default());
-    actions(checked, &world, range);
-    actions(checked, &world, Span { end: range.start, ..range });
+    selection_ranges(checked.source(), offset);
+    tokens_within(checked.source(), range);
+    inlay_hints(checked, range, HintOptions::default());
+    code_actions(checked, &world, range);
+    code_actions(checked, &world, Span { end: range.start, ..range });
     call_item(checked, offset);
-    incoming(checked, &world, offset);
-    outgoing(checked, offset);
+    incoming_calls(checked, &world, offset);
+    outgoing_calls(checked, offset);
 }
 
 /// Asks everything that is about the whole file.
@@ -40,15 +43,15 @@ fn ask_all(checked: &Checked) {
     let own = [Arc::clone(checked.source())];
     let files = Files::default();
     let world = World { files: &own, library: &files, is_wanted: &|| true };
-    symbols(checked.source());
+    document_symbols(checked.source());
     workspace_symbols(checked.source());
-    folds(checked.source());
-    tokens(checked);
-    colors(checked.source());
-    links(checked);
-    lenses(checked);
+    folding_ranges(checked.source());
+    semantic_tokens(checked.source());
+    document_colors(checked.source());
+    document_links(checked);
+    code_lenses(checked);
     files_renamed(&world, &[("band.knot".into(), "a/band.knot".into())]);
-    fix_all(checked, &world, &Settings::default());
+    fix_all(checked, &world);
 }
 
 /// Words, signs and other characters that a pattern could hold, and some it could not.
@@ -152,7 +155,7 @@ proptest! {
         while !file.text.is_char_boundary(end) { end += 1; }
         let text = format!("{}{}{}", &file.text[..from], put, &file.text[end..]);
         let checked = Checked::new(Arc::new(Source::new(file.path.clone(), text)), &files, &Settings::default());
-        let at = (from as i64 + offset).max(0) as u32;
+        let at = (from.to_i64() + offset).max(0).to_u32();
         ask(&checked, at, at + 30);
     }
 }

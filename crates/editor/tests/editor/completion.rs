@@ -1,8 +1,9 @@
 //! Completion: what it offers is true, and what it inserts can be read.
 
 use crate::support::{Files, HEAD, at, checked, checked_samples, cursor, in_set, samples};
-use knotwright_editor::{Checked, Completion, TextEdit, World, completion, edited};
+use knotwright_editor::{Checked, Completion, TextEdit, World, apply_text_edits, completion};
 use knotwright_grammar::{Parsed, ProblemKind, TokenKind, parse};
+use knotwright_numbers::ToNumber;
 
 fn offered((checked, offset): &(Checked, u32)) -> Vec<Completion> {
     let files = Files::default();
@@ -13,7 +14,7 @@ fn labels(here: &(Checked, u32)) -> Vec<String> {
     offered(here).into_iter().map(|item| item.label).collect()
 }
 
-fn told(here: &(Checked, u32)) -> Vec<String> {
+fn shown(here: &(Checked, u32)) -> Vec<String> {
     offered(here).into_iter().map(|item| format!("{}: {}", item.label, item.detail)).collect()
 }
 
@@ -24,8 +25,17 @@ fn has(found: &[String], wanted: &[&str]) {
 }
 
 #[test]
+fn after_a_text_and_a_comma_languages_are_offered_that_are_not_there() {
+    let found = labels(&in_set("note \"in\", de \"herein\", ‸"));
+    has(&found, &["es", "en"]);
+    assert!(!found.contains(&"de".to_owned()), "{found:?}");
+    let found = labels(&in_set("note \"in\", fr \"dedans\"\nnote \"out\", ‸"));
+    has(&found, &["de", "fr"]);
+}
+
+#[test]
 fn places_come_with_the_color_that_hangs_there() {
-    let found = told(&in_set("take left 1: forward 2\ntake ‸"));
+    let found = shown(&in_set("take left 1: forward 2\ntake ‸"));
     has(
         &found,
         &[
@@ -39,19 +49,19 @@ fn places_come_with_the_color_that_hangs_there() {
             "foam 1 from right: the 6th from the left",
         ],
     );
-    has(&told(&in_set("take left ‸")), &["3: foam", "8: kelp"]);
-    has(&told(&in_set("take right ‸")), &["3: foam", "4: sand"]);
-    has(&told(&in_set("take kelp ‸")), &["2: of 4 kelp"]);
+    has(&shown(&in_set("take left ‸")), &["3: foam", "8: kelp"]);
+    has(&shown(&in_set("take right ‸")), &["3: foam", "4: sand"]);
+    has(&shown(&in_set("take kelp ‸")), &["2: of 4 kelp"]);
 }
 
 #[test]
 fn places_are_counted_in_the_range_and_in_the_mirror() {
-    let range = told(&in_set("on 3 to 6 { take ‸ }"));
+    let range = shown(&in_set("on 3 to 6 { take ‸ }"));
     has(&range, &["left 1: foam", "left 4: foam"]);
     assert!(!range.iter().any(|label| label.starts_with("left 5")));
     let text = HEAD.replace("2 kelp foam sand | mirror", "kelp 3 foam sand");
     has(
-        &told(&at(&format!("{text}set {{\n  mirrored {{ take ‸ }}\n}}\n"))),
+        &shown(&at(&format!("{text}set {{\n  mirrored {{ take ‸ }}\n}}\n"))),
         &["left 1: sand", "left 5: kelp"],
     );
 }
@@ -61,7 +71,7 @@ fn places_are_those_of_the_first_pass() {
     let text = format!(
         "{HEAD}motif fan(size) {{\n  take left ‸\n}}\nset {{\n  take left 1: forward 7\n  work fan(2)\n}}\n"
     );
-    has(&told(&at(&text)), &["1: kelp", "2: foam", "8: kelp"]);
+    has(&shown(&at(&text)), &["1: kelp", "2: foam", "8: kelp"]);
 }
 
 #[test]
@@ -73,7 +83,7 @@ fn a_promise_is_the_color_there() {
 
 #[test]
 fn only_kinds_that_can_be_tied() {
-    let edge = told(&in_set("take right 1: ‸"));
+    let edge = shown(&in_set("take right 1: ‸"));
     has(
         &edge,
         &[
@@ -87,13 +97,13 @@ fn only_kinds_that_can_be_tied() {
         "{edge:#?}"
     );
     // The strand is in hand: it hangs three further on.
-    let later = told(&in_set("take left 1: forward 3, ‸"));
+    let later = shown(&in_set("take left 1: forward 3, ‸"));
     has(&later, &["forward: over sand foam 2 kelp", "backward: over sand foam kelp"]);
 }
 
 #[test]
 fn counts_tell_what_they_reach() {
-    let found = told(&in_set("take left 1: forward ‸"));
+    let found = shown(&in_set("take left 1: forward ‸"));
     has(
         &found,
         &[
@@ -107,16 +117,16 @@ fn counts_tell_what_they_reach() {
         ],
     );
     assert!(!found.iter().any(|label| label.starts_with("8:")), "{found:#?}");
-    let goals = told(&in_set("take left 1: forward to ‸"));
+    let goals = shown(&in_set("take left 1: forward to ‸"));
     has(&goals, &["edge: 7 knots", "center right: 4 knots"]);
-    has(&told(&in_set("take left 1: forward to right ‸")), &["1: 7 knots", "8: 0 knots"]);
-    assert_eq!(told(&in_set("take left 1: forward until ‸")), ["foam: 1 knot", "sand: 2 knots"]);
-    assert_eq!(told(&in_set("take left 1: forward over ‸")), ["kelp: 1 knot"]);
+    has(&shown(&in_set("take left 1: forward to right ‸")), &["1: 7 knots", "8: 0 knots"]);
+    assert_eq!(shown(&in_set("take left 1: forward until ‸")), ["foam: 1 knot", "sand: 2 knots"]);
+    assert_eq!(shown(&in_set("take left 1: forward over ‸")), ["kelp: 1 knot"]);
 }
 
 #[test]
 fn a_then_begins_where_the_take_began() {
-    has(&told(&in_set("take left 1: forward 2\n  then ‸")), &["forward: over foam kelp 2 sand foam 2 kelp"]);
+    has(&shown(&in_set("take left 1: forward 2\n  then ‸")), &["forward: over foam kelp 2 sand foam 2 kelp"]);
     has(&labels(&in_set("take left 1: forward 2\n‸")), &["then"]);
     assert!(!labels(&in_set("take kelp 1 from left: forward 2\n‸")).contains(&"then".to_owned()));
 }
@@ -146,7 +156,7 @@ fn only_motifs_that_fit() {
 #[test]
 fn ranges_lie_within_the_strands() {
     has(
-        &told(&in_set("on ‸")),
+        &shown(&in_set("on ‸")),
         &["left 4: strands 1 to 4", "center 4: strands 3 to 6", "inside 3: strands 4 to 5"],
     );
     let found = labels(&in_set("on center ‸"));
@@ -184,11 +194,19 @@ fn chart_rows_have_the_right_length() {
 }
 
 #[test]
+fn letters_are_offered_in_a_leader_with_the_heights_that_fit() {
+    assert_eq!(labels(&in_set("leader left 1 {\n  l‸\n}")), ["letters"]);
+    assert_eq!(labels(&in_set("leader left 1 {\n  letters \"A\" ‸\n}")), ["across", "height"]);
+    assert_eq!(labels(&in_set("leader left 1 {\n  letters \"A\" height ‸\n}")), ["5", "6", "7"]);
+    assert!(!labels(&in_set("rows {\n  l‸\n}")).contains(&"letters".to_owned()));
+}
+
+#[test]
 fn names_in_scope_are_offered_where_numbers_stand() {
     let found = labels(&in_set("for step 3 down to 1 { take left ‸ }"));
     has(&found, &["step", "1", "8"]);
     assert!(!labels(&in_set("for step ‸")).contains(&"step".to_owned()));
-    let lead = told(&in_set("take left 3 as lead: forward 2\ntake ‸"));
+    let lead = shown(&in_set("take left 3 as lead: forward 2\ntake ‸"));
     has(&lead, &["lead: the 5th from the left now"]);
 }
 
@@ -207,7 +225,7 @@ fn comments_and_texts_are_left_alone_but_paths_are_not() {
     let found = completion(&checked, &world, offset);
     assert_eq!(found.len(), 1);
     let edit = TextEdit { span: found[0].span, text: found[0].insert.clone() };
-    assert_eq!(edited(&text, &[edit]), "pattern \"B\"\nuse fan from \"../lib.knot\"\n");
+    assert_eq!(apply_text_edits(&text, &[edit]), "pattern \"B\"\nuse fan from \"../lib.knot\"\n");
     let bare = Files::new(&[("a/band.knot", "use "), ("lib.knot", "motif fan() {\n}\n")]);
     let found = completion(
         &bare.checked("a/band.knot"),
@@ -228,7 +246,9 @@ fn the_word_under_the_cursor_is_replaced_whole() {
 fn is_prefix(parsed: &Parsed, before: &Parsed, start: u32, end: u32) -> bool {
     let within = |problem: &&knotwright_grammar::Problem| {
         // Blocks that are still open are closed later.
-        problem.kind != ProblemKind::MissingClose && start <= problem.span.start && problem.span.end < end
+        !matches!(problem.kind, ProblemKind::MissingClose | ProblemKind::OpenAtEnd { .. })
+            && start <= problem.span.start
+            && problem.span.end < end
     };
     parsed.problems.iter().find(within).is_none_or(|problem| before.problems.contains(problem))
 }
@@ -244,11 +264,11 @@ fn what_is_offered_can_be_read() {
         for token in tokens {
             let whole = checked.text();
             for item in completion(&checked, &world, token.span.start) {
-                // Only what stands before the cursor is known to whoever completes: the rest of the line is cut off.
-                let cut = &whole[..item.span.start as usize];
+                // Only what is before the cursor is known to whoever completes: the rest of the line is cut off.
+                let cut = &whole[..item.span.start.to_usize()];
                 let text = format!("{cut}{}", item.insert);
                 let parsed = parse(&text);
-                let end = text.trim_end().len() as u32;
+                let end = text.trim_end().len().to_u32();
                 assert!(
                     is_prefix(&parsed, &parse(cut), item.span.start, end),
                     "{}\n{:?}\n{text}",
@@ -272,13 +292,12 @@ fn places_colors_and_counts_that_are_offered_hold() {
         let mut tried = 0;
         for item in offered(&(checked(with.text()), offset)) {
             let edit = TextEdit { span: item.span, text: item.insert.clone() };
-            let text = edited(with.text(), &[edit]);
+            let text = apply_text_edits(with.text(), &[edit]);
             let report = checked(&text);
             let parses = report.source().parsed.problems.is_empty();
             if parses && text != with.text() {
                 let errors: Vec<&str> = report
-                    .report()
-                    .findings
+                    .findings(&knotwright_checker::NoLibrary)
                     .iter()
                     .filter(|finding| finding.severity == knotwright_checker::Severity::Error)
                     .map(|finding| finding.rule.name)
@@ -292,4 +311,56 @@ fn places_colors_and_counts_that_are_offered_hold() {
         }
         assert!(tried > 0, "{text}");
     }
+}
+
+#[test]
+fn an_argument_is_a_thread_where_the_motif_calls_one_and_a_number_otherwise() {
+    let motif = "motif inward(shade, size) {\n  take left 1 (shade): forward size\n}\n";
+    let shade = labels(&at(&format!("{HEAD}{motif}set {{\n  work inward(‸)\n}}\n")));
+    assert_eq!(shade, ["kelp", "foam", "sand"]);
+    let size = shown(&at(&format!(
+        "{HEAD}{motif}set {{\n  for n 3 down to 1 {{\n    work inward(kelp, ‸)\n  }}\n}}\n"
+    )));
+    has(&size, &["n: number that counts", "2: size"]);
+    assert!(
+        labels(&at(&format!("{HEAD}{motif}set {{\n  work inward(kelp, 2, ‸)\n}}\n"))).is_empty(),
+        "there are two"
+    );
+}
+
+#[test]
+fn a_half_is_mirrored_in_one_word() {
+    let text = HEAD.replace("strands 2 kelp foam sand | mirror\n", "strands 2 kelp foam sand ‸\n");
+    has(&labels(&at(&text)), &["| mirror", "kelp"]);
+    let begun = HEAD.replace("strands 2 kelp foam sand | mirror\n", "strands 2 kelp | ‸\n");
+    assert!(!labels(&at(&begun)).contains(&"| mirror".to_owned()));
+}
+
+#[test]
+fn a_comment_that_allows_names_the_rule_that_is_broken_here_first() {
+    let text = "set {\n  take left 1: forward 1 -- allow set-d‸: on purpose\n}\n";
+    let here = at(&format!("{HEAD}{text}"));
+    let found = offered(&here);
+    assert!(found.iter().any(|item| item.label == "missing-brick"), "all that can be allowed");
+    let first = &found[0];
+    let edit = TextEdit { span: first.span, text: first.insert.clone() };
+    assert!(
+        apply_text_edits(here.0.text(), &[edit]).contains(&format!("-- allow {}: on purpose", first.label))
+    );
+    let findings =
+        here.0.findings(&Files::default()).iter().map(|finding| finding.rule.name).collect::<Vec<_>>();
+    assert!(findings.contains(&first.label.as_str()), "{} of {findings:?}", first.label);
+    assert!(
+        labels(&at(&format!("{HEAD}-- allow missing-brick: bec‸ause\n"))).is_empty(),
+        "the reason is one's own"
+    );
+    assert!(labels(&at(&format!("{HEAD}-- a re‸mark\n"))).is_empty());
+}
+
+#[test]
+fn lengths_are_those_that_are_usual_there() {
+    has(&labels(&at("gauge {\n  thickness ‸\n}\n")), &["0.9 mm"]);
+    has(&labels(&at("gauge {\n  20 rows measure ‸\n}\n")), &["32 mm"]);
+    has(&labels(&at("length ‸\n")), &["15 cm", "6 in"]);
+    assert!(!labels(&at("gauge {\n  thickness ‸\n}\n")).contains(&"15 cm".to_owned()));
 }

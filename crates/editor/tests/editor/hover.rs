@@ -10,9 +10,9 @@ fn says((checked, offset): (Checked, u32)) -> String {
 
 #[test]
 fn a_step_tells_who_works_and_where_it_goes() {
-    let told = says(in_set("take left 3 (foam): ‸forward over sand, backward 1"));
+    let shown = says(in_set("take left 3 (foam): ‸forward over sand, backward 1"));
     assert_eq!(
-        told,
+        shown,
         "`forward EXTENT`\n\
          The left strand works; the two change places.\n\
          `foam` works, the 3rd from the left of 8.\n\
@@ -26,36 +26,46 @@ fn a_step_tells_who_works_and_where_it_goes() {
 
 #[test]
 fn a_then_is_a_step_of_its_own() {
-    let told = says(in_set("take left 1: forward 2\n  then to ‸edge"));
-    assert!(told.contains("`kelp` works, the 1st from the left of 8 (it began as the 2nd)."), "{told}");
-    assert!(told.contains("It goes from place 1 to place 8."), "{told}");
+    let shown = says(in_set("take left 1: forward 2\n  then to ‸edge"));
+    assert!(shown.contains("`kelp` works, the 1st from the left of 8 (it began as the 2nd)."), "{shown}");
+    assert!(shown.contains("It goes from place 1 to place 8."), "{shown}");
     assert!(
-        told.contains("Before: `kelp foam kelp sand sand foam 2 kelp`")
-            || told.contains("Before: `kelp foam kelp 2 sand foam 2 kelp`"),
-        "{told}"
+        shown.contains("Before: `kelp foam kelp sand sand foam 2 kelp`")
+            || shown.contains("Before: `kelp foam kelp 2 sand foam 2 kelp`"),
+        "{shown}"
     );
 }
 
 #[test]
 fn a_step_in_a_loop_says_that_it_is_the_first_of_several() {
-    let told = says(in_set("repeat 3 {\n  both { take left 1: forw‸ard 3 }\n}"));
-    assert!(told.ends_with("Tied 6 times in all; this is the first, in the set."), "{told}");
+    let shown = says(in_set("repeat 3 {\n  both { take left 1: forw‸ard 3 }\n}"));
+    assert!(shown.ends_with("Tied 6 times in all; this is the first, in the set."), "{shown}");
+}
+
+#[test]
+fn a_text_in_another_language_says_which() {
+    let on = |line: &str| says(in_set(line));
+    assert_eq!(
+        on("note \"slowly\", ‸de \"langsam\""),
+        "The tag of a language: instructions and sheets in `de` have the text after it."
+    );
+    assert_eq!(on("note \"slowly\", de \"lang‸sam\""), "The same in the language `de`.");
 }
 
 #[test]
 fn a_meet_names_both_strands() {
-    let told = says(in_set("me‸et center"));
-    assert!(told.contains("One knot between the 4th and 5th strand, `sand` and `sand`."), "{told}");
+    let shown = says(in_set("me‸et center"));
+    assert!(shown.contains("One knot between the 4th and 5th strand, `sand` and `sand`."), "{shown}");
 }
 
 #[test]
 fn a_thread_tells_color_strands_and_use() {
-    let told = says(at(&format!(
+    let shown = says(at(&format!(
         "{}set {{\n  take left 1: forward 3\n}}\n",
         HEAD.replace("thread kelp", "thread ke‸lp")
     )));
     assert_eq!(
-        told,
+        shown,
         "The thread `kelp`, `deep kelp`: `#1f5d50`.\n4 strands of 8; 3 knots tied with it, 1 over it in one set."
     );
 }
@@ -72,12 +82,12 @@ fn a_parameter_tells_its_first_value() {
 
 #[test]
 fn a_label_tells_which_strand() {
-    let told = says(in_set("take left 3 as lead: forward 2\ntake le‸ad: backward 1"));
+    let shown = says(in_set("take left 3 as lead: forward 2\ntake le‸ad: backward 1"));
     assert!(
-        told.starts_with(
+        shown.starts_with(
             "The strand `lead`: `foam`, which began as the 3rd from the left and hangs as the 5th here."
         ),
-        "{told}"
+        "{shown}"
     );
 }
 
@@ -86,30 +96,34 @@ fn a_motif_tells_its_signature_and_its_comment() {
     let text = format!(
         "{HEAD}-- A fan on `size` strands.\nmotif fan(size) on 8 {{\n  take left 1: forward size\n}}\nset {{\n  work fa‸n(4)\n}}\n"
     );
-    let told = says(at(&text));
+    let shown = says(at(&text));
     assert!(
-        told.starts_with("motif `fan(size) on 8`\nWorked in 1 place of this file.\nA fan on `size` strands."),
-        "{told}"
+        shown
+            .starts_with("motif `fan(size) on 8`\nWorked in 1 place of this file.\nA fan on `size` strands."),
+        "{shown}"
     );
 }
 
 #[test]
 fn an_expect_tells_the_real_order() {
-    let told = says(in_set("take left 1: forward 2\nexp‸ect 2 kelp foam sand | mirror"));
-    assert!(told.contains("The strands hang like this here: `kelp foam kelp 2 sand foam 2 kelp`."), "{told}");
+    let shown = says(in_set("take left 1: forward 2\nexp‸ect 2 kelp foam sand | mirror"));
+    assert!(
+        shown.contains("The strands hang like this here: `kelp foam kelp 2 sand foam 2 kelp`."),
+        "{shown}"
+    );
 }
 
 #[test]
 fn a_chart_row_tells_its_knots() {
-    let told = says(in_set("rows {\n  \\ . ‸x .\n}"));
-    assert!(told.starts_with("Row 1 of 1.\n`x`: a knot of two strands of one color.\n2 knots: 1–2 forward `kelp` over `kelp`; 5–6 forward"), "{told}");
+    let shown = says(in_set("rows {\n  \\ . ‸x .\n}"));
+    assert!(shown.starts_with("Row 1 of 1.\n`x`: a knot of two strands of one color.\n2 knots: 1–2 forward `kelp` over `kelp`; 5–6 forward"), "{shown}");
 }
 
 #[test]
 fn the_set_tells_knots_rows_and_when_it_closes() {
-    let told = says(at(&format!("{HEAD}s‸et {{\n  take left 1: forward to edge\n}}\n")));
-    assert!(told.contains("7 knots in 7 rows."), "{told}");
-    assert!(told.contains("It closes after 8 sets."), "{told}");
+    let shown = says(at(&format!("{HEAD}s‸et {{\n  take left 1: forward to edge\n}}\n")));
+    assert!(shown.contains("7 knots in 7 rows."), "{shown}");
+    assert!(shown.contains("It closes after 8 sets."), "{shown}");
 }
 
 #[test]
@@ -120,11 +134,48 @@ fn numbers_say_what_they_are_for() {
         ("repeat ‸3 { meet center }", "Tied 3 times."),
         ("take left 3: forward to right ‸2", "Until the strand in hand hangs 2nd from the right."),
         ("expect ‸2 kelp foam sand | mirror", "2 strands side by side."),
-        ("on center ‸4 { meet center }", "In this range: so many strands in the middle."),
+        ("on center ‸4 { meet center }", "In this range: this many strands in the middle."),
     ];
     for (text, wanted) in cases {
-        let told = says(in_set(text));
-        assert!(told.starts_with(wanted), "{text}: {told}");
+        let shown = says(in_set(text));
+        assert!(shown.starts_with(wanted), "{text}: {shown}");
+    }
+}
+
+#[test]
+fn a_length_says_the_same_in_inches_however_short() {
+    let cases = [
+        ("gauge {\n  thickness ‸0.9 mm\n}\n", "0.9 mm, that is 0.035 in."),
+        ("gauge {\n  thickness 2 m‸m\n}\n", "2 mm, that is 0.079 in."),
+        ("gauge {\n  10 knots use 1‸5 mm\n}\n", "1.5 cm, that is 0.59 in."),
+        ("length ‸15 cm\n", "15 cm, that is 5.9 in."),
+    ];
+    for (text, wanted) in cases {
+        let told = says(at(&format!("{HEAD}{text}")));
+        assert!(told.contains(wanted), "{text}: {told}");
+    }
+}
+
+#[test]
+fn a_word_says_what_it_means_in_its_statement() {
+    let set = |text: &str| says(in_set(text));
+    let head = |text: &str| says(at(&format!("pattern \"A\"\nthread kelp navy\n{text}\n")));
+    let cases = [
+        (set("meet cen‸ter"), "`meet center`\nBetween the two middle strands, whose color is the same."),
+        (set("on le‸ft 4 { meet center }"), "`on left N`\nThe N strands at the left edge."),
+        (set("take le‸ft 4: forward 1"), "`left N`\nThe N-th from the left edge."),
+        (
+            head("strands fr‸om left 2 kelp, from right 2 kelp"),
+            "`strands from left LIST, from right LIST`\nA list for each half, each from its edge to the middle.",
+        ),
+        (
+            head("use fan fr‸om \"fans.knot\""),
+            "`use NAME, NAME from \"PATH\"`\nThe file that has these motifs, as seen from this one.",
+        ),
+        (set("take kelp 1 fr‸om left: forward 1"), "`COLOR N from left | from right`\nCounted from an edge."),
+    ];
+    for (told, wanted) in cases {
+        assert!(told.starts_with(wanted), "{told}");
     }
 }
 
@@ -143,12 +194,12 @@ fn every_token_of_every_sample_is_explained() {
     for checked in checked_samples() {
         let tokens = checked.source().parsed.tokens.iter().filter(|token| token.kind != TokenKind::Newline);
         for token in tokens {
-            let told = hover(&checked, token.span.start).unwrap_or_else(|| panic!("{token:?}"));
-            assert_eq!(told.span, token.span);
+            let shown = hover(&checked, token.span.start).unwrap_or_else(|| panic!("{token:?}"));
+            assert_eq!(shown.span, token.span);
             let written = token.span.of(checked.text());
-            assert!(told.text.iter().all(|line| !line.trim().is_empty()), "{written}");
-            assert!(!told.text.is_empty(), "{written}");
-            let text = told.text.join("\n");
+            assert!(shown.text.iter().all(|line| !line.trim().is_empty()), "{written}");
+            assert!(!shown.text.is_empty(), "{written}");
+            let text = shown.text.join("\n");
             assert!(!text.contains("no meaning here"), "{}: {written}: {text}", checked.source().path);
         }
     }
@@ -182,7 +233,27 @@ fn no_picture_is_too_large_for_an_editor() {
 }
 
 #[test]
+fn letters_show_how_they_look() {
+    let shown = says(in_set("leader left 1 {\n  let‸ters \"L\"\n}"));
+    assert!(shown.contains("`L` in letters of height 5, in 4 rows; the leader comes back."), "{shown}");
+    assert!(shown.contains(". # # # # # .\n. # . . . . .\n. # . . . . .\n. . . . . . ."), "{shown}");
+}
+
+#[test]
+fn a_face_tells_what_is_to_be_seen_and_shows_it() {
+    let face = "face k kelp, f foam {\n  k f‸ k k\n   ? . k\n}";
+    assert!(
+        says(in_set(face)).contains("Row 1 of 2.\n`f`: this knot is to show `foam`."),
+        "{}",
+        says(in_set(face))
+    );
+    let (checked, at) = in_set(&face.replace('‸', "").replace("face", "fa‸ce"));
+    let picture = knotwright_editor::hover(&checked, at).unwrap().picture.unwrap();
+    assert!(picture.svg.contains("#f4f1e8") && picture.alt.contains("6 knots"), "{}", picture.alt);
+}
+
+#[test]
 fn a_leader_tells_who_leads() {
-    let told = says(in_set("lea‸der right 1 (kelp) {\n  . . . . . . .\n}"));
-    assert!(told.contains("`kelp`, the 8th from the left, leads.\nTies 7 knots."), "{told}");
+    let shown = says(in_set("lea‸der right 1 (kelp) {\n  . . . . . . .\n}"));
+    assert!(shown.contains("`kelp`, the 8th from the left, leads.\nTies 7 knots."), "{shown}");
 }

@@ -1,4 +1,4 @@
-//! What an editor is told, on small texts with the cursor marked by `‸`, and on all sample patterns.
+//! What an editor receives, on small texts with the cursor marked by `‸`, and on all sample patterns.
 
 mod actions;
 mod broken;
@@ -6,5 +6,7 @@ mod completion;
 mod hover;
 mod names;
 mod outline;
+mod refactorings;
 mod signature;
 mod support;
+mod waiting;

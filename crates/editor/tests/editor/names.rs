@@ -3,9 +3,11 @@
 use crate::support::{Files, HEAD, at, checked_samples, cursor, in_set, samples};
 use knotwright_checker::Source;
 use knotwright_editor::{
-    Checked, FileEdit, Names, TextEdit, World, call_item, definition, edited, files_renamed, highlights,
-    incoming, linked, outgoing, prepare_rename, references, rename,
+    Checked, FileEdit, NameIndex, TextEdit, World, apply_text_edits, call_item, document_highlights,
+    files_renamed, find_definition, find_references, incoming_calls, linked_editing_ranges, outgoing_calls,
+    prepare_rename, rename,
 };
+use knotwright_numbers::ToNumber;
 use std::sync::Arc;
 
 fn alone(files: &Files) -> World<'_> {
@@ -15,7 +17,7 @@ fn alone(files: &Files) -> World<'_> {
 fn done(text: &str, edits: &[FileEdit]) -> String {
     let edits: Vec<TextEdit> =
         edits.iter().map(|edit| TextEdit { span: edit.span, text: edit.text.clone() }).collect();
-    edited(text, &edits)
+    apply_text_edits(text, &edits)
 }
 
 fn renamed(marked: &str, new: &str) -> Result<String, String> {
@@ -40,9 +42,9 @@ fn a_name_leads_to_where_it_is_given() {
     ] {
         let plain = mark.replace('‸', "");
         let (checked, offset) = at(&format!("{HEAD}{FAN}").replacen(&plain, mark, 1));
-        let found = if plain == "size down" { None } else { definition(&checked, offset) };
+        let found = if plain == "size down" { None } else { find_definition(&checked, offset) };
         let Some(found) = found else { continue };
-        assert_eq!(found.span.start as usize, checked.text().find(given).unwrap(), "{mark}");
+        assert_eq!(found.span.start.to_usize(), checked.text().find(given).unwrap(), "{mark}");
     }
 }
 
@@ -51,16 +53,35 @@ fn a_label_lives_in_its_block() {
     let (checked, offset) = in_set(
         "repeat 2 {\n  take left 1 as le‸ad: forward 1\n  take lead: forward 1\n}\ntake lead: forward 1",
     );
-    assert_eq!(highlights(&checked, offset).len(), 2);
-    assert_eq!(linked(&checked, offset).len(), 2);
+    assert_eq!(document_highlights(&checked, offset).len(), 2);
+    assert_eq!(linked(&checked, offset), 2);
+}
+
+/// How many places are edited as one, where there is no other file.
+fn linked(checked: &Checked, offset: u32) -> usize {
+    linked_editing_ranges(checked, &alone(&Files::default()), offset).len()
 }
 
 #[test]
-fn threads_are_not_linked_but_counters_are() {
-    let (checked, offset) = in_set("for ste‸p 3 down to 1 { take left step: forward 1 }");
-    assert_eq!(linked(&checked, offset).len(), 2);
-    let (checked, offset) = in_set("take left 1 (ke‸lp): forward 1");
-    assert!(linked(&checked, offset).is_empty());
+fn names_are_edited_as_one_unless_another_file_uses_them() {
+    let (counter, offset) = in_set("for ste‸p 3 down to 1 { take left step: forward 1 }");
+    assert_eq!(linked(&counter, offset), 2);
+    let (thread, offset) = in_set("take left 1 (ke‸lp): forward 1");
+    assert_eq!(linked(&thread, offset), 3, "where it is declared, hung and promised");
+    let (unknown, offset) = in_set("take left 1 (wra‸ck): forward 1");
+    assert_eq!(linked(&unknown, offset), 0);
+    let library = "motif fan() {\n  take left 1: forward 3\n}\nmotif own() {\n  work own()\n}\n";
+    let user = "use fan from \"fans.knot\"\nset {\n  work fan()\n}\n";
+    let files = Files::new(&[("fans.knot", library), ("pier.knot", user)]);
+    let linked = |path: &str, name: &str| {
+        let checked = files.checked(path);
+        let offset = checked.text().find(name).unwrap().to_u32();
+        linked_editing_ranges(&checked, &alone(&files), offset).len()
+    };
+    assert_eq!(
+        [linked("fans.knot", "own"), linked("fans.knot", "fan"), linked("pier.knot", "fan")],
+        [2, 0, 0]
+    );
 }
 
 #[test]
@@ -77,13 +98,16 @@ fn a_name_that_is_taken_or_none_is_refused_with_a_reason() {
     let text = format!("{HEAD}{FAN}");
     let reason =
         |mark: &str, new: &str| renamed(&text.replacen(&mark.replace('‸', ""), mark, 1), new).unwrap_err();
-    assert_eq!(reason("thread ke‸lp", "foam"), "`foam` is the name of a thread already.");
-    assert_eq!(reason("fan(s‸ize", "lead"), "`lead` is the name of a label already.");
+    assert_eq!(reason("thread ke‸lp", "foam"), "`foam` is already the name of a thread.");
+    assert_eq!(reason("fan(s‸ize", "lead"), "`lead` is already the name of a label.");
     assert_eq!(reason("thread ke‸lp", "left"), "`left` is a word of the notation and cannot be a name.");
-    assert_eq!(reason("thread ke‸lp", "2x"), "`2x` is no name: a letter, then letters, digits, `-` and `_`.");
+    assert_eq!(
+        reason("thread ke‸lp", "2x"),
+        "`2x` is not a name: use a letter, then letters, digits, `-` and `_`."
+    );
     assert_eq!(
         reason("thread ke‸lp", "a b"),
-        "`a b` is no name: a letter, then letters, digits, `-` and `_`."
+        "`a b` is not a name: use a letter, then letters, digits, `-` and `_`."
     );
     assert!(reason("‸take left 1 (hue)", "x").starts_with("Only threads"));
 }
@@ -115,8 +139,8 @@ fn a_motif_is_renamed_in_all_files() {
     // From where it is used the same comes out.
     let checked = files.checked("a.knot");
     assert_eq!(rename(&checked, &alone(&files), 16, "wing").unwrap(), edits);
-    assert_eq!(references(&checked, &alone(&files), 74, true).len(), 3);
-    assert_eq!(definition(&checked, 74).unwrap().path, "lib.knot");
+    assert_eq!(find_references(&checked, &alone(&files), 74, true).len(), 3);
+    assert_eq!(find_definition(&checked, 74).unwrap().path, "lib.knot");
 }
 
 #[test]
@@ -145,11 +169,11 @@ fn renaming_there_and_back_changes_nothing() {
             let before = there
                 .iter()
                 .filter(|edit| edit.path == checked.source().path && edit.span.start < mention.span.start);
-            let shift: i64 = before.map(|edit| edit.text.len() as i64 - edit.span.len() as i64).sum();
+            let shift: i64 = before.map(|edit| edit.text.len().to_i64() - edit.span.len().to_i64()).sum();
             let again = moved.checked(&checked.source().path);
-            assert_eq!(again.report().findings.len(), checked.report().findings.len());
-            let back =
-                rename(&again, &alone(&moved), (i64::from(mention.span.start) + shift) as u32, &old).unwrap();
+            assert_eq!(again.findings(&moved).len(), checked.findings(&files).len());
+            let back = rename(&again, &alone(&moved), (i64::from(mention.span.start) + shift).to_u32(), &old)
+                .unwrap();
             for (file, old) in moved.0.iter().zip(&files.0) {
                 let own: Vec<FileEdit> = back.iter().filter(|edit| edit.path == file.path).cloned().collect();
                 assert_eq!(done(&file.text, &own), &*old.text);
@@ -161,7 +185,7 @@ fn renaming_there_and_back_changes_nothing() {
 #[test]
 fn every_name_of_every_sample_is_given_somewhere() {
     for checked in checked_samples() {
-        let names: &Names = checked.names();
+        let names: &NameIndex = checked.names();
         for mention in names.mentions() {
             assert!(names.symbol(mention).given.is_some(), "{}", names.symbol(mention).name);
         }
@@ -188,14 +212,14 @@ fn calls_go_both_ways() {
         ),
     ]);
     let checked: Checked = files.checked("lib.knot");
-    let callers: Vec<(String, usize)> = incoming(&checked, &alone(&files), 18)
+    let callers: Vec<(String, usize)> = incoming_calls(&checked, &alone(&files), 18)
         .into_iter()
         .map(|call| (call.item.name, call.spans.len()))
         .collect();
     assert_eq!(callers, [("wing".into(), 1), ("set".into(), 2)]);
     let band = files.checked("a.knot");
-    let set = band.text().find("set").unwrap() as u32;
+    let set = band.text().find("set").unwrap().to_u32();
     assert_eq!(call_item(&band, set).unwrap().name, "set");
-    let called = outgoing(&band, set);
+    let called = outgoing_calls(&band, set);
     assert_eq!((called[0].item.path.as_str(), called[0].spans.len()), ("lib.knot", 2));
 }

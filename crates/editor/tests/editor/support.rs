@@ -3,6 +3,7 @@
 
 use knotwright_checker::{Library, NoLibrary, OpenError, Settings, Source};
 use knotwright_editor::Checked;
+use knotwright_numbers::ToNumber;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -13,7 +14,7 @@ pub(crate) const HEAD: &str = "pattern \"Pier\"\nthread kelp #1f5d50 \"deep kelp
 /// A text and where its cursor stands.
 pub(crate) fn cursor(marked: &str) -> (String, u32) {
     let at = marked.find('‸').expect("a text with a cursor");
-    (marked.replacen('‸', "", 1), at as u32)
+    (marked.replacen('‸', "", 1), at.to_u32())
 }
 
 /// The text checked, without other files.

@@ -6,7 +6,7 @@ mod statements;
 
 use proptest::prelude::*;
 
-/// Valid files, as careless as can be.
+/// Valid files, written as carelessly as possible.
 pub(crate) fn files() -> impl Strategy<Value = String> {
     prop::collection::vec(any::<u8>(), 0..400).prop_map(|dice| file(&dice))
 }

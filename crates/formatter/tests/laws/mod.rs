@@ -2,14 +2,15 @@
 
 mod same;
 
-use knotwright_formatter::{Edit, apply, format};
-use knotwright_grammar::{Parsed, parse};
+use knotwright_formatter::{Edit, apply_text_edits, format};
+use knotwright_grammar::{Parsed, ProblemKind, Span, parse};
+use knotwright_numbers::ToNumber;
 
 /// Formats `text`, holds the outcome to every law, and gives it back.
 pub(crate) fn hold(text: &str) -> String {
     let before = parse(text);
     let edits = format(text, &before);
-    let out = apply(text, &edits);
+    let out = apply_text_edits(text, &edits);
     let after = parse(&out);
     twice_is_once(&out, &after);
     meaning_is_kept(&before, &after, &format!("\n{text}\n---- became ----\n{out}"));
@@ -28,8 +29,15 @@ fn twice_is_once(out: &str, after: &Parsed) {
 
 fn meaning_is_kept(before: &Parsed, after: &Parsed, shown: &str) {
     assert!(same::without_places(&before.tree) == same::without_places(&after.tree), "another tree: {shown}");
+    // Which blocks are open at the end is told by places, and those move.
+    let kind = |kind: &ProblemKind| match kind {
+        ProblemKind::OpenAtEnd { opened } => {
+            ProblemKind::OpenAtEnd { opened: vec![Span::default(); opened.len()] }
+        }
+        other => other.clone(),
+    };
     let kinds =
-        |parsed: &Parsed| parsed.problems.iter().map(|problem| problem.kind.clone()).collect::<Vec<_>>();
+        |parsed: &Parsed| parsed.problems.iter().map(|problem| kind(&problem.kind)).collect::<Vec<_>>();
     assert_eq!(kinds(before), kinds(after), "other problems: {shown}");
 }
 
@@ -51,7 +59,7 @@ fn edits_are_least(text: &str, edits: &[Edit]) {
     }
     for pair in edits.windows(2) {
         let between =
-            text.get(pair[0].span.end as usize..pair[1].span.start as usize).expect("edits in order");
+            text.get(pair[0].span.end.to_usize()..pair[1].span.start.to_usize()).expect("edits in order");
         assert!(between.contains(['\n', '\r']), "one edit a line: {pair:?}");
     }
 }

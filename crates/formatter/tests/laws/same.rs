@@ -1,7 +1,8 @@
 //! What is compared before and after.
 
-use knotwright_grammar::tree::{Node, Tree};
+use knotwright_grammar::tree::{Broken, Tree};
 use knotwright_grammar::{Parsed, TokenKind};
+use knotwright_numbers::ToNumber;
 
 /// The tree as text, with every place taken out.
 pub(crate) fn without_places(tree: &Tree) -> String {
@@ -17,7 +18,7 @@ pub(crate) fn without_places(tree: &Tree) -> String {
     out + rest
 }
 
-/// All that is written but white space and comments; the commas that stand before `then` are taken out.
+/// All that is written but white space and comments; the commas that are before `then` are taken out.
 pub(crate) fn words(text: &str, parsed: &Parsed) -> String {
     let mut out = String::new();
     for token in &parsed.tokens {
@@ -42,9 +43,9 @@ pub(crate) fn comments(text: &str, parsed: &Parsed) -> Vec<String> {
 
 /// The lines of every statement that does not parse, its block left out, byte for byte.
 pub(crate) fn broken(text: &str, parsed: &Parsed) -> Vec<String> {
-    let broken = parsed.tree.walk().filter(|statement| matches!(statement.node, Node::Broken { .. }));
+    let broken = parsed.tree.walk().filter(|statement| statement.is::<Broken>());
     let lines = broken.map(|statement| {
-        let (start, end) = (statement.head.start as usize, statement.head.end as usize);
+        let (start, end) = (statement.head.start.to_usize(), statement.head.end.to_usize());
         let first = text[..start].rfind(['\n', '\r', '\u{feff}']).map_or(0, |at| at + 1);
         let first = (first..=start).find(|&at| text.is_char_boundary(at)).unwrap_or(start);
         let last = text[end..].find(['\n', '\r']).map_or(text.len(), |at| end + at);

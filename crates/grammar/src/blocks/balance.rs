@@ -1,6 +1,6 @@
 //! Whether each `{` has its `}`, before anything else is read.
 //!
-//! Indentation is asked only where the braces alone do not say it: behind the first `{` that is never closed,
+//! Indentation is asked only where the braces alone do not say it: after the first `{` that is never closed,
 //! and around a `}` too many. Elsewhere a file may be indented as it likes.
 
 use crate::{Token, TokenKind};

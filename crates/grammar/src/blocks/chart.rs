@@ -1,9 +1,15 @@
 //! The lines of a chart.
 
-use super::place::{Place, belongs};
+use super::line::LineWatch;
+use super::place::belongs;
 use super::reader::Reader;
-use crate::tree::{ChartRow, Mark, Sign};
-use crate::{ProblemKind, Span, Token, TokenKind, words};
+use crate::near::near;
+use crate::tree::{ChartRow, Declaration, Mark, Sign, Zone};
+use crate::{Belongs, ProblemKind, Span, Token, TokenKind, syntax, words};
+use knotwright_numbers::ToNumber;
+
+/// The word with which a line of a leader begins that stands for letters.
+pub(super) const LETTERS: &str = "letters";
 
 impl Reader<'_> {
     /// Reads one row, or ends a chart whose `}` is missing. There is a token ahead that is no comment, no line's end
@@ -16,15 +22,18 @@ impl Reader<'_> {
         }
         self.begin_in_block();
         let within_braces = self.frames.last().is_some_and(|frame| frame.stray > 0);
-        let mut row = ChartRow { span: first.span, marks: Vec::new(), whole: !within_braces };
-        if let Some(word) = statement {
-            let kind = ProblemKind::Misplaced { statement: word.text, belongs: belongs(word) };
-            self.problem(first.span, kind);
-            row.whole = false;
-        }
-        while let Some(token) = self.peek().filter(|token| self.is_in_row(token)) {
-            self.read_marks(token, &mut row);
-            self.advance();
+        let mut row = ChartRow { span: first.span, marks: Vec::new(), whole: !within_braces, letters: None };
+        if self.place() == Zone::Leader && row.whole && first.span.of(self.text) == LETTERS {
+            self.read_letters(&mut row);
+        } else {
+            if let Some(kind) = self.no_row(first, statement) {
+                self.problem(first.span, kind);
+                row.whole = false;
+            }
+            while let Some(token) = self.peek().filter(|token| self.is_in_row(token)) {
+                self.read_marks(token, &mut row);
+                self.advance();
+            }
         }
         if let Some(frame) = self.frames.last_mut() {
             frame.rows.push(row);
@@ -32,9 +41,55 @@ impl Reader<'_> {
         self.ended();
     }
 
-    fn statement_in_chart(&self, first: Token) -> Option<&'static words::Word> {
-        words::statement(first.span.of(self.text))
+    fn statement_in_chart(&self, first: Token) -> Option<&'static Declaration> {
+        words::find_statement(first.span.of(self.text))
             .filter(|_| first.kind == TokenKind::Word && self.at_line_start())
+    }
+
+    /// Why a line that begins so is no row, where its first word says it.
+    fn no_row(&self, first: Token, statement: Option<&Declaration>) -> Option<ProblemKind> {
+        // In a face, a word is letters, whatever it says.
+        if self.place() == Zone::Face {
+            return None;
+        }
+        if let Some(known) = statement {
+            return Some(ProblemKind::Misplaced { statement: known.word.text, belongs: belongs(known) });
+        }
+        let word = first.span.of(self.text);
+        match self.place() {
+            Zone::Leader => {
+                let meant = near(word, [LETTERS].into_iter()).first().map(|(_, meant)| *meant);
+                Some(ProblemKind::Misspelled { meant: meant? })
+            }
+            _ if word == LETTERS => {
+                Some(ProblemKind::Misplaced { statement: LETTERS, belongs: Belongs::Leader })
+            }
+            _ => None,
+        }
+    }
+
+    /// Reads a line that stands for letters.
+    fn read_letters(&mut self, row: &mut ChartRow) {
+        let (known_problems, mut watch) = (self.known_problems(), LineWatch::default());
+        self.words.clear();
+        while let Some(token) = self.peek().filter(|token| self.is_in_row(token)) {
+            self.count_stray_brace(token.kind);
+            self.push(token, &mut watch);
+            row.span = row.span.to(token.span);
+            self.advance();
+        }
+        if watch.hopeless {
+            self.keep_first(known_problems, None);
+        } else {
+            match syntax::parse_letters(&self.words) {
+                Ok(letters) => row.letters = Some(Box::new(letters)),
+                Err(account) => {
+                    let problem = syntax::problem(account, &self.words);
+                    self.keep_first(known_problems, Some(problem));
+                }
+            }
+        }
+        row.whole = row.letters.is_some();
     }
 
     fn close_unclosed_chart(&mut self) -> bool {
@@ -53,18 +108,18 @@ impl Reader<'_> {
         }
     }
 
-    /// The marks of one token, until one is unknown; only the first unknown one of a row is told.
+    /// The marks of one token, until one is unknown; only the first unknown one of a row is reported.
     fn read_marks(&mut self, token: Token, row: &mut ChartRow) {
         self.count_stray_brace(token.kind);
         row.span = row.span.to(token.span);
         let place = self.place();
         for (at, character) in token.span.of(self.text).char_indices() {
-            let offset = token.span.start + at as u32;
+            let offset = token.span.start + at.to_u32();
             match sign(character, place).filter(|_| row.whole) {
                 Some(sign) => row.marks.push(Mark { offset, sign }),
                 None if row.whole => {
                     row.whole = false;
-                    let unknown = Span { start: offset, end: offset + character.len_utf8() as u32 };
+                    let unknown = Span { start: offset, end: offset + character.len_utf8().to_u32() };
                     self.problem(unknown, ProblemKind::UnknownMark);
                 }
                 None => return,
@@ -83,11 +138,13 @@ impl Reader<'_> {
     }
 }
 
-fn sign(character: char, place: Place) -> Option<Sign> {
+fn sign(character: char, place: Zone) -> Option<Sign> {
     Some(match (character, place) {
         ('.', _) => Sign::Dot,
-        ('#', Place::Leader) => Sign::Hash,
-        (_, Place::Leader) => return None,
+        ('?', Zone::Face) => Sign::Any,
+        (letter, Zone::Face) => return letter.is_alphabetic().then_some(Sign::Letter(letter)),
+        ('#', Zone::Leader) => Sign::Hash,
+        (_, Zone::Leader) => return None,
         ('\\', _) => Sign::Forward,
         ('/', _) => Sign::Backward,
         ('>', _) => Sign::ForwardBackward,

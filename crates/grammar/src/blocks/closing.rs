@@ -1,7 +1,7 @@
 //! Where blocks end: at their `}`, and where it is missing or too many.
 
 use super::reader::{Before, Reader};
-use crate::{ProblemKind, Span, Token, TokenKind};
+use crate::{Expected, ProblemKind, Span, Token, TokenKind};
 
 impl Reader<'_> {
     pub(super) fn end_line(&mut self) {
@@ -21,7 +21,7 @@ impl Reader<'_> {
             }
             let end = self.tokens[..self.at].iter().rev().find(|token| token.kind != TokenKind::Comment);
             let end = end.map_or(0, |token| token.span.end);
-            self.unexpected(Span { start: end, end }, "`}`");
+            self.unexpected(Span { start: end, end }, Expected::CloseBrace);
             self.frames.iter_mut().for_each(|frame| frame.inline = false);
         }
     }
@@ -84,7 +84,7 @@ impl Reader<'_> {
     fn close_innermost(&mut self, close: Span) {
         let inline = self.frames.last().is_some_and(|frame| frame.inline);
         if self.before == Before::Statement && !inline {
-            self.unexpected(close, "the end of the line");
+            self.unexpected(close, Expected::LineEnd);
         }
         self.stray = false;
         self.pop(Some(close));

@@ -1,8 +1,7 @@
 //! A block that is open while its lines are read.
 
-use super::place::Place;
-use crate::Span;
-use crate::tree::{ChartRow, Node, Statement};
+use crate::tree::{ChartRow, Statement, Zone};
+use crate::{Belongs, Span};
 
 /// One open block.
 #[derive(Debug)]
@@ -10,19 +9,19 @@ pub(crate) struct Frame {
     /// The statement it belongs to, its block still empty.
     pub(crate) statement: Statement,
     /// What it may hold.
-    pub(crate) place: Place,
+    pub(crate) place: Zone,
     /// Its `{`, in the list of tokens.
     pub(crate) open: usize,
     /// By how many bytes the line of its statement is indented.
     pub(crate) indent: u32,
     /// The same for the first line in the block.
     pub(crate) inner: Option<u32>,
-    /// Whether its one statement stands on the line of the `{`.
+    /// Whether its one statement is on the line of the `{`.
     pub(crate) inline: bool,
     /// Braces opened within a chart, where none belong.
     pub(crate) stray: u32,
-    /// Where its statement belongs, if it stands in the wrong place.
-    pub(crate) misplaced: Option<&'static str>,
+    /// Where its statement belongs, if it is in the wrong place.
+    pub(crate) misplaced: Option<Belongs>,
     pub(crate) statements: Vec<Statement>,
     pub(crate) rows: Vec<ChartRow>,
 }
@@ -31,7 +30,7 @@ impl Frame {
     pub(crate) fn new(statement: Statement) -> Self {
         Self {
             statement,
-            place: Place::Any,
+            place: Zone::Any,
             open: 0,
             indent: 0,
             inner: None,
@@ -55,17 +54,12 @@ impl Frame {
         let last = last.or(self.rows.last().map(|row| row.span));
         let end = close.or(last).unwrap_or(statement.head);
         statement.span = statement.span.to(end);
-        match &mut statement.node {
-            Node::Rows { chart, .. } | Node::Leader { chart, .. } => {
-                chart.close = close;
-                chart.rows = self.rows;
-            }
-            node => {
-                if let Some(block) = node.block_mut() {
-                    block.close = close;
-                    block.statements = self.statements;
-                }
-            }
+        if let Some(chart) = statement.node.chart_mut() {
+            chart.close = close;
+            chart.rows = self.rows;
+        } else if let Some(block) = statement.node.block_mut() {
+            block.close = close;
+            block.statements = self.statements;
         }
         statement
     }

@@ -2,9 +2,10 @@
 
 use super::reader::Reader;
 use crate::syntax::Tok;
-use crate::{ProblemKind, Span, Token, TokenKind, words};
+use crate::{Expected, ProblemKind, Span, Token, TokenKind, words};
+use knotwright_numbers::ToNumber;
 
-/// What was gathered; the words themselves stand in [`Reader::words`].
+/// What was gathered; the words themselves are in [`Reader::words`].
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Line {
     /// From the first word to the last.
@@ -20,19 +21,15 @@ pub(crate) struct Line {
 /// More signs between numbers than this in one statement are too deep: the tree of `1 + 1 + 1 ...` is as deep as
 /// the sum is long.
 const MOST_OPERATORS: usize = 256;
-/// As many parentheses, and blocks, may stand in one another.
+/// As many parentheses, and blocks, may be in one another.
 pub(crate) const DEEPEST: usize = 64;
-
-const BRACE_ABOVE: &str = "a statement (the `{` belongs at the end of the line above)";
-const SPACES: &str = "a space (one on each side of the sign)";
-const SPACE_BEFORE_COMMENT: &str = "a space (the `--` of a comment has one before it)";
 
 /// What to watch for while gathering.
 #[derive(Default)]
-struct Watch {
+pub(super) struct LineWatch {
     parentheses: usize,
     operators: usize,
-    hopeless: bool,
+    pub(super) hopeless: bool,
     head_end: Option<u32>,
 }
 
@@ -40,7 +37,7 @@ impl Reader<'_> {
     /// Gathers a statement. There is at least one token ahead, neither a comment nor a line's end nor a `}`.
     pub(crate) fn gather(&mut self) -> Line {
         self.words.clear();
-        let mut watch = Watch::default();
+        let mut watch = LineWatch::default();
         let mut brace = None;
         while let Some(token) = self.peek() {
             match token.kind {
@@ -64,21 +61,21 @@ impl Reader<'_> {
         self.line(&watch, brace)
     }
 
-    fn line(&self, watch: &Watch, brace: Option<usize>) -> Line {
+    fn line(&self, watch: &LineWatch, brace: Option<usize>) -> Line {
         let first = self.words.first().map_or(Span::default(), |tok| tok.span);
         let span = self.words.last().map_or(first, |last| first.to(last.span));
         let head = Span { end: watch.head_end.unwrap_or(span.end), ..span };
         Line { span, head, brace, hopeless: watch.hopeless }
     }
 
-    fn push(&mut self, token: Token, watch: &mut Watch) {
+    pub(super) fn push(&mut self, token: Token, watch: &mut LineWatch) {
         let text = token.span.of(self.text);
         self.check(token, text, watch);
         self.words.push(Tok { kind: token.kind, span: token.span, text });
     }
 
-    /// Slips that lie in one token or between two.
-    fn check(&mut self, token: Token, text: &str, watch: &mut Watch) {
+    /// Slips that are in one token or between two.
+    fn check(&mut self, token: Token, text: &str, watch: &mut LineWatch) {
         match token.kind {
             TokenKind::Word => self.check_word(token),
             TokenKind::String => self.check_string(token, text),
@@ -102,7 +99,7 @@ impl Reader<'_> {
         }
     }
 
-    fn check_depth(&mut self, token: Token, watch: &mut Watch, too_deep: bool) {
+    fn check_depth(&mut self, token: Token, watch: &mut LineWatch, too_deep: bool) {
         if too_deep && !watch.hopeless {
             watch.hopeless = true;
             self.problem(token.span, ProblemKind::TooDeep);
@@ -128,11 +125,11 @@ impl Reader<'_> {
         }
         let comment =
             token.span.of(self.text) == "-" && after.is_some_and(|after| after.kind == TokenKind::Minus);
-        self.unexpected(token.span, if comment { SPACE_BEFORE_COMMENT } else { SPACES });
+        self.unexpected(token.span, if comment { Expected::SpaceBeforeComment } else { Expected::Space });
     }
 
     fn check_string(&mut self, token: Token, text: &str) {
-        let start = token.span.start as usize + 1;
+        let start = token.span.start.to_usize() + 1;
         let inside = crate::syntax::inside(text);
         if let Some(at) = unknown_escape(inside) {
             let width = inside[at + 1..].chars().next().map_or(0, char::len_utf8);
@@ -150,7 +147,7 @@ impl Reader<'_> {
     }
 
     /// Whether the statement goes on in the next line with something in it.
-    fn runs_on(&mut self, watch: &mut Watch) -> bool {
+    fn runs_on(&mut self, watch: &mut LineWatch) -> bool {
         let rest = self.tokens[self.at..].iter();
         let next = rest.into_iter().find(|token| !is_blank(token.kind));
         let (Some(next), Some(last)) = (next, self.words.last()) else { return false };
@@ -159,7 +156,7 @@ impl Reader<'_> {
             TokenKind::CloseBrace => false,
             TokenKind::OpenBrace => self.brace_below(*next),
             _ if matches!(last.kind, TokenKind::Comma | TokenKind::Pipe) => {
-                next.kind != TokenKind::Word || words::statement(word).is_none()
+                next.kind != TokenKind::Word || words::find_statement(word).is_none()
             }
             TokenKind::Word if word == "then" && self.takes_then() => {
                 watch.head_end.get_or_insert(last.span.end);
@@ -171,16 +168,18 @@ impl Reader<'_> {
 
     /// `then` lines belong to `take`, and to what may have been meant as one.
     fn takes_then(&self) -> bool {
-        self.words.first().is_some_and(|first| first.is("take") || words::statement(first.text).is_none())
+        self.words
+            .first()
+            .is_some_and(|first| first.is("take") || words::find_statement(first.text).is_none())
     }
 
-    /// A `{` below the line that it should end: told once, and taken as meant.
+    /// A `{` below the line that it should end: reported once, and taken as meant.
     fn brace_below(&mut self, brace: Token) -> bool {
         let opens =
-            |first: &Tok| words::statement(first.text).is_some_and(|word| word.form.ends_with("{ ... }"));
+            |first: &Tok| words::find_statement(first.text).is_some_and(|known| known.holds.is_some());
         let meant = self.words.first().is_some_and(opens);
         if meant {
-            self.problem(brace.span, ProblemKind::Unexpected { expected: vec![BRACE_ABOVE] });
+            self.problem(brace.span, ProblemKind::Unexpected { expected: vec![Expected::StatementNoBrace] });
         }
         meant
     }
@@ -194,7 +193,7 @@ fn is_operator(kind: TokenKind) -> bool {
     matches!(kind, TokenKind::Plus | TokenKind::Minus | TokenKind::Star)
 }
 
-/// The first `\` with neither `"` nor `\` behind it.
+/// The first `\` with neither `"` nor `\` after it.
 fn unknown_escape(inside: &str) -> Option<usize> {
     let mut characters = inside.char_indices();
     while let Some((at, character)) = characters.next() {

@@ -3,10 +3,10 @@
 
 use super::balance::Balance;
 use super::frame::Frame;
-use super::place::Place;
 use crate::syntax::Tok;
-use crate::tree::{Statement, Tree};
-use crate::{Problem, ProblemKind, Span, Token, TokenKind};
+use crate::tree::{Statement, Tree, Zone};
+use crate::{Belongs, Expected, Problem, ProblemKind, Span, Token, TokenKind};
+use knotwright_numbers::ToNumber;
 
 /// What was read from a text.
 pub(crate) struct Read {
@@ -27,7 +27,7 @@ pub(crate) fn read(text: &str, tokens: &[Token]) -> Read {
     Read { tree: Tree { statements }, problems, paired }
 }
 
-/// What stands before the next token on its line.
+/// What is before the next token on its line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Before {
     /// Nothing.
@@ -48,13 +48,13 @@ pub(crate) struct Reader<'t> {
     pub(crate) frames: Vec<Frame>,
     pub(crate) balance: Balance,
     /// Where the statement before in this block belongs, if it was misplaced.
-    pub(crate) misplaced: Option<&'static str>,
+    pub(crate) misplaced: Option<Belongs>,
     top: Vec<Statement>,
     problems: Vec<Problem>,
     pub(super) line_start: u32,
     indent: u32,
     pub(super) before: Before,
-    /// Whether a `}` too many was just told.
+    /// Whether a `}` too many was just reported.
     pub(super) stray: bool,
     /// Whether the text ended within blocks too deep to be read.
     pub(super) lost: bool,
@@ -86,15 +86,15 @@ impl<'t> Reader<'t> {
 
     /// How many spaces and tabs stand from `start`.
     fn white_from(&self, start: u32) -> u32 {
-        let line = self.text.get(start as usize..).unwrap_or("");
-        line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count() as u32
+        let line = self.text.get(start.to_usize()..).unwrap_or("");
+        line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count().to_u32()
     }
 
     /// Goes on to what begins at this byte, the start of a line; it is the token of that number.
     pub(super) fn begin_at(&mut self, line_start: usize, token: usize) {
         self.at = token;
         if line_start > 0 {
-            self.line_start = line_start as u32;
+            self.line_start = line_start.to_u32();
             self.indent = self.white_from(self.line_start);
         }
     }
@@ -109,12 +109,23 @@ impl<'t> Reader<'t> {
         while let Some(token) = self.peek() {
             self.read_next(token);
         }
+        self.end_text();
+    }
+
+    /// Ends the blocks that are still open: one problem for all, as one place is where they were to end.
+    fn end_text(&mut self) {
+        let opened = self.frames.iter().filter_map(|frame| self.tokens.get(frame.open));
+        let opened: Vec<Span> = opened.map(|open| open.span).collect();
+        if !opened.is_empty() && !self.lost {
+            let end = crate::to_offset(self.text.len());
+            self.problem(Span { start: end, end }, ProblemKind::OpenAtEnd { opened });
+        }
         while !self.frames.is_empty() {
-            if self.lost { self.pop(None) } else { self.close_missing() }
+            self.pop(None);
         }
     }
 
-    /// Reads a statement, a row, or what stands between two; `token` is ahead.
+    /// Reads a statement, a row, or what is between two; `token` is ahead.
     pub(super) fn read_next(&mut self, token: Token) {
         match token.kind {
             TokenKind::Comment => self.advance(),
@@ -141,35 +152,35 @@ impl<'t> Reader<'t> {
         self.problems.push(Problem { span, kind });
     }
 
-    /// How many problems are told so far.
-    pub(crate) fn told(&self) -> usize {
+    /// How many problems are reported so far.
+    pub(crate) fn known_problems(&self) -> usize {
         self.problems.len()
     }
 
     /// Of a statement that does not parse only the first problem since `told` is kept, or `problem` if that stands
     /// before: what follows mostly follows from it.
-    pub(crate) fn keep_first(&mut self, told: usize, problem: Option<Problem>) {
-        let slips = self.problems.split_off(told);
+    pub(crate) fn keep_first(&mut self, known_problems: usize, problem: Option<Problem>) {
+        let slips = self.problems.split_off(known_problems);
         let first = slips.into_iter().chain(problem).rev().min_by_key(|problem| problem.span.start);
         self.problems.extend(first);
     }
 
-    /// Of a statement that is refused whole nothing else is told.
-    pub(crate) fn replace_since(&mut self, told: usize, problem: Option<Problem>) {
-        self.problems.truncate(told);
+    /// Nothing else is reported of a statement that is refused as a whole.
+    pub(crate) fn replace_since(&mut self, known_problems: usize, problem: Option<Problem>) {
+        self.problems.truncate(known_problems);
         self.problems.extend(problem);
     }
 
-    /// What may stand here.
-    pub(crate) fn place(&self) -> Place {
-        self.frames.last().map_or(Place::Top, |frame| frame.place)
+    /// What may be here.
+    pub(crate) fn place(&self) -> Zone {
+        self.frames.last().map_or(Zone::Top, |frame| frame.place)
     }
 
     pub(crate) fn at_line_start(&self) -> bool {
         self.before == Before::Nothing
     }
 
-    /// By how many bytes the line of the token ahead is indented. What stands before the token on its line does not
+    /// By how many bytes the line of the token ahead is indented. What is before the token on its line does not
     /// count, so that spaces between words mean nothing.
     pub(crate) fn indent(&self) -> u32 {
         self.indent
@@ -182,7 +193,7 @@ impl<'t> Reader<'t> {
         if before == Before::Statement
             && let Some(token) = self.peek()
         {
-            self.unexpected(token.span, "the end of the line");
+            self.unexpected(token.span, Expected::LineEnd);
         }
         if let Some(frame) = self.frames.last_mut() {
             frame.inline |= before == Before::Open;
@@ -197,12 +208,12 @@ impl<'t> Reader<'t> {
         self.before = Before::Statement;
     }
 
-    pub(crate) fn unexpected(&mut self, span: Span, expected: &'static str) {
+    pub(crate) fn unexpected(&mut self, span: Span, expected: Expected) {
         self.problem(span, ProblemKind::Unexpected { expected: vec![expected] });
     }
 
     /// Opens the block of a statement: what it holds, its `{` in the list of tokens, the indentation of its line.
-    pub(crate) fn open(&mut self, statement: Statement, place: Place, open: usize, indent: u32) {
+    pub(crate) fn open(&mut self, statement: Statement, place: Zone, open: usize, indent: u32) {
         let misplaced = self.misplaced.take();
         self.frames.push(Frame { place, open, indent, misplaced, ..Frame::new(statement) });
         self.before = Before::Open;
@@ -230,7 +241,7 @@ impl<'t> Reader<'t> {
         self.pop(None);
     }
 
-    /// Passes over a block too deep to be read, from behind its `{`.
+    /// Passes over a block too deep to be read, after its `{`.
     pub(crate) fn skip_block(&mut self) {
         let mut depth = 1;
         while let Some(token) = self.peek().filter(|_| depth > 0) {

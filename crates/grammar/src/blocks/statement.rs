@@ -1,12 +1,13 @@
 //! One statement: what it says, or why it says nothing.
 
+use super::chart::LETTERS;
 use super::line::{DEEPEST, Line};
-use super::place::{Place, belongs};
+use super::place::{belongs, nearest, within};
 use super::reader::Reader;
 use crate::syntax::{self, Tok};
-use crate::tree::{Block, Node, Statement};
-use crate::words::{self, Word};
-use crate::{Problem, ProblemKind, Span, TokenKind};
+use crate::tree::{Block, Broken, Declaration, Node, Statement, Zone};
+use crate::words;
+use crate::{Belongs, Expected, Problem, ProblemKind, Span, TokenKind};
 
 impl Reader<'_> {
     /// Reads one statement, up to the `{` of its block. There is a token ahead that is no comment and no line's end.
@@ -16,9 +17,9 @@ impl Reader<'_> {
             self.close_by_indentation(indent);
         }
         self.begin_in_block();
-        let (told, place) = (self.told(), self.place());
+        let (known_problems, place) = (self.known_problems(), self.place());
         let line = self.gather();
-        let (node, word) = self.node(line, place, told);
+        let (node, word) = self.node(line, place, known_problems);
         let statement = Statement { span: line.span, head: line.head, node };
         match line.brace {
             None => {
@@ -26,16 +27,16 @@ impl Reader<'_> {
                 self.ended();
             }
             Some(brace) if self.frames.len() == DEEPEST => self.too_deep(brace, statement),
-            Some(brace) => self.open(statement, place.within(word), brace, indent),
+            Some(brace) => self.open(statement, within(place, word), brace, indent),
         }
     }
 
     /// Ends the blocks whose `}` is missing, if the line ahead shows by its indentation that they are over.
     fn close_by_indentation(&mut self, indent: u32) {
         let ahead = self.peek().map_or("", |token| token.span.of(self.text));
-        let word = words::statement(ahead);
+        let word = words::find_statement(ahead);
         while let Some(frame) = self.frames.last() {
-            let fits = word.is_none_or(|word| frame.place.admits(word));
+            let fits = word.is_none_or(|known| known.may_stand(frame.place));
             if !self.balance.lacks_close(frame.open) || !frame.ended_before(indent, fits) {
                 return;
             }
@@ -45,13 +46,13 @@ impl Reader<'_> {
 
     /// The node of the gathered line, and the word that says what its block holds. `told` problems were told before
     /// this line.
-    fn node(&mut self, line: Line, place: Place, told: usize) -> (Node, Option<&'static str>) {
-        let broken = Node::Broken { block: self.broken_block(line) };
+    fn node(&mut self, line: Line, place: Zone, known_problems: usize) -> (Node, Option<&'static str>) {
+        let broken = Node::Broken(Broken { block: self.broken_block(line) });
         let Some(first) = self.words.first().copied() else { return (broken, None) };
-        let known = words::statement(first.text).filter(|_| first.kind == TokenKind::Word);
-        let word = known.map(|word| word.text);
+        let known = words::find_statement(first.text).filter(|_| first.kind == TokenKind::Word);
+        let word = known.map(|known| known.word.text);
         if line.hopeless {
-            self.keep_first(told, None);
+            self.keep_first(known_problems, None);
             return (broken, word);
         }
         if let Some(kind) = self.refusal(first, known, place) {
@@ -60,7 +61,7 @@ impl Reader<'_> {
                 _ => word,
             };
             let problem = self.is_news(&kind, place).then_some(Problem { span: first.span, kind });
-            self.replace_since(told, problem);
+            self.replace_since(known_problems, problem);
             return (broken, meant);
         }
         self.misplaced = None;
@@ -68,7 +69,7 @@ impl Reader<'_> {
             Ok(node) => (node, word),
             Err(account) => {
                 let problem = syntax::problem(account, &self.words);
-                self.keep_first(told, Some(problem));
+                self.keep_first(known_problems, Some(problem));
                 (broken, word)
             }
         }
@@ -79,31 +80,32 @@ impl Reader<'_> {
         Some(Block { open, close: None, statements: Vec::new() })
     }
 
-    /// Whether a refusal is told: of a run of statements that belong elsewhere only the first is, as they have one
+    /// Whether a refusal is reported: of a run of statements that belong elsewhere only the first is, as they have one
     /// cause, and in the block of an unknown statement no other unknown ones are.
-    fn is_news(&mut self, refusal: &ProblemKind, place: Place) -> bool {
+    fn is_news(&mut self, refusal: &ProblemKind, place: Zone) -> bool {
         let elsewhere = match refusal {
             ProblemKind::Misplaced { belongs, .. } => Some(*belongs),
             _ => None,
         };
         let before = std::mem::replace(&mut self.misplaced, elsewhere);
-        if elsewhere.is_some() { elsewhere != before } else { place != Place::Any }
+        if elsewhere.is_some() { elsewhere != before } else { place != Zone::Any }
     }
 
-    /// Why a statement that begins so may not stand in `place`.
-    fn refusal(&self, first: Tok, known: Option<&'static Word>, place: Place) -> Option<ProblemKind> {
-        let gauge = matches!(place, Place::Gauge | Place::Any);
+    /// Why a statement that begins so may not be in `place`.
+    fn refusal(&self, first: Tok, known: Option<&'static Declaration>, place: Zone) -> Option<ProblemKind> {
+        let gauge = matches!(place, Zone::Gauge | Zone::Any);
         let misplaced = |statement, belongs| Some(ProblemKind::Misplaced { statement, belongs });
         match known {
-            Some(word) if place.admits(word) => None,
-            Some(word) => misplaced(word.text, belongs(word)),
+            Some(known) if known.may_stand(place) => None,
+            Some(known) => misplaced(known.word.text, belongs(known)),
             None if gauge && (first.kind == TokenKind::Number || first.is("thickness")) => None,
-            None if first.is("thickness") => misplaced("thickness", "in `gauge`"),
-            None if first.is("then") => misplaced("then", "below a `take`"),
+            None if first.is("thickness") => misplaced("thickness", Belongs::Gauge),
+            None if first.is(LETTERS) => misplaced(LETTERS, Belongs::Leader),
+            None if first.is("then") => misplaced("then", Belongs::BelowTake),
             None if first.kind == TokenKind::Word => {
-                Some(ProblemKind::UnknownStatement { nearest: place.nearest(first.text) })
+                Some(ProblemKind::UnknownStatement { nearest: nearest(place, first.text) })
             }
-            None => Some(ProblemKind::Unexpected { expected: vec!["a statement"] }),
+            None => Some(ProblemKind::Unexpected { expected: vec![Expected::Statement] }),
         }
     }
 
@@ -112,7 +114,8 @@ impl Reader<'_> {
         self.problem(open, ProblemKind::TooDeep);
         self.skip_block();
         let end = self.at.checked_sub(1).and_then(|at| self.tokens.get(at)).map_or(open, |token| token.span);
-        self.add(Statement { span: statement.span.to(end), node: Node::Broken { block: None }, ..statement });
+        let broken = Node::Broken(Broken { block: None });
+        self.add(Statement { span: statement.span.to(end), node: broken, ..statement });
         self.ended();
     }
 }

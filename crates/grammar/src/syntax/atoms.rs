@@ -2,8 +2,8 @@
 
 use super::fault::Fault;
 use super::token::{In, Tok};
-use crate::tree::{Length, Name, Number, Text, Unit};
-use crate::{ProblemKind, Span, TokenKind, words};
+use crate::tree::{Length, Name, Number, Text, Translation, Unit};
+use crate::{Expected, ProblemKind, Span, TextFor, TokenKind, words};
 use chumsky::prelude::*;
 use smol_str::SmolStr;
 use std::borrow::Cow;
@@ -15,57 +15,61 @@ pub(crate) trait Rule<'t, O, F: Fault<'t>>: Parser<'t, In<'t>, O, extra::Err<F>>
 
 impl<'t, O, F: Fault<'t>, P: Parser<'t, In<'t>, O, extra::Err<F>> + Copy> Rule<'t, O, F> for P {}
 
-/// Why a token will not do: something else was due, or it is wrong in itself.
+/// Why a token will not do: something else was due that is asked for, or is not, or it is wrong in itself.
 pub(crate) enum No {
-    Due(&'static str),
+    Due(Expected),
+    Unasked,
     Wrong(ProblemKind),
 }
 
 /// One token that `read` accepts; `due` is what to ask for at the end of the statement.
 pub(crate) fn token<'t, O, F: Fault<'t>>(
-    due: &'static str,
+    due: impl Into<Option<Expected>> + Copy,
     read: impl Fn(&'t Tok<'t>) -> Result<O, No> + Copy,
 ) -> impl Rule<'t, O, F> {
     custom(move |input| {
         let at = *input.cursor().inner();
-        match input.next_ref().map_or(Err(No::Due(due)), read) {
-            Ok(value) => Ok(value),
-            Err(No::Due(what)) => Err(F::due(at, what)),
-            Err(No::Wrong(kind)) => Err(F::wrong(at, kind)),
+        match input.next_ref().map(read) {
+            Some(Ok(value)) => Ok(value),
+            Some(Err(No::Due(what))) => Err(F::due(at, what)),
+            Some(Err(No::Unasked)) => Err(F::due(at, None)),
+            Some(Err(No::Wrong(kind))) => Err(F::wrong(at, kind)),
+            None => Err(F::due(at, due)),
         }
     })
 }
 
-/// This word, and no other; `due` is how to ask for it.
-pub(crate) fn exact<'t, F: Fault<'t>>(text: &'static str, due: &'static str) -> impl Rule<'t, Span, F> {
+/// This word of the notation, and no other.
+pub(crate) fn word<'t, F: Fault<'t>>(text: &'static str) -> impl Rule<'t, Span, F> {
+    let due = Expected::Word(text);
     token(due, move |tok| if tok.is(text) { Ok(tok.span) } else { Err(No::Due(due)) })
 }
 
-/// A word of the notation.
-macro_rules! word {
-    ($text:literal) => {
-        $crate::syntax::atoms::exact($text, concat!("`", $text, "`"))
-    };
-}
-pub(crate) use word;
-
 /// One sign.
-pub(crate) fn sign<'t, F: Fault<'t>>(kind: TokenKind, due: &'static str) -> impl Rule<'t, Span, F> {
+pub(crate) fn sign<'t, F: Fault<'t>>(kind: TokenKind, due: Expected) -> impl Rule<'t, Span, F> {
     token(due, move |tok| if tok.kind == kind { Ok(tok.span) } else { Err(No::Due(due)) })
+}
+
+/// One sign, not asked for where it is missing.
+pub(crate) fn perhaps<'t, F: Fault<'t>>(kind: TokenKind) -> impl Rule<'t, Span, F> {
+    token(None, move |tok| if tok.kind == kind { Ok(tok.span) } else { Err(No::Unasked) })
 }
 
 /// `,`, not asked for where it is missing.
 pub(crate) fn comma<'t, F: Fault<'t>>() -> impl Rule<'t, Span, F> {
-    sign(TokenKind::Comma, "")
+    perhaps(TokenKind::Comma)
 }
 
 /// `(` ... `)` around `inner`.
 pub(crate) fn in_parentheses<'t, O, F: Fault<'t>>(inner: impl Rule<'t, O, F>) -> impl Rule<'t, O, F> {
-    inner.delimited_by(sign(TokenKind::OpenParen, "`(`"), sign(TokenKind::CloseParen, "`)`"))
+    inner.delimited_by(
+        sign(TokenKind::OpenParen, Expected::OpenParen),
+        sign(TokenKind::CloseParen, Expected::CloseParen),
+    )
 }
 
-/// A name where only a name will do: a reserved word is told as such.
-pub(crate) fn name<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Name, F> {
+/// A name where only a name will do: a reserved word is reported as such.
+pub(crate) fn name<'t, F: Fault<'t>>(due: Expected) -> impl Rule<'t, Name, F> {
     token(due, move |tok| match named(tok) {
         Some(name) => Ok(name),
         None if tok.kind == TokenKind::Word => Err(No::Wrong(ProblemKind::ReservedName)),
@@ -74,8 +78,17 @@ pub(crate) fn name<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Name, F
 }
 
 /// A name where other words could stand too.
-pub(crate) fn name_among_others<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Name, F> {
+pub(crate) fn name_among_others<'t, F: Fault<'t>>(due: Expected) -> impl Rule<'t, Name, F> {
     token(due, move |tok| named(tok).ok_or(No::Due(due)))
+}
+
+/// A name of one letter.
+pub(crate) fn letter<'t, F: Fault<'t>>(due: Expected) -> impl Rule<'t, Name, F> {
+    let is_letter = |name: &Name| {
+        let mut signs = name.text.chars();
+        signs.next().is_some_and(char::is_alphabetic) && signs.next().is_none()
+    };
+    token(due, move |tok| named(tok).filter(is_letter).ok_or(No::Due(due)))
 }
 
 fn named(tok: &Tok) -> Option<Name> {
@@ -92,9 +105,9 @@ const LARGEST: u32 = 1_000_000_000;
 
 /// A whole number.
 pub(crate) fn number<'t, F: Fault<'t>>() -> impl Rule<'t, Number, F> {
-    token("a number", |tok| {
+    token(Expected::Number, |tok| {
         if tok.kind != TokenKind::Number {
-            return Err(No::Due("a number"));
+            return Err(No::Due(Expected::Number));
         }
         if tok.text.contains('.') {
             return Err(No::Wrong(ProblemKind::NotWhole));
@@ -116,7 +129,7 @@ pub(crate) fn length<'t, F: Fault<'t>>() -> impl Rule<'t, Length, F> {
 }
 
 fn amount<'t, F: Fault<'t>>() -> impl Rule<'t, (f64, Span), F> {
-    const DUE: &str = "a length, such as `12 cm`";
+    const DUE: Expected = Expected::Length;
     token(DUE, |tok| match tok.kind {
         TokenKind::Number => match tok.text.parse() {
             Ok(value) if value <= f64::from(LARGEST) => Ok((value, tok.span)),
@@ -127,7 +140,7 @@ fn amount<'t, F: Fault<'t>>() -> impl Rule<'t, (f64, Span), F> {
 }
 
 fn unit<'t, F: Fault<'t>>() -> impl Rule<'t, (Unit, Span), F> {
-    const DUE: &str = "`mm`, `cm`, `m` or `in`";
+    const DUE: Expected = Expected::Unit;
     token(DUE, |tok| {
         let unit = match tok.text {
             "mm" => Unit::Millimeter,
@@ -152,16 +165,26 @@ fn millimeters(value: f64, unit: Unit) -> f64 {
 }
 
 /// A string.
-pub(crate) fn text<'t, F: Fault<'t>>(due: &'static str) -> impl Rule<'t, Text, F> {
+pub(crate) fn text<'t, F: Fault<'t>>(due: Expected) -> impl Rule<'t, Text, F> {
     token(due, move |tok| match tok.kind {
         TokenKind::String => Ok(Text { span: tok.span, value: unescape(inside(tok.text)).into_owned() }),
         _ => Err(No::Due(due)),
     })
 }
 
+/// `, de "..."`, as often as one likes: the same in other languages. The checker looks at the tags.
+pub(crate) fn translations<'t, F: Fault<'t>>(due: TextFor) -> impl Rule<'t, Vec<Translation>, F> {
+    comma()
+        .ignore_then(name(Expected::Language))
+        .then(text(Expected::Text(due)))
+        .map(|(language, text)| Translation { language, text })
+        .repeated()
+        .collect()
+}
+
 /// A thread's color, not looked up yet: `#1f5d50` or a name.
 pub(crate) fn color<'t, F: Fault<'t>>() -> impl Rule<'t, Text, F> {
-    const DUE: &str = "a color, such as `#1f5d50` or `goldenrod`";
+    const DUE: Expected = Expected::Color;
     token(DUE, |tok| match tok.kind {
         TokenKind::Color if tok.text.bytes().skip(1).all(|byte| byte.is_ascii_hexdigit()) => {
             Ok(as_written(tok))
@@ -175,12 +198,12 @@ fn as_written(tok: &Tok) -> Text {
     Text { span: tok.span, value: tok.text.to_owned() }
 }
 
-/// What stands between the quotes.
+/// What is between the quotes.
 pub(crate) fn inside(quoted: &str) -> &str {
     quoted.strip_prefix('"').and_then(|rest| rest.strip_suffix('"')).unwrap_or("")
 }
 
-/// `\"` and `\\` resolved; an unknown escape, told elsewhere, stays as it is.
+/// `\"` and `\\` resolved; an unknown escape, reported elsewhere, stays as it is.
 fn unescape(raw: &str) -> Cow<'_, str> {
     if !raw.contains('\\') {
         return raw.into();

@@ -1,39 +1,54 @@
 //! The statements of `opening`, `set`, `closing` and motifs, all but `take`.
 
-use super::atoms::{Rule, comma, exact, in_parentheses, name, text, word};
+use super::atoms::{Rule, comma, in_parentheses, letter, name, number, text, translations, word};
 use super::fault::Fault;
 use super::list::list;
 use super::number::{expr, series};
 use super::strand::{promise, range, strand};
-use super::{block, chart, open};
-use crate::tree::{Block, Expect, Expr, Node, Work};
+use super::{Written, block, chart, open};
+use crate::tree::{
+    BothBlock, ClosingBlock, Expect, Expr, FaceChart, FaceKey, FaceSymmetry, ForBlock, GaugeBlock,
+    LeaderChart, Letters, Meet, MirroredBlock, OnBlock, OpeningBlock, Remark, RepeatBlock, RowsChart,
+    SectionBlock, SetBlock, Work,
+};
+use crate::{Expected, NameFor, TextFor};
 use chumsky::prelude::*;
 
-/// `opening {`, `set {`, `closing {`, `both {`, `mirrored {`, `gauge {`: a word and a block.
-pub(crate) fn plain<'t, F: Fault<'t>>(
-    text: &'static str,
-    node: impl Fn(Block) -> Node + Copy,
-) -> impl Rule<'t, Node, F> {
-    exact(text, text).ignore_then(open()).map(move |open| node(block(open)))
+/// Statements that are a word and a block.
+macro_rules! plain_blocks {
+    ($($type:ident),+) => {
+        $(impl Written for $type {
+            fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+                open().map(|open| Self { block: block(open) })
+            }
+        })+
+    };
 }
 
+plain_blocks! { GaugeBlock, OpeningBlock, SetBlock, ClosingBlock, BothBlock, MirroredBlock }
+
 /// `meet center`
-pub(crate) fn meet<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("meet").then(word!("center")).map(|_| Node::Meet)
+impl Written for Meet {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        word("center").map(|_| Meet {})
+    }
 }
 
 /// `on RANGE {`
-pub(crate) fn on<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("on").ignore_then(range()).then(open()).map(|(range, open)| Node::On { range, block: block(open) })
+impl Written for OnBlock {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        range().then(open()).map(|(range, open)| OnBlock { range, block: block(open) })
+    }
 }
 
 /// `work NAME(args) [mirrored]`
-pub(crate) fn work<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("work")
-        .ignore_then(name("the name of a motif"))
-        .then(in_parentheses(args()))
-        .then(word!("mirrored").or_not())
-        .map(|((motif, args), mirrored)| Node::Work(Work { motif, args, mirrored }))
+impl Written for Work {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        name(Expected::Motif)
+            .then(in_parentheses(args()))
+            .then(word("mirrored").or_not())
+            .map(|((motif, args), mirrored)| Work { motif, args, mirrored })
+    }
 }
 
 fn args<'t, F: Fault<'t>>() -> impl Rule<'t, Vec<Expr>, F> {
@@ -41,54 +56,92 @@ fn args<'t, F: Fault<'t>>() -> impl Rule<'t, Vec<Expr>, F> {
 }
 
 /// `repeat N {`
-pub(crate) fn repeat<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("repeat")
-        .ignore_then(expr())
-        .then(open())
-        .map(|(times, open)| Node::Repeat { times, block: block(open) })
+impl Written for RepeatBlock {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        expr().then(open()).map(|(times, open)| RepeatBlock { times, block: block(open) })
+    }
 }
 
 /// `for K A down to B [by S] {`
-pub(crate) fn for_each<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("for").ignore_then(name("a name that counts")).then(series()).then(open()).map(
-        |((variable, series), open)| Node::For { variable, series: Box::new(series), block: block(open) },
-    )
+impl Written for ForBlock {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        name(Expected::NewName(NameFor::Counter)).then(series()).then(open()).map(
+            |((variable, series), open)| ForBlock { variable, series: Box::new(series), block: block(open) },
+        )
+    }
 }
 
 /// `rows [offset] {`
-pub(crate) fn rows<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("rows")
-        .ignore_then(word!("offset").or_not())
-        .then(open())
-        .map(|(offset, open)| Node::Rows { offset, chart: chart(open) })
+impl Written for RowsChart {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        word("offset").or_not().then(open()).map(|(offset, open)| RowsChart { offset, chart: chart(open) })
+    }
+}
+
+/// `face [offset] LETTER COLOR, ... {`
+impl Written for FaceChart {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        let key = letter(Expected::NewName(NameFor::Letter))
+            .then(name(Expected::Thread))
+            .map(|(letter, thread)| FaceKey { letter, thread });
+        word("offset")
+            .or_not()
+            .then(key.separated_by(comma()).collect())
+            .then(open())
+            .map(|((offset, keys), open)| FaceChart { offset, keys, chart: chart(open) })
+    }
 }
 
 /// `leader STRAND [(COLOR)] {`
-pub(crate) fn leader<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("leader")
-        .ignore_then(strand())
-        .then(promise().or_not())
-        .then(open())
-        .map(|((strand, promise), open)| Node::Leader { strand, promise, chart: chart(open) })
+impl Written for LeaderChart {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        strand().then(promise().or_not()).then(open()).map(|((strand, promise), open)| LeaderChart {
+            strand,
+            promise,
+            chart: chart(open),
+        })
+    }
 }
 
-/// `section "title" {`
-pub(crate) fn section<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("section")
-        .ignore_then(text("a title in quotes"))
-        .then(open())
-        .map(|(title, open)| Node::Section { title, block: block(open) })
+/// `letters "text" [across] [height N]`
+pub(super) fn letters<'t, F: Fault<'t>>() -> impl Rule<'t, Letters, F> {
+    word("letters")
+        .ignore_then(text(Expected::Text(TextFor::Letters)))
+        .then(word("across").or_not())
+        .then(word("height").ignore_then(number()).or_not())
+        .map(|((text, across), height)| Letters { text, across, height })
 }
 
-/// `note "text"`
-pub(crate) fn note<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    word!("note").ignore_then(text("a text in quotes")).map(Node::Note)
+/// `section "title" [, LANGUAGE "title"] {`
+impl Written for SectionBlock {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        text(Expected::Text(TextFor::Title))
+            .then(translations(TextFor::Title))
+            .then(open())
+            .map(|((title, others), open)| SectionBlock { title, others, block: block(open) })
+    }
 }
 
-/// `expect LIST`, `expect start [mirrored]`
-pub(crate) fn expect<'t, F: Fault<'t>>() -> impl Rule<'t, Node, F> {
-    let start = word!("start").ignore_then(word!("mirrored").or_not());
-    word!("expect")
-        .ignore_then(choice((start.map(|mirrored| Expect::Start { mirrored }), list().map(Expect::List))))
-        .map(Node::Expect)
+/// `note "text" [, LANGUAGE "text"]`
+impl Written for Remark {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        text(Expected::Text(TextFor::Reading))
+            .then(translations(TextFor::Reading))
+            .map(|(text, others)| Remark { text, others })
+    }
+}
+
+/// `expect LIST`, `expect start [mirrored]`, `expect face mirror`, `turn` or `flip`
+impl Written for Expect {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        let start = word("start").ignore_then(word("mirrored").or_not());
+        let symmetry = choice((
+            word("mirror").to(FaceSymmetry::Mirror),
+            word("turn").to(FaceSymmetry::Turn),
+            word("flip").to(FaceSymmetry::Flip),
+        ));
+        // A thread may be called `face`, too.
+        let face = word("face").ignore_then(symmetry).map(Expect::Face);
+        choice((start.map(|mirrored| Expect::Start { mirrored }), face, list().map(Expect::List)))
+    }
 }

@@ -1,10 +1,10 @@
-//! Why a statement does not parse: not told at all on the first try, told in full on the second.
+//! Why a statement does not parse: not recorded at all on the first try, recorded in full on the second.
 //!
 //! Nearly all statements parse, so the first try carries an error of no size. Only a statement that fails is
 //! parsed again, with [`Account`].
 
 use super::token::{In, Tok};
-use crate::ProblemKind;
+use crate::{Expected, ProblemKind};
 use chumsky::DefaultExpected;
 use chumsky::error::{Error, LabelError};
 use chumsky::span::SimpleSpan;
@@ -12,8 +12,8 @@ use chumsky::util::MaybeRef;
 
 /// An error of the statement parsers.
 pub(crate) trait Fault<'t>: Error<'t, In<'t>> + 't {
-    /// `what` was due at token `at`; an empty `what` is not worth telling.
-    fn due(at: usize, what: &'static str) -> Self;
+    /// `what` was due at token `at`; nothing, if it is not worth reporting.
+    fn due(at: usize, what: impl Into<Option<Expected>>) -> Self;
     /// Something is wrong with token `at` itself.
     fn wrong(at: usize, kind: ProblemKind) -> Self;
 }
@@ -23,7 +23,7 @@ pub(crate) trait Fault<'t>: Error<'t, In<'t>> + 't {
 pub(crate) struct Silent;
 
 impl<'t> Fault<'t> for Silent {
-    fn due(_: usize, _: &'static str) -> Self {
+    fn due(_: usize, _: impl Into<Option<Expected>>) -> Self {
         Self
     }
 
@@ -50,15 +50,14 @@ pub(crate) struct Account {
     /// The token that was found; one past the last at the statement's end.
     pub(crate) at: usize,
     /// What was due there.
-    pub(crate) expected: Vec<&'static str>,
+    pub(crate) expected: Vec<Expected>,
     /// What is wrong with the token itself, if that is known.
     pub(crate) wrong: Option<ProblemKind>,
 }
 
 impl<'t> Fault<'t> for Account {
-    fn due(at: usize, what: &'static str) -> Self {
-        let expected = if what.is_empty() { Vec::new() } else { vec![what] };
-        Self { at, expected, wrong: None }
+    fn due(at: usize, what: impl Into<Option<Expected>>) -> Self {
+        Self { at, expected: what.into().into_iter().collect(), wrong: None }
     }
 
     fn wrong(at: usize, kind: ProblemKind) -> Self {
@@ -91,9 +90,6 @@ impl<'t> LabelError<'t, In<'t>, DefaultExpected<'t, Tok<'t>>> for Account {
         span: SimpleSpan<usize>,
     ) -> Self {
         let end = expected.into_iter().any(|one| matches!(one, DefaultExpected::EndOfInput));
-        Self::due(span.start, if end { END_OF_LINE } else { "" })
+        Self::due(span.start, end.then_some(Expected::LineEnd))
     }
 }
-
-/// What is due where a statement is complete.
-pub(crate) const END_OF_LINE: &str = "the end of the line";

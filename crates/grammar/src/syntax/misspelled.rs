@@ -7,7 +7,8 @@ use crate::near::near;
 use crate::words::{Role, WORDS};
 use crate::{Problem, ProblemKind, TokenKind};
 
-/// So many words before the place where a statement fails are tried, and so long a statement.
+/// The most words that are tried before the place where a statement fails, beside one behind it, and the longest
+/// statement, in tokens.
 const MOST_WORDS: usize = 4;
 const LONGEST: usize = 200;
 
@@ -15,8 +16,10 @@ const LONGEST: usize = 200;
 /// misspelled word is often taken for a name at first, so that the statement fails a little later.
 pub(super) fn misspelled(at: usize, tokens: In) -> Option<Problem> {
     let last = at.min(tokens.len().checked_sub(1)?);
-    let strange = (1..=last).rev().filter(|&index| is_strange(&tokens[index])).take(MOST_WORDS);
-    let mut strange = strange.filter(|_| tokens.len() <= LONGEST);
+    let before = (1..=last).rev().filter(|&index| is_strange(&tokens[index])).take(MOST_WORDS);
+    // `a | b | mirro` fails at the second bar.
+    let behind = (last + 1..tokens.len()).filter(|&index| is_strange(&tokens[index])).take(1);
+    let mut strange = before.chain(behind).filter(|_| tokens.len() <= LONGEST);
     strange.find_map(|index| {
         let kind = ProblemKind::Misspelled { meant: meant(index, at, tokens)? };
         Some(Problem { span: tokens[index].span, kind })
@@ -31,7 +34,7 @@ fn is_strange(tok: &Tok) -> bool {
 fn meant(index: usize, at: usize, tokens: In) -> Option<&'static str> {
     let within = WORDS.iter().filter(|word| !matches!(word.role, Role::Head | Role::Body));
     let mut fitting = near(tokens[index].text, within.map(|word| word.text));
-    fitting.retain(|(_, word)| reads_on(word, index, (at, tokens)));
+    fitting.retain(|(_, word)| fails_at(word, index, tokens).is_none_or(|failed| failed > at));
     match fitting[..] {
         [(_, word)] => Some(word),
         [(slips, word), (more, _), ..] if slips < more => Some(word),
@@ -39,8 +42,9 @@ fn meant(index: usize, at: usize, tokens: In) -> Option<&'static str> {
     }
 }
 
-fn reads_on(word: &str, index: usize, (at, tokens): (usize, In)) -> bool {
+/// The token at which the statement fails with `word` in place of the token at `index`; `None` if it does not.
+fn fails_at(word: &str, index: usize, tokens: In) -> Option<usize> {
     let mut tokens = tokens.to_vec();
     tokens[index].text = word;
-    statement::<Account>(&tokens).map_or_else(|account| account.at > at, |_| true)
+    statement::<Account>(&tokens).err().map(|account| account.at)
 }

@@ -1,8 +1,13 @@
-//! One statement's tokens to its node. All that is known of the parser library lies in this folder.
+//! One statement's tokens to its node. All that is known of the parser library is in this folder.
 //!
-//! The parsers are values of no size, put together while compiling, so that there is nothing to build, to
-//! keep or to share for each file or statement. A statement comes with the `{` that ends its line; what stands in
+//! The parsers are values of almost no size, put together while compiling, so that there is nothing to build, to keep or
+//! to share for each file or statement. The first word says which statement it is ([`Head::read`], [`Body::read`]); what
+//! comes after it is read by its [`Written::rule`]. A statement comes with the `{` that ends its line; what is in
 //! the block is filled in later by [`blocks`](crate::blocks).
+//!
+//! Nearly all statements parse, so the first try carries an error of no size; only a statement that fails is parsed again
+//! with an account of what was expected where ([`fault`]). What was expected is a value ([`Expected`]) that others
+//! compare; the words for it are made by the checker's rules.
 
 mod atoms;
 mod body;
@@ -16,70 +21,53 @@ mod take;
 mod token;
 
 pub(crate) use atoms::inside;
-pub(crate) use fault::Account;
-pub(crate) use token::Tok;
+pub(crate) use fault::{Account, Fault};
+pub(crate) use token::{In, Tok};
 
-use crate::tree::{Block, Chart, Node};
-use crate::{Problem, ProblemKind, Span, TokenKind};
-use atoms::{Rule, sign};
-use fault::{Fault, Silent};
+use crate::tree::{Block, Body, Chart, Declared, Head, Letters, Node};
+use crate::{Expected, Problem, ProblemKind, Span, TokenKind};
+use atoms::{Rule, sign, word};
+use chumsky::Parser as _;
+use fault::Silent;
 use misspelled::misspelled;
-use token::In;
 
 /// What the statement says, or what is wrong with it.
 pub(crate) fn parse(tokens: In) -> Result<Node, Account> {
     statement::<Silent>(tokens).or_else(|Silent| statement::<Account>(tokens))
 }
 
+/// The letters that a line of a leader stands for, or what is wrong with it.
+pub(crate) fn parse_letters(tokens: In) -> Result<Letters, Account> {
+    whole(body::letters::<Account>(), tokens)
+}
+
 fn statement<'t, F: Fault<'t>>(tokens: In<'t>) -> Result<Node, F> {
-    let Some(first) = tokens.first() else { return Err(F::due(0, "a statement")) };
-    match first.text {
-        "take" => take_statement(tokens),
-        "expect" => whole(body::expect(), tokens),
-        "on" => whole(body::on(), tokens),
-        "both" => whole(body::plain("both", Node::Both), tokens),
-        "mirrored" => whole(body::plain("mirrored", Node::Mirrored), tokens),
-        "work" => whole(body::work(), tokens),
-        "meet" => whole(body::meet(), tokens),
-        "repeat" => whole(body::repeat(), tokens),
-        "for" => whole(body::for_each(), tokens),
-        "rows" => whole(body::rows(), tokens),
-        "leader" => whole(body::leader(), tokens),
-        "section" => whole(body::section(), tokens),
-        "note" => whole(body::note(), tokens),
-        _ => head_statement(first, tokens),
+    let Some(first) = tokens.first() else { return Err(F::due(0, Expected::Statement)) };
+    if let Some(read) = Body::read(first.text, tokens).or_else(|| Head::read(first.text, tokens)) {
+        return read;
+    }
+    if first.kind == TokenKind::Number || first.is("thickness") {
+        return whole(head::swatch(), tokens).map(Node::Swatch);
+    }
+    Err(F::due(0, Expected::Statement))
+}
+
+/// A statement that begins with a word of its own.
+pub(crate) trait Written: Declared + Sized {
+    /// What comes after that word.
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F>;
+
+    /// Why what was read will not do, where only the whole of it can show that.
+    fn objection<'t, F: Fault<'t>>(&self, _: In<'t>) -> Option<F> {
+        None
     }
 }
 
-fn head_statement<'t, F: Fault<'t>>(first: &Tok, tokens: In<'t>) -> Result<Node, F> {
-    match first.text {
-        "thread" => whole(head::thread(), tokens),
-        "strands" => whole(head::strands(), tokens),
-        "pattern" => whole(head::pattern(), tokens),
-        "about" => whole(head::about(), tokens),
-        "author" => whole(head::author(), tokens),
-        "license" => whole(head::license(), tokens),
-        "colorway" => whole(head::colorway(), tokens),
-        "gauge" => whole(body::plain("gauge", Node::Gauge), tokens),
-        "length" => whole(head::band_length(), tokens),
-        "sets" => whole(head::sets(), tokens),
-        "ends" => whole(head::ends(), tokens),
-        "start" => whole(head::start(), tokens),
-        "use" => whole(head::import(), tokens),
-        "motif" => whole(head::motif(), tokens),
-        "opening" => whole(body::plain("opening", Node::Opening), tokens),
-        "set" => whole(body::plain("set", Node::Set), tokens),
-        "closing" => whole(body::plain("closing", Node::Closing), tokens),
-        "thickness" => whole(head::swatch(), tokens),
-        _ if first.kind == TokenKind::Number => whole(head::swatch(), tokens),
-        _ => Err(F::due(0, "a statement")),
-    }
-}
-
-fn take_statement<'t, F: Fault<'t>>(tokens: In<'t>) -> Result<Node, F> {
-    let take = whole(take::take(), tokens)?;
-    match take::objection(&take, tokens) {
-        None => Ok(Node::Take(take)),
+/// The statement that these tokens are, whose first word was seen.
+pub(crate) fn written<'t, S: Written, F: Fault<'t>>(tokens: In<'t>) -> Result<S, F> {
+    let said = whole(word(S::WORD).ignore_then(S::rule()), tokens)?;
+    match said.objection(tokens) {
+        None => Ok(said),
         Some(fault) => Err(fault),
     }
 }
@@ -90,13 +78,13 @@ fn whole<'t, O, F: Fault<'t>>(rule: impl Rule<'t, O, F>, tokens: In<'t>) -> Resu
     match (value, faults.into_iter().next()) {
         (Some(value), None) => Ok(value),
         (_, Some(fault)) => Err(fault),
-        (None, None) => Err(F::due(0, "a statement")),
+        (None, None) => Err(F::due(0, Expected::Statement)),
     }
 }
 
 /// The `{` that ends the line.
 fn open<'t, F: Fault<'t>>() -> impl Rule<'t, Span, F> {
-    sign(TokenKind::OpenBrace, "`{`")
+    sign(TokenKind::OpenBrace, Expected::OpenBrace)
 }
 
 fn block(open: Span) -> Block {
@@ -107,7 +95,7 @@ fn chart(open: Span) -> Chart {
     Chart { open, close: None, rows: Vec::new() }
 }
 
-/// The problem that an account tells of.
+/// The problem that an account describes.
 pub(crate) fn problem(account: Account, tokens: In) -> Problem {
     if account.wrong.is_none()
         && let Some(problem) = misspelled(account.at, tokens)

@@ -1,10 +1,10 @@
-//! Numbers that may have to be reckoned, and series of them.
+//! Numbers that may have to be computed, and series of them.
 
-use super::atoms::{Rule, name_among_others, number, sign, word};
+use super::atoms::{Rule, name_among_others, number, perhaps, sign, word};
 use super::fault::Fault;
 use super::token::In;
-use crate::TokenKind;
 use crate::tree::{Direction, Expr, Group, Operation, Operator, Series};
+use crate::{Expected, TokenKind};
 use chumsky::input::InputRef;
 use chumsky::prelude::*;
 
@@ -27,32 +27,36 @@ fn chain<'t, F: Fault<'t>>(
 
 /// A sign between numbers; not asked for where it is missing.
 fn operator<'t, F: Fault<'t>>(kind: TokenKind, operator: Operator) -> impl Rule<'t, Operator, F> {
-    sign(kind, "").map(move |_| operator)
+    perhaps(kind).map(move |_| operator)
 }
 
 fn factor<'t, F: Fault<'t>>() -> impl Rule<'t, Expr, F> {
-    choice((number().map(Expr::Number), name_among_others("a number").map(Box::new).map(Expr::Name), group()))
+    choice((
+        number().map(Expr::Number),
+        name_among_others(Expected::Number).map(Box::new).map(Expr::Name),
+        group(),
+    ))
 }
 
-/// `( ... )`, called anew for each parenthesis, so that the parser itself need not hold itself.
+/// `( ... )`, called again for each parenthesis, so that the parser need not contain itself.
 pub(crate) fn group<'t, F: Fault<'t>>() -> impl Rule<'t, Expr, F> {
     custom(group_within::<F>)
 }
 
 fn group_within<'t, F: Fault<'t>>(input: &mut InputRef<'t, '_, In<'t>, extra::Err<F>>) -> Result<Expr, F> {
-    let open = input.parse(sign(TokenKind::OpenParen, "a number"))?;
+    let open = input.parse(sign(TokenKind::OpenParen, Expected::Number))?;
     let inner = input.parse(expr())?;
-    let close = input.parse(sign(TokenKind::CloseParen, "`)`"))?;
+    let close = input.parse(sign(TokenKind::CloseParen, Expected::CloseParen))?;
     Ok(Expr::Group(Box::new(Group { span: open.to(close), inner })))
 }
 
 /// `down to B [by S]`, `up to B [by S]`: a series without its first number.
 pub(crate) fn rest_of_series<'t, F: Fault<'t>>() -> impl Rule<'t, (Direction, Expr, Option<Expr>), F> {
-    let direction = choice((word!("down").map(|_| Direction::Down), word!("up").map(|_| Direction::Up)));
+    let direction = choice((word("down").map(|_| Direction::Down), word("up").map(|_| Direction::Up)));
     direction
-        .then_ignore(word!("to"))
+        .then_ignore(word("to"))
         .then(expr())
-        .then(word!("by").ignore_then(expr()).or_not())
+        .then(word("by").ignore_then(expr()).or_not())
         .map(|((direction, last), by)| (direction, last, by))
 }
 

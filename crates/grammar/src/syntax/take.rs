@@ -1,24 +1,30 @@
 //! `take`: a strand, and the knots it ties.
 
+use super::Written;
 use super::atoms::{No, Rule, comma, name, sign, token, word};
 use super::fault::Fault;
 use super::number::{expr, rest_of_series};
 use super::strand::{extent, goal, promise, strand};
 use super::token::In;
 use crate::tree::{Direction, Expr, Extent, KnotKind, Run, Series, Take, Then};
-use crate::{Span, TokenKind};
+use crate::{Expected, NameFor, Span, TokenKind};
 use chumsky::prelude::*;
 
 /// `take STRAND [(COLOR)] [as LABEL]: RUNS [then RUNS]...`
-pub(crate) fn take<'t, F: Fault<'t>>() -> impl Rule<'t, Take, F> {
-    word!("take")
-        .ignore_then(strand())
-        .then(promise().or_not())
-        .then(word!("as").ignore_then(name("a label")).map(Box::new).or_not())
-        .then_ignore(sign(TokenKind::Colon, "`:`"))
-        .then(runs())
-        .then(then().repeated().collect::<Vec<_>>())
-        .map(|((((strand, promise), label), runs), thens)| Take { strand, promise, label, runs, thens })
+impl Written for Take {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        strand()
+            .then(promise().or_not())
+            .then(word("as").ignore_then(name(Expected::NewName(NameFor::Label))).map(Box::new).or_not())
+            .then_ignore(sign(TokenKind::Colon, Expected::Colon))
+            .then(runs())
+            .then(then().repeated().collect::<Vec<_>>())
+            .map(|((((strand, promise), label), runs), thens)| Take { strand, promise, label, runs, thens })
+    }
+
+    fn objection<'t, F: Fault<'t>>(&self, tokens: In<'t>) -> Option<F> {
+        objection(self, tokens)
+    }
 }
 
 /// `then RUNS`; a comma before it does no harm.
@@ -30,7 +36,7 @@ fn then<'t, F: Fault<'t>>() -> impl Rule<'t, Then, F> {
     });
     comma()
         .or_not()
-        .ignore_then(word!("then"))
+        .ignore_then(word("then"))
         .then(with_more(choice((run(), bare))))
         .map(|(word, runs)| Then { word, runs })
 }
@@ -58,7 +64,7 @@ fn run<'t, F: Fault<'t>>() -> impl Rule<'t, Run, F> {
 }
 
 fn kind<'t, F: Fault<'t>>() -> impl Rule<'t, (KnotKind, Span), F> {
-    const DUE: &str = "a kind of knot, such as `forward`";
+    const DUE: Expected = Expected::Kind;
     token(DUE, |tok| {
         let kind = match tok.text {
             "forward" => KnotKind::Forward,
@@ -72,11 +78,11 @@ fn kind<'t, F: Fault<'t>>() -> impl Rule<'t, (KnotKind, Span), F> {
 }
 
 fn extent_of_run<'t, F: Fault<'t>>() -> impl Rule<'t, Extent, F> {
-    let over = || word!("over").ignore_then(name("a thread"));
+    let over = || word("over").ignore_then(name(Expected::Thread));
     choice((
         over().map(Extent::Over),
-        word!("until").ignore_then(name("a thread")).map(Extent::Until),
-        word!("to").ignore_then(goal()).map(Extent::To),
+        word("until").ignore_then(name(Expected::Thread)).map(Extent::Until),
+        word("to").ignore_then(goal()).map(Extent::To),
         expr()
             .then(choice((rest_of_series().map(AfterCount::Series), over().or_not().map(AfterCount::Over))))
             .map(|(first, rest)| rest.onto(first)),
@@ -101,7 +107,7 @@ impl AfterCount {
 
 /// What a run by itself cannot know: a series stands once in a `take` and without `then`, and a turning kind
 /// stays on one neighbor, so that it has no `over`, `until` or `to`.
-pub(crate) fn objection<'t, F: Fault<'t>>(take: &Take, tokens: In<'t>) -> Option<F> {
+fn objection<'t, F: Fault<'t>>(take: &Take, tokens: In<'t>) -> Option<F> {
     let index = |span: Span| tokens.partition_point(|tok| tok.span.start < span.start);
     let mut series = false;
     let mut kind = KnotKind::Forward;
@@ -109,21 +115,17 @@ pub(crate) fn objection<'t, F: Fault<'t>>(take: &Take, tokens: In<'t>) -> Option
         kind = run.kind.map_or(kind, |(kind, _)| kind);
         if let Extent::Series(found) = &run.extent {
             if series {
-                return Some(F::due(index(found.first.span()), PLAIN_COUNT));
+                return Some(F::due(index(found.first.span()), Expected::NumberNoSeries));
             }
             series = true;
         }
         if let (true, Some(passing)) = (turns(kind), passing(run, tokens)) {
-            return Some(F::due(index(passing), PLAIN_NUMBER));
+            return Some(F::due(index(passing), Expected::NumberOfTurns));
         }
     }
     let then = take.thens.first().filter(|_| series)?;
-    Some(F::due(index(then.word), NO_THEN))
+    Some(F::due(index(then.word), Expected::LineEndNoThen))
 }
-
-const NO_THEN: &str = "the end of the line (a `take` with a series has no `then`)";
-const PLAIN_COUNT: &str = "a plain number (a `take` has one series at most)";
-const PLAIN_NUMBER: &str = "a plain number (such a knot stays on one neighbor)";
 
 fn turns(kind: KnotKind) -> bool {
     matches!(kind, KnotKind::ForwardBackward | KnotKind::BackwardForward)

@@ -1,5 +1,6 @@
-//! The lines of `rows` and `leader`.
+//! The lines of `rows`, `leader` and `face`.
 
+use super::{Name, Number, Text};
 use crate::Span;
 
 /// The lines of a chart and its braces.
@@ -13,15 +14,37 @@ pub struct Chart {
     pub rows: Vec<ChartRow>,
 }
 
-/// One line of a chart.
+/// One line of a chart: a row of marks, or letters.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartRow {
-    /// From its first mark to its last.
+    /// From its first mark or word to its last.
     pub span: Span,
-    /// Its marks.
+    /// Its marks; letters have none.
     pub marks: Vec<Mark>,
     /// Whether the whole line could be read.
     pub whole: bool,
+    /// The letters that it stands for, if it is no row of marks.
+    pub letters: Option<Box<Letters>>,
+}
+
+/// `letters "TEXT" [across] [height N]`, in a leader in place of rows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Letters {
+    /// The text.
+    pub text: Text,
+    /// The word `across`, if it stands there.
+    pub across: Option<Span>,
+    /// How high capitals are, in knots.
+    pub height: Option<Number>,
+}
+
+/// `LETTER COLOR`: what a letter stands for in a face.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceKey {
+    /// The letter.
+    pub letter: Name,
+    /// The thread that is to be seen.
+    pub thread: Name,
 }
 
 /// One mark of a chart and its place.
@@ -33,7 +56,8 @@ pub struct Mark {
     pub sign: Sign,
 }
 
-/// The signs of a chart. `rows` know all but `#`; `leader` rows know `.` and `#`.
+/// The signs of a chart. `rows` know those of knots, `x` and `.`; `leader` rows know `.` and `#`; a `face` knows `.`, `?`
+/// and letters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Sign {
     /// `\`
@@ -50,4 +74,8 @@ pub enum Sign {
     Dot,
     /// `#`
     Hash,
+    /// `?`
+    Any,
+    /// A letter that stands for a thread.
+    Letter(char),
 }

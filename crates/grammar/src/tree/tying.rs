@@ -1,7 +1,11 @@
 //! Which strand is taken, and what it ties.
 
-use super::{Expr, Name, Series};
+use super::children::Child;
+use super::declared::{Declaration, Declared, Zone, declare};
+use super::fields::{Field, fields};
+use super::{Block, Chart, Expr, Name, Series, roles};
 use crate::Span;
+use crate::words::{Role, Word};
 
 /// `left N`, `right N`, `center N`, `inside N`, `A to B`
 #[derive(Debug, Clone, PartialEq)]
@@ -31,6 +35,16 @@ pub struct Take {
     pub runs: Vec<Run>,
     /// What the strands that hang there afterwards tie.
     pub thens: Vec<Then>,
+}
+
+declare! {
+    Body Take "take" {
+        form: "take STRAND [(COLOR)] [as LABEL]: RUNS",
+        help: "Take one strand in hand and tie.",
+        begun: "take ${1:left 1}: ${2:forward to edge}",
+        stands: [Body],
+        made_of: { strand: strand(), promise: promise(), runs: runs(), thens: thens(), label: labels() },
+    }
 }
 
 /// `then RUNS`

@@ -12,6 +12,15 @@ pub struct Text {
     pub value: String,
 }
 
+/// What a text for people is in another language: `, de "Ebbe"`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Translation {
+    /// The language, by its tag (BCP 47) as written.
+    pub language: Name,
+    /// What it is there.
+    pub text: Text,
+}
+
 /// A name, in NFC.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Name {
@@ -54,7 +63,7 @@ pub enum Unit {
     Inch,
 }
 
-/// A number that may have to be reckoned.
+/// A number that may have to be computed.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Expr {
     /// `4`
@@ -72,7 +81,7 @@ pub enum Expr {
 pub struct Group {
     /// With the parentheses.
     pub span: Span,
-    /// What stands between.
+    /// What is between.
     pub inner: Expr,
 }
 

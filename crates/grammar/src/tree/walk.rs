@@ -1,6 +1,6 @@
 //! Over all statements, and into their blocks.
 
-use super::{Block, Node, Statement, Tree};
+use super::{Block, Statement, Tree};
 
 impl Tree {
     /// All statements, blocks included, each before those in its block.
@@ -47,48 +47,6 @@ impl<'t> Iterator for Walk<'t> {
                     return Some(statement);
                 }
             }
-        }
-    }
-}
-
-impl Node {
-    /// The statements in its braces; `None` for a statement without, and for a chart.
-    pub fn block(&self) -> Option<&Block> {
-        match self {
-            Self::Colorway { block, .. }
-            | Self::Gauge(block)
-            | Self::Opening(block)
-            | Self::Set(block)
-            | Self::Closing(block)
-            | Self::On { block, .. }
-            | Self::Both(block)
-            | Self::Mirrored(block)
-            | Self::Repeat { block, .. }
-            | Self::For { block, .. }
-            | Self::Section { block, .. } => Some(block),
-            Self::Motif(motif) => Some(&motif.block),
-            Self::Broken { block } => block.as_ref(),
-            _ => None,
-        }
-    }
-
-    /// As [`block`](Self::block), to be changed.
-    pub fn block_mut(&mut self) -> Option<&mut Block> {
-        match self {
-            Self::Colorway { block, .. }
-            | Self::Gauge(block)
-            | Self::Opening(block)
-            | Self::Set(block)
-            | Self::Closing(block)
-            | Self::On { block, .. }
-            | Self::Both(block)
-            | Self::Mirrored(block)
-            | Self::Repeat { block, .. }
-            | Self::For { block, .. }
-            | Self::Section { block, .. } => Some(block),
-            Self::Motif(motif) => Some(&mut motif.block),
-            Self::Broken { block } => block.as_mut(),
-            _ => None,
         }
     }
 }

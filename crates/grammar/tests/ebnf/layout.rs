@@ -1,4 +1,4 @@
-//! Tokens as `docs/grammar.ebnf` sees them: its four rules about lines, written down anew.
+//! Tokens as `docs/grammar.ebnf` sees them: its four rules about lines, implemented independently.
 
 use crate::earley::Symbol;
 use crate::grammar::Part;
@@ -12,13 +12,14 @@ pub struct Sign {
 }
 
 /// The rules of which one sign is a whole sentence.
-pub const WHOLE: [&str; 6] = ["Name", "Whole", "Decimal", "HexColor", "String", "LineEnd"];
+pub const WHOLE: [&str; 7] = ["Letter", "Name", "Whole", "Decimal", "HexColor", "String", "LineEnd"];
 
 impl Symbol for Sign {
     fn fits(&self, part: &Part) -> bool {
         match part {
             Part::Literal(text) => self.kind != TokenKind::String && self.text == *text,
             Part::Rule(name) => match name.as_str() {
+                "Letter" => self.kind == TokenKind::Word && self.text.chars().count() == 1,
                 "Name" => self.kind == TokenKind::Word && !words::RESERVED.contains(&self.text.as_str()),
                 "Whole" => self.kind == TokenKind::Number && !self.text.contains('.'),
                 "Decimal" => self.kind == TokenKind::Number && self.text.contains('.'),
@@ -39,7 +40,7 @@ pub fn signs(text: &str) -> Vec<Sign> {
         lex(text).iter().filter(|token| token.kind != TokenKind::Comment).map(sign).collect();
     let mut out: Vec<Sign> = Vec::new();
     let mut first_of_statement = None;
-    let mut in_chart = false;
+    let (mut in_chart, mut in_face) = (false, false);
     for (at, sign) in all.iter().enumerate() {
         let next = all[at..].iter().find(|next| next.kind != TokenKind::Newline);
         if sign.kind == TokenKind::Newline && !ends_line(out.last(), next, first_of_statement.as_deref()) {
@@ -50,6 +51,11 @@ pub fn signs(text: &str) -> Vec<Sign> {
             TokenKind::CloseBrace => false,
             _ => in_chart,
         };
+        in_face = match sign.kind {
+            TokenKind::OpenBrace => first_of_statement.as_deref() == Some("face"),
+            TokenKind::CloseBrace => false,
+            _ => in_face,
+        };
         match sign.kind {
             TokenKind::Newline | TokenKind::OpenBrace | TokenKind::CloseBrace => first_of_statement = None,
             _ if first_of_statement.is_none() => first_of_statement = Some(sign.text.clone()),
@@ -59,6 +65,11 @@ pub fn signs(text: &str) -> Vec<Sign> {
             Some(rest) if in_chart && rest.bytes().all(|byte| byte == b'x') => {
                 let one = Sign { kind: sign.kind, text: "x".to_owned() };
                 out.extend(std::iter::repeat_n(one, sign.text.len()));
+            }
+            _ if in_face && sign.kind == TokenKind::Word => {
+                out.extend(
+                    sign.text.chars().map(|letter| Sign { kind: sign.kind, text: letter.to_string() }),
+                );
             }
             _ => out.push(sign.clone()),
         }
@@ -73,7 +84,7 @@ fn ends_line(before: Option<&Sign>, next: Option<&Sign>, first: Option<&str>) ->
     match before.kind {
         TokenKind::Newline => false,
         TokenKind::Comma | TokenKind::Pipe => {
-            next.kind == TokenKind::Word && words::statement(&next.text).is_some()
+            next.kind == TokenKind::Word && words::find_statement(&next.text).is_some()
         }
         _ => next.text != "then" || first != Some("take"),
     }
@@ -88,7 +99,7 @@ pub fn text(bits: &[String], mut break_here: impl FnMut() -> bool) -> String {
         let ends = bit.contains(['\n', '\r']) || bit == "{" || bit == "}";
         first = if ends { None } else { first.or(Some(bit.as_str())) };
         let next = bits.get(at + 1).map_or("", |next| next.as_str());
-        let listed = matches!(bit.as_str(), "," | "|") && words::statement(next).is_none();
+        let listed = matches!(bit.as_str(), "," | "|") && words::find_statement(next).is_none();
         let may_break = listed || (next == "then" && first == Some("take"));
         out.push_str(if may_break && break_here() { "  -- so\n\n    " } else { " " });
     }

@@ -1,6 +1,7 @@
 //! Random sentences of a grammar.
 
 use crate::grammar::{Grammar, Part};
+use knotwright_numbers::ToNumber;
 use std::collections::BTreeMap;
 
 /// Numbers as if thrown, the same in every run (SplitMix64; Steele, Lea and Flood, 2014).
@@ -16,7 +17,7 @@ impl Dice {
     }
 
     pub fn below(&mut self, sides: usize) -> usize {
-        (self.throw() % sides as u64) as usize
+        (self.throw() % sides.to_u64()).to_usize()
     }
 
     pub fn one_in(&mut self, sides: usize) -> bool {

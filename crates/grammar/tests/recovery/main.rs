@@ -1,4 +1,4 @@
-//! What comes after an error: one mistake is told once, and the rest is read. Each snapshot shows the text too.
+//! What comes after an error: one mistake is reported once, and the rest is read. Each snapshot shows the text too.
 
 #[path = "../support/mod.rs"]
 mod support;

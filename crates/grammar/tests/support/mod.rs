@@ -38,7 +38,7 @@ pub fn problems(parsed: &Parsed, text: &str) -> String {
     out
 }
 
-/// No problem at all, or the test tells which.
+/// No problem at all, or the test says which.
 pub fn accept(text: &str) -> Parsed {
     let parsed = parse(text);
     assert!(parsed.problems.is_empty(), "{text}\n{}", problems(&parsed, text));
@@ -47,16 +47,14 @@ pub fn accept(text: &str) -> Parsed {
 
 fn statements(list: &[Statement], depth: usize, out: &mut String) {
     for statement in list {
-        let _ = writeln!(out, "{:1$}{2}", "", depth * 2, head(&statement.node));
-        match &statement.node {
-            Node::Rows { chart, .. } | Node::Leader { chart, .. } => rows(chart, depth + 1, out),
-            node => {
-                if let Some(block) = node.block() {
-                    statements(&block.statements, depth + 1, out);
-                    let close = if block.close.is_some() { "}" } else { "} (missing)" };
-                    let _ = writeln!(out, "{:1$}{close}", "", depth * 2);
-                }
-            }
+        let _ = writeln!(out, "{:1$}{2}", "", depth * 2, said(&statement.node));
+        if let Some(chart) = statement.node.chart() {
+            rows(chart, depth + 1, out);
+        }
+        if let Some(block) = statement.node.block() {
+            statements(&block.statements, depth + 1, out);
+            let close = if block.close.is_some() { "}" } else { "} (missing)" };
+            let _ = writeln!(out, "{:1$}{close}", "", depth * 2);
         }
     }
 }
@@ -64,82 +62,97 @@ fn statements(list: &[Statement], depth: usize, out: &mut String) {
 fn rows(chart: &Chart, depth: usize, out: &mut String) {
     for row in &chart.rows {
         let signs: Vec<String> = row.marks.iter().map(|mark| format!("{:?}", mark.sign)).collect();
+        let letters = row.letters.as_ref().map(|letters| {
+            let across = if letters.across.is_some() { " across" } else { "" };
+            let height = opt(" height ", letters.height.map(|height| height.value));
+            format!("letters {:?}{across}{height}", letters.text.value)
+        });
         let broken = if row.whole { "" } else { " (broken)" };
-        let _ = writeln!(out, "{:1$}{2}{broken}", "", depth * 2, signs.join(" "));
+        let _ = writeln!(out, "{:1$}{2}{broken}", "", depth * 2, letters.unwrap_or_else(|| signs.join(" ")));
     }
     let close = if chart.close.is_some() { "}" } else { "} (missing)" };
     let _ = writeln!(out, "{:1$}{close}", "", (depth - 1) * 2);
 }
 
-fn head(node: &Node) -> String {
+fn said(node: &Node) -> String {
     match node {
-        Node::Pattern { title, edition } => {
-            format!("pattern {:?}{}", title.value, opt(" edition ", edition.map(|n| n.value)))
-        }
-        Node::About(text) => format!("about {:?}", text.value),
-        Node::Author(text) => format!("author {:?}", text.value),
-        Node::License(text) => format!("license {:?}", text.value),
-        Node::Thread(thread) => format!(
-            "thread {} = {}{}",
-            thread.name.text,
-            thread.color.value,
-            opt(" ", thread.label.as_ref().map(|label| format!("{:?}", label.value)))
-        ),
-        Node::Colorway { name, .. } => format!("colorway {:?} {{", name.value),
-        Node::Strands(Strands::Across(list)) => format!("strands {}", shape(list)),
-        Node::Strands(Strands::FromEdges { left, right }) => {
-            format!("strands from-left [{}] from-right [{}]", items(left), items(right))
-        }
-        Node::Gauge(_) => "gauge {".into(),
+        Node::Head(statement) => head(statement),
+        Node::Body(statement) => body(statement),
         Node::Swatch(Swatch::Thickness(size)) => format!("thickness {}", length(size)),
         Node::Swatch(Swatch::Knots(count, size)) => format!("{} knots use {}", count.value, length(size)),
         Node::Swatch(Swatch::Rows(count, size)) => format!("{} rows measure {}", count.value, length(size)),
-        Node::Length(size) => format!("length {}", length(size)),
-        Node::Sets(count) => format!("sets {}", count.value),
-        Node::Ends(size) => format!("ends {}", length(size)),
-        Node::Start(start) => format!("start {}", start_of(start)),
-        Node::Use { names: all, path } => format!("use [{}] from {:?}", names(all), path.value),
-        Node::Motif(motif) => format!(
+        Node::Broken(broken) => if broken.block.is_some() { "BROKEN {" } else { "BROKEN" }.into(),
+    }
+}
+
+fn head(head: &Head) -> String {
+    match head {
+        Head::Pattern(pattern) => {
+            let edition = opt(" edition ", pattern.edition.map(|n| n.value));
+            format!("pattern {:?}{}{edition}", pattern.title.value, others_of(&pattern.others))
+        }
+        Head::About(about) => format!("about {:?}{}", about.text.value, others_of(&about.others)),
+        Head::Author(author) => format!("author {:?}", author.text.value),
+        Head::License(license) => format!("license {:?}", license.text.value),
+        Head::Thread(thread) => format!(
+            "thread {} = {}{}{}",
+            thread.name.text,
+            thread.color.value,
+            opt(" ", thread.label.as_ref().map(|label| format!("{:?}", label.value))),
+            others_of(&thread.others)
+        ),
+        Head::Colorway(colorway) => format!("colorway {:?} {{", colorway.name.value),
+        Head::Strands(Strands::Across(list)) => format!("strands {}", shape(list)),
+        Head::Strands(Strands::FromEdges { left, right }) => {
+            format!("strands from-left [{}] from-right [{}]", items(left), items(right))
+        }
+        Head::Gauge(_) => "gauge {".into(),
+        Head::Length(said) => format!("length {}", length(&said.length)),
+        Head::Sets(sets) => format!("sets {}", sets.count.value),
+        Head::Ends(ends) => format!("ends {}", length(&ends.length)),
+        Head::Start(start) => format!("start {}", start_of(start)),
+        Head::Use(import) => format!("use [{}] from {:?}", names(&import.names), import.path.value),
+        Head::Motif(motif) => format!(
             "motif {}({}){} {{",
             motif.name.text,
             names(&motif.params),
             opt(" on ", motif.width.map(|n| n.value))
         ),
-        Node::Opening(_) => "opening {".into(),
-        Node::Set(_) => "set {".into(),
-        Node::Closing(_) => "closing {".into(),
-        node => body(node),
+        Head::Opening(_) => "opening {".into(),
+        Head::Set(_) => "set {".into(),
+        Head::Closing(_) => "closing {".into(),
     }
 }
 
-fn body(node: &Node) -> String {
-    match node {
-        Node::Take(take) => take_of(take),
-        Node::Meet => "meet center".into(),
-        Node::On { range, .. } => format!("on {} {{", range_of(range)),
-        Node::Both(_) => "both {".into(),
-        Node::Mirrored(_) => "mirrored {".into(),
-        Node::Work(work) => {
+fn body(body: &Body) -> String {
+    match body {
+        Body::Take(take) => take_of(take),
+        Body::Meet(_) => "meet center".into(),
+        Body::On(on) => format!("on {} {{", range_of(&on.range)),
+        Body::Both(_) => "both {".into(),
+        Body::Mirrored(_) => "mirrored {".into(),
+        Body::Work(work) => {
             let args: Vec<String> = work.args.iter().map(expr).collect();
             format!("work {}({}){}", work.motif.text, args.join(", "), mirrored(work.mirrored))
         }
-        Node::Repeat { times, .. } => format!("repeat {} {{", expr(times)),
-        Node::For { variable, series, .. } => format!("for {} = {} {{", variable.text, series_of(series)),
-        Node::Rows { offset, .. } => format!("rows{} {{", if offset.is_some() { " offset" } else { "" }),
-        Node::Leader { strand, promise, .. } => {
-            format!("leader {}{} {{", strand_of(strand), promise_of(promise))
+        Body::Repeat(repeat) => format!("repeat {} {{", expr(&repeat.times)),
+        Body::For(count) => format!("for {} = {} {{", count.variable.text, series_of(&count.series)),
+        Body::Rows(rows) => format!("rows{} {{", if rows.offset.is_some() { " offset" } else { "" }),
+        Body::Leader(leader) => {
+            format!("leader {}{} {{", strand_of(&leader.strand), promise_of(&leader.promise))
         }
-        Node::Section { title, .. } => format!("section {:?} {{", title.value),
-        Node::Note(text) => format!("note {:?}", text.value),
-        Node::Expect(Expect::List(list)) => format!("expect {}", shape(list)),
-        Node::Expect(Expect::Start { mirrored: word }) => format!("expect start{}", mirrored(*word)),
-        Node::Broken { block } => {
-            if block.is_some() {
-                "BROKEN {".into()
-            } else {
-                "BROKEN".into()
-            }
+        Body::Section(section) => {
+            format!("section {:?}{} {{", section.title.value, others_of(&section.others))
         }
-        node => format!("{node:?}"),
+        Body::Note(note) => format!("note {:?}{}", note.text.value, others_of(&note.others)),
+        Body::Expect(Expect::List(list)) => format!("expect {}", shape(list)),
+        Body::Expect(Expect::Start { mirrored: word }) => format!("expect start{}", mirrored(*word)),
+        Body::Expect(Expect::Face(symmetry)) => format!("expect face {symmetry:?}"),
+        Body::Face(face) => {
+            let keys: Vec<_> =
+                face.keys.iter().map(|key| format!("{} {}", key.letter.text, key.thread.text)).collect();
+            let offset = if face.offset.is_some() { " offset" } else { "" };
+            format!("face{offset} {} {{", keys.join(", "))
+        }
     }
 }

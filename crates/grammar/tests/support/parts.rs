@@ -8,6 +8,10 @@ pub fn opt(before: &str, value: Option<impl Display>) -> String {
     value.map_or(String::new(), |value| format!("{before}{value}"))
 }
 
+pub fn others_of(others: &[Translation]) -> String {
+    others.iter().map(|other| format!(", {} {:?}", other.language.text, other.text.value)).collect()
+}
+
 pub fn mirrored(word: Option<Span>) -> &'static str {
     if word.is_some() { " mirrored" } else { "" }
 }

@@ -1,21 +1,25 @@
 //! What may be written at the cursor.
 
 use crate::documents::Snapshot;
+use crate::encoding::unsigned;
 use knotwright_editor::{self as editor, Completion, CompletionKind};
+use knotwright_numbers::ToNumber;
 use tower_lsp::ls_types::{
     CompletionItem, CompletionItemKind, CompletionTextEdit, Documentation, InsertTextFormat,
     ParameterInformation, ParameterLabel, Position, SignatureHelp, SignatureInformation, TextEdit,
 };
 
-/// Proposals, the likeliest first; their order is told, as editors would sort them by their letters.
+/// Proposals, the likeliest first; their order is sent along, because editors would sort them by their letters.
 pub(crate) fn completion(snapshot: &Snapshot, at: Position) -> Vec<CompletionItem> {
     let offset = snapshot.offset(at);
-    let found = snapshot.in_world(|checked, world| editor::completion(checked, world, offset));
+    let found = snapshot.with_world(|checked, world| editor::completion(checked, world, offset));
     found.into_iter().enumerate().map(|(rank, proposal)| item(snapshot, rank, proposal)).collect()
 }
 
 fn item(snapshot: &Snapshot, rank: usize, proposal: Completion) -> CompletionItem {
-    let snippet = proposal.snippet.filter(|_| snapshot.setting.facts.snippets);
+    // Neovim 0.11 takes only the first word of plain text, but all of a snippet.
+    let several = || proposal.insert.contains(' ').then(|| escaped(&proposal.insert));
+    let snippet = proposal.snippet.clone().or_else(several).filter(|_| snapshot.setting.facts.snippets);
     let format = snippet.is_some().then_some(InsertTextFormat::SNIPPET);
     let edit =
         TextEdit { range: snapshot.range(proposal.span), new_text: snippet.unwrap_or(proposal.insert) };
@@ -30,6 +34,11 @@ fn item(snapshot: &Snapshot, rank: usize, proposal: Completion) -> CompletionIte
         text_edit: Some(CompletionTextEdit::Edit(edit)),
         ..CompletionItem::default()
     }
+}
+
+/// Plain text as a snippet that has no places to fill in.
+fn escaped(text: &str) -> String {
+    text.replace('\\', r"\\").replace('$', r"\$").replace('}', r"\}")
 }
 
 /// The nearest things that the protocol knows.
@@ -51,14 +60,14 @@ fn kind(kind: CompletionKind) -> CompletionItemKind {
 }
 
 /// The form of the statement around the cursor, and which part of it is due.
-pub(crate) fn signature(snapshot: &Snapshot, at: Position) -> Option<SignatureHelp> {
-    let found = editor::signature(snapshot.checked(), snapshot.offset(at))?;
+pub(crate) fn signature_help(snapshot: &Snapshot, at: Position) -> Option<SignatureHelp> {
+    let found = editor::signature_help(snapshot.checked(), snapshot.offset(at))?;
     // Offsets into a label count in UTF-16, whatever was agreed on; as text they need no counting.
     let part = |&(start, end): &(u32, u32)| {
-        let text = found.label.get(start as usize..end as usize).unwrap_or_default();
+        let text = found.label.get(start.to_usize()..end.to_usize()).unwrap_or_default();
         ParameterInformation { label: ParameterLabel::Simple(text.to_owned()), documentation: None }
     };
-    let active = found.active.map(|active| active as u32);
+    let active = found.active.map(unsigned);
     let signature = SignatureInformation {
         parameters: Some(found.parts.iter().map(part).collect()),
         documentation: (!found.documentation.is_empty())

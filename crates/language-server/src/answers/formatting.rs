@@ -1,13 +1,14 @@
 //! The canonical form, as the least edits.
 
-use crate::documents::{Snapshot, Text};
-use knotwright_formatter::{Edit, apply, format, formatted};
+use crate::documents::{DocumentText, Snapshot};
+use knotwright_formatter::{Edit, apply_text_edits, format, format_text};
 use knotwright_grammar::{Span, parse};
-use knotwright_workspace::{Fenced, patterns};
+use knotwright_numbers::ToNumber;
+use knotwright_workspace::{Fenced, fenced_patterns};
 use tower_lsp::ls_types::{Position, Range, TextEdit};
 
 /// All of them. In Markdown they are those of each pattern.
-pub(crate) fn format_all(snapshot: &Snapshot) -> Vec<TextEdit> {
+pub(crate) fn format_document(snapshot: &Snapshot) -> Vec<TextEdit> {
     let edits = if snapshot.text.is_page() { in_page(&snapshot.text) } else { in_pattern(snapshot) };
     edits.into_iter().map(|edit| TextEdit { range: snapshot.range(edit.span), new_text: edit.text }).collect()
 }
@@ -17,19 +18,19 @@ fn in_pattern(snapshot: &Snapshot) -> Vec<Edit> {
     format(&source.text, &source.parsed)
 }
 
-fn in_page(page: &Text) -> Vec<Edit> {
+fn in_page(page: &DocumentText) -> Vec<Edit> {
     let markdown = String::from(&page.rope);
-    let fenced = patterns(&markdown);
+    let fenced = fenced_patterns(&markdown);
     let edits: Vec<Edit> = fenced.iter().flat_map(|fenced| in_block(&markdown, fenced)).collect();
     if leave_all_else(&markdown, &fenced, &edits) { edits } else { Vec::new() }
 }
 
-/// A pattern is formatted as it would be in a file, and each line then put behind its marks.
+/// A pattern is formatted as it would be in a file, and each line then put after its marks.
 fn in_block(markdown: &str, fenced: &Fenced) -> Vec<Edit> {
     let alone = fenced.alone(markdown);
     let edits = format(&alone.text, &parse(&alone.text)).into_iter();
     let placed = |Edit { span, text }| {
-        let (place, text) = alone.placed(span.start as usize..span.end as usize, &text);
+        let (place, text) = alone.placed(span.start.to_usize()..span.end.to_usize(), &text);
         Edit { span: Span::new(place.start, place.end), text }
     };
     edits.map(placed).collect()
@@ -38,10 +39,10 @@ fn in_block(markdown: &str, fenced: &Fenced) -> Vec<Edit> {
 /// Whether the page has the same patterns afterwards, each as it would be in a file. Markdown has many corners; where
 /// one was overlooked, the page had better stay as it is.
 fn leave_all_else(markdown: &str, before: &[Fenced], edits: &[Edit]) -> bool {
-    let new = apply(markdown, edits);
-    let after = patterns(&new);
+    let new = apply_text_edits(markdown, edits);
+    let after = fenced_patterns(&new);
     let is_well_set = |(before, after): (&Fenced, &Fenced)| {
-        formatted(&before.alone(markdown).text) == after.alone(&new).text
+        format_text(&before.alone(markdown).text) == after.alone(&new).text
     };
     before.len() == after.len() && before.iter().zip(&after).all(is_well_set)
 }
@@ -54,7 +55,7 @@ pub(crate) fn format_range(snapshot: &Snapshot, range: Range) -> Vec<TextEdit> {
 }
 
 /// Those on the line that was just finished: the one before a line break, or the one with a brace.
-pub(crate) fn format_typed(snapshot: &Snapshot, at: Position, typed: &str) -> Vec<TextEdit> {
+pub(crate) fn format_on_type(snapshot: &Snapshot, at: Position, typed: &str) -> Vec<TextEdit> {
     match typed {
         "\n" if at.line == 0 => Vec::new(),
         "\n" => on_lines(snapshot, at.line - 1, at.line - 1),
@@ -63,7 +64,7 @@ pub(crate) fn format_typed(snapshot: &Snapshot, at: Position, typed: &str) -> Ve
 }
 
 fn on_lines(snapshot: &Snapshot, first: u32, last: u32) -> Vec<TextEdit> {
-    let mut edits = format_all(snapshot);
+    let mut edits = format_document(snapshot);
     edits.retain(|edit| first <= edit.range.start.line && edit.range.end.line <= last);
     edits
 }
@@ -91,11 +92,15 @@ mod tests {
             let block = format!("```knot\n{text}\n```\n");
             let block: String = block.split_inclusive('\n').map(|line| format!("{marks}{line}")).collect();
             let markdown = format!("{}\n{block}\nEnd   of it.\n", if marks == "   " { "1. a\n" } else { "" });
-            let fenced = patterns(&markdown);
+            let fenced = fenced_patterns(&markdown);
             assert_eq!(fenced.len(), 1, "{markdown}");
             let edits = in_block(&markdown, &fenced[0]);
-            let new = apply(&markdown, &edits);
-            assert_eq!(patterns(&new)[0].alone(&new).text, formatted(&format!("{text}\n")), "{markdown}");
+            let new = apply_text_edits(&markdown, &edits);
+            assert_eq!(
+                fenced_patterns(&new)[0].alone(&new).text,
+                format_text(&format!("{text}\n")),
+                "{markdown}"
+            );
             assert!(leave_all_else(&markdown, &fenced, &edits), "{markdown}");
             assert!(new.ends_with("```\n\nEnd   of it.\n"), "{new}");
             total += edits.len();

@@ -7,10 +7,10 @@ use serde_json::json;
 use tower_lsp::ls_types::{CodeLens, Command, InlayHint, InlayHintLabel, InlayHintTooltip, Range};
 
 /// The remarks within a range.
-pub(crate) fn hints(snapshot: &Snapshot, range: Range) -> Vec<InlayHint> {
+pub(crate) fn inlay_hints(snapshot: &Snapshot, range: Range) -> Vec<InlayHint> {
     let options = snapshot.setting.facts.options.hints.into();
     let within = |pattern: &Snapshot| {
-        let found = editor::hints(pattern.checked(), pattern.span(range), options).into_iter();
+        let found = editor::inlay_hints(pattern.checked(), pattern.span(range), options).into_iter();
         found.map(|found| hint(pattern, found)).collect::<Vec<_>>()
     };
     snapshot.patterns_in(range).iter().flat_map(within).collect()
@@ -30,11 +30,11 @@ fn hint(snapshot: &Snapshot, hint: Hint) -> InlayHint {
     }
 }
 
-/// The lines above statements. What counts knots shows the band when it is chosen; what tells where a motif is worked
+/// The lines above statements. What counts knots shows the band when it is chosen; what says where a motif is worked
 /// does nothing, and names no command.
-pub(crate) fn lenses(snapshot: &Snapshot) -> Vec<CodeLens> {
+pub(crate) fn code_lenses(snapshot: &Snapshot) -> Vec<CodeLens> {
     let above = |pattern: &Snapshot| {
-        let found = editor::lenses(pattern.checked()).into_iter();
+        let found = editor::code_lenses(pattern.checked()).into_iter();
         found.map(|found| lens(pattern, found)).collect::<Vec<_>>()
     };
     snapshot.patterns().iter().flat_map(above).collect()

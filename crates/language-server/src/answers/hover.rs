@@ -1,10 +1,10 @@
-//! What is shown beside a token: always in words, with a picture where one is wanted.
+//! What is shown next to a token: always in words, with a picture where one is wanted.
 
 use crate::documents::Snapshot;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use knotwright_editor::{self as editor, Picture};
-use knotwright_maker::escaped;
+use knotwright_maker::escape_markdown;
 use tower_lsp::ls_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position};
 
 /// VS Code cuts a hover that is longer, and the picture with it.
@@ -29,10 +29,10 @@ fn plain(paragraphs: &[String]) -> String {
 }
 
 fn markdown(paragraphs: &[String], picture: Option<&Picture>) -> String {
-    let words = paragraphs.iter().map(|text| escaped(text)).collect::<Vec<_>>().join("\n\n");
+    let words = paragraphs.iter().map(|text| escape_markdown(text)).collect::<Vec<_>>().join("\n\n");
     let Some(picture) = picture else { return words };
     let data = STANDARD.encode(&picture.svg);
-    let whole = format!("![{}](data:image/svg+xml;base64,{data})\n\n{words}", escaped(&picture.alt));
+    let whole = format!("![{}](data:image/svg+xml;base64,{data})\n\n{words}", escape_markdown(&picture.alt));
     if whole.len() < LONGEST { whole } else { words }
 }
 

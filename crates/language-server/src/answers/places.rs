@@ -1,19 +1,19 @@
-//! Places in files as locations.
+//! LocationFinder in files as locations.
 
-use crate::documents::{Setting, Text};
-use knotwright_editor::Target;
+use crate::documents::{DocumentText, Setting};
+use knotwright_editor::FilePlace;
 use knotwright_grammar::Span;
 use std::collections::HashMap;
 use std::sync::Arc;
 use tower_lsp::ls_types::{Location, Range, Uri};
 
 /// Turns places into locations; each file is looked up once.
-pub(super) struct Places<'s> {
+pub(super) struct LocationFinder<'s> {
     setting: &'s Setting,
-    files: HashMap<String, Option<Arc<Text>>>,
+    files: HashMap<String, Option<Arc<DocumentText>>>,
 }
 
-impl<'s> Places<'s> {
+impl<'s> LocationFinder<'s> {
     pub(super) fn new(setting: &'s Setting) -> Self {
         Self { setting, files: HashMap::new() }
     }
@@ -30,7 +30,7 @@ impl<'s> Places<'s> {
         Some(Location { uri, range })
     }
 
-    pub(super) fn locations(&mut self, targets: &[Target]) -> Vec<Location> {
+    pub(super) fn locations(&mut self, targets: &[FilePlace]) -> Vec<Location> {
         targets.iter().filter_map(|target| self.location(&target.path, target.span)).collect()
     }
 }

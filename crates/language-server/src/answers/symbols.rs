@@ -1,8 +1,9 @@
 //! The outline of a document, and what can be looked for everywhere.
 
-use crate::documents::{Setting, Snapshot};
-use knotwright_editor::{self as editor, Symbol, SymbolKind as Kind};
+use crate::documents::{DocumentText, Setting, Snapshot};
+use knotwright_editor::{self as editor, QueryFit, Symbol, SymbolKind as Kind};
 use ropey::Rope;
+use std::sync::Arc;
 use tower_lsp::ls_types::{
     DocumentSymbol, DocumentSymbolResponse, Location, OneOf, SymbolInformation, SymbolKind, WorkspaceSymbol,
 };
@@ -11,7 +12,7 @@ use tower_lsp::ls_types::{
 const MOST: usize = 500;
 
 /// The outline.
-pub(crate) fn outline(snapshot: &Snapshot) -> DocumentSymbolResponse {
+pub(crate) fn document_symbols(snapshot: &Snapshot) -> DocumentSymbolResponse {
     let patterns = snapshot.patterns();
     let symbols =
         patterns.iter().flat_map(|pattern| symbols(pattern).into_iter().map(move |it| (pattern, it)));
@@ -24,9 +25,9 @@ pub(crate) fn outline(snapshot: &Snapshot) -> DocumentSymbolResponse {
     DocumentSymbolResponse::Flat(flat)
 }
 
-/// What stands in a pattern. Of several on a page each is a branch of its own, by its title.
+/// What is in a pattern. Of several on a page each is a branch of its own, by its title.
 fn symbols(pattern: &Snapshot) -> Vec<Symbol> {
-    let mut symbols = editor::symbols(pattern.source());
+    let mut symbols = editor::document_symbols(pattern.source());
     let title = symbols.iter().position(|symbol| symbol.kind == Kind::Pattern);
     let Some(title) = title.filter(|_| pattern.text.is_fenced()) else { return symbols };
     let mut root = symbols.remove(title);
@@ -64,29 +65,34 @@ fn flatten(snapshot: &Snapshot, symbol: Symbol, within: Option<&str>, flat: &mut
     symbol.children.into_iter().for_each(|child| flatten(snapshot, child, Some(&symbol.name), flat));
 }
 
-/// What fits `query` in all files.
+/// What fits `query` in all files: first names that begin with it, then those with a word that does.
 pub(crate) fn workspace_symbols(setting: &Setting, query: &str) -> Vec<WorkspaceSymbol> {
     let open = setting.open.values();
-    let saved = setting.index.files(&setting.homes).iter().map(|file| &file.text);
-    let mut texts: Vec<_> = open.chain(saved.filter(|text| !setting.open.contains_key(&text.path))).collect();
-    texts.sort_by(|one, other| one.path.cmp(&other.path));
+    let saved = setting.index.files(&setting.homes).iter().map(|file| &file.version);
+    let saved = saved.filter(|version| !setting.open.contains_key(&version.text.path));
+    let mut versions: Vec<_> = open.chain(saved).collect();
+    versions.sort_by(|one, other| one.text.path.cmp(&other.text.path));
     let mut found = Vec::new();
-    for text in texts {
-        let symbols = editor::workspace_symbols(text.source()).into_iter();
-        let fitting = symbols.filter(|(symbol, _)| editor::matches(query, &symbol.name));
-        found.extend(fitting.take(MOST - found.len()).map(|(symbol, container_name)| WorkspaceSymbol {
-            name: symbol.name,
-            kind: kind(symbol.kind),
-            tags: None,
-            container_name,
-            location: OneOf::Left(Location {
-                uri: text.uri.clone(),
-                range: range(setting, &text.rope, symbol.name_span),
-            }),
-            data: None,
+    for version in versions {
+        let symbols = editor::workspace_symbols(version.source()).into_iter();
+        found.extend(symbols.filter_map(|(symbol, within)| {
+            Some((editor::query_fit(query, &symbol.name)?, &version.text, symbol, within))
         }));
     }
-    found
+    found.sort_by_key(|(fit, ..)| *fit);
+    let symbol =
+        |(_, text, symbol, container_name): (QueryFit, &Arc<DocumentText>, Symbol, Option<String>)| {
+            let range = range(setting, &text.rope, symbol.name_span);
+            WorkspaceSymbol {
+                name: symbol.name,
+                kind: kind(symbol.kind),
+                tags: None,
+                container_name,
+                location: OneOf::Left(Location { uri: text.uri.clone(), range }),
+                data: None,
+            }
+        };
+    found.into_iter().take(MOST).map(symbol).collect()
 }
 
 fn range(setting: &Setting, rope: &Rope, span: knotwright_grammar::Span) -> tower_lsp::ls_types::Range {

@@ -14,7 +14,7 @@ const REQUEST_FAILED: i64 = -32803;
 
 /// Of which moment an answer is to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Moment {
+pub(super) enum AnswerMoment {
     /// When it was asked for: a picture is worth seeing also if somebody types meanwhile.
     Asked,
     /// The present: it would mislead if the text is another by now.
@@ -40,15 +40,15 @@ struct Which {
 }
 
 /// How a command answers: with something to send, or in words why not.
-type Answer<T, A> = fn(&Snapshot, &Pattern, T) -> std::result::Result<A, String>;
+type CommandAnswer<T, A> = fn(&Snapshot, &Pattern, T) -> std::result::Result<A, String>;
 
 impl Server {
     /// Answers a command about a band.
     pub(super) async fn command<T, A>(
         &self,
         arguments: Vec<Value>,
-        moment: Moment,
-        answer: Answer<T, A>,
+        moment: AnswerMoment,
+        answer: CommandAnswer<T, A>,
     ) -> Result<Value>
     where
         T: DeserializeOwned + Send + 'static,
@@ -61,11 +61,10 @@ impl Server {
             serde_json::to_value(answer).map_err(|error| error.to_string())
         };
         let answered = match moment {
-            Moment::Asked => self.ask_as_it_was(&uri, answer).await?,
-            Moment::Present => self.ask(&uri, answer).await?,
+            AnswerMoment::Asked => self.ask_snapshot(&uri, answer).await?,
+            AnswerMoment::Present => self.ask(&uri, answer).await?,
         };
-        let nowhere =
-            || failed("There is no such document among those that are open or in the open folders.");
+        let nowhere = || failed("This document is not open, and not in an open folder.");
         answered.ok_or_else(nowhere)?.map_err(failed)
     }
 }
@@ -94,16 +93,16 @@ impl Which {
     /// The pattern that is meant; in words why there is none.
     fn of(&self, document: &Snapshot) -> std::result::Result<Snapshot, String> {
         if let Some(position) = self.position {
-            return document.at(position).ok_or_else(|| "No pattern stands at this place.".to_owned());
+            return document.at(position).ok_or_else(|| "There is no pattern at this place.".to_owned());
         }
         let title =
-            |snapshot: &Snapshot| snapshot.report().pattern.as_ref().map(|pattern| pattern.title.clone());
+            |snapshot: &Snapshot| snapshot.checked().pattern().map(|pattern| pattern.title.text.clone());
         let mut patterns = document.patterns();
         let Some(name) = &self.pattern else {
             return patterns
                 .into_iter()
                 .next()
-                .ok_or_else(|| "No pattern stands in this document.".to_owned());
+                .ok_or_else(|| "There is no pattern in this document.".to_owned());
         };
         match patterns.iter().position(|pattern| title(pattern).as_ref() == Some(name)) {
             Some(found) => Ok(patterns.swap_remove(found)),
@@ -114,8 +113,7 @@ impl Which {
 
 /// The band of a pattern; in words why there is none.
 fn band(snapshot: &Snapshot) -> std::result::Result<&Pattern, String> {
-    let report = snapshot.report();
-    let mut errors = report.findings.iter().filter(|finding| finding.severity == Severity::Error);
+    let mut errors = snapshot.findings().iter().filter(|finding| finding.severity == Severity::Error);
     if let Some(first) = errors.next() {
         let line = snapshot.position(first.place.span.start).line + 1;
         let place = if first.place.file.0 == 0 { format!("Line {line}: ") } else { String::new() };
@@ -126,8 +124,8 @@ fn band(snapshot: &Snapshot) -> std::result::Result<&Pattern, String> {
         };
         return Err(format!("This does not tie yet. {place}{}{more}", first.message));
     }
-    let none = "There is no band in this file; a library lends its motifs to others.";
-    report.pattern.as_ref().ok_or_else(|| none.to_owned())
+    let none = "There is no band in this file: it is a library, whose motifs other files use.";
+    snapshot.checked().pattern().ok_or_else(|| none.to_owned())
 }
 
 /// An answer for people: what was asked cannot be done.

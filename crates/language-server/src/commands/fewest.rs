@@ -7,10 +7,10 @@ use serde::{Deserialize, Serialize};
 
 /// Nothing more is to be known.
 #[derive(Debug, Deserialize)]
-pub(super) struct Wish {}
+pub(super) struct FewestPickUpsRequest {}
 
 #[derive(Debug, Serialize)]
-pub(super) struct Answer {
+pub(super) struct FewestPickUpsAnswer {
     title: String,
     text: String,
     before: usize,
@@ -20,14 +20,18 @@ pub(super) struct Answer {
     left_out: Option<String>,
 }
 
-pub(super) fn answer(snapshot: &Snapshot, pattern: &Pattern, _: Wish) -> Result<Answer, String> {
+pub(super) fn answer(
+    snapshot: &Snapshot,
+    pattern: &Pattern,
+    _: FewestPickUpsRequest,
+) -> Result<FewestPickUpsAnswer, String> {
     if snapshot.text.is_fenced() {
-        return Err("this writes a pattern file anew; a pattern within Markdown is left as it is".to_owned());
+        return Err("this rewrites a pattern file; a pattern in Markdown is left as it is".to_owned());
     }
     let fewest =
-        snapshot.in_world(|checked, world| fewest_pick_ups(checked.source(), pattern, world.library))?;
-    Ok(Answer {
-        title: pattern.title.clone(),
+        snapshot.with_world(|checked, world| fewest_pick_ups(checked.source(), pattern, world.library))?;
+    Ok(FewestPickUpsAnswer {
+        title: pattern.title.text.clone(),
         text: fewest.text,
         before: fewest.before,
         after: fewest.after,

@@ -3,11 +3,11 @@
 use crate::documents::Snapshot;
 use knotwright_checker::Pattern;
 use knotwright_color::Eyes;
-use knotwright_maker::{Look, drawn};
+use knotwright_maker::{Look, draw_pattern};
 use serde::{Deserialize, Serialize};
 
 #[derive(Debug, Deserialize)]
-pub(super) struct Wish {
+pub(super) struct PictureRequest {
     #[serde(default)]
     chart: bool,
     colorway: Option<String>,
@@ -24,18 +24,27 @@ enum Vision {
 }
 
 #[derive(Debug, Serialize)]
-pub(super) struct Answer {
+pub(super) struct PictureAnswer {
     title: String,
     svg: String,
 }
 
-pub(super) fn answer(_: &Snapshot, pattern: &Pattern, wish: Wish) -> Result<Answer, String> {
-    let eyes = match wish.vision {
+pub(super) fn answer(
+    _: &Snapshot,
+    pattern: &Pattern,
+    arguments: PictureRequest,
+) -> Result<PictureAnswer, String> {
+    let eyes = match arguments.vision {
         None => Eyes::Ordinary,
         Some(Vision::Protan) => Eyes::Protan,
         Some(Vision::Deutan) => Eyes::Deutan,
         Some(Vision::Tritan) => Eyes::Tritan,
     };
-    let look = Look { chart: wish.chart, colorway: wish.colorway, eyes, sets: wish.sets.map(Into::into) };
-    Ok(Answer { title: pattern.title.clone(), svg: drawn(pattern, &look)? })
+    let look = Look {
+        chart: arguments.chart,
+        colorway: arguments.colorway,
+        eyes,
+        sets: arguments.sets.map(Into::into),
+    };
+    Ok(PictureAnswer { title: pattern.title.text.clone(), svg: draw_pattern(pattern, &look)? })
 }

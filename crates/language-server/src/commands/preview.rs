@@ -8,7 +8,7 @@ use tower_lsp::jsonrpc::Result;
 use tower_lsp::ls_types::{Position, Uri};
 
 #[derive(Debug, Deserialize)]
-struct Wish {
+struct PreviewRequest {
     uri: Uri,
     position: Option<Position>,
     #[serde(default)]
@@ -16,7 +16,7 @@ struct Wish {
 }
 
 #[derive(Debug, Deserialize)]
-struct Cursor {
+struct CursorRequest {
     uri: Uri,
     position: Option<Position>,
 }
@@ -24,7 +24,7 @@ struct Cursor {
 impl Server {
     /// The address of the live picture, which is begun if it is not there yet.
     pub(super) async fn preview(&self, arguments: Vec<Value>) -> Result<Value> {
-        let Wish { uri, position, open } = read(arguments)?;
+        let PreviewRequest { uri, position, open } = read(arguments)?;
         let address = self.preview_of(&uri, position).await?.map_err(failed)?;
         if open {
             self.open_outside(&address);
@@ -32,9 +32,9 @@ impl Server {
         Ok(json!({ "url": address }))
     }
 
-    /// Tells the live picture where the cursor is. Done at once: there are many of these.
+    /// Shows the live picture where the cursor is. Done at once: there are many of these.
     pub(super) fn preview_cursor(&self, arguments: Vec<Value>) -> Result<Value> {
-        let Cursor { uri, position } = read(arguments)?;
+        let CursorRequest { uri, position } = read(arguments)?;
         self.point(&uri, position);
         Ok(Value::Null)
     }

@@ -2,25 +2,29 @@
 
 use crate::documents::Snapshot;
 use knotwright_checker::{Extent, Pattern};
-use knotwright_maker::{Tying, Typed};
+use knotwright_maker::{TyingOptions, Typed};
 use serde::{Deserialize, Serialize};
 
 #[derive(Debug, Deserialize)]
-pub(super) struct Wish {
+pub(super) struct ThreadRequest {
     length: Option<String>,
 }
 
 /// Something to read.
 #[derive(Debug, Serialize)]
-pub(super) struct Answer {
+pub(super) struct MarkdownAnswer {
     pub(super) title: String,
     pub(super) markdown: String,
 }
 
-pub(super) fn answer(_: &Snapshot, pattern: &Pattern, wish: Wish) -> Result<Answer, String> {
-    let length = wish.length.map(|length| length.parse::<Typed>()).transpose();
-    let length = length.map_err(|why| format!("this is no length: {why}"))?;
+pub(super) fn answer(
+    _: &Snapshot,
+    pattern: &Pattern,
+    arguments: ThreadRequest,
+) -> Result<MarkdownAnswer, String> {
+    let length = arguments.length.map(|length| length.parse::<Typed>()).transpose();
+    let length = length.map_err(|why| format!("this is not a length: {why}"))?;
     let extent = length.map(|length| Extent::Length(length.0));
-    let markdown = Tying { extent, ..Tying::default() }.told(pattern)?.markdown();
-    Ok(Answer { title: pattern.title.clone(), markdown })
+    let markdown = TyingOptions { extent, ..TyingOptions::default() }.report(pattern)?.markdown();
+    Ok(MarkdownAnswer { title: pattern.title.text.clone(), markdown })
 }

@@ -2,14 +2,14 @@
 
 use crate::documents::Snapshot;
 use knotwright_checker::Pattern;
-use knotwright_maker::{Mirrored, Tying};
-use knotwright_render::{Language, Order, ProseOptions, instructions};
+use knotwright_maker::{Mirrored, TyingOptions};
+use knotwright_render::{Language, Order, ProseOptions, write_instructions};
 use serde::Deserialize;
 
-use super::thread::Answer;
+use super::thread::MarkdownAnswer;
 
 #[derive(Debug, Deserialize)]
-pub(super) struct Wish {
+pub(super) struct WordsRequest {
     #[serde(default)]
     mirrored: bool,
     #[serde(default)]
@@ -35,18 +35,23 @@ enum LanguageName {
     Es,
 }
 
-pub(super) fn answer(_: &Snapshot, pattern: &Pattern, wish: Wish) -> Result<Answer, String> {
-    let mirrored = if wish.mirrored { Mirrored::AsFits } else { Mirrored::No };
-    let instructed = Tying { mirrored, ..Tying::default() }.script(pattern)?;
+pub(super) fn answer(
+    _: &Snapshot,
+    pattern: &Pattern,
+    arguments: WordsRequest,
+) -> Result<MarkdownAnswer, String> {
+    let mirrored = if arguments.mirrored { Mirrored::AsFits } else { Mirrored::No };
+    let language = match arguments.language {
+        LanguageName::En => Language::English,
+        LanguageName::De => Language::German,
+        LanguageName::Es => Language::Spanish,
+    };
+    let instructed = TyingOptions { mirrored, language, ..TyingOptions::default() }.script(pattern)?;
     let options = ProseOptions {
-        language: match wish.language {
-            LanguageName::En => Language::English,
-            LanguageName::De => Language::German,
-            LanguageName::Es => Language::Spanish,
-        },
-        order: if wish.by == By::Rows { Order::Rows } else { Order::Steps },
+        language,
+        order: if arguments.by == By::Rows { Order::Rows } else { Order::Steps },
         mirrored: instructed.mirrored,
     };
-    let markdown = instructions(&instructed.script, &options).markdown();
-    Ok(Answer { title: pattern.title.clone(), markdown })
+    let markdown = write_instructions(&instructed.script, &options).markdown();
+    Ok(MarkdownAnswer { title: pattern.title.text.clone(), markdown })
 }

@@ -1,84 +1,86 @@
 //! A document that is open, and all of them.
 
 use super::library::Open;
-use super::snapshot::{Known, Setting, Since, Snapshot};
-use super::{Text, path_of};
+use super::version::{Since, Version};
+use super::word_colors::WordColors;
+use super::{DocumentText, Setting, Snapshot, path_of};
 use crate::encoding::Encoding;
 use knotwright_checker::Source;
-use knotwright_grammar::tree::{Node, Statement};
+use knotwright_grammar::tree::Import;
 use std::collections::HashMap;
 use std::sync::Arc;
-use tower_lsp::ls_types::{SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Uri};
+use std::sync::atomic::{AtomicBool, Ordering};
+use tower_lsp::ls_types::{
+    DidChangeTextDocumentParams, TextDocumentItem, Uri, VersionedTextDocumentIdentifier,
+};
 
 /// An open document.
 #[derive(Debug)]
-pub(crate) struct Document {
-    pub(crate) text: Arc<Text>,
-    /// What is known about this version; another one whenever something around it changes.
-    pub(crate) known: Arc<Known>,
+pub(crate) struct OpenDocument {
+    /// As it is now.
+    pub(crate) version: Version,
     /// Whether somebody is looking through it, to say what was found.
-    pub(crate) is_watched: bool,
+    pub(crate) is_scheduled: bool,
     /// Whether what is known was said.
-    pub(crate) is_told: bool,
+    pub(crate) is_published: bool,
     /// Whether the client shows something that was said.
-    pub(crate) is_marked: bool,
+    pub(crate) has_diagnostics: bool,
+    /// Set when whoever looks through it unasked does so for nobody.
+    looked_for_nobody: Arc<AtomicBool>,
     /// The colors of its words that the client has, and their name.
-    pub(crate) inked: Option<(String, Arc<Vec<SemanticToken>>)>,
+    pub(crate) tokens_sent: Option<(String, WordColors)>,
 }
 
-impl Document {
-    /// What is known holds no more.
-    fn renew(&mut self, since: Since) {
-        self.is_told = false;
-        self.known = Arc::new(Known::after(std::mem::take(&mut self.known), since));
-    }
-
-    /// Whether what is said of it depends on other files.
-    fn depends(&self) -> bool {
-        if self.text.is_page() { self.known.depends() } else { uses_others(self.text.source()) }
+impl OpenDocument {
+    /// The document is closed, or has got another text altogether.
+    fn leave(&self) {
+        self.looked_for_nobody.store(true, Ordering::Relaxed);
     }
 }
 
 /// All open documents.
 #[derive(Debug, Default)]
 pub(crate) struct Documents {
-    by_uri: HashMap<Uri, Document>,
+    by_uri: HashMap<Uri, OpenDocument>,
     open: Open,
 }
 
 impl Documents {
     /// Opens a document, or gives it another text.
     pub(crate) fn open(&mut self, document: TextDocumentItem) {
-        let TextDocumentItem { uri, language_id, version, text } = document;
-        let text = Arc::new(Text::opened(uri.clone(), version, (&language_id, &text)));
-        self.place(&text);
+        let uri = document.uri.clone();
+        let version = Version::new(DocumentText::opened(document));
+        self.place(&version);
         let before = self.by_uri.get(&uri);
-        let is_watched = before.is_some_and(|before| before.is_watched);
-        let is_marked = before.is_some_and(|before| before.is_marked);
-        let known = Arc::default();
-        self.by_uri.insert(uri, Document { text, known, is_watched, is_told: false, is_marked, inked: None });
+        before.inspect(|before| before.leave());
+        let document = OpenDocument {
+            version,
+            is_scheduled: before.is_some_and(|before| before.is_scheduled),
+            is_published: false,
+            has_diagnostics: before.is_some_and(|before| before.has_diagnostics),
+            looked_for_nobody: Arc::default(),
+            tokens_sent: None,
+        };
+        self.by_uri.insert(uri, document);
     }
 
     /// Changes a document. Whether it is open.
-    pub(crate) fn change(
-        &mut self,
-        (uri, version): (&Uri, i32),
-        changes: Vec<TextDocumentContentChangeEvent>,
-        encoding: Encoding,
-    ) -> bool {
-        let Some(document) = self.by_uri.get_mut(uri) else { return false };
-        let text = Arc::new(document.text.changed(version, changes, encoding));
-        let before = std::mem::replace(&mut document.text, Arc::clone(&text));
-        document.renew(Since::Text);
-        self.place(&text);
-        Text::hand_on(before, &text);
+    pub(crate) fn change(&mut self, params: DidChangeTextDocumentParams, encoding: Encoding) -> bool {
+        let VersionedTextDocumentIdentifier { uri, version } = params.text_document;
+        let Some(document) = self.by_uri.get_mut(&uri) else { return false };
+        let (text, edit) = document.version.text.changed(version, params.content_changes, encoding);
+        document.version = document.version.edited(text, edit);
+        document.is_published = false;
+        let version = document.version.clone();
+        self.place(&version);
         true
     }
 
     /// Closes a document. Whether it was open.
     pub(crate) fn close(&mut self, uri: &Uri) -> bool {
         let Some(document) = self.by_uri.remove(uri) else { return false };
-        Arc::make_mut(&mut self.open).remove(&document.text.path);
+        document.leave();
+        Arc::make_mut(&mut self.open).remove(&document.version.text.path);
         true
     }
 
@@ -88,8 +90,11 @@ impl Documents {
         let since = if settings { Since::Settings } else { Since::Files };
         let mut forgotten = Vec::new();
         for (uri, document) in &mut self.by_uri {
-            if changed != Some(uri) && (settings || document.depends()) {
-                document.renew(since);
+            if changed != Some(uri) && (settings || document.version.depends()) {
+                document.version = document.version.renewed(since);
+                document.is_published = false;
+                let path = document.version.text.path.clone();
+                Arc::make_mut(&mut self.open).insert(path, document.version.clone());
                 forgotten.push(uri.clone());
             }
         }
@@ -98,33 +103,37 @@ impl Documents {
     }
 
     /// The document of that name, be it spelled as it was opened or otherwise.
-    pub(crate) fn get(&self, uri: &Uri) -> Option<&Document> {
-        self.by_uri.get(uri).or_else(|| self.by_uri.get(&self.open.get(&path_of(uri))?.uri))
+    pub(crate) fn get(&self, uri: &Uri) -> Option<&OpenDocument> {
+        self.by_uri.get(uri).or_else(|| self.by_uri.get(&self.open.get(&path_of(uri))?.text.uri))
     }
 
-    pub(crate) fn get_mut(&mut self, uri: &Uri) -> Option<&mut Document> {
+    pub(crate) fn get_mut(&mut self, uri: &Uri) -> Option<&mut OpenDocument> {
         self.by_uri.get_mut(uri)
     }
 
-    /// The open texts by path.
-    pub(crate) fn texts(&self) -> &Open {
+    /// The open documents by path.
+    pub(crate) fn open_versions(&self) -> &Open {
         &self.open
     }
 
     /// A document as it is now.
     pub(crate) fn snapshot(&self, uri: &Uri, setting: Setting) -> Option<Snapshot> {
-        let document = self.get(uri)?;
-        let (text, known) = (Arc::clone(&document.text), Arc::clone(&document.known));
-        Some(Snapshot { text, known, setting })
+        Some(Snapshot::new(self.get(uri)?.version.clone(), setting))
     }
 
-    fn place(&mut self, text: &Arc<Text>) {
-        Arc::make_mut(&mut self.open).insert(text.path.clone(), Arc::clone(text));
+    /// The same for whoever looks through it unasked, as long as it is open.
+    pub(crate) fn unasked_snapshot(&mut self, uri: &Uri, setting: Setting) -> Option<Snapshot> {
+        let document = self.by_uri.get_mut(uri)?;
+        document.looked_for_nobody = Arc::clone(&setting.given_up);
+        Some(Snapshot::new(document.version.clone(), setting))
+    }
+
+    fn place(&mut self, version: &Version) {
+        Arc::make_mut(&mut self.open).insert(version.text.path.clone(), version.clone());
     }
 }
 
 /// Whether what is said of a file depends on other files.
 pub(super) fn uses_others(source: &Source) -> bool {
-    let is_use = |statement: &Statement| matches!(statement.node, Node::Use { .. });
-    source.parsed.tree.statements.iter().any(is_use)
+    source.parsed.tree.statements.iter().any(|statement| statement.is::<Import>())
 }

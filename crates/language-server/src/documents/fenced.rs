@@ -1,11 +1,15 @@
-//! Patterns within a Markdown document. Each is a snapshot of its own that tells places as those of the document, so that
-//! whoever answers need not know where a pattern stands. What is known of one holds as long as its text is the same,
-//! whatever is written around it.
+//! Patterns within a Markdown document. Each is a snapshot of its own that reports places as those of the document, so that
+//! whoever answers need not know where a pattern stands.
+//!
+//! An edit of the page is an edit of the patterns that it touches: a pattern counts its bytes as the page does, from its
+//! first line on. All others stay as they are, with all that is known of them, wherever they stand then.
 
-use super::Text;
-use super::document::uses_others;
-use super::snapshot::{Known, Setting, Since, Snapshot};
+use super::text::FencedLines;
+use super::version::{KnownText, Since, Version, VersionChange};
+use super::{DocumentText, Setting, Snapshot, uses_others};
 use crate::encoding::Encoding;
+use knotwright_grammar::{Span, Splice};
+use knotwright_numbers::ToNumber;
 use knotwright_workspace::Fenced;
 use ropey::Rope;
 use std::iter::zip;
@@ -14,11 +18,20 @@ use tower_lsp::ls_types::{Position, Range};
 
 /// A pattern in a page, and what is known about it.
 #[derive(Debug, Clone)]
-pub(super) struct Block {
-    /// Its first byte in the page.
+pub(super) struct FencedPattern {
+    stands: FencePlace,
+    version: Version,
+}
+
+/// Where a pattern is in a page.
+#[derive(Debug, Clone)]
+struct FencePlace {
+    /// Its first byte.
     start: usize,
-    text: Arc<Text>,
-    known: Arc<Known>,
+    /// How many bytes long it is.
+    length: usize,
+    /// Which bytes of the page belong to it, in order; all others are spaces in it.
+    pieces: Vec<std::ops::Range<usize>>,
 }
 
 impl Snapshot {
@@ -30,7 +43,7 @@ impl Snapshot {
         self.blocks().iter().map(|block| self.fenced(block)).collect()
     }
 
-    /// Those of which something stands in a range.
+    /// Those of which something is in a range.
     pub(crate) fn patterns_in(&self, range: Range) -> Vec<Self> {
         let mut patterns = self.patterns();
         patterns.retain(|pattern| pattern.text.reaches(range));
@@ -42,15 +55,14 @@ impl Snapshot {
         self.which(position).and_then(|which| self.nth(which))
     }
 
-    /// Which of its patterns stands at a position.
+    /// Which of its patterns is at a position.
     pub(crate) fn which(&self, position: Position) -> Option<usize> {
         if !self.text.is_page() {
             return Some(0);
         }
-        let offset = self.offset(position) as usize;
-        // Behind its last line, where the closing fence stands, it is over.
-        let is_here =
-            |block: &&Block| block.start <= offset && offset <= block.start + block.text.rope.len_bytes();
+        let offset = self.offset(position).to_usize();
+        // After its last line, where the closing fence stands, it is over.
+        let is_here = |block: &&FencedPattern| block.stands.start <= offset && offset <= block.stands.end();
         self.blocks().iter().position(|block| is_here(&block))
     }
 
@@ -69,33 +81,69 @@ impl Snapshot {
         }
         let text = Arc::new(self.text.in_place());
         let setting = Setting { fenced: Some(Arc::clone(&text)), ..self.setting };
-        Self { text, known: Arc::default(), setting }
+        Self::new(Version { text, known: Arc::default() }, setting)
     }
 
-    fn blocks(&self) -> &[Block] {
+    fn blocks(&self) -> &[FencedPattern] {
         self.known.blocks.get_or_init(|| {
             let markdown = String::from(&self.text.rope);
-            let fenced = knotwright_workspace::patterns(&markdown);
-            let (old, since) = match self.known.before() {
-                Some(before) => (Known::into_blocks(before.known), before.since),
-                None => (Vec::new(), Since::Text),
+            let fenced = knotwright_workspace::fenced_patterns(&markdown);
+            let (old, change) = match self.known.take_before() {
+                Some(before) => (KnownText::into_blocks(before.known), before.change),
+                None => (Vec::new(), VersionChange::edited(None)),
             };
-            Page { text: &self.text, markdown: &markdown, since }.blocks(old, fenced)
+            MarkdownPage { text: &self.text, markdown: &markdown, change }.blocks(old, fenced)
         })
     }
 
-    fn fenced(&self, block: &Block) -> Self {
-        let (text, known) = (Arc::clone(&block.text), Arc::clone(&block.known));
+    fn fenced(&self, block: &FencedPattern) -> Self {
         let mut setting = self.setting.clone();
-        setting.fenced = Some(Arc::clone(&text));
-        Self { text, known, setting }
+        setting.fenced = Some(Arc::clone(&block.version.text));
+        Self::new(block.version.clone(), setting)
     }
 }
 
-impl Known {
-    fn into_blocks(known: Arc<Self>) -> Vec<Block> {
+impl FencePlace {
+    fn of(fenced: &Fenced) -> Self {
+        let pieces = fenced.pieces().iter().filter(|piece| !piece.is_empty()).cloned().collect();
+        Self { start: fenced.place.start, length: fenced.text.len(), pieces }
+    }
+
+    fn end(&self) -> usize {
+        self.start + self.length
+    }
+
+    /// What an edit of the page has done to the pattern that is there as `now`. What is left and right of the edit is
+    /// the same text if the same of it belongs to the pattern; otherwise, as where a list begins above it, it counts as
+    /// edited too.
+    fn edited(&self, now: &Self, edit: Splice) -> Splice {
+        let shorter = self.length.min(now.length);
+        let is_same_head = self.start == now.start && self.left_of(edit.start).eq(now.left_of(edit.start));
+        let head = if is_same_head { edit.start.saturating_sub(self.start).min(shorter) } else { 0 };
+        let (old, new) = (self.end().saturating_sub(edit.old_end), now.end().saturating_sub(edit.new_end));
+        let is_same_tail = old == new && self.right_of(edit.old_end).eq(now.right_of(edit.new_end));
+        let tail = if is_same_tail { old.min(shorter - head) } else { 0 };
+        Splice { start: head, old_end: self.length - tail, new_end: now.length - tail }
+    }
+
+    /// The pieces before a byte of the page.
+    fn left_of(&self, end: usize) -> impl Iterator<Item = (usize, usize)> {
+        let pieces = self.pieces.iter().take_while(move |piece| piece.start < end);
+        pieces.map(move |piece| (piece.start, piece.end.min(end)))
+    }
+
+    /// The pieces from a byte of the page on, counted from there.
+    fn right_of(&self, start: usize) -> impl Iterator<Item = (usize, usize)> {
+        let pieces = self.pieces.iter().filter(move |piece| piece.end > start);
+        pieces.map(move |piece| (piece.start.saturating_sub(start), piece.end - start))
+    }
+}
+
+impl KnownText {
+    fn into_blocks(known: Arc<Self>) -> Vec<FencedPattern> {
         let blocks = match Arc::try_unwrap(known) {
             Ok(known) => known.blocks.into_inner(),
+            // Somebody is at work with the page as it was.
             Err(known) => known.blocks.get().cloned(),
         };
         blocks.unwrap_or_default()
@@ -103,56 +151,67 @@ impl Known {
 
     /// Whether what is known of the patterns in a page depends on other files; it may, if nobody has looked yet.
     pub(super) fn depends(&self) -> bool {
-        let uses = |block: &Block| block.text.parsed().is_none_or(|source| uses_others(source));
+        let uses =
+            |block: &FencedPattern| block.version.known.parsed().is_none_or(|source| uses_others(source));
         self.blocks.get().is_none_or(|blocks| blocks.iter().any(uses))
     }
 }
 
 /// A page whose patterns are read.
-struct Page<'p> {
-    text: &'p Text,
+struct MarkdownPage<'p> {
+    text: &'p DocumentText,
     markdown: &'p str,
     /// What has changed since something was known of its patterns.
-    since: Since,
+    change: VersionChange,
 }
 
-impl Page<'_> {
+impl MarkdownPage<'_> {
     /// The patterns of the page, with what was known of those that were there before. Where patterns were edited, come or
     /// gone, each is taken for the one that stood in its place.
-    fn blocks(&self, old: Vec<Block>, fenced: Vec<Fenced>) -> Vec<Block> {
-        let same = |(old, new): &(&Block, &Fenced)| old.text.rope == *new.text;
+    fn blocks(&self, old: Vec<FencedPattern>, fenced: Vec<Fenced>) -> Vec<FencedPattern> {
+        let same = |(old, new): &(&FencedPattern, &Fenced)| self.edit(old, new).is_empty();
         let most = old.len().min(fenced.len());
         let head = zip(&old, &fenced).take_while(same).count();
         let tail = zip(old.iter().rev(), fenced.iter().rev()).take(most - head).take_while(same).count();
         let (still, come) = (old.len() - tail, fenced.len() - tail);
-        let mut old: Vec<Option<Block>> = old.into_iter().map(Some).collect();
+        let mut old: Vec<Option<FencedPattern>> = old.into_iter().map(Some).collect();
         let mut blocks = Vec::with_capacity(fenced.len());
         for (at, new) in fenced.into_iter().enumerate() {
             let before = if at < come { (at < still).then_some(at) } else { Some(at - come + still) };
-            blocks.push(self.block(before.and_then(|at| old[at].take()), new));
+            blocks.push(self.block(before.and_then(|at| old[at].take()), &new));
         }
         blocks
     }
 
-    fn block(&self, old: Option<Block>, new: Fenced) -> Block {
-        let start = new.place.start;
+    /// How a pattern was edited. One whose text is the same was not, whatever was written over it.
+    fn edit(&self, old: &FencedPattern, new: &Fenced) -> Splice {
+        let edit = old.stands.edited(&FencePlace::of(new), self.change.edit.unwrap_or(Splice::NONE));
+        if edit.is_empty() || old.version.text.rope == *new.text { Splice::NONE } else { edit }
+    }
+
+    fn block(&self, old: Option<FencedPattern>, new: &Fenced) -> FencedPattern {
+        let (stands, start) = (FencePlace::of(new), new.place.start);
         let first_line = Encoding::Utf8.position(&self.text.rope, start).line;
         let is_flush = self.markdown[start..].starts_with(&new.text);
-        let text = |rope| self.text.fenced(rope, first_line, is_flush);
+        let fence = Span::new(new.fence.start, new.fence.end);
+        let text = |rope| self.text.fenced(rope, FencedLines { first_line, is_flush, fence });
         let Some(old) = old else {
-            return Block { start, text: Arc::new(text(Rope::from_str(&new.text))), known: Arc::default() };
+            return FencedPattern { stands, version: Version::new(text(Rope::from_str(&new.text))) };
         };
-        if old.text.rope == *new.text {
-            let text = text(old.text.rope.clone());
-            text.share(&old.text);
-            let holds =
-                self.since == Since::Text || self.since == Since::Files && !uses_others(text.source());
-            let known = if holds { old.known } else { Arc::new(Known::after(old.known, self.since)) };
-            return Block { start, text: Arc::new(text), known };
+        let (edit, since) = (self.edit(&old, new), self.change.since);
+        if !edit.is_empty() {
+            let known = KnownText::after(&old.version.known, VersionChange { edit: Some(edit), since });
+            let text = Arc::new(text(Rope::from_str(&new.text)));
+            return FencedPattern { stands, version: Version { text, known: Arc::new(known) } };
         }
-        let text = text(Rope::from_str(&new.text));
-        Text::hand_on(old.text, &text);
-        Block { start, text: Arc::new(text), known: Arc::new(Known::after(old.known, self.since)) }
+        let holds = match since {
+            Since::Text => true,
+            Since::Files => !uses_others(old.version.source()),
+            Since::Settings => false,
+        };
+        let Version { known, .. } = if holds { old.version.clone() } else { old.version.renewed(since) };
+        let text = Arc::new(text(old.version.text.rope.clone()));
+        FencedPattern { stands, version: Version { text, known } }
     }
 }
 
@@ -169,28 +228,30 @@ mod tests {
 
     #[test]
     fn what_is_known_of_a_pattern_holds_while_others_are_edited() {
-        let uri: Uri = "untitled:Page".parse().unwrap();
+        let uri: Uri = "untitled:MarkdownPage".parse().unwrap();
         let mut documents = Documents::default();
         let open = |text: &str| {
             from_value(json!({ "uri": uri.as_str(), "languageId": "markdown", "version": 1, "text": text }))
                 .unwrap()
         };
         documents.open(open(&[block("Pier"), block("Quay"), block("Reef")].join("\nBetween.\n\n")));
-        let known = |documents: &Documents| -> Vec<(String, Arc<Known>)> {
+        let known = |documents: &Documents| -> Vec<(String, Arc<KnownText>)> {
             let patterns = documents.snapshot(&uri, Setting::default()).unwrap().patterns();
             let of = |pattern: Snapshot| {
-                let title = pattern.report().pattern.as_ref().unwrap().title.clone();
+                let title = pattern.checked().pattern().unwrap().title.text.clone();
                 (format!("{title} {}", pattern.position(0).line), pattern.known)
             };
             patterns.into_iter().map(of).collect()
         };
         let mut edit = |text: &str| {
             let before = known(&documents);
-            let change = from_value(json!([{ "text": text }])).unwrap();
-            documents.change((&uri, 2), change, Encoding::Utf8);
+            let document = json!({ "uri": uri.as_str(), "version": 2 });
+            let change = json!({ "textDocument": document, "contentChanges": [{ "text": text }] });
+            let change = from_value(change).unwrap();
+            documents.change(change, Encoding::Utf8);
             let after = known(&documents);
             let stays =
-                |(_, now): &(String, Arc<Known>)| before.iter().any(|(_, known)| Arc::ptr_eq(known, now));
+                |(_, now): &(String, Arc<KnownText>)| before.iter().any(|(_, known)| Arc::ptr_eq(known, now));
             after.iter().map(|now| (now.0.clone(), stays(now))).collect::<Vec<_>>()
         };
         let named = |name: &str, stays| (name.to_owned(), stays);

@@ -1,17 +1,17 @@
 //! The files of the workspace that are not open: motifs are used, and names stand, in them too. Of Markdown only those
 //! with a pattern count.
 
-use super::document::uses_others;
-use super::snapshot::{Known, Setting, Since, Snapshot};
-use super::{Text, file_of};
+use super::version::{Since, Version};
+use super::{DocumentText, Setting, Snapshot, file_of};
 use knotwright_checker::Source;
-use knotwright_workspace::{Homes, MARKDOWN_ENDING, PATTERN_ENDING, find_some, patterns};
+use knotwright_grammar::Parsed;
+use knotwright_workspace::{Homes, MARKDOWN_ENDING, PATTERN_ENDING, fenced_patterns, find_some};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 use tower_lsp::ls_types::Uri;
 
-/// More files than these of either sort are not looked at; a workspace of so many patterns is none.
+/// More files than these of either sort are not looked at; nobody keeps that many patterns in one workspace.
 const MOST_FILES: usize = 5_000;
 
 /// The files under some folders, read when they are first asked for.
@@ -19,13 +19,13 @@ const MOST_FILES: usize = 5_000;
 pub(crate) struct Index {
     folders: Vec<PathBuf>,
     /// Files that were read before and have not changed; `None`, if no pattern stands in it.
-    kept: HashMap<PathBuf, Option<Arc<Text>>>,
-    read: OnceLock<Read>,
+    kept: HashMap<PathBuf, Option<Version>>,
+    read: OnceLock<IndexContents>,
 }
 
 /// What was read.
 #[derive(Debug, Clone, Default)]
-struct Read {
+struct IndexContents {
     files: Vec<Indexed>,
     /// Where no pattern stands.
     others: Vec<PathBuf>,
@@ -36,8 +36,7 @@ struct Read {
 pub(crate) struct Indexed {
     /// Where it is.
     place: PathBuf,
-    pub(crate) text: Arc<Text>,
-    pub(crate) known: Arc<Known>,
+    pub(crate) version: Version,
 }
 
 impl Index {
@@ -63,7 +62,7 @@ impl Index {
     pub(crate) fn without(&self, changed: &HashSet<PathBuf>) -> Self {
         let read = self.read.get().into_iter();
         let with = read.clone().flat_map(|read| &read.files);
-        let with = with.map(|file| (file.place.clone(), Some(Arc::clone(&file.text))));
+        let with = with.map(|file| (file.place.clone(), Some(file.version.renewed(Since::Settings))));
         let without = read.flat_map(|read| &read.others).map(|place| (place.clone(), None));
         let kept = with.chain(without).filter(|(place, _)| !changed.contains(place)).collect();
         Self { folders: self.folders.clone(), kept, read: OnceLock::new() }
@@ -71,7 +70,7 @@ impl Index {
 
     /// The same, after an open document has changed: what is known of files that may use it is forgotten.
     pub(crate) fn renewed(&self) -> Self {
-        let read = self.read.get().map(|Read { files, others }| Read {
+        let read = self.read.get().map(|IndexContents { files, others }| IndexContents {
             files: files.iter().map(Indexed::renewed).collect(),
             others: others.clone(),
         });
@@ -86,10 +85,10 @@ impl Index {
     pub(crate) fn files(&self, homes: &Homes) -> &[Indexed] {
         let read = self.read.get_or_init(|| {
             let found = find_some(&self.folders, &[PATTERN_ENDING, MARKDOWN_ENDING], homes, MOST_FILES);
-            let mut read = Read::default();
+            let mut read = IndexContents::default();
             for file in found.map(|finds| finds.files).unwrap_or_default() {
                 match self.read(&file.path) {
-                    Some(text) => read.files.push(Indexed { place: file.path, text, known: Arc::default() }),
+                    Some(version) => read.files.push(Indexed { place: file.path, version }),
                     None => read.others.push(file.path),
                 }
             }
@@ -103,45 +102,61 @@ impl Index {
         self.read.get().map_or(&[], |read| &read.files)
     }
 
-    /// All files as they stand in the editor, and what is open besides.
+    /// All files as they are in the editor, and what is open besides.
     pub(super) fn sources(&self, setting: &Setting) -> Vec<Arc<Source>> {
-        let saved = self.files(&setting.homes).iter().map(|file| &file.text);
-        let saved = saved.filter(|text| !setting.open.contains_key(&text.path));
-        let mut sources: Vec<Arc<Source>> =
-            setting.open.values().chain(saved).map(|text| Arc::clone(text.source())).collect();
+        let versions = self.versions(setting);
+        let mut sources: Vec<Arc<Source>> = versions.map(|version| Arc::clone(version.source())).collect();
         sources.sort_by(|one, other| one.path.cmp(&other.path));
         sources
     }
 
+    /// The pages among them, each as one source: with the statements of all its patterns, where they stand in the page.
+    pub(super) fn pages(&self, setting: &Setting) -> Vec<Arc<Source>> {
+        let pages = self.versions(setting).filter(|version| version.text.is_page());
+        pages.map(|version| Arc::new(of_page(&version.text))).collect()
+    }
+
+    fn versions<'v>(&'v self, setting: &'v Setting) -> impl Iterator<Item = &'v Version> {
+        let saved = self.files(&setting.homes).iter().map(|file| &file.version);
+        let saved = saved.filter(|version| !setting.open.contains_key(&version.text.path));
+        setting.open.values().chain(saved)
+    }
+
     /// The text of a file; `None` if it cannot be read or no pattern stands in it.
-    fn read(&self, place: &Path) -> Option<Arc<Text>> {
+    fn read(&self, place: &Path) -> Option<Version> {
         if let Some(kept) = self.kept.get(place) {
             return kept.clone();
         }
-        let path = knotwright_workspace::shown(&place.canonicalize().ok()?);
-        let text = knotwright_workspace::read(place).ok()?;
+        let path = knotwright_workspace::shown_path(&place.canonicalize().ok()?);
+        let text = knotwright_workspace::read_text(place).ok()?;
         let is_ours = Path::new(&path).extension().is_none_or(|ending| ending != MARKDOWN_ENDING)
-            || !patterns(&text).is_empty();
-        if is_ours { Some(Arc::new(Text::saved(&path, &text)?)) } else { None }
+            || !fenced_patterns(&text).is_empty();
+        if is_ours { Some(Version::new(DocumentText::saved(&path, &text)?)) } else { None }
     }
 }
 
 impl Indexed {
     /// The file as a document.
     pub(crate) fn snapshot(&self, setting: &Setting) -> Snapshot {
-        let (text, known) = (Arc::clone(&self.text), Arc::clone(&self.known));
-        Snapshot { text, known, setting: setting.clone() }
+        Snapshot::new(self.version.clone(), setting.clone())
     }
 
     /// The same, after a file has changed that it may use.
     fn renewed(&self) -> Self {
-        let known = match self.text.is_page() {
-            true if self.known.depends() => Arc::new(Known::after(Arc::clone(&self.known), Since::Files)),
-            false if uses_others(self.text.source()) => Arc::default(),
-            _ => Arc::clone(&self.known),
-        };
-        Self { known, ..self.clone() }
+        let version =
+            if self.version.depends() { self.version.renewed(Since::Files) } else { self.version.clone() };
+        Self { place: self.place.clone(), version }
     }
+}
+
+fn of_page(page: &DocumentText) -> Source {
+    let text = page.rope.to_string();
+    let mut parsed = Parsed::default();
+    for block in fenced_patterns(&text) {
+        let read = knotwright_grammar::parse(&block.text).behind(block.place.start);
+        parsed.tree.statements.extend(read.tree.statements);
+    }
+    Source { path: page.path.clone(), text: text.into(), parsed }
 }
 
 /// Whether a folder is one that somebody keeps patterns in, and not half a disk.
@@ -174,7 +189,7 @@ mod tests {
         std::fs::write(root.join("b.knot"), "pattern \"Quay\"\n").unwrap();
         let second = first.without(&HashSet::from([root.join("b.knot")]));
         let (one, other) = (first.files(&homes), second.files(&homes));
-        assert!(Arc::ptr_eq(&one[0].text, &other[0].text));
-        assert_eq!(other[1].text.rope.to_string(), "pattern \"Quay\"\n");
+        assert!(Arc::ptr_eq(&one[0].version.text, &other[0].version.text));
+        assert_eq!(other[1].version.text.rope.to_string(), "pattern \"Quay\"\n");
     }
 }

@@ -1,14 +1,14 @@
-//! The files that `use` names, as they stand in the editor: what is open there goes before what is on the disk.
+//! The files that `use` names, as they are in the editor: what is open there goes before what is on the disk.
 
-use super::Text;
+use super::Version;
 use knotwright_checker::{Library, OpenError, Settings, Source};
 use knotwright_workspace::{Home, Homes};
 use std::collections::HashMap;
 use std::path::{Component, Path};
 use std::sync::Arc;
 
-/// The open texts by path.
-pub(crate) type Open = Arc<HashMap<String, Arc<Text>>>;
+/// The open documents by path.
+pub(crate) type Open = Arc<HashMap<String, Version>>;
 
 /// What is around one document.
 #[derive(Debug)]
@@ -32,7 +32,8 @@ impl Around {
                 Some(Ok(home)) => (Some(home), None),
                 Some(Err(error)) => (None, Some(format!("{}: {}", error.path, error.reason))),
             };
-        let settings = home.as_ref().map(|home| home.settings.clone()).unwrap_or_default();
+        let settings =
+            home.as_ref().map(|home| (*home.settings(Path::new(path))).clone()).unwrap_or_default();
         (Self { home, open, settings }, trouble)
     }
 
@@ -47,12 +48,12 @@ impl Library for Around {
         let Some(home) = &self.home else { return Err(OpenError::Missing) };
         match home.library.open(from, path) {
             Ok(source) => match self.open.get(&source.path) {
-                Some(text) => Ok(Arc::clone(text.source())),
+                Some(version) => Ok(Arc::clone(version.source())),
                 None => Ok(source),
             },
             // It may be open and not yet saved.
             Err(OpenError::Missing) => match self.open.get(&unsaved(from, path)) {
-                Some(text) => Ok(Arc::clone(text.source())),
+                Some(version) => Ok(Arc::clone(version.source())),
                 None => Err(OpenError::Missing),
             },
             Err(error) => Err(error),
@@ -70,7 +71,7 @@ fn unsaved(from: &str, path: &str) -> String {
             part => at.push(part),
         }
     }
-    knotwright_workspace::shown(&at)
+    knotwright_workspace::shown_path(&at)
 }
 
 /// All files at once, each with what is around it.

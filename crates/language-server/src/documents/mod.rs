@@ -1,5 +1,6 @@
 //! The documents a client has open, and the files around them.
 
+mod askers;
 mod document;
 mod fenced;
 mod index;
@@ -7,10 +8,15 @@ mod library;
 mod paths;
 mod snapshot;
 mod text;
+mod version;
+mod word_colors;
 
 pub(crate) use document::Documents;
+use document::uses_others;
 pub(crate) use index::Index;
 pub(crate) use library::{Around, Everywhere, Open};
 pub(crate) use paths::{file_of, path_of, uri_of};
-pub(crate) use snapshot::{Known, Setting, Snapshot};
-pub(crate) use text::Text;
+pub(crate) use snapshot::{Setting, Snapshot};
+pub(crate) use text::DocumentText;
+pub(crate) use version::{KnownText, Version};
+pub(crate) use word_colors::{EarlierColors, WordColors};

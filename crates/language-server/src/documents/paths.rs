@@ -7,7 +7,7 @@ use tower_lsp::ls_types::Uri;
 /// the name the client gave it.
 pub(crate) fn path_of(uri: &Uri) -> String {
     match file_of(uri) {
-        Some(file) => knotwright_workspace::shown(&file),
+        Some(file) => knotwright_workspace::shown_path(&file),
         None => uri.as_str().to_owned(),
     }
 }

@@ -1,113 +1,48 @@
 //! A document at one moment, with all that can be asked about it.
 
-use super::fenced::Block;
-use super::{Around, Everywhere, Index, Open, Text};
-use crate::client::Facts;
+use super::version::{KnownText, Looked, Version};
+use super::{Around, DocumentText, EarlierColors, Everywhere, Index, Open, WordColors};
+use crate::client::ClientFeatures;
 use crate::encoding::Encoding;
-use knotwright_checker::{Kept, Report, Settings, Source};
+use knotwright_checker::{Finding, Library, OpenError, Report, Source};
 use knotwright_editor::{Checked, World};
 use knotwright_grammar::Span;
 use knotwright_workspace::Homes;
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use tower_lsp::ls_types::{Position, Range};
 
 /// Everything around a document at one moment.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Setting {
-    pub(crate) facts: Arc<Facts>,
+    pub(crate) facts: Arc<ClientFeatures>,
     pub(crate) homes: Arc<Homes>,
     pub(crate) open: Open,
     pub(crate) index: Arc<Index>,
     /// Set as soon as nobody waits for the answer any more.
     pub(crate) given_up: Arc<AtomicBool>,
-    /// The pattern that is asked about, if it stands in Markdown: its places are told by itself.
-    pub(crate) fenced: Option<Arc<Text>>,
+    /// The pattern that is asked about, if it is in Markdown: its places count within itself.
+    pub(crate) fenced: Option<Arc<DocumentText>>,
 }
 
 /// A document at one moment. Whoever holds one is not disturbed by what happens meanwhile.
 #[derive(Debug, Clone)]
 pub(crate) struct Snapshot {
-    pub(crate) text: Arc<Text>,
-    pub(crate) known: Arc<Known>,
+    pub(crate) text: Arc<DocumentText>,
+    pub(crate) known: Arc<KnownText>,
     pub(crate) setting: Setting,
 }
 
-/// What is known about a text; found out once, by whoever needs it first.
-#[derive(Debug, Default)]
-pub(crate) struct Known {
-    looked: OnceLock<Looked>,
-    /// The patterns in it, if it is Markdown.
-    pub(super) blocks: OnceLock<Vec<Block>>,
-    /// What was known before, until somebody looks at this.
-    before: Mutex<Option<Before>>,
-}
-
-/// What was known of the version before.
-#[derive(Debug)]
-pub(super) struct Before {
-    pub(super) known: Arc<Known>,
-    pub(super) since: Since,
-}
-
-/// What has changed since something was known, each with all that stand above it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) enum Since {
-    /// The text.
-    Text,
-    /// Files that it may use.
-    Files,
-    /// The settings that hold.
-    Settings,
-}
-
-/// A document after somebody looked at it.
-#[derive(Debug)]
-pub(crate) struct Looked {
-    /// Why its settings do not hold, in words.
-    pub(crate) trouble: Option<String>,
-    /// The settings that hold.
-    pub(crate) settings: Settings,
-    /// What the checker says, and what an editor may ask.
-    pub(crate) checked: Checked,
-}
-
-impl Known {
-    /// After something has changed, for what this was known of.
-    pub(crate) fn after(known: Arc<Self>, since: Since) -> Self {
-        // If nobody has looked, it is as good as never there.
-        let before = match known.before() {
-            Some(before) => Before { since: since.max(before.since), ..before },
-            None => Before { known, since },
-        };
-        Self { before: Mutex::new(Some(before)), ..Self::default() }
-    }
-
-    pub(super) fn before(&self) -> Option<Before> {
-        self.before.lock().unwrap_or_else(PoisonError::into_inner).take()
-    }
-
-    /// What helps to look at the next version. Whoever else needs it has it still.
-    fn keep(known: Arc<Self>) -> Option<Kept> {
-        match Arc::try_unwrap(known) {
-            Ok(known) => known.looked.into_inner()?.checked.keep(),
-            Err(known) => known.looked.get()?.checked.report().clone().keep(),
-        }
-    }
-}
-
 impl Snapshot {
-    /// What is known about the document.
+    pub(crate) fn new(version: Version, setting: Setting) -> Self {
+        let Version { text, known } = version;
+        known.askers.join(&setting.given_up);
+        Self { text, known, setting }
+    }
+
+    /// How the document ties. This does not wait for findings.
     pub(crate) fn looked(&self) -> &Looked {
-        self.known.looked.get_or_init(|| {
-            let Setting { homes, open, .. } = &self.setting;
-            let (around, trouble) = Around::of(&self.text.path, homes, Arc::clone(open));
-            // First this, as it lets go of the source before, which then need not be copied.
-            let kept = self.known.before().and_then(|before| Known::keep(before.known));
-            let source = Arc::clone(self.text.source());
-            let checked = Checked::again(source, &around, around.settings(), kept);
-            Looked { trouble, settings: around.settings().clone(), checked }
-        })
+        self.known.looked(&self.text, &self.setting)
     }
 
     /// What an editor may ask.
@@ -115,14 +50,31 @@ impl Snapshot {
         &self.looked().checked
     }
 
-    /// What the checker says of it.
-    pub(crate) fn report(&self) -> &Report {
-        self.checked().report()
+    /// What was found in it; some mends may be missing, if they would have to be searched for.
+    pub(crate) fn findings(&self) -> &[Finding] {
+        self.checked().findings(self)
+    }
+
+    /// What was found in it, with all mends, which may have to be searched for.
+    pub(crate) fn findings_with_mends(&self) -> &[Finding] {
+        self.checked().findings_with_mends(self)
+    }
+
+    /// All that the checker says of it.
+    pub(crate) fn report(&self) -> Report {
+        let checked = self.checked();
+        let (files, findings) = (checked.files().to_vec(), self.findings_with_mends().to_vec());
+        Report { files, findings, pattern: checked.pattern().cloned() }
     }
 
     /// The document, parsed.
     pub(crate) fn source(&self) -> &Source {
-        self.text.source()
+        self.known.source(&self.text)
+    }
+
+    /// The colors of its words; see [`KnownText::colors`].
+    pub(crate) fn colors(&self, find: impl FnOnce(Option<&EarlierColors>) -> WordColors) -> &WordColors {
+        self.known.colors(&self.text, find)
     }
 
     pub(crate) fn encoding(&self) -> Encoding {
@@ -144,38 +96,61 @@ impl Snapshot {
         self.text.range(self.encoding(), span)
     }
 
+    /// The same; if the span is empty, with the character before it on its line, or else the one behind it. Of a pattern in
+    /// Markdown without a word, its fence.
+    pub(crate) fn wide_range(&self, span: Span) -> Range {
+        let fence = self.text.fence_range(self.encoding());
+        fence.unwrap_or_else(|| self.range(self.text.widened(span)))
+    }
+
     /// The span of a range in this text.
     pub(crate) fn span(&self, range: Range) -> Span {
         self.text.span(self.encoding(), range)
     }
 
     /// Asks something that other files have a say in.
-    pub(crate) fn in_world<T>(&self, ask: impl FnOnce(&Checked, &World) -> T) -> T {
-        self.setting.in_world(|world| ask(self.checked(), world))
+    pub(crate) fn with_world<T>(&self, ask: impl FnOnce(&Checked, &World) -> T) -> T {
+        self.setting.with_world(|world| ask(self.checked(), world))
+    }
+}
+
+/// The files that the document uses.
+impl Library for Snapshot {
+    fn open(&self, from: &str, path: &str) -> Result<Arc<Source>, OpenError> {
+        let Setting { homes, open, .. } = &self.setting;
+        Around::of(&self.text.path, homes, Arc::clone(open)).0.open(from, path)
     }
 }
 
 impl Setting {
     /// Asks something about all files at once.
-    pub(crate) fn in_world<T>(&self, ask: impl FnOnce(&World) -> T) -> T {
+    pub(crate) fn with_world<T>(&self, ask: impl FnOnce(&World) -> T) -> T {
         let library = Everywhere::new(&self.homes, &self.open);
         let files = self.index.sources(self);
         let is_wanted = || !self.given_up.load(Ordering::Relaxed);
         ask(&World { files: &files, library: &library, is_wanted: &is_wanted })
     }
 
+    /// The pages, each as one source with the statements of all its patterns.
+    pub(crate) fn pages(&self) -> Vec<Arc<Source>> {
+        self.index.pages(self)
+    }
+
     /// A file by its path, as a text. Of a page it is the pattern that is asked about, if one is.
-    pub(crate) fn file(&self, path: &str) -> Option<Arc<Text>> {
+    pub(crate) fn file(&self, path: &str) -> Option<Arc<DocumentText>> {
         if let Some(text) =
-            self.fenced.as_ref().filter(|text| text.path == path).or_else(|| self.open.get(path))
+            self.fenced.as_ref().filter(|text| text.path == path).or_else(|| Some(&self.open.get(path)?.text))
         {
             return Some(Arc::clone(text));
         }
-        // A file that `use` leads to may lie beside all folders; then it was read already, and is read again.
-        let indexed = self.index.read_already().iter().find(|file| file.text.path == path);
+        // A file that `use` leads to may be outside all folders; then it was read already, and is read again.
+        let indexed = self.index.read_already().iter().find(|file| file.version.text.path == path);
         match indexed {
-            Some(file) => Some(Arc::clone(&file.text)),
-            None => Some(Arc::new(Text::saved(path, &knotwright_workspace::read(path.as_ref()).ok()?)?)),
+            Some(file) => Some(Arc::clone(&file.version.text)),
+            None => Some(Arc::new(DocumentText::saved(
+                path,
+                &knotwright_workspace::read_text(path.as_ref()).ok()?,
+            )?)),
         }
     }
 }

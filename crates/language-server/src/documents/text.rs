@@ -1,15 +1,16 @@
 //! One version of a text.
 
 use super::{path_of, uri_of};
-use crate::encoding::Encoding;
-use knotwright_checker::Source;
-use knotwright_grammar::Span;
+use crate::encoding::{Encoding, unsigned};
+use knotwright_grammar::{Span, Splice};
+use knotwright_numbers::ToNumber;
 use knotwright_workspace::MARKDOWN_ENDING;
 use ropey::Rope;
+use std::borrow::Cow;
 use std::cell::RefCell;
 use std::path::Path;
-use std::sync::{Arc, Mutex, OnceLock, PoisonError};
-use tower_lsp::ls_types::{Position, Range, TextDocumentContentChangeEvent, Uri};
+use std::sync::Arc;
+use tower_lsp::ls_types::{Position, Range, TextDocumentContentChangeEvent, TextDocumentItem, Uri};
 
 /// What editors call Markdown.
 const MARKDOWN_LANGUAGE: &str = "markdown";
@@ -19,9 +20,9 @@ thread_local! {
     static ROOM: RefCell<String> = const { RefCell::new(String::new()) };
 }
 
-/// A text as it was at one time. What was read from it is kept with it.
+/// A text as it was at one time.
 #[derive(Debug)]
-pub(crate) struct Text {
+pub(crate) struct DocumentText {
     /// What the client calls it.
     pub(crate) uri: Uri,
     /// What findings and `use` call it.
@@ -29,15 +30,14 @@ pub(crate) struct Text {
     /// The version as the client counts; none for a file that is not open.
     pub(crate) version: Option<i32>,
     pub(crate) rope: Rope,
-    form: Form,
-    source: OnceLock<Arc<Source>>,
-    /// The text before, as it was parsed, until this one is.
-    before: Mutex<Option<Arc<Source>>>,
+    form: TextForm,
+    /// Of a pattern in Markdown without a word: the page, and where its first fence stands there.
+    fence: Option<(Rope, Span)>,
 }
 
 /// What a text is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Form {
+enum TextForm {
     /// A pattern in a file of its own.
     Pattern,
     /// Markdown, with patterns in it.
@@ -46,60 +46,85 @@ enum Form {
     Fenced { first_line: u32, is_flush: bool },
 }
 
-impl Text {
+/// The lines of a pattern in a page.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FencedLines {
+    /// The line of the page that is its first.
+    pub(super) first_line: u32,
+    /// Whether no marks of a quote or a list stand before them.
+    pub(super) is_flush: bool,
+    /// Where its first fence stands.
+    pub(super) fence: Span,
+}
+
+impl DocumentText {
     /// The text of a document that is opened, in the language that the client says.
-    pub(crate) fn opened(uri: Uri, version: i32, (language, text): (&str, &str)) -> Self {
+    pub(crate) fn opened(document: TextDocumentItem) -> Self {
+        let TextDocumentItem { uri, language_id, version, text } = document;
         let path = path_of(&uri);
-        let form = if language == MARKDOWN_LANGUAGE { Form::Page } else { form_of(&path) };
-        Self::of((uri, path, Some(version)), Rope::from_str(text), form)
+        let form = if language_id == MARKDOWN_LANGUAGE { TextForm::Page } else { form_of(&path) };
+        Self { uri, path, version: Some(version), rope: Rope::from_str(&text), form, fence: None }
     }
 
     /// The text of a file that is not open; `None` if its name cannot be said.
     pub(crate) fn saved(path: &str, text: &str) -> Option<Self> {
-        Some(Self::of((uri_of(path)?, path.to_owned(), None), Rope::from_str(text), form_of(path)))
+        let (uri, form) = (uri_of(path)?, form_of(path));
+        let (rope, path) = (Rope::from_str(text), path.to_owned());
+        Some(Self { uri, path, version: None, rope, form, fence: None })
     }
 
-    /// A pattern in this page, whose first line is this one of the page.
-    pub(super) fn fenced(&self, rope: Rope, first_line: u32, is_flush: bool) -> Self {
-        let named = (self.uri.clone(), self.path.clone(), self.version);
-        Self::of(named, rope, Form::Fenced { first_line, is_flush })
+    /// A pattern that stands there in this page.
+    pub(super) fn fenced(&self, rope: Rope, stands: FencedLines) -> Self {
+        let FencedLines { first_line, is_flush, fence } = stands;
+        let is_blank = rope.chars().all(char::is_whitespace);
+        let fence = is_blank.then(|| (self.rope.clone(), fence));
+        Self { fence, ..self.with(rope, TextForm::Fenced { first_line, is_flush }) }
+    }
+
+    /// Where what is said of a pattern without a word is shown: at its first fence in the page.
+    pub(super) fn fence_range(&self, encoding: Encoding) -> Option<Range> {
+        let (page, Span { start, end }) = self.fence.as_ref()?;
+        let [start, end] = [start, end].map(|byte| encoding.position(page, byte.to_usize()));
+        Some(Range { start, end })
     }
 
     /// The same with an empty line for every line of the page before it.
     pub(super) fn in_place(&self) -> Self {
         let mut rope = self.rope.clone();
-        rope.insert(0, &"\n".repeat(self.first_line() as usize));
-        Self::of((self.uri.clone(), self.path.clone(), self.version), rope, Form::Pattern)
+        rope.insert(0, &"\n".repeat(self.first_line().to_usize()));
+        self.with(rope, TextForm::Pattern)
     }
 
-    fn of((uri, path, version): (Uri, String, Option<i32>), rope: Rope, form: Form) -> Self {
-        Self { uri, path, version, rope, form, source: OnceLock::new(), before: Mutex::default() }
+    /// Another text of the same document and version.
+    fn with(&self, rope: Rope, form: TextForm) -> Self {
+        let (uri, path) = (self.uri.clone(), self.path.clone());
+        Self { uri, path, version: self.version, rope, form, fence: None }
     }
 
     /// Whether it is Markdown, where patterns stand among other things.
     pub(crate) fn is_page(&self) -> bool {
-        self.form == Form::Page
+        self.form == TextForm::Page
     }
 
-    /// Whether it is a pattern that stands in Markdown.
+    /// Whether it is a pattern that is in Markdown.
     pub(crate) fn is_fenced(&self) -> bool {
-        matches!(self.form, Form::Fenced { .. })
+        matches!(self.form, TextForm::Fenced { .. })
     }
 
     /// Whether lines may come and go in it: those of a pattern in a quote or a list must begin with marks.
     pub(crate) fn is_free(&self) -> bool {
-        !matches!(self.form, Form::Fenced { is_flush: false, .. })
+        !matches!(self.form, TextForm::Fenced { is_flush: false, .. })
     }
 
     /// The byte of a position of the document; the nearest that there is.
     pub(crate) fn offset(&self, encoding: Encoding, position: Position) -> u32 {
         let line = position.line.checked_sub(self.first_line());
-        line.map_or(0, |line| encoding.offset(&self.rope, Position { line, ..position }) as u32)
+        line.map_or(0, |line| unsigned(encoding.offset(&self.rope, Position { line, ..position })))
     }
 
     /// The position of a byte in the document.
     pub(crate) fn position(&self, encoding: Encoding, offset: u32) -> Position {
-        let Position { line, character } = encoding.position(&self.rope, offset as usize);
+        let Position { line, character } = encoding.position(&self.rope, offset.to_usize());
         Position { line: line + self.first_line(), character }
     }
 
@@ -108,43 +133,50 @@ impl Text {
         Range { start: self.position(encoding, span.start), end: self.position(encoding, span.end) }
     }
 
+    /// A span with something in it, if there is anything on its line: where it is empty, the character before it, or
+    /// else the one behind it.
+    pub(super) fn widened(&self, span: Span) -> Span {
+        let rope = &self.rope;
+        if !span.is_empty() || span.end as usize > rope.len_bytes() {
+            return span;
+        }
+        let at = rope.byte_to_char(span.start as usize);
+        let is_break = |nth: usize| rope.get_char(nth).is_none_or(|sign| matches!(sign, '\n' | '\r'));
+        let byte = |nth: usize| unsigned(rope.char_to_byte(nth));
+        match at.checked_sub(1) {
+            Some(before) if !is_break(before) => Span { start: byte(before), end: byte(at) },
+            _ if !is_break(at) => Span { start: byte(at), end: byte(at + 1) },
+            _ => span,
+        }
+    }
+
     /// The span of a range of the document; empty at its start if it ends before.
     pub(crate) fn span(&self, encoding: Encoding, range: Range) -> Span {
         let start = self.offset(encoding, range.start);
         Span { start, end: self.offset(encoding, range.end).max(start) }
     }
 
-    /// Whether something of it stands in a range of the document.
+    /// Whether something of it is in a range of the document.
     pub(super) fn reaches(&self, range: Range) -> bool {
         let first = self.first_line();
-        first <= range.end.line && range.start.line < first + self.rope.len_lines() as u32
+        first <= range.end.line && range.start.line < first + unsigned(self.rope.len_lines())
+    }
+
+    /// How many lines it has.
+    pub(crate) fn lines(&self) -> u32 {
+        unsigned(self.rope.len_lines())
     }
 
     /// The line of the document that its first line is.
     fn first_line(&self) -> u32 {
         match self.form {
-            Form::Fenced { first_line, .. } => first_line,
-            Form::Pattern | Form::Page => 0,
+            TextForm::Fenced { first_line, .. } => first_line,
+            TextForm::Pattern | TextForm::Page => 0,
         }
     }
 
-    /// The text, parsed; of Markdown there is nothing to parse but what is fenced in it.
-    pub(crate) fn source(&self) -> &Arc<Source> {
-        self.source.get_or_init(|| {
-            let text = self.pattern();
-            Arc::new(match self.before() {
-                Some(before) => Source::edited(before, text),
-                None => Source::new(self.path.clone(), text),
-            })
-        })
-    }
-
-    /// The text, parsed, if somebody has parsed it.
-    pub(super) fn parsed(&self) -> Option<&Arc<Source>> {
-        self.source.get()
-    }
-
-    fn pattern(&self) -> Arc<str> {
+    /// The text in one piece; of Markdown none, as nothing but what is fenced in it is a pattern.
+    pub(super) fn pattern(&self) -> Arc<str> {
         if self.is_page() {
             return Arc::default();
         }
@@ -155,79 +187,63 @@ impl Text {
         })
     }
 
-    fn before(&self) -> Option<Arc<Source>> {
-        self.before.lock().unwrap_or_else(PoisonError::into_inner).take()
-    }
-
-    /// From now on this text is of use only to those who have it already: the next one is read with what was parsed of
-    /// it.
-    pub(crate) fn hand_on(text: Arc<Self>, next: &Self) {
-        let parsed = match Arc::try_unwrap(text) {
-            Ok(mut text) => text.source.take().or_else(|| text.before()),
-            Err(text) => text.source.get().cloned(),
-        };
-        *next.before.lock().unwrap_or_else(PoisonError::into_inner) = parsed;
-    }
-
-    /// This text is the same as `other`, elsewhere in the page or in another version of it.
-    pub(super) fn share(&self, other: &Self) {
-        if let Some(source) = other.source.get() {
-            let _ = self.source.set(Arc::clone(source));
-        }
-    }
-
-    /// The text after these changes, one after another.
+    /// The text after these changes, one after another; and all of them as one edit, if they change anything.
     pub(crate) fn changed(
         &self,
         version: i32,
         changes: Vec<TextDocumentContentChangeEvent>,
         encoding: Encoding,
-    ) -> Self {
-        let mut rope = self.rope.clone();
+    ) -> (Self, Option<Splice>) {
+        let (mut rope, mut edit) = (self.rope.clone(), None);
         for change in changes {
-            apply(&mut rope, change, encoding);
+            if let Some(next) = apply(&mut rope, change, encoding) {
+                edit = Some(edit.map_or(next, |edit: Splice| edit.then(next)));
+            }
         }
-        Self::of((self.uri.clone(), self.path.clone(), Some(version)), rope, self.form)
+        (Self { version: Some(version), ..self.with(rope, self.form) }, edit)
     }
 }
 
-fn form_of(path: &str) -> Form {
+fn form_of(path: &str) -> TextForm {
     let ending = Path::new(path).extension();
-    if ending.is_some_and(|ending| ending == MARKDOWN_ENDING) { Form::Page } else { Form::Pattern }
+    if ending.is_some_and(|ending| ending == MARKDOWN_ENDING) { TextForm::Page } else { TextForm::Pattern }
 }
 
-fn apply(rope: &mut Rope, change: TextDocumentContentChangeEvent, encoding: Encoding) {
-    let Some(range) = change.range else {
-        *rope = Rope::from_str(&change.text);
-        return;
-    };
-    let span = encoding.span(rope, range);
-    let (start, end) = (rope.byte_to_char(span.start as usize), rope.byte_to_char(span.end as usize));
-    // Both lie in the text, as places are clamped to it; should that ever fail, the text stays as it was.
-    if rope.try_remove(start..end).is_ok() {
-        let _ = rope.try_insert(start, &change.text);
-    }
+/// Makes a change, and says where that was; `None` if the text is the same. What a client replaces is compared with what
+/// it writes there, so that one that sends lines, or always the whole text, is served as one that sends letters.
+fn apply(rope: &mut Rope, change: TextDocumentContentChangeEvent, encoding: Encoding) -> Option<Splice> {
+    let whole = Span::new(0, rope.len_bytes());
+    let Span { start, end } = change.range.map_or(whole, |range| encoding.span(rope, range));
+    let (start, end) = (start.to_usize(), end.to_usize());
+    let edit = Splice::between(&Cow::from(rope.byte_slice(start..end)), &change.text, start)?;
+    let put = &change.text[edit.start - start..edit.new_end - start];
+    let (first, last) = (rope.byte_to_char(edit.start), rope.byte_to_char(edit.old_end));
+    // Both are in the text, as places are clamped to it; should that ever fail, the text stays as it was.
+    let mut edited = rope.clone();
+    edited.try_remove(first..last).ok()?;
+    edited.try_insert(first, put).ok()?;
+    *rope = edited;
+    Some(edit)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::documents::Version;
+    use knotwright_checker::Source;
     use proptest::prelude::*;
 
     /// A change as a client thinks of it: from one unit to another in its own encoding, over the whole text.
     #[derive(Debug, Clone)]
-    struct Typed {
+    struct TypedChange {
         from: usize,
         to: usize,
         text: String,
     }
 
-    fn typed() -> impl Strategy<Value = Typed> {
-        (0..40usize, 0..40usize, "[ab\r\n\u{e9}\u{301}\u{1f600}]{0,4}").prop_map(|(one, other, text)| Typed {
-            from: one.min(other),
-            to: one.max(other),
-            text,
-        })
+    fn typed() -> impl Strategy<Value = TypedChange> {
+        (0..40usize, 0..40usize, "[ab\r\n\u{e9}\u{301}\u{1f600}]{0,4}")
+            .prop_map(|(one, other, text)| TypedChange { from: one.min(other), to: one.max(other), text })
     }
 
     /// Lines as the protocol has them, each with its line break, written down without ropes.
@@ -264,7 +280,12 @@ mod tests {
             line += 1;
         }
         let column: usize = lines[line][..left].iter().map(|sign| width(encoding, *sign)).sum();
-        (nth, Position { line: line as u32, character: column as u32 })
+        (nth, Position { line: unsigned(line), character: unsigned(column) })
+    }
+
+    fn opened(text: &str) -> DocumentText {
+        let uri = "a:b".parse().unwrap();
+        DocumentText::opened(TextDocumentItem::new(uri, "knotwright".to_owned(), 1, text.to_owned()))
     }
 
     fn event(range: Option<Range>, text: &str) -> TextDocumentContentChangeEvent {
@@ -278,19 +299,19 @@ mod tests {
         ) {
             for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
                 let mut model: Vec<char> = start.chars().collect();
-                let mut text = Arc::new(Text::opened("a:b".parse().unwrap(), 1, ("knotwright", &start)));
+                let mut version = Version::new(opened(&start));
                 for edit in &edits {
                     let (from, start) = position(encoding, &model, edit.from);
                     let (to, end) = position(encoding, &model, edit.to);
                     let change = event(Some(Range { start, end }), &edit.text);
-                    let next = Arc::new(text.changed(2, vec![change], encoding));
-                    Text::hand_on(text, &next);
-                    text = next;
+                    let (text, edited) = version.text.changed(2, vec![change], encoding);
+                    version = version.edited(text, edited);
                     model.splice(from..to, edit.text.chars());
-                    let told: String = model.iter().collect();
-                    prop_assert_eq!(text.rope.to_string(), told.as_str());
+                    let expected: String = model.iter().collect();
+                    prop_assert_eq!(version.text.rope.to_string(), expected.as_str());
                     if edit.from % 2 == 0 {
-                        prop_assert_eq!(&**text.source(), &Source::new(text.path.as_str(), told));
+                        let fresh = Source::new(version.text.path.as_str(), expected);
+                        prop_assert_eq!(&**version.source(), &fresh);
                     }
                 }
             }
@@ -298,18 +319,49 @@ mod tests {
     }
 
     #[test]
+    fn an_empty_place_is_widened_by_a_whole_character_of_its_line() {
+        let text = opened("a\u{e9}\r\n\u{1f600}b\n\nc");
+        let widened = |at| {
+            let Span { start, end } = text.widened(Span { start: at, end: at });
+            text.rope.byte_slice(start as usize..end as usize).to_string()
+        };
+        let found = [0, 1, 3, 5, 9, 11, 12, 13].map(widened);
+        assert_eq!(found, ["a", "a", "\u{e9}", "\u{1f600}", "\u{1f600}", "", "c", "c"]);
+        let far = Span { start: 99, end: 99 };
+        assert_eq!(text.widened(far), far);
+    }
+
+    #[test]
     fn places_that_are_not_there_are_the_nearest_that_are() {
-        let text = Text::opened("a:b".parse().unwrap(), 1, ("knotwright", "ab\u{1f600}\ncd"));
+        let text = opened("ab\u{1f600}\ncd");
         let at = |line, column| Position { line, character: column };
         let change = |start, end, new: &str| {
             let changed = text.changed(2, vec![event(Some(Range { start, end }), new)], Encoding::Utf16);
-            changed.rope.to_string()
+            changed.0.rope.to_string()
         };
         assert_eq!(change(at(0, 99), at(0, 99), "!"), "ab\u{1f600}!\ncd", "behind the end of its line");
         assert_eq!(change(at(9, 0), at(9, 9), "!"), "ab\u{1f600}\ncd!", "below the last line");
         assert_eq!(change(at(0, 3), at(0, 4), "!"), "ab!\ncd", "from within a character");
         assert_eq!(change(at(1, 1), at(0, 1), "!"), "ab\u{1f600}\nc!d", "the wrong way round");
-        let whole = text.changed(2, vec![event(None, "new")], Encoding::Utf16);
+        let (whole, _) = text.changed(2, vec![event(None, "new")], Encoding::Utf16);
         assert_eq!(whole.rope.to_string(), "new");
+    }
+
+    #[test]
+    fn however_much_a_client_sends_only_what_differs_is_edited() {
+        let text = opened("both {\n  \u{e9} 3\n}\n");
+        let line =
+            Range { start: Position { line: 1, character: 0 }, end: Position { line: 2, character: 0 } };
+        let third = Splice { start: 12, old_end: 13, new_end: 14 };
+        for change in [event(Some(line), "  \u{e9} 14\n"), event(None, "both {\n  \u{e9} 14\n}\n")] {
+            assert_eq!(text.changed(2, vec![change], Encoding::Utf16).1, Some(third));
+        }
+        let typed = |column, new: &str| {
+            let at = Position { line: 1, character: column };
+            event(Some(Range { start: at, end: at }), new)
+        };
+        let twice = text.changed(2, vec![typed(2, "x"), typed(5, "y")], Encoding::Utf16).1;
+        assert_eq!(twice, Some(Splice { start: 9, old_end: 12, new_end: 14 }), "one edit covers both");
+        assert_eq!(text.changed(2, vec![typed(2, "")], Encoding::Utf16).1, None);
     }
 }

@@ -1,11 +1,11 @@
 //! What the server says it can do.
 
 use crate::answers::{FIX_ALL, legend};
-use crate::client::Facts;
+use crate::client::ClientFeatures;
 use crate::commands::NAMES;
 use tower_lsp::ls_types::*;
 
-pub(super) fn hello(facts: &Facts) -> InitializeResult {
+pub(super) fn initialize_result(facts: &ClientFeatures) -> InitializeResult {
     InitializeResult {
         capabilities: capabilities(facts),
         server_info: Some(ServerInfo {
@@ -16,7 +16,7 @@ pub(super) fn hello(facts: &Facts) -> InitializeResult {
     }
 }
 
-fn capabilities(facts: &Facts) -> ServerCapabilities {
+fn capabilities(facts: &ClientFeatures) -> ServerCapabilities {
     ServerCapabilities {
         position_encoding: Some(facts.encoding.kind()),
         text_document_sync: Some(sync()),
@@ -66,7 +66,7 @@ fn pulled() -> DiagnosticOptions {
     }
 }
 
-/// Words are proposed as they are begun; what follows a word, when the space behind it is typed.
+/// Words are proposed as they are begun; what follows a word, when the space after it is typed.
 fn completed() -> CompletionOptions {
     let triggers = [" ", "(", ":", ",", "\"", "/", "#"];
     CompletionOptions {
@@ -130,7 +130,7 @@ fn workspace() -> WorkspaceServerCapabilities {
         scheme: Some("file".to_owned()),
         pattern: FileOperationPattern { glob: glob.to_owned(), matches: Some(matches), options: None },
     };
-    let files = filter("**/*.knot", FileOperationPatternKind::File);
+    let files = filter("**/*.{knot,md}", FileOperationPatternKind::File);
     let folders = filter("**", FileOperationPatternKind::Folder);
     WorkspaceServerCapabilities {
         workspace_folders: Some(WorkspaceFoldersServerCapabilities {

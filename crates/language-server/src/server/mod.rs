@@ -1,15 +1,15 @@
 //! The server: what it does when a message comes.
 
 mod capabilities;
-mod inking;
-mod lifecycle;
+mod diagnostics;
+mod initializing;
 mod methods;
-mod pulling;
+mod publishing;
 mod registering;
 mod requests;
+mod semantic_tokens;
 mod state;
 mod surroundings;
-mod watching;
 
 pub(crate) use requests::saved;
 pub(crate) use state::{Server, ServerRef};

@@ -1,16 +1,16 @@
-//! What the client is told after the hello that it may ask for, and tell us of.
+//! What the server offers a client after the hello, and which news it asks for.
 
 use super::Server;
 use super::capabilities::typed;
-use crate::client::Facts;
+use crate::client::ClientFeatures;
 use knotwright_workspace::SETTINGS_FILE;
 use serde_json::{Value, json};
 use std::sync::Arc;
 use tower_lsp::ls_types::{Registration, Unregistration};
 
 impl Server {
-    /// Asks to be told of files.
-    pub(super) fn ask_to_watch(&self) {
+    /// Asks for news of files.
+    pub(super) fn register_file_watchers(&self) {
         let watchers = json!({ "watchers": [
             { "globPattern": "**/*.knot" },
             { "globPattern": "**/*.md" },
@@ -22,8 +22,10 @@ impl Server {
     }
 
     /// Offers to format patterns. Markdown is somebody else's to format, so the patterns in it are only if that is wanted.
-    pub(super) fn offer_formatting(&self) {
-        let registrations = formatting(&self.state().facts);
+    pub(super) fn register_formatting(&self) {
+        let facts = Arc::clone(&self.state().facts);
+        let mut registrations = formatting(&facts, 0);
+        registrations.extend(formatting_typed(&facts));
         if registrations.is_empty() {
             return;
         }
@@ -31,38 +33,51 @@ impl Server {
         tokio::spawn(async move { client.register_capability(registrations).await });
     }
 
-    /// Takes back what was offered, and offers what is wanted now.
-    pub(super) fn offer_formatting_anew(&self) {
-        let facts = Arc::clone(&self.state().facts);
-        let registrations = formatting(&facts);
+    /// Offers what is wanted now, then takes back what was offered before: in between an editor has both, and asks one of
+    /// them, so that it can format all the while. Each offer has ids of its own; two changes in quick succession may
+    /// reach the client in any order, and leave the last.
+    pub(super) fn register_formatting_again(&self) {
+        let (registrations, gone) = {
+            let mut state = self.state();
+            let before = state.formatting_offers;
+            state.formatting_offers += 1;
+            (formatting(&state.facts, before + 1), formatting(&state.facts, before))
+        };
         if registrations.is_empty() {
             return;
         }
-        let gone = |of: &Registration| Unregistration { id: of.id.clone(), method: of.method.clone() };
-        let gone = registrations.iter().map(gone).collect();
+        let gone = gone.into_iter().map(|old| Unregistration { id: old.id, method: old.method }).collect();
         let client = self.client().clone();
         tokio::spawn(async move {
-            // A client that does not take it back has it twice, and asks once.
-            let _ = client.unregister_capability(gone).await;
-            client.register_capability(registrations).await
+            // Where the new offer is refused, the old one stays.
+            if client.register_capability(registrations).await.is_ok() {
+                let _ = client.unregister_capability(gone).await;
+            }
         });
     }
 }
 
-fn formatting(facts: &Facts) -> Vec<Registration> {
+/// What a client may ask to format: a file, or lines of it.
+fn formatting(facts: &ClientFeatures, offer: u64) -> Vec<Registration> {
     let can = facts.registers;
-    let with_pages = facts.options.format_markdown;
-    let chosen = json!({ "documentSelector": selector(with_pages) });
-    let mut typed = json!(typed());
-    // A line that is finished in Markdown is hardly ever one of a pattern.
-    typed["documentSelector"] = selector(false);
+    let chosen = json!({ "documentSelector": selector(facts.options.format_markdown) });
     let all = [
-        (can.formatting, "textDocument/formatting", chosen.clone()),
-        (can.formatting_ranges, "textDocument/rangeFormatting", chosen),
-        (can.formatting_typed, "textDocument/onTypeFormatting", typed),
+        (can.formatting, "textDocument/formatting"),
+        (can.formatting_ranges, "textDocument/rangeFormatting"),
     ];
-    let able = all.into_iter().filter(|(can, ..)| *can);
-    able.map(|(_, method, options)| registration(method, options)).collect()
+    let able = all.into_iter().filter(|(can, _)| *can);
+    able.map(|(_, method)| Registration {
+        id: format!("{method} {offer}"),
+        ..registration(method, chosen.clone())
+    })
+    .collect()
+}
+
+/// A line that is finished in Markdown is hardly ever one of a pattern.
+fn formatting_typed(facts: &ClientFeatures) -> Option<Registration> {
+    let mut typed = json!(typed());
+    typed["documentSelector"] = selector(false);
+    facts.registers.formatting_typed.then(|| registration("textDocument/onTypeFormatting", typed))
 }
 
 /// Patterns, whatever an editor calls them, and Markdown if wanted.
@@ -78,7 +93,7 @@ fn selector(with_pages: bool) -> Value {
     Value::Array(filters)
 }
 
-/// Each method is registered once at most, so its name is that of its registration.
+/// A method that is registered once is the id of its registration.
 fn registration(method: &str, options: Value) -> Registration {
     Registration { id: method.to_owned(), method: method.to_owned(), register_options: Some(options) }
 }

@@ -1,14 +1,14 @@
-//! How a request is answered: from a snapshot, beside everything else.
+//! How a request is answered: from a snapshot, while everything else goes on.
 
 use super::Server;
-use crate::documents::{Index, Known, Setting, Snapshot, Text, path_of};
+use crate::documents::{DocumentText, Index, Setting, Snapshot, Version, path_of};
 use knotwright_workspace::{MARKDOWN_ENDING, PATTERN_ENDING};
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
-use tower_lsp::ls_types::{Position, Uri};
+use tower_lsp::ls_types::{TextDocumentPositionParams, Uri};
 
 /// The document was changed while the answer was looked for.
 const CONTENT_MODIFIED: i64 = -32801;
@@ -30,9 +30,9 @@ impl Server {
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
     {
-        let version = || self.state().documents.get(uri).and_then(|document| document.text.version);
+        let version = || self.state().documents.get(uri).and_then(|document| document.version.text.version);
         let asked = version();
-        let found = self.ask_as_it_was(uri, answer).await?;
+        let found = self.ask_snapshot(uri, answer).await?;
         if asked.is_some() && version() != asked {
             return Err(modified());
         }
@@ -40,7 +40,7 @@ impl Server {
     }
 
     /// The same for a question whose answer is of use also if the document has changed since it was asked.
-    pub(crate) async fn ask_as_it_was<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
+    pub(crate) async fn ask_snapshot<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
     where
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
@@ -52,12 +52,12 @@ impl Server {
         };
         let (asked, given_up) = (uri.clone(), Arc::clone(&setting.given_up));
         let work = move || snapshot.or_else(|| saved(&asked, setting)).map(|it| answer(&it));
-        let found = self.aside_until(given_up, work);
+        let found = self.run_cancellable(given_up, work);
         Ok(found.await?.flatten())
     }
 
     /// The same for a question that may have no answer.
-    pub(crate) async fn ask_maybe<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
+    pub(crate) async fn ask_optional<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
     where
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> Option<T> + Send + 'static,
@@ -66,16 +66,28 @@ impl Server {
     }
 
     /// Answers a question about the pattern at a position; `None` if there is none.
-    pub(crate) async fn ask_at<T, A>(&self, (uri, at): (&Uri, Position), answer: A) -> Result<Option<T>>
+    pub(crate) async fn ask_at<T, A>(
+        &self,
+        place: &TextDocumentPositionParams,
+        answer: A,
+    ) -> Result<Option<T>>
     where
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
     {
-        self.ask_maybe(uri, move |snapshot| snapshot.at(at).map(|pattern| answer(&pattern))).await
+        let at = place.position;
+        self.ask_optional(&place.text_document.uri, move |snapshot| {
+            snapshot.at(at).map(|pattern| answer(&pattern))
+        })
+        .await
     }
 
     /// The same for a question that may have no answer.
-    pub(crate) async fn ask_maybe_at<T, A>(&self, place: (&Uri, Position), answer: A) -> Result<Option<T>>
+    pub(crate) async fn ask_optional_at<T, A>(
+        &self,
+        place: &TextDocumentPositionParams,
+        answer: A,
+    ) -> Result<Option<T>>
     where
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> Option<T> + Send + 'static,
@@ -83,16 +95,16 @@ impl Server {
         Ok(self.ask_at(place, answer).await?.flatten())
     }
 
-    /// Does something beside the arrival of messages; `None` if nobody waits for it when its turn comes.
-    pub(crate) async fn aside<T: Send + 'static>(
+    /// Does something while messages arrive; `None` if nobody waits for it when its turn comes.
+    pub(crate) async fn run_blocking<T: Send + 'static>(
         &self,
         work: impl FnOnce() -> T + Send + 'static,
     ) -> Result<Option<T>> {
-        self.aside_until(Arc::default(), work).await
+        self.run_cancellable(Arc::default(), work).await
     }
 
     /// The same; `given_up` is set as soon as nobody waits for it.
-    async fn aside_until<T: Send + 'static>(
+    pub(super) async fn run_cancellable<T: Send + 'static>(
         &self,
         given_up: Arc<AtomicBool>,
         work: impl FnOnce() -> T + Send + 'static,
@@ -118,9 +130,8 @@ pub(crate) fn saved(uri: &Uri, setting: Setting) -> Option<Snapshot> {
     if !place.extension().is_some_and(is_ours) || !is_within(&setting.index, place) {
         return None;
     }
-    let text = knotwright_workspace::read(place).ok()?;
-    let text = Arc::new(Text::saved(&path, &text)?);
-    Some(Snapshot { text, known: Arc::new(Known::default()), setting })
+    let text = knotwright_workspace::read_text(place).ok()?;
+    Some(Snapshot::new(Version::new(DocumentText::saved(&path, &text)?), setting))
 }
 
 /// Nothing outside the folders that the client has open is read because it asks.
@@ -129,7 +140,7 @@ fn is_within(index: &Index, place: &Path) -> bool {
 }
 
 fn modified() -> Error {
-    let message = "The document was changed meanwhile.".into();
+    let message = "The document has changed in the meantime.".into();
     Error { code: ErrorCode::ServerError(CONTENT_MODIFIED), message, data: None }
 }
 
@@ -150,14 +161,14 @@ mod tests {
         let server = service.inner();
         let holding = server.clone();
         let slip = server
-            .aside(move || {
+            .run_blocking(move || {
                 let _held = holding.state();
                 panic!("a slip, on purpose")
             })
             .await;
         assert_eq!(slip.map(|none: Option<()>| none).unwrap_err().code, ErrorCode::InternalError);
-        assert_eq!(server.aside(|| 3).await, Ok(Some(3)));
-        assert_eq!(server.state().inkings, 0, "what was held is still to be had");
+        assert_eq!(server.run_blocking(|| 3).await, Ok(Some(3)));
+        assert_eq!(server.state().token_results, 0, "what was held is still to be had");
     }
 
     #[test]
@@ -166,7 +177,7 @@ mod tests {
         runtime.block_on(async {
             let (service, _socket) =
                 LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
-            let (given_up, ((tell, told), (begin, begun))) =
+            let (given_up, ((tell, heard), (begin, begun))) =
                 (Arc::default(), (mpsc::channel(), mpsc::channel()));
             let seen: Arc<AtomicBool> = Arc::clone(&given_up);
             let work = move || {
@@ -176,11 +187,11 @@ mod tests {
                 }
                 tell.send(()).unwrap();
             };
-            let mut question = Box::pin(service.inner().aside_until(given_up, work));
+            let mut question = Box::pin(service.inner().run_cancellable(given_up, work));
             assert!(poll_fn(|context| Poll::Ready(question.as_mut().poll(context).is_pending())).await);
             begun.recv().unwrap();
             drop(question);
-            assert!(told.recv().is_ok());
+            assert!(heard.recv().is_ok());
         });
     }
 
@@ -190,15 +201,15 @@ mod tests {
         runtime.block_on(async {
             let (service, _socket) =
                 LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
-            let ((go, wait), (tell, told)) = (mpsc::channel(), mpsc::channel());
+            let ((go, wait), (tell, heard)) = (mpsc::channel(), mpsc::channel());
             let busy = tokio::task::spawn_blocking(move || wait.recv());
-            let mut question = Box::pin(service.inner().aside(move || tell.send(())));
+            let mut question = Box::pin(service.inner().run_blocking(move || tell.send(())));
             let waits = poll_fn(|context| Poll::Ready(question.as_mut().poll(context).is_pending()));
             assert!(waits.await, "the only hand is busy");
             drop(question);
             go.send(()).unwrap();
             busy.await.unwrap().unwrap();
-            assert!(told.recv().is_err());
+            assert!(heard.recv().is_err());
         });
     }
 }

@@ -1,6 +1,7 @@
 //! What the server holds.
 
-use crate::client::Facts;
+use super::publishing::DueDiagnostics;
+use crate::client::ClientFeatures;
 use crate::documents::{Documents, Index, Setting, Snapshot};
 use crate::preview::Live;
 use crate::serve::STACK;
@@ -31,18 +32,18 @@ impl ServerRef {
 }
 
 struct Held {
-    state: Mutex<State>,
+    state: Mutex<ServerState>,
     outbox: Outbox,
     client: Client,
     parent: watch::Sender<Option<Parent>>,
     /// What is to be looked through; the hand that does it begins with the first.
-    looking: OnceLock<Option<mpsc::Sender<Uri>>>,
+    diagnosing: OnceLock<Option<mpsc::Sender<DueDiagnostics>>>,
 }
 
 /// What changes while it runs.
 #[derive(Debug, Default)]
-pub(crate) struct State {
-    pub(crate) facts: Arc<Facts>,
+pub(crate) struct ServerState {
+    pub(crate) facts: Arc<ClientFeatures>,
     pub(crate) documents: Documents,
     pub(crate) homes: Arc<Homes>,
     /// The folders the client has open.
@@ -50,23 +51,31 @@ pub(crate) struct State {
     pub(crate) index: Arc<Index>,
     /// Whether what is known of the files in the index may depend on what has changed since.
     pub(crate) is_index_stale: bool,
-    /// So many lists of colored words were sent.
-    pub(crate) inkings: u64,
+    /// How many lists of semantic tokens were sent.
+    pub(crate) token_results: u64,
+    /// How many times the client was offered to have Markdown formatted, or no longer.
+    pub(crate) formatting_offers: u64,
     /// The live pictures, by document. One that is taken out ends.
     pub(crate) previews: HashMap<Uri, Live>,
 }
 
-impl State {
+impl ServerState {
     /// Everything around the documents as it is now.
     pub(crate) fn setting(&self) -> Setting {
         Setting {
             facts: Arc::clone(&self.facts),
             homes: Arc::clone(&self.homes),
-            open: Arc::clone(self.documents.texts()),
+            open: Arc::clone(self.documents.open_versions()),
             index: Arc::clone(&self.index),
             given_up: Arc::default(),
             fenced: None,
         }
+    }
+
+    /// The same for whoever looks through it unasked, as long as it is open.
+    pub(crate) fn unasked_snapshot(&mut self, uri: &Uri) -> Option<Snapshot> {
+        let setting = self.setting();
+        self.documents.unasked_snapshot(uri, setting)
     }
 
     /// A document as it is now.
@@ -77,13 +86,13 @@ impl State {
 
 impl Server {
     pub(crate) fn new(client: Client, outbox: Outbox, parent: watch::Sender<Option<Parent>>) -> Self {
-        let (state, looking) = (Mutex::default(), OnceLock::new());
-        Self { held: Arc::new(Held { state, outbox, client, parent, looking }) }
+        let (state, diagnosing) = (Mutex::default(), OnceLock::new());
+        Self { held: Arc::new(Held { state, outbox, client, parent, diagnosing }) }
     }
 
-    /// Held for moments only, never while something is reckoned. What a panic left behind is still sound: every change
+    /// Held for moments only, never while something is computed. What a panic left behind is still sound: every change
     /// is one assignment.
-    pub(crate) fn state(&self) -> MutexGuard<'_, State> {
+    pub(crate) fn state(&self) -> MutexGuard<'_, ServerState> {
         self.held.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -93,16 +102,16 @@ impl Server {
     }
 
     /// Has a document looked through, after those that wait already.
-    pub(super) fn look_through(&self, uri: Uri) {
-        let looking = self.held.looking.get_or_init(|| {
+    pub(super) fn queue_diagnostics(&self, due: DueDiagnostics) {
+        let diagnosing = self.held.diagnosing.get_or_init(|| {
             let (sender, documents) = mpsc::channel();
             // Whoever looks does not keep the server alive.
             let held = Arc::downgrade(&self.held);
-            let look = move || Self::look_on(documents, || held.upgrade().map(|held| Self { held }));
+            let look = move || Self::run_diagnostics(documents, || held.upgrade().map(|held| Self { held }));
             thread::Builder::new().stack_size(STACK).spawn(look).ok().map(|_| sender)
         });
-        if let Some(looking) = looking {
-            let _ = looking.send(uri);
+        if let Some(diagnosing) = diagnosing {
+            let _ = diagnosing.send(due);
         }
     }
 

@@ -11,15 +11,15 @@ use tower_lsp::ls_types::{ConfigurationItem, FileEvent, Uri, WorkspaceFoldersCha
 
 impl Server {
     /// A document was opened, edited or closed: it and those that may depend on it are looked through again.
-    pub(crate) fn changed(&self, uri: &Uri) {
-        self.watch(uri);
+    pub(crate) fn document_changed(&self, uri: &Uri) {
+        self.schedule_diagnostics(uri);
         let mut state = self.state();
         state.is_index_stale = true;
         let others = state.documents.forget(Some(uri), false);
         drop(state);
-        others.iter().for_each(|other| self.watch(other));
+        others.iter().for_each(|other| self.schedule_diagnostics(other));
         if !others.is_empty() {
-            self.pull_again();
+            self.refresh_diagnostics();
         }
     }
 
@@ -34,13 +34,13 @@ impl Server {
         if changed.iter().all(is_page) {
             state.index = Arc::new(state.index.without(&changed));
             drop(state);
-            return self.pull_again();
+            return self.refresh_diagnostics();
         }
         state.homes = Arc::default();
         state.index = Arc::new(state.index.without(&changed));
         let forgotten = state.documents.forget(None, settings);
         drop(state);
-        self.again(&forgotten);
+        self.refresh_documents(&forgotten);
     }
 
     /// Folders were opened or closed.
@@ -51,61 +51,62 @@ impl Server {
         state.folders.extend(event.added.into_iter().map(|added| added.uri));
         state.index = Arc::new(Index::of_uris(&state.folders));
         drop(state);
-        self.again(&[]);
+        self.refresh_documents(&[]);
     }
 
     /// The client has other settings: it is asked for them, or has sent them along.
     pub(crate) fn settings_changed(&self, sent: serde_json::Value) {
         if !self.state().facts.configuration {
-            return self.wish(Options::read(sent));
+            return self.apply_options(sent);
         }
-        self.ask_for_settings();
+        self.request_settings();
     }
 
     /// Asks the client for its settings.
-    pub(crate) fn ask_for_settings(&self) {
+    pub(crate) fn request_settings(&self) {
         let server = self.clone();
         tokio::spawn(async move {
             let item = ConfigurationItem { scope_uri: None, section: Some("knotwright".to_owned()) };
             if let Ok(answer) = server.client().configuration(vec![item]).await
                 && let Some(settings) = answer.into_iter().next().filter(|settings| !settings.is_null())
             {
-                server.wish(Options::read(settings));
+                server.apply_options(settings);
             }
         });
     }
 
-    fn wish(&self, options: Options) {
+    fn apply_options(&self, settings: serde_json::Value) {
         let mut state = self.state();
+        let options = Options::read_over(&state.facts.initial_options, settings);
         if state.facts.options == options {
             return;
         }
         let before = std::mem::replace(&mut Arc::make_mut(&mut state.facts).options, options);
-        let again = state.facts.again;
+        let refreshes = state.facts.refreshes;
         drop(state);
         if before.format_markdown != options.format_markdown {
-            self.offer_formatting_anew();
+            self.register_formatting_again();
         }
-        if again.hints {
+        if refreshes.hints {
             let client = self.client().clone();
             tokio::spawn(async move { client.inlay_hint_refresh().await });
         }
     }
 
     /// What was said of these documents may hold no more; nor what was said of files that are not open.
-    fn again(&self, documents: &[Uri]) {
-        documents.iter().for_each(|uri| self.watch(uri));
-        self.pull_again();
-        let (again, client) = (self.state().facts.again, self.client().clone());
+    fn refresh_documents(&self, documents: &[Uri]) {
+        documents.iter().for_each(|uri| self.schedule_diagnostics(uri));
+        self.refresh_diagnostics();
+        let (refreshes, client) = (self.state().facts.refreshes, self.client().clone());
         tokio::spawn(async move {
             // A client that refuses has nothing to show.
-            if again.hints {
+            if refreshes.hints {
                 let _ = client.inlay_hint_refresh().await;
             }
-            if again.tokens {
+            if refreshes.tokens {
                 let _ = client.semantic_tokens_refresh().await;
             }
-            if again.lenses {
+            if refreshes.lenses {
                 let _ = client.code_lens_refresh().await;
             }
         });

@@ -1,11 +1,12 @@
 //! Bytes to frames. Whatever comes, the next frame that is one is found again.
 
+use knotwright_numbers::ToNumber;
 use std::io;
 use tokio::io::{AsyncBufRead, AsyncBufReadExt, AsyncReadExt};
 
 /// A body larger than this is not read: no client sends one, and no pattern is half as large.
 const LARGEST_BODY: usize = 256 << 20;
-/// For so much room is made before it has come.
+/// For at most this much is room made before it has arrived.
 const LARGEST_TRUSTED: usize = 1 << 20;
 /// A line longer than this is no header.
 const LONGEST_LINE: u64 = 8 << 10;
@@ -13,7 +14,7 @@ const LENGTH: &[u8] = b"content-length:";
 
 /// What came.
 #[derive(Debug, PartialEq, Eq)]
-pub(crate) enum Frame {
+pub(crate) enum WireFrame {
     /// The body of a frame.
     Body(Vec<u8>),
     /// Something that is no frame, and why.
@@ -32,7 +33,7 @@ impl<R: AsyncBufRead + Unpin> Frames<R> {
     }
 
     /// The next frame; `None` at the end of the input, also if that comes within a frame.
-    pub(crate) async fn next(&mut self) -> io::Result<Option<Frame>> {
+    pub(crate) async fn next(&mut self) -> io::Result<Option<WireFrame>> {
         let mut length = None;
         let mut garbage = false;
         loop {
@@ -43,11 +44,11 @@ impl<R: AsyncBufRead + Unpin> Frames<R> {
                 Header::Length(bytes) => length = Some(bytes),
                 Header::Other => garbage |= length.is_none(),
                 Header::BadLength => {
-                    return Ok(Some(Frame::Garbage("the Content-Length is no number of bytes")));
+                    return Ok(Some(WireFrame::Garbage("the Content-Length is not a number of bytes")));
                 }
                 Header::End => match length {
                     Some(bytes) => return self.body(bytes).await,
-                    None if garbage => return Ok(Some(Frame::Garbage("there is no Content-Length"))),
+                    None if garbage => return Ok(Some(WireFrame::Garbage("there is no Content-Length"))),
                     None => {}
                 },
             }
@@ -60,10 +61,10 @@ impl<R: AsyncBufRead + Unpin> Frames<R> {
         Ok(limited.read_until(b'\n', &mut self.line).await? > 0)
     }
 
-    async fn body(&mut self, bytes: usize) -> io::Result<Option<Frame>> {
+    async fn body(&mut self, bytes: usize) -> io::Result<Option<WireFrame>> {
         let mut body = Vec::with_capacity(bytes.min(LARGEST_TRUSTED));
-        let read = (&mut self.input).take(bytes as u64).read_to_end(&mut body).await?;
-        Ok((read == bytes).then_some(Frame::Body(body)))
+        let read = (&mut self.input).take(bytes.to_u64()).read_to_end(&mut body).await?;
+        Ok((read == bytes).then_some(WireFrame::Body(body)))
     }
 }
 
@@ -74,7 +75,7 @@ enum Header {
     End,
 }
 
-/// What a line of a header says. A length may stand behind the rest of a body that was longer than announced.
+/// What a line of a header says. A length may come after the rest of a body that was longer than announced.
 fn header(line: &[u8]) -> Header {
     let line = line.trim_ascii();
     if line.is_empty() {
@@ -93,11 +94,11 @@ fn header(line: &[u8]) -> Header {
 mod tests {
     use super::*;
 
-    fn body(text: &str) -> Frame {
-        Frame::Body(text.as_bytes().to_vec())
+    fn body(text: &str) -> WireFrame {
+        WireFrame::Body(text.as_bytes().to_vec())
     }
 
-    async fn all(input: &str) -> Vec<Frame> {
+    async fn all(input: &str) -> Vec<WireFrame> {
         let mut frames = Frames::new(input.as_bytes());
         let mut all = Vec::new();
         while let Some(frame) = frames.next().await.unwrap() {
@@ -115,9 +116,9 @@ mod tests {
 
     #[tokio::test]
     async fn after_garbage_the_next_frame_is_found() {
-        let garbage = |why| Frame::Garbage(why);
+        let garbage = |why| WireFrame::Garbage(why);
         let input = "hello\r\n\r\nContent-Length: x\r\nContent-Length: 2\r\n\r\n{}";
-        let (none, bad) = ("there is no Content-Length", "the Content-Length is no number of bytes");
+        let (none, bad) = ("there is no Content-Length", "the Content-Length is not a number of bytes");
         assert_eq!(all(input).await, [garbage(none), garbage(bad), body("{}")]);
         let short = "Content-Length: 2\r\n\r\n{}{}Content-Length: 2\r\n\r\n[]";
         assert_eq!(all(short).await, [body("{}"), body("[]")]);

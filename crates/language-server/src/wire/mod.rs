@@ -1,7 +1,7 @@
 //! What goes over the wire: frames, messages in their order, and the end.
 //!
 //! The library behind this room knows the protocol's types and methods. Its own loop is not used: it lets four
-//! requests hold up a cancellation, runs notifications beside one another, and ends with the first frame that is
+//! requests hold up a cancellation, runs notifications at the same time, and ends with the first frame that is
 //! none. The loop here runs notifications to their end as they arrive, answers what cannot be read, and goes on.
 
 mod frames;
@@ -12,5 +12,5 @@ mod session;
 
 pub(crate) use outbox::Outbox;
 pub(crate) use parent::Parent;
-pub use session::End;
-pub(crate) use session::{Ends, session};
+pub use session::SessionEnd;
+pub(crate) use session::{Connection, session};

@@ -26,7 +26,7 @@ impl Outbox {
         (Self(sender), receiver)
     }
 
-    /// Tells the client something that it need not answer.
+    /// Notifies the client: it need not answer.
     pub(crate) fn notify<N: Notification>(&self, params: N::Params) {
         self.send(&Notice { jsonrpc: "2.0", method: N::METHOD, params });
     }

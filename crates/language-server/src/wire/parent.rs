@@ -30,7 +30,7 @@ impl Parent {
         !matches!(rustix::process::test_kill_process(process), Err(rustix::io::Errno::SRCH))
     }
 
-    /// Elsewhere the end of the input has to tell.
+    /// Elsewhere the end of the input has to show it.
     #[cfg(not(unix))]
     fn is_there(self) -> bool {
         true

@@ -1,6 +1,6 @@
 //! One client, from its first message to the end.
 
-use super::frames::{Frame, Frames};
+use super::frames::{Frames, WireFrame};
 use super::message::{Message, read};
 use super::outbox::{Outbox, Outgoing, write};
 use super::parent::Parent;
@@ -9,17 +9,21 @@ use std::future::poll_fn;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::pin::Pin;
 use std::task::Poll;
+use std::time::Duration;
 use tokio::io::{AsyncBufRead, AsyncWrite};
 use tokio::sync::watch;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 use tower_lsp::{ClientSocket, ExitedError, LanguageServer, LspService};
 use tower_service::Service;
 
-type Answer = Pin<Box<dyn Future<Output = Result<Option<Response>, ExitedError>> + Send>>;
+/// How long a client that is leaving has to read what was answered before the end.
+const LAST_WORDS: Duration = Duration::from_millis(500);
+
+type PendingAnswer = Pin<Box<dyn Future<Output = Result<Option<Response>, ExitedError>> + Send>>;
 
 /// How a session ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum End {
+pub enum SessionEnd {
     /// As the protocol wants it: `shutdown`, then `exit` or the end of the input.
     Orderly,
     /// Without `shutdown`.
@@ -27,7 +31,7 @@ pub enum End {
 }
 
 /// What a session runs on.
-pub(crate) struct Ends<S: LanguageServer> {
+pub(crate) struct Connection<S: LanguageServer> {
     pub(crate) service: LspService<S>,
     pub(crate) socket: ClientSocket,
     pub(crate) outbox: Outbox,
@@ -36,13 +40,13 @@ pub(crate) struct Ends<S: LanguageServer> {
 }
 
 /// Serves one client until `exit`, the end of `input`, the end of `output`, or the death of the parent.
-pub(crate) async fn session<S, R, W>(ends: Ends<S>, input: R, output: W) -> End
+pub(crate) async fn session<S, R, W>(ends: Connection<S>, input: R, output: W) -> SessionEnd
 where
     S: LanguageServer,
     R: AsyncBufRead + Unpin,
     W: AsyncWrite + Unpin + Send + 'static,
 {
-    let Ends { service, socket, outbox, outgoing, parent } = ends;
+    let Connection { service, socket, outbox, outgoing, parent } = ends;
     let (mut requests, responses) = socket.split();
     let ours = outbox.clone();
     let asking = tokio::spawn(async move {
@@ -51,18 +55,19 @@ where
         }
     });
     let mut writing = tokio::spawn(write(outgoing, output));
-    let mut desk = Desk { service, responses, outbox, was_shut_down: false };
-    tokio::select! {
-        () = desk.serve(Frames::new(input)) => {}
-        _ = &mut writing => {}
-        () = gone(parent) => {}
-    }
+    let mut dispatcher = Dispatcher { service, responses, outbox, was_shut_down: false };
+    let client_reads = tokio::select! {
+        () = dispatcher.serve(Frames::new(input)) => true,
+        _ = &mut writing => false,
+        () = gone(parent) => true,
+    };
     asking.abort();
-    let end = if desk.was_shut_down { End::Orderly } else { End::Sudden };
-    desk.outbox.end();
-    // What was answered before the end is still written, if the other side reads it.
-    let _ = tokio::time::timeout(std::time::Duration::from_millis(500), writing).await;
-    end
+    if client_reads {
+        // What was answered before the end is still written, if the other side reads it.
+        dispatcher.outbox.end();
+        let _ = tokio::time::timeout(LAST_WORDS, writing).await;
+    }
+    if dispatcher.was_shut_down { SessionEnd::Orderly } else { SessionEnd::Sudden }
 }
 
 async fn gone(mut parent: watch::Receiver<Option<Parent>>) {
@@ -74,14 +79,14 @@ async fn gone(mut parent: watch::Receiver<Option<Parent>>) {
 }
 
 /// Where messages arrive.
-struct Desk<S: LanguageServer, A> {
+struct Dispatcher<S: LanguageServer, A> {
     service: LspService<S>,
     responses: A,
     outbox: Outbox,
     was_shut_down: bool,
 }
 
-impl<S, A> Desk<S, A>
+impl<S, A> Dispatcher<S, A>
 where
     S: LanguageServer,
     A: futures_util::Sink<Response> + Unpin,
@@ -89,8 +94,8 @@ where
     async fn serve<R: AsyncBufRead + Unpin>(&mut self, mut frames: Frames<R>) {
         while let Ok(Some(frame)) = frames.next().await {
             let body = match frame {
-                Frame::Body(body) => body,
-                Frame::Garbage(why) => {
+                WireFrame::Body(body) => body,
+                WireFrame::Garbage(why) => {
                     self.outbox.send(&Response::from_error(Id::Null, unreadable(why)));
                     continue;
                 }
@@ -104,11 +109,11 @@ where
         }
     }
 
-    /// Begins at once. What is not done at once, only requests are, goes on beside what comes next.
+    /// Begins at once. What is not done at once, only requests are, goes on while the next is done.
     async fn take(&mut self, request: Request) {
         self.was_shut_down |= request.method() == "shutdown";
         let id = request.id().cloned();
-        let mut answer: Answer = self.service.call(request);
+        let mut answer: PendingAnswer = self.service.call(request);
         let begun = poll_fn(|context| {
             let poll = catch_unwind(AssertUnwindSafe(|| answer.as_mut().poll(context)));
             Poll::Ready(poll)
@@ -120,7 +125,7 @@ where
         }
     }
 
-    fn leave(&self, answer: Answer, id: Option<Id>) {
+    fn leave(&self, answer: PendingAnswer, id: Option<Id>) {
         let outbox = self.outbox.clone();
         tokio::spawn(async move {
             match tokio::spawn(answer).await {
@@ -144,5 +149,5 @@ fn fail(outbox: &Outbox, id: Option<Id>) {
 }
 
 fn unreadable(why: &'static str) -> Error {
-    Error { message: format!("This is no message: {why}.").into(), ..Error::parse_error() }
+    Error { message: format!("This is not a message: {why}.").into(), ..Error::parse_error() }
 }

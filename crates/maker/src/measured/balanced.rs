@@ -1,10 +1,13 @@
 //! What sharing out the knots between two strands of one color would save.
 
-use crate::reckoning::{Reckoning, colors_after};
-use knotwright_band::balance::{Balance, Lengths, balance_set};
+use crate::whole_band::WholeBand;
+use knotwright_band::balance::{BalancedPiece, Lengths, balance_set};
 use knotwright_band::thread::Figures;
-use knotwright_band::{Growth, Piece, Sets, total_uses, uses};
+use knotwright_band::{Growth, Sets, count_uses, total_uses};
 use knotwright_checker::Pattern;
+
+/// In a set of more knots no saving is looked for unasked: nobody ties it, and it would take several times its memory.
+const MOST_KNOTS: usize = 1_000_000;
 
 /// What would be saved.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,50 +23,49 @@ pub struct Saving {
 /// The set with its knots shared out, if all sets are alike.
 pub fn shared_out(
     pattern: &Pattern,
-    reckoning: &Reckoning,
+    whole: &WholeBand,
     figures: Figures,
     keep_pick_ups: bool,
-) -> Option<Balance> {
+) -> Option<BalancedPiece> {
     pattern.set.as_ref()?;
-    let (run_in, [set]) = (reckoning.sets.run_in(), reckoning.sets.period()) else { return None };
+    let (run_in, [set]) = (whole.sets.run_in(), whole.sets.period()) else { return None };
     if !run_in.is_empty() {
         return None;
     }
-    let colors = colors_after(pattern, reckoning.opening.order());
-    let growth = Growth::new(&reckoning.opening, &reckoning.sets);
+    let colors = pattern.threads_in(whole.opening.order());
+    let growth = Growth::new(&whole.opening, &whole.sets);
     let rows = growth.height(2) - growth.height(1);
-    let used: Vec<f64> = uses(set).into_iter().map(|of| figures.used(of, rows)).collect();
+    let used: Vec<f64> = count_uses(set).into_iter().map(|of| figures.used(of, rows)).collect();
     let lengths = Lengths { used: &used, extra: figures.working - figures.base };
-    balance_set(set, &colors, lengths, keep_pick_ups).ok()
+    Some(balance_set(set, &colors, lengths, keep_pick_ups))
 }
 
 /// The saving over the real number of sets: what the rounds use in the long run decides which knots are turned, so
 /// a band of few sets may gain nothing.
-pub(super) fn saving(
+///
+/// `cut`: what to cut of a strand, by what it uses in the band.
+pub(super) fn find_saving(
     pattern: &Pattern,
-    reckoning: &Reckoning,
+    whole: &WholeBand,
     figures: Figures,
-    free: f64,
+    cut: impl Fn(f64) -> f64,
 ) -> Option<Saving> {
-    let balance = shared_out(pattern, reckoning, figures, false)?;
+    if pattern.set.as_ref()?.piece.knots().len() > MOST_KNOTS {
+        return None;
+    }
+    let balance = shared_out(pattern, whole, figures, false)?;
     if balance.turned.is_empty() {
         return None;
     }
-    let (before, after) = (
-        longest(reckoning, &reckoning.sets, figures, free),
-        longest_of(reckoning, &balance.piece, figures, free),
-    );
-    // Less than a centimeter is not worth another pattern.
-    (after + 10.0 <= before).then_some(Saving { turned: balance.turned.len(), before, after })
+    let before = cut(most_used(whole, &whole.sets, figures));
+    let after = cut(most_used(whole, &Sets::alike(balance.piece), figures));
+    // What scissors do not notice is not worth another pattern.
+    (after < before).then_some(Saving { turned: balance.turned.len(), before, after })
 }
 
-/// The longest strand to cut with another set, in millimeters.
-fn longest_of(reckoning: &Reckoning, set: &Piece, figures: Figures, free: f64) -> f64 {
-    longest(reckoning, &Sets::alike(set.clone()), figures, free)
-}
-
-fn longest(reckoning: &Reckoning, sets: &Sets, figures: Figures, free: f64) -> f64 {
-    let times = reckoning.times.unwrap_or(1);
-    let uses = total_uses(&reckoning.opening, sets, times, &reckoning.closing);
-    uses.into_iter().map(|of| figures.length(of, reckoning.rows, free).cut).fold(0.0, f64::max)
+/// What the strand that uses most may use in the band with these sets, in millimeters.
+fn most_used(whole: &WholeBand, sets: &Sets, figures: Figures) -> f64 {
+    let times = whole.times.unwrap_or(1);
+    let uses = total_uses(&whole.opening, sets, times, &whole.closing);
+    uses.into_iter().map(|of| figures.length(of, whole.rows, 0.0).high).fold(0.0, f64::max)
 }

@@ -1,7 +1,7 @@
 //! What to cut, thread by thread: for where there is little room.
 
-use super::{Measured, first};
-use crate::lengths::Unit;
+use super::{Measured, first_strand};
+use crate::lengths::LengthUnit;
 use knotwright_band::thread::Cut;
 
 /// What to cut of one thread.
@@ -16,9 +16,10 @@ pub struct ThreadCut {
 }
 
 /// What to cut of each thread that hangs in the band.
-pub(super) fn by_thread(measured: &Measured, unit: Unit) -> Vec<ThreadCut> {
+pub(super) fn by_thread(measured: &Measured, unit: LengthUnit) -> Vec<ThreadCut> {
     let of = |(thread, _, count, length)| {
-        let is_of = |cut: &&Cut| measured.pattern.strands.get(usize::from(first(**cut))) == Some(&thread);
+        let is_of =
+            |cut: &&Cut| measured.pattern.strands.get(usize::from(first_strand(**cut))) == Some(&thread);
         let lengths = || measured.pieces.iter().filter(is_of).map(|cut| cut.length());
         let (least, most) = (lengths().fold(f64::INFINITY, f64::min), lengths().fold(0.0, f64::max));
         ThreadCut {

@@ -3,7 +3,8 @@
 use super::Planned;
 use knotwright_band::{Begins, Plan};
 use knotwright_checker::Pattern;
-use knotwright_rewriter::{begins, takes};
+use knotwright_numbers::ToNumber;
+use knotwright_rewriter::write_takes;
 use std::ops::Range;
 
 /// A strand taken in hand, and what it ties until it is let go.
@@ -18,12 +19,12 @@ pub struct PickUp {
     /// Its knots in the order they are tied, by their number in the piece.
     pub knots: Vec<u32>,
     /// Why it was let go before; `None` if it is the first of its strand.
-    pub again: Option<Again>,
+    pub again: Option<WhyAgain>,
 }
 
 /// Why a strand is picked up again. Pick-ups are numbered from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Again {
+pub enum WhyAgain {
     /// In this pick-up another strand ties over it in between.
     TiedOver(usize),
     /// This pick-up of another strand has to come in between.
@@ -32,40 +33,39 @@ pub enum Again {
     TooManyRows,
 }
 
-/// `None` if the pattern has errors.
-pub(super) fn pick_ups(planned: &Planned, pattern: &Pattern) -> Option<Vec<PickUp>> {
-    let threads = begins(pattern, planned.part)?;
+pub(super) fn pick_ups(planned: &Planned, pattern: &Pattern) -> Vec<PickUp> {
+    let threads = pattern.threads_before(planned.part);
     let plan = &planned.plan;
     let series: Vec<Range<u32>> = plan.series.iter().map(|series| series.knots.clone()).collect();
-    let takes = takes(pattern, &threads, &planned.in_order().ok()?, &series);
+    let takes = write_takes(pattern, &threads, &planned.in_order(), &series);
     let tied_in = tied_in(plan);
     let one = |(series, take): (&knotwright_band::Series, String)| PickUp {
         strand: series.strand,
         color: color(pattern, &threads, series.strand).to_owned(),
         take,
-        knots: plan.knots[series.knots.start as usize..series.knots.end as usize].to_vec(),
+        knots: plan.knots[series.knots.start.to_usize()..series.knots.end.to_usize()].to_vec(),
         again: again(series.begins, &tied_in),
     };
-    Some(plan.series.iter().zip(takes).map(one).collect())
+    plan.series.iter().zip(takes).map(one).collect()
 }
 
 /// By knot of the piece, the pick-up in which it is tied.
 fn tied_in(plan: &Plan) -> Vec<usize> {
     let mut tied_in = vec![0; plan.knots.len()];
     for (number, series) in plan.series.iter().enumerate() {
-        for &knot in &plan.knots[series.knots.start as usize..series.knots.end as usize] {
-            tied_in[knot as usize] = number;
+        for &knot in &plan.knots[series.knots.start.to_usize()..series.knots.end.to_usize()] {
+            tied_in[knot.to_usize()] = number;
         }
     }
     tied_in
 }
 
-fn again(begins: Begins, tied_in: &[usize]) -> Option<Again> {
+fn again(begins: Begins, tied_in: &[usize]) -> Option<WhyAgain> {
     match begins {
         Begins::First => None,
-        Begins::TiedOver { knot } => Some(Again::TiedOver(tied_in[knot as usize])),
-        Begins::Waits { other, .. } => Some(Again::Waits(tied_in[other as usize])),
-        Begins::TooManyRows => Some(Again::TooManyRows),
+        Begins::TiedOver { knot } => Some(WhyAgain::TiedOver(tied_in[knot.to_usize()])),
+        Begins::Waits { other, .. } => Some(WhyAgain::Waits(tied_in[other.to_usize()])),
+        Begins::TooManyRows => Some(WhyAgain::TooManyRows),
     }
 }
 

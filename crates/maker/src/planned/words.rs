@@ -1,7 +1,7 @@
 //! Pick-ups in words.
 
-use super::{Again, PickUp};
-use crate::measured::counted;
+use super::{PickUp, WhyAgain};
+use knotwright_wording::digits::count;
 
 /// The pick-ups under a headline, numbered, each with the reason why its strand is taken again.
 pub(super) fn words(headline: &str, pick_ups: &[PickUp], within: Option<u32>) -> String {
@@ -16,14 +16,14 @@ pub(super) fn words(headline: &str, pick_ups: &[PickUp], within: Option<u32>) ->
     out
 }
 
-fn reason(again: Again, pick_ups: &[PickUp], within: Option<u32>) -> String {
+fn reason(again: WhyAgain, pick_ups: &[PickUp], within: Option<u32>) -> String {
     let named = |number: usize| format!("{} ({})", number + 1, pick_ups[number].color);
     match again {
-        Again::TiedOver(other) => format!("{} ties over it in between", named(other)),
-        Again::Waits(other) => format!("{} has to come in between", named(other)),
-        Again::TooManyRows => {
+        WhyAgain::TiedOver(other) => format!("{} ties over it in between", named(other)),
+        WhyAgain::Waits(other) => format!("{} has to come in between", named(other)),
+        WhyAgain::TooManyRows => {
             let rows = u64::from(within.unwrap_or(1).max(1));
-            format!("it would go over more than {} at once", counted(rows, "row"))
+            format!("it would go over more than {} at once", count(rows, "row"))
         }
     }
 }

@@ -7,6 +7,7 @@ const turns = (form) => form === 2 || form === 3;
 export class Band {
   pieces = new Map();
   frame = null;
+  chart = null;
   title = "";
   strands = [];
   parts = [];
@@ -18,6 +19,7 @@ export class Band {
   /** Takes what is news. */
   take(news) {
     if (news.frame) this.frame = news.frame;
+    if (news.chart) this.chart = news.chart;
     for (const { name, from, keep, cut, knots } of news.pieces) {
       const old = from === null ? [] : this.pieces.get(from);
       this.pieces.set(name, [...old.slice(0, keep), ...knots, ...old.slice(keep + cut)]);
@@ -28,13 +30,15 @@ export class Band {
     this.lay();
   }
 
-  /** Every knot in its place, in the order of tying; every step with its knots; every row with its knots. */
+  /** Every knot in its place, in the order of tying; every step with its knots; every row with its knots; by part, its first knot. */
   lay() {
     const { knots, steps } = this;
     knots.length = 0;
     steps.length = 0;
     const byRow = Array.from({ length: this.rows }, () => []);
+    this.firsts = [];
     this.parts.forEach((part, at) => {
+      this.firsts.push(knots.length);
       for (const [row, gap, form, thread, number] of this.pieces.get(part.piece)) {
         let step = steps.at(-1);
         if (!step || step.part !== at || step.number !== number) {
@@ -63,7 +67,7 @@ export class Band {
     this.end = hang.map((strand) => this.strands[strand]);
   }
 
-  /** By position, the thread that hangs there when so many knots are tied. */
+  /** By position, the thread that hangs there after that number of knots. */
   hanging(count) {
     const hang = [...this.strands];
     for (let at = 0; at < count; at += 1) {

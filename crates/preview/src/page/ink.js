@@ -1,5 +1,8 @@
 // How knots and strands look as they are tied.
 
+/** A thread by its number; gray if there is none. */
+export const threadOf = (colors, number) => colors[number] ?? { name: "unknown", shown: "#888888", rim: "#444444", ink: "#000000", letter: "?" };
+
 /** Paints knots from their stencils. A knot is painted once for every color and size, and then only copied. */
 export class Ink {
   images = new Map();
@@ -53,11 +56,8 @@ export class Ink {
   /** A knot with its middle there, in the canvas' own pixels. */
   knot(paper, form, thread, [x, y], scale) {
     const stamp = this.stamp(form, thread, scale);
-    if (stamp) return paper.drawImage(stamp, x - stamp.width / 2, y - stamp.height / 2);
-    paper.fillStyle = thread.shown;
-    paper.beginPath();
-    paper.ellipse(x, y, this.frame.cell[0] * scale * 0.6, this.frame.cell[1] * scale * 0.45, 0, 0, 7);
-    return paper.fill();
+    // Until its image is there, for a moment, only its strands are seen.
+    if (stamp) paper.drawImage(stamp, x - stamp.width / 2, y - stamp.height / 2);
   }
 }
 
@@ -73,5 +73,14 @@ export const strand = (paper, line, thread, thickness, paint = (color) => color)
     paper.lineWidth = thickness * width;
     paper.stroke(line);
     paper.restore();
+  }
+};
+
+/** Outlines what is lit in dark and in it in light: one of the two stands out from a thread of any color. */
+export const ring = (paper, width, line) => {
+  for (const [color, wide] of [["#140c1c", width], ["#ffffff", width * 0.45]]) {
+    paper.strokeStyle = color;
+    paper.lineWidth = wide;
+    line();
   }
 };

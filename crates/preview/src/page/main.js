@@ -8,12 +8,13 @@ import { showLengths, showThreads } from "./threads.js";
 
 const id = (name) => document.getElementById(name);
 const band = new Band();
-const wish = { sets: null, colorway: null, vision: null, tried: {} };
+const wish = { chart: false, sets: null, colorway: null, vision: null, tried: {} };
 let [colors, findings, cursor] = [[], { list: [], broken: null, trouble: null }, []];
 let lengths = { about: [], threads: [] };
 
 const lit = () => {
-  const steps = scrubber.step > 0 ? [band.steps[scrubber.step - 1]] : band.named(cursor);
+  const step = scrubber.step();
+  const steps = step ? [step] : band.named(cursor);
   return new Set(steps.map((step) => band.steps.indexOf(step)));
 };
 const seen = { band, wish, get colors() { return colors; }, get lengths() { return lengths; } };
@@ -26,17 +27,19 @@ const scrubber = new Scrubber(() => seen, (step) => {
 
 /** What the canvas needs is put together once a change, not once a frame. */
 const show = () => {
-  const step = band.steps[scrubber.step - 1];
-  Object.assign(shown, { colors, staleFrom: band.staleFrom(findings.broken), lit: lit(), tied: step ? step.to : Infinity, end: step ? band.hanging(step.to) : band.end });
+  const tied = scrubber.isWhole ? Infinity : (band.steps[scrubber.tied]?.from ?? Infinity);
+  const end = tied < Infinity ? band.hanging(tied) : band.end;
+  Object.assign(shown, { colors, staleFrom: band.staleFrom(findings.broken), lit: lit(), tied, end });
   picture.ask();
 };
 
 const tell = (text) => {
   id("said").textContent = text;
 };
+let again = "Open the live picture again to go on.";
 const ask = openLine((message) => hear[message.kind](message), () => {
   id("state").className = "bad";
-  id("state").textContent = "Nobody is there any more. This is the last picture; open it anew from your editor.";
+  id("state").textContent = `Knotwright has stopped. This is the last picture it showed. ${again}`;
 });
 const wants = () => ask({ ask: "wish", ...wish });
 const lead = (step) => ask({ ask: "show", step: [step.kind, step.number] });
@@ -45,12 +48,12 @@ const hear = {
   band(news) {
     const [rows, strands] = [band.rows, band.strands.length];
     band.take(news);
-    id("title").textContent = band.title || "A band without a title";
+    id("title").textContent = band.title || "Untitled band";
     document.title = band.title || "Live picture";
     id("sets").placeholder = band.sets;
     if (document.activeElement !== id("sets")) id("sets").value = band.sets || "";
     id("sets").disabled = !band.parts.some((part) => part.kind === "s");
-    if (rows !== band.rows || strands !== band.strands.length || news.frame) picture.size();
+    if (rows !== band.rows || strands !== band.strands.length || news.frame || news.chart) picture.size();
     scrubber.show();
     threads();
     show();
@@ -77,16 +80,22 @@ const hear = {
     const errors = news.list.filter((finding) => finding.error).length;
     id("findings").hidden = news.list.length === 0;
     id("state").className = errors > 0 || news.trouble ? "bad" : "";
-    const stale = errors > 0 && band.knots.length > 0 ? " What is pale is from before." : "";
+    const stale = errors > 0 && band.knots.length > 0 ? " Pale knots are from the last version that worked." : "";
     const said = errors === 1 ? `One mistake.${stale}` : errors > 1 ? `${errors} mistakes.${stale}` : "It ties.";
     id("state").textContent = errors > 0 ? said : (news.trouble ?? said);
     show();
   },
   cursor(news) {
     cursor = news.steps;
+    const named = band.named(cursor);
+    // A click leads the cursor to its step; once the cursor is elsewhere, it is the cursor's turn.
+    if (scrubber.isWhole && scrubber.step() && named.length > 0 && !named.includes(scrubber.step())) scrubber.choose(-1);
     show();
-    const [step] = band.named(cursor);
-    if (step && scrubber.step === 0) picture.reveal(band.knots[step.from]);
+    const [step] = named;
+    if (step && !scrubber.step()) picture.reveal(band.knots[step.from]);
+  },
+  home(news) {
+    again = news.again;
   },
   said(news) {
     tell(news.text);
@@ -112,8 +121,12 @@ const threads = () => showThreads(seen, {
 });
 
 id("view").addEventListener("change", (event) => {
-  picture.chart = event.target.value === "chart";
-  picture.ask();
+  wish.chart = event.target.value === "chart";
+  id("lie").hidden = wish.chart;
+  // Another chart comes when one is asked for again.
+  if (!wish.chart) band.chart = null;
+  picture.turn(wish.chart);
+  wants();
 });
 id("colorway").addEventListener("change", (event) => {
   wish.colorway = event.target.value === "" ? null : event.target.value.slice(1);
@@ -132,6 +145,7 @@ id("sets").addEventListener("change", (event) => {
 id("larger").addEventListener("click", () => picture.zoom(1.3));
 id("smaller").addEventListener("click", () => picture.zoom(1 / 1.3));
 id("fit").addEventListener("click", () => picture.zoom(0));
+id("lie").addEventListener("click", () => picture.lay(!picture.lies));
 
 const scroll = id("scroll");
 scroll.addEventListener("keydown", (event) => {
@@ -167,5 +181,7 @@ addEventListener("pointerup", () => {
 id("canvas").addEventListener("click", (event) => {
   if (pull?.far) return;
   const knot = picture.knotAt(event);
-  if (knot) lead(band.steps[knot.step]);
+  if (!knot) return;
+  scrubber.choose(knot.step);
+  lead(band.steps[knot.step]);
 });

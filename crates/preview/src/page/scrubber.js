@@ -4,37 +4,68 @@ const id = (name) => document.getElementById(name);
 const COUNTED = ["forward", "backward", "forward-backward", "backward-forward", "leader's", "strand's"];
 
 export class Scrubber {
-  /** The step that is looked at, from 1; 0 is the whole band. */
-  step = 0;
+  /** How many steps are tied in the picture; the whole band, as long as it is whole, however many steps it gets. */
+  tied = 0;
+  isWhole = true;
+  /** The step that is looked at, by its number in the band; -1 if none is. */
+  chosen = -1;
 
   constructor(state, changed, lead) {
     Object.assign(this, { state, changed });
     id("scrubber").addEventListener("input", (event) => this.go(Number(event.target.value)));
-    id("back").addEventListener("click", () => this.go(this.step - 1));
-    id("next").addEventListener("click", () => this.go(this.step + 1));
-    id("whole").addEventListener("click", () => this.go(0));
-    id("lead").addEventListener("click", () => lead(this.state().band.steps[this.step - 1]));
+    id("back").addEventListener("click", () => this.go(this.at() - 1));
+    id("next").addEventListener("click", () => this.go(this.at() + 1));
+    id("whole").addEventListener("click", () => {
+      this.isWhole = true;
+      this.chosen = -1;
+      this.show();
+      this.changed();
+    });
+    id("lead").addEventListener("click", () => lead(this.step()));
   }
 
-  go(step) {
-    this.step = Math.min(Math.max(step, 0), this.state().band.steps.length);
+  /** Where the buttons go on from: the step that is looked at; the whole band begins with its first. */
+  at() {
+    if (this.chosen >= 0) return this.chosen + 1;
+    return this.isWhole ? 0 : this.tied;
+  }
+
+  step() {
+    return this.state().band.steps[this.chosen];
+  }
+
+  /** Ties that many steps; the last of them is looked at. */
+  go(tied) {
+    const { steps } = this.state().band;
+    this.tied = Math.min(Math.max(tied, 0), steps.length);
+    this.isWhole = this.tied === steps.length;
+    this.chosen = this.tied - 1;
     this.show();
-    this.changed(this.state().band.steps[this.step - 1]);
+    this.changed(this.step());
+  }
+
+  /** Looks at a step; what is tied in the picture stays. */
+  choose(step) {
+    this.chosen = step;
+    this.show();
+    this.changed(this.step());
   }
 
   show() {
     const { band } = this.state();
-    this.step = Math.min(this.step, band.steps.length);
-    const [slider, step] = [id("scrubber"), band.steps[this.step - 1]];
+    if (this.isWhole) this.tied = band.steps.length;
+    this.tied = Math.min(this.tied, band.steps.length);
+    this.chosen = Math.min(this.chosen, band.steps.length - 1);
+    const [slider, step] = [id("scrubber"), this.step()];
     slider.max = band.steps.length;
-    slider.value = this.step;
-    const told = step ? `${band.where(step)}: ${this.words(step)}` : "The whole band";
+    slider.value = this.tied;
+    const told = step ? `${band.where(step)}: ${this.words(step)}` : this.isWhole ? "The whole band" : "Nothing is tied yet";
     slider.setAttribute("aria-valuetext", told);
     id("where").textContent = told;
-    id("back").disabled = this.step === 0;
-    id("whole").disabled = this.step === 0;
+    id("back").disabled = this.at() === 0;
+    id("whole").disabled = this.isWhole && this.chosen < 0;
     id("lead").disabled = !step;
-    id("next").disabled = this.step >= band.steps.length;
+    id("next").disabled = this.at() >= band.steps.length;
     this.chips(step);
   }
 
@@ -71,6 +102,6 @@ export class Scrubber {
       chip.append(counted, name);
       return chip;
     }));
-    id("hang-head").textContent = step ? "After it the strands hang so" : "At the start the strands hang so";
+    id("hang-head").textContent = step ? "After it, the strands hang like this" : "At the start, the strands hang like this";
   }
 }

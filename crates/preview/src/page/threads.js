@@ -29,7 +29,7 @@ export const showThreads = ({ band, colors, lengths, wish }, { tried, write }) =
     const asked = choice.querySelector(".tried");
     if (asked.dataset.tried !== String(thread.tried)) {
       asked.dataset.tried = thread.tried;
-      asked.replaceChildren(...(thread.tried ? [button("Write into the file", () => write(number)), button("Take back", () => tried(number, null))] : []));
+      asked.replaceChildren(...(thread.tried ? [button("Write into the file", () => write(number)), button("Undo", () => tried(number, null))] : []));
     }
   });
 };

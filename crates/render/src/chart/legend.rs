@@ -1,77 +1,95 @@
-//! What is under the chart: the threads with their letters, and the forms that are there with their meaning.
+//! What is above the rows: the title, the threads with their letters, and the forms that are there with their meaning.
+
+use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
 
 use crate::bead::Form;
-use crate::path::Point;
-use crate::xml::Xml;
+use crate::{BandThread, TyingScript};
 
-use super::{Chart, ChartWords, ribbon};
+use super::ChartWords;
+use super::grid::ACROSS;
+use super::mark::ChartMark;
 
-const LINE: f64 = 32.0;
+/// The height of its letters.
+pub(super) const LEGEND: f64 = 11.0;
+const LINE: f64 = 33.0;
+/// From the left edge.
+const LEFT: f64 = 30.0;
+/// About how wide a letter of the legend is.
+const LETTER: f64 = 6.4;
 const LONGEST_NAME: usize = 40;
 
-/// How high it is.
-pub(super) fn height(chart: &Chart<'_>) -> f64 {
-    lines(chart) as f64 * LINE + 14.0
+/// The legend of a chart of that width; and how high it is.
+pub(super) fn draw_legend(
+    script: &TyingScript,
+    forms: &BTreeSet<Form>,
+    words: &ChartWords,
+    width: f64,
+) -> (Vec<ChartMark>, f64) {
+    let mut legend = Legend { marks: Vec::new(), x: LEFT, y: 40.0, width };
+    legend.marks.push(ChartMark::Text {
+        at: [LEFT - 12.0, 28.0],
+        text: script.title.clone(),
+        size: 16.0,
+        bold: true,
+    });
+    for (number, thread) in script.threads.iter().enumerate() {
+        legend.thread(number.to_u16(), thread);
+    }
+    legend.y += LINE + 4.0;
+    for form in forms {
+        legend.marks.push(ChartMark::Sample { at: [LEFT, legend.y + LINE / 2.0], form: *form });
+        legend.line(explain_form(*form, words), ACROSS + 6.0);
+    }
+    let has_bricks = forms.iter().any(|form| !matches!(form, Form::LeaderShows | Form::StrandShows));
+    let notes = [Some(&words.ribbon), has_bricks.then_some(&words.order), Some(&words.side)];
+    legend.y += 6.0;
+    for note in notes.into_iter().flatten().filter(|_| !forms.is_empty()) {
+        legend.y -= 14.0;
+        legend.line(note, -12.0);
+    }
+    (legend.marks, legend.y + 14.0)
 }
 
-fn lines(chart: &Chart<'_>) -> usize {
-    let notes = 1 + usize::from(has_bricks(chart)) + usize::from(!chart.grid.led.is_empty());
-    chart.band.threads.len() + ribbon::forms(chart).len() + notes
-}
-
-fn has_bricks(chart: &Chart<'_>) -> bool {
-    chart.knots.iter().any(|knot| knot.leader.is_none())
-}
-
-pub(super) fn draw(chart: &Chart<'_>, xml: &mut Xml) {
-    let mut lines = Lines { x: chart.grid.size(0.0).x / 2.0 - 170.0, y: chart.grid.bottom() + 40.0 };
-    for (index, (thread, letter)) in chart.band.threads.iter().zip(&chart.letters).enumerate() {
-        let (fill, ink) = chart.paint(index as u16);
-        let at = lines.next(xml, &short(&thread.name));
-        xml.begin_at(at);
-        ribbon::shape(xml, Form::LeaderShows, &format!(" fill=\"{fill}\""));
-        xml.text(Point::new(0.0, 4.0), &letter.to_string(), &format!(" font-weight=\"bold\" fill=\"{ink}\""));
-        xml.put("</g>\n");
-    }
-    for form in ribbon::forms(chart) {
-        let at = lines.next(xml, meaning(form, &chart.options.words));
-        xml.begin_at(at);
-        ribbon::shape(xml, form, " fill=\"#fff\"");
-        xml.put("</g>\n");
-    }
-    if !chart.grid.led.is_empty() {
-        let at = lines.next(xml, &chart.options.words.side);
-        xml.triangle(at, 7.0);
-    }
-    lines.next(xml, &chart.options.words.ribbon);
-    if has_bricks(chart) {
-        lines.next(xml, &chart.options.words.order);
-    }
-}
-
-struct Lines {
+struct Legend {
+    marks: Vec<ChartMark>,
     x: f64,
     y: f64,
+    width: f64,
 }
 
-impl Lines {
-    /// Writes a line of text; says where its sign goes.
-    fn next(&mut self, xml: &mut Xml, text: &str) -> Point {
-        let at = Point::new(self.x, self.y + LINE / 2.0);
-        xml.text(at.plus(Point::new(28.0, 4.0), 1.0), text, " text-anchor=\"start\"");
+impl Legend {
+    /// A thread next to the one before, if there is room.
+    fn thread(&mut self, number: u16, thread: &BandThread) {
+        let letters = thread.name.chars().count().min(LONGEST_NAME).to_f64();
+        let wide = ACROSS + letters * LETTER + 18.0;
+        if self.x > LEFT && self.x + wide > self.width - 8.0 {
+            self.x = LEFT;
+            self.y += LINE;
+        }
+        let middle = self.y + LINE / 2.0;
+        self.marks.push(ChartMark::Hanging { at: [self.x, middle], thread: number });
+        self.marks.push(ChartMark::Name { at: [self.x + 16.0, middle + 2.0], thread: number });
+        self.x += wide;
+    }
+
+    /// A line of text, so far beside where samples are.
+    fn line(&mut self, text: &str, beside: f64) {
+        let at = [LEFT + beside, self.y + LINE / 2.0 + 4.0];
+        self.marks.push(ChartMark::Text { at, text: text.to_owned(), size: LEGEND, bold: false });
         self.y += LINE;
-        at
     }
 }
 
-fn short(name: &str) -> String {
+/// A name that has room.
+pub(super) fn shorten_name(name: &str) -> String {
     if name.chars().count() <= LONGEST_NAME {
         return name.to_owned();
     }
     name.chars().take(LONGEST_NAME - 1).chain(['…']).collect()
 }
 
-fn meaning(form: Form, words: &ChartWords) -> &str {
+pub(super) fn explain_form(form: Form, words: &ChartWords) -> &str {
     match form {
         Form::Forward => &words.forward,
         Form::Backward => &words.backward,

@@ -1,46 +1,46 @@
-//! The strands as thin lines.
+//! The strands of a block as thin lines.
 
+use knotwright_numbers::ToNumber;
+use std::ops::Range;
+
+use crate::Cord;
 use crate::path::{Path, Point};
 use crate::placed::Placed;
-use crate::xml::Xml;
 
-use super::Chart;
 use super::grid::{DOWN, Grid};
 
-/// Draws every strand from the top to the bottom; by position, who hangs there in the end.
-pub(super) fn draw(chart: &Chart<'_>, xml: &mut Xml) -> Vec<u8> {
-    let grid = &chart.grid;
-    let start = |position: usize| Path::at(Point::new(grid.column(position as f64), grid.top - 5.0));
-    let mut lines: Vec<Path> = (0..grid.strands).map(start).collect();
-    let mut order: Vec<u8> = (0..grid.strands).map(|position| position as u8).collect();
-    for knot in chart.knots {
+/// By position as it begins, every strand of a block that reaches from one line to another, with its name.
+pub(super) fn trace_strands(
+    grid: &Grid,
+    knots: &[Placed],
+    block: Range<u32>,
+    order: &[u8],
+) -> Vec<(u8, Path)> {
+    let (top, bottom) = (grid.line(block.start) - DOWN / 2.0, grid.line(block.end) - DOWN / 2.0);
+    let mut hang: Vec<u8> = order.to_vec();
+    let mut paths: Vec<(u8, Path)> = order.iter().map(|strand| (*strand, Path::default())).collect();
+    let mut at = vec![0; usize::from(u8::MAX) + 1];
+    for (position, strand) in order.iter().enumerate() {
+        at[usize::from(*strand)] = position;
+        paths[position].1 = Path::at(Point::new(grid.column(position.to_f64()), top));
+    }
+    for knot in knots {
         for strand in [knot.working, knot.base] {
-            follow(&mut lines[usize::from(strand)], knot, strand, grid);
+            follow(&mut paths[at[usize::from(strand)]].1, knot, strand, grid);
         }
         if knot.kind.swaps() {
-            order.swap(usize::from(knot.gap), usize::from(knot.gap) + 1);
+            hang.swap(usize::from(knot.gap), usize::from(knot.gap) + 1);
         }
     }
-    xml.put("<g fill=\"none\" stroke-linejoin=\"round\">\n");
-    for (position, &strand) in order.iter().enumerate() {
-        let line = &mut lines[usize::from(strand)];
-        down(line, grid.column(position as f64), grid.bottom() + 5.0);
-        stroke(chart, xml, line, strand);
+    for (position, strand) in hang.iter().enumerate() {
+        down(&mut paths[at[usize::from(*strand)]].1, grid.column(position.to_f64()), bottom + DOWN * 0.12);
     }
-    xml.put("</g>\n");
-    order
+    paths
 }
 
-fn stroke(chart: &Chart<'_>, xml: &mut Xml, line: &Path, strand: u8) {
-    let mut d = String::new();
-    line.write(&mut d);
-    if chart.options.color {
-        let (color, _) = chart.paint(chart.thread(strand));
-        xml.add(format_args!("<path d=\"{d}\" stroke=\"#333\" stroke-width=\"3.4\"/>"));
-        xml.add(format_args!("<path d=\"{d}\" stroke=\"{color}\" stroke-width=\"2\"/>\n"));
-    } else {
-        xml.add(format_args!("<path d=\"{d}\" stroke=\"#000\" stroke-width=\"1.3\"/>\n"));
-    }
+/// As cords of their threads.
+pub(super) fn dye_strands(lines: Vec<(u8, Path)>, thread: impl Fn(u8) -> u16) -> Vec<Cord> {
+    lines.into_iter().map(|(strand, path)| Cord { thread: thread(strand), path }).collect()
 }
 
 /// Straight down to a height in its column. A line that left a straight row still hangs under its last knot, half a
@@ -58,7 +58,7 @@ fn follow(line: &mut Path, knot: &Placed, strand: u8, grid: &Grid) {
     let from_left = works == knot.kind.left_works();
     let (left, right) = (grid.column(f64::from(knot.gap)), grid.column(f64::from(knot.gap) + 1.0));
     let (near, beyond) = if from_left { (left, right) } else { (right, left) };
-    let middle = grid.knot(knot);
+    let middle = grid.knot(knot.row, knot.gap);
     match knot.leader {
         Some(leader) if leader == strand => across(line, near, beyond, middle),
         Some(_) => hang(line, near, middle),

@@ -3,31 +3,57 @@
 //! The strand that ties is a wide ribbon with the letter of its thread, the strand it is tied on a thin line that
 //! goes under it. A ribbon that falls to the right is a forward knot, one that falls to the left a backward knot, one
 //! that turns back a turning knot; where one strand ties on and on, its ribbon goes on from knot to knot.
+//!
+//! It is made for the hands: a row has one number, on a tag at the side where one begins it; the strands are shown as
+//! they hang where that is news, at the start and wherever else their colors lie in another order; and sets that are
+//! tied alike are one block, with how often it is tied. Rows are those of the words (see `script/rows.rs`).
+//!
+//! [`WorkingChart`] is the chart in shapes, which the live page paints on its own; [`draw_chart`] writes it as SVG.
 
+mod blocks;
 mod grid;
+mod laying;
 mod legend;
 mod lines;
-mod ribbon;
+mod mark;
+mod pages;
+mod shapes;
+mod svg;
+mod text;
 mod words;
+
+use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
 
 use knotwright_color::Rgb;
 
+pub use mark::ChartMark;
+pub use pages::chart_pages;
+pub(crate) use pages::chart_windows;
+pub use shapes::{ChartShape, hanging_end, knot_shape, tag_shape};
+pub use text::chart_text;
 pub use words::ChartWords;
 
-use crate::Band;
-use crate::letters::letters;
+use crate::bead::Form;
 use crate::path::Point;
-use crate::placed::{Placed, place};
-use crate::xml::Xml;
-use grid::Grid;
+use crate::placed::Placed;
+use crate::{Cord, TyingScript, scene};
+use blocks::{Blocks, PartRole, divide_blocks};
+use grid::{ACROSS, DOWN, Grid};
+use laying::{Laid, Laying};
+use pages::PageWindow;
 
 /// How a chart is written.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartOptions {
-    /// Whether ribbons have the colors of their threads; if not, the chart is black on white.
+    /// Whether ribbons have the colors of their threads; if not, the chart has ink on its ground and nothing else.
     pub color: bool,
+    /// What it is drawn on.
+    pub ground: Rgb,
     /// What its few words are.
     pub words: ChartWords,
+    /// The most sets that differ that are drawn.
+    pub most_sets: usize,
     /// Put before every name inside the chart, so that several can live in one page. Only ASCII letters, digits,
     /// `-` and `_` are kept.
     pub prefix: String,
@@ -35,107 +61,98 @@ pub struct ChartOptions {
 
 impl Default for ChartOptions {
     fn default() -> Self {
-        Self { color: true, words: ChartWords::default(), prefix: String::new() }
+        Self {
+            color: true,
+            ground: Rgb::WHITE,
+            words: ChartWords::default(),
+            most_sets: usize::MAX,
+            prefix: String::new(),
+        }
     }
 }
 
-/// Writes the chart of a band as one SVG document: on white, every row numbered from 1, the threads above and below
-/// where they hang, and a legend of what is there.
-pub fn chart(band: &Band<'_>, options: &ChartOptions) -> String {
-    let knots = place(band);
-    let chart =
-        Chart { band, options, grid: Grid::of(band, &knots), letters: letters(&band.threads), knots: &knots };
-    let mut xml = Xml::new(&options.prefix);
-    let size = chart.grid.size(legend::height(&chart));
-    xml.open(size, size, &band.title);
-    xml.put("<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
-    chart.draw(&mut xml);
-    xml.put("</svg>\n");
-    xml.finish()
+/// A chart as shapes, in pixels from its upper left corner.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkingChart {
+    /// Its width and height.
+    pub size: Point,
+    /// From one position to the next, and from one line to the next.
+    pub cell: Point,
+    /// Opening, sets that differ and closing, one under the other.
+    pub blocks: Vec<ChartBlock>,
+    /// By part of the band, the block that shows it; none if it is not drawn.
+    pub block_of: Vec<Option<u32>>,
+    /// All else.
+    pub marks: Vec<ChartMark>,
+    /// How high the legend is; lines of one height follow.
+    pub legend: f64,
 }
 
-struct Chart<'a> {
-    band: &'a Band<'a>,
-    options: &'a ChartOptions,
-    grid: Grid,
-    letters: Vec<char>,
-    knots: &'a [Placed],
+/// An opening, a set or a closing, drawn once for all parts that are tied just like it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChartBlock {
+    /// The first part that it shows.
+    pub part: u32,
+    /// Its knots, in the order of tying.
+    pub knots: Vec<ChartKnot>,
+    /// By position at its start, the strands, which are drawn before the knots.
+    pub cords: Vec<Cord>,
 }
 
-impl Chart<'_> {
-    fn draw(&self, xml: &mut Xml) {
-        let grid = &self.grid;
-        xml.put("<g font-family=\"sans-serif\" font-size=\"11\" text-anchor=\"middle\">\n");
-        xml.text(
-            Point::new(grid.size(0.0).x / 2.0, 20.0),
-            &self.band.title,
-            " font-size=\"15\" font-weight=\"bold\"",
-        );
-        self.rows(xml);
-        let order = lines::draw(self, xml);
-        self.names(xml, grid.top - 8.0, (0..grid.strands).map(|strand| strand as u8));
-        self.names(xml, grid.bottom() + 16.0, order.into_iter());
-        ribbon::draw(self, xml);
-        legend::draw(self, xml);
-        xml.put("</g>\n");
-    }
+/// A knot on a chart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChartKnot {
+    /// Its middle.
+    pub middle: Point,
+    /// Its ribbon.
+    pub form: Form,
+    /// The thread that is seen.
+    pub thread: u16,
+}
 
-    /// The letters of strands where they hang, and above them their positions.
-    fn names(&self, xml: &mut Xml, y: f64, order: impl Iterator<Item = u8>) {
-        for (position, strand) in order.enumerate() {
-            let x = self.grid.column(position as f64);
-            xml.text(Point::new(x, y), &self.letter_of(strand).to_string(), " font-weight=\"bold\"");
-            if y < self.grid.top {
-                xml.text(
-                    Point::new(x, y - 13.0),
-                    &(position + 1).to_string(),
-                    " font-size=\"8.5\" fill=\"#666\"",
-                );
-            }
-        }
-    }
+/// Writes the chart of a band as one SVG document.
+pub fn draw_chart(script: &TyingScript, options: &ChartOptions) -> String {
+    let chart = WorkingChart::of(script, options);
+    svg::ChartWriter::write(&chart, script, options, PageWindow::whole(&chart))
+}
 
-    /// A light stripe under every other row, and the rows' numbers on both sides.
-    fn rows(&self, xml: &mut Xml) {
-        let (grid, right) = (&self.grid, self.grid.right());
-        for row in 0..grid.rows {
-            let y = grid.row(row);
-            if row % 2 == 1 {
-                let top = y - grid::DOWN / 2.0;
-                xml.put("<rect");
-                xml.numbers(&[
-                    ("x", grid.left),
-                    ("y", top),
-                    ("width", right - grid.left),
-                    ("height", grid::DOWN),
-                ]);
-                xml.put(" fill=\"#f1efe9\"/>\n");
-            }
-            let number = (row + 1).to_string();
-            let style = if row % 10 == 9 { " font-weight=\"bold\"" } else { "" };
-            xml.text(Point::new(grid.left - 20.0, y + 4.0), &number, style);
-            xml.text(Point::new(right + 20.0, y + 4.0), &number, style);
-        }
-        for (row, from_left) in grid.led.iter() {
-            let (x, tip) = if *from_left { (grid.left - 10.0, 7.0) } else { (right + 10.0, -7.0) };
-            xml.triangle(Point::new(x, grid.row(*row)), tip);
-        }
+impl WorkingChart {
+    /// Lays out the chart of a band.
+    pub fn of(script: &TyingScript, options: &ChartOptions) -> Self {
+        let Blocks { list, of, end } = divide_blocks(script, options.most_sets);
+        let grid = Grid::of(script.strands.len().min(knotwright_band::MOST_STRANDS));
+        let kinds = list.iter().filter(|block| block.what == PartRole::Set).count();
+        let words = &options.words;
+        let mut laying = Laying { script, grid, words, kinds, marks: Vec::new(), line: 0, shown: None };
+        let fits = |block: &&blocks::DrawnPart<'_>| block.passage.piece.strands() == grid.strands;
+        let laid: Vec<(&blocks::DrawnPart<'_>, Laid)> =
+            list.iter().filter(fits).map(|block| (block, laying.block(block))).collect();
+        laying.hanging(&end);
+        let forms: BTreeSet<Form> =
+            laid.iter().flat_map(|(_, laid)| &laid.knots).map(scene::form_of).collect();
+        let (mut marks, height) =
+            legend::draw_legend(script, &forms, words, grid.width().min(pages::PAPER.x));
+        let size = Point::new(grid.width(), laying.end().y + height);
+        marks.extend(laying.marks.into_iter().map(|mark| mark.lowered(height)));
+        let grid = Grid { top: height, ..grid };
+        let thread = |strand: u8| script.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
+        let block = |(block, laid): (&blocks::DrawnPart<'_>, Laid)| ChartBlock {
+            part: block.part.to_u32(),
+            knots: laid.knots.iter().map(|knot| on_chart(knot, &grid, thread)).collect(),
+            cords: lines::dye_strands(
+                lines::trace_strands(&grid, &laid.knots, laid.lines.clone(), &block.order),
+                thread,
+            ),
+        };
+        let blocks = laid.into_iter().map(block).collect();
+        Self { size, cell: Point::new(ACROSS, DOWN), blocks, block_of: of, marks, legend: height }
     }
+}
 
-    fn letter_of(&self, strand: u8) -> char {
-        self.letters.get(usize::from(self.thread(strand))).copied().unwrap_or('?')
-    }
-
-    fn thread(&self, strand: u8) -> u16 {
-        crate::scene::thread(self.band, strand)
-    }
-
-    /// What a thread's ribbon is filled with, and the ink on it.
-    fn paint(&self, thread: u16) -> (Rgb, Rgb) {
-        let color = self.band.threads.get(usize::from(thread)).map(|thread| thread.color);
-        match color.filter(|_| self.options.color) {
-            Some(color) => (color, color.ink()),
-            None => (Rgb::WHITE, Rgb::BLACK),
-        }
+fn on_chart(knot: &Placed, grid: &Grid, thread: impl Fn(u8) -> u16) -> ChartKnot {
+    ChartKnot {
+        middle: grid.knot(knot.row, knot.gap),
+        form: scene::form_of(knot),
+        thread: thread(knot.working),
     }
 }

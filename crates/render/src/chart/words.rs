@@ -19,8 +19,14 @@ pub struct ChartWords {
     pub ribbon: String,
     /// In which order to tie rows without a leader.
     pub order: String,
-    /// What the triangle beside a row means.
+    /// On which side the number of a row is.
     pub side: String,
+    /// Above what is tied once, at the start.
+    pub opening: String,
+    /// Above a set; numbers follow.
+    pub set: String,
+    /// Above what is tied once, at the end.
+    pub closing: String,
 }
 
 impl Default for ChartWords {
@@ -34,8 +40,11 @@ impl Default for ChartWords {
             leader_shows: "the leader ties on the strand".into(),
             strand_shows: "the strand ties on the leader".into(),
             ribbon: "wide: the strand that ties; thin: what it is tied on".into(),
-            order: "row by row from the top; knots of one row in any order".into(),
-            side: "the leader's row begins at this side".into(),
+            order: "row by row from the top; within a row as you like".into(),
+            side: "a row's number is at the side where you begin it".into(),
+            opening: "Opening".into(),
+            set: "Set".into(),
+            closing: "Closing".into(),
         }
     }
 }

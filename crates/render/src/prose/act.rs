@@ -2,6 +2,7 @@
 
 use crate::{Named, Passage, Step};
 use knotwright_band::{Kind, Knot};
+use knotwright_numbers::ToNumber;
 
 /// What is done, apart from the colors. Positions count from 0.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -9,18 +10,18 @@ pub(crate) enum Act {
     /// A strand is taken and ties.
     Take {
         /// Where it hangs.
-        place: Place,
+        place: StrandPlace,
         /// What it ties.
         runs: Vec<(Kind, u32)>,
         /// Where it then hangs, if that is a place worth naming.
-        end: Option<End>,
+        end: Option<RunEnd>,
     },
     /// Two strands of one color are tied together, no matter who works.
     Meet {
         /// Where the left one hangs; `None` for the two in the very middle.
-        place: Option<Place>,
+        place: Option<StrandPlace>,
     },
-    /// Knots beside each other.
+    /// Knots next to each other.
     Row(Vec<RowKnot>),
     /// A leader goes from edge to edge.
     Lead {
@@ -42,14 +43,14 @@ pub(crate) struct RowKnot {
 
 /// A place in the band, counted from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Place {
+pub(crate) enum StrandPlace {
     FromLeft(u8),
     FromRight(u8),
 }
 
 /// Where a strand ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum End {
+pub(crate) enum RunEnd {
     LeftEdge,
     RightEdge,
     Middle,
@@ -57,7 +58,7 @@ pub(crate) enum End {
 
 /// From which side places are counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Counting {
+pub enum CountFrom {
     /// As the pattern does; where it does not, from the nearer edge.
     #[default]
     AsWritten,
@@ -68,20 +69,20 @@ pub enum Counting {
 /// What a step does, and the strand it takes (by the names of the passage); `None` if it ties nothing.
 ///
 /// `thread`: of a strand of the passage.
-pub(crate) fn act(
+pub(crate) fn describe_act(
     passage: &Passage,
     step: usize,
-    counting: Counting,
+    counting: CountFrom,
     thread: impl Fn(u8) -> u16,
 ) -> Option<(Act, u8)> {
-    let (told, range) = (passage.steps.get(step)?, passage.ranges.get(step)?);
-    let knots = passage.piece.knots().get(range.start as usize..range.end as usize)?;
+    let (written, range) = (passage.steps.get(step)?, passage.ranges.get(step)?);
+    let knots = passage.piece.knots().get(range.start.to_usize()..range.end.to_usize())?;
     let (first, last) = (knots.first()?, knots.last()?);
-    let strands = passage.piece.strands() as u8;
-    let act = match told.named {
+    let strands = passage.piece.strands().to_u8();
+    let act = match written.named {
         Named::Row => Act::Row(knots.iter().map(|knot| row_knot(knot, &thread)).collect()),
         Named::Leader => {
-            let rightward = if knots.len() > 1 { first.gap < last.gap } else { told.from == first.gap };
+            let rightward = if knots.len() > 1 { first.gap < last.gap } else { written.from == first.gap };
             let runs = runs(knots, |knot| knot.kind.left_works() == rightward);
             let leader =
                 if runs.first().is_some_and(|(leads, _)| *leads) { first.working } else { first.base };
@@ -89,12 +90,16 @@ pub(crate) fn act(
         }
         Named::Meet => {
             let middle = first.gap + 1 == strands - strands / 2 && strands.is_multiple_of(2);
-            let place = (!middle).then(|| counting.place(told, first.gap, strands));
+            let place = (!middle).then(|| counting.place(written, first.gap, strands));
             Act::Meet { place }
         }
         Named::FromLeft | Named::FromRight | Named::Otherwise => {
             let runs = runs(knots, |knot| knot.kind);
-            Act::Take { place: counting.place(told, told.from, strands), runs, end: end(told, last, strands) }
+            Act::Take {
+                place: counting.place(written, written.from, strands),
+                runs,
+                end: end(written, last, strands),
+            }
         }
     };
     Some((act, first.working))
@@ -117,23 +122,23 @@ fn runs<T: PartialEq>(knots: &[Knot], what: impl Fn(&Knot) -> T) -> Vec<(T, u32)
     runs
 }
 
-impl Counting {
+impl CountFrom {
     /// How a position is counted: from the side that the author chose if the range begins at that edge, else from the
     /// nearer edge.
-    fn place(self, told: &Step, at: u8, strands: u8) -> Place {
+    fn place(self, written: &Step, at: u8, strands: u8) -> StrandPlace {
         let (left, right) = (at, strands.saturating_sub(at + 1));
-        match (self, told.named) {
-            (Self::FromRight, _) => Place::FromRight(right),
-            (_, Named::FromLeft) if told.within.0 == 0 => Place::FromLeft(left),
-            (_, Named::FromRight) if told.within.1 + 1 == strands => Place::FromRight(right),
-            _ if left <= right => Place::FromLeft(left),
-            _ => Place::FromRight(right),
+        match (self, written.named) {
+            (Self::FromRight, _) => StrandPlace::FromRight(right),
+            (_, Named::FromLeft) if written.within.0 == 0 => StrandPlace::FromLeft(left),
+            (_, Named::FromRight) if written.within.1 + 1 == strands => StrandPlace::FromRight(right),
+            _ if left <= right => StrandPlace::FromLeft(left),
+            _ => StrandPlace::FromRight(right),
         }
     }
 }
 
 /// Where the strand hangs after its last knot. Only a strand that went somewhere has come somewhere.
-fn end(told: &Step, last: &Knot, strands: u8) -> Option<End> {
+fn end(written: &Step, last: &Knot, strands: u8) -> Option<RunEnd> {
     let at = match last.kind {
         Kind::Forward | Kind::BackwardForward => last.gap + 1,
         Kind::Backward | Kind::ForwardBackward => last.gap,
@@ -141,10 +146,10 @@ fn end(told: &Step, last: &Knot, strands: u8) -> Option<End> {
     // The middle of an odd band is one strand, of an even one the two on either side of it.
     let middle = at == strands / 2 || at + 1 == strands - strands / 2;
     match at {
-        _ if at == told.from => None,
-        0 => Some(End::LeftEdge),
-        _ if at + 1 == strands => Some(End::RightEdge),
-        _ if middle && strands > 4 => Some(End::Middle),
+        _ if at == written.from => None,
+        0 => Some(RunEnd::LeftEdge),
+        _ if at + 1 == strands => Some(RunEnd::RightEdge),
+        _ if middle && strands > 4 => Some(RunEnd::Middle),
         _ => None,
     }
 }

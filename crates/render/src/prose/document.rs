@@ -1,13 +1,17 @@
 //! A text before it is set: headings, paragraphs, lists, steps.
 
+use knotwright_band::Kind;
+
+use crate::knot_drawing;
+
 /// Instructions, ready to be set as Markdown or as plain text.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Document {
-    pub(super) blocks: Vec<Block>,
+pub struct ProseDocument {
+    pub(super) blocks: Vec<ProseBlock>,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Block {
+pub(super) enum ProseBlock {
     /// Level 1 to 3.
     Heading(u8, String),
     Text(String),
@@ -20,6 +24,14 @@ pub(super) enum Block {
         number: u64,
         text: String,
     },
+    /// How a kind of knot is tied.
+    Drawing {
+        kind: Kind,
+        /// What the drawing shows.
+        title: String,
+        /// What the kind is called.
+        name: String,
+    },
     /// Something said between steps.
     Aside {
         depth: usize,
@@ -28,33 +40,48 @@ pub(super) enum Block {
     },
 }
 
-impl Document {
+impl ProseDocument {
     /// Nothing said yet.
     pub(crate) fn new() -> Self {
         Self { blocks: Vec::new() }
     }
 
-    pub(super) fn push(&mut self, block: Block) {
+    pub(super) fn push(&mut self, block: ProseBlock) {
         self.blocks.push(block);
     }
 
     pub(super) fn text(&mut self, text: impl Into<String>) {
-        self.blocks.push(Block::Text(text.into()));
+        self.blocks.push(ProseBlock::Text(text.into()));
     }
 
     /// As Markdown (CommonMark, with tables as GitHub writes them). What comes from the pattern is escaped: it is read as
     /// letters, never as markup.
     pub fn markdown(&self) -> String {
-        super::markdown::write(&self.blocks)
+        super::markdown::write_markdown(&self.blocks, None)
     }
 
-    /// As elements of HTML, its headings so many levels deeper. What comes from the pattern is escaped.
+    /// The same with drawings of the knots, which are in other files; `file` names the one of a kind, with nothing in the
+    /// name that a link could not have.
+    pub fn markdown_with_drawings(&self, file: &dyn Fn(Kind) -> String) -> String {
+        super::markdown::write_markdown(&self.blocks, Some(file))
+    }
+
+    /// The drawings that belong to it, each an SVG document.
+    pub fn drawings(&self) -> Vec<(Kind, String)> {
+        let drawing = |block: &ProseBlock| match block {
+            ProseBlock::Drawing { kind, title, .. } => Some((*kind, knot_drawing(*kind, title))),
+            _ => None,
+        };
+        self.blocks.iter().filter_map(drawing).collect()
+    }
+
+    /// As elements of HTML, its headings `deeper` levels further down. What comes from the pattern is escaped.
     pub(crate) fn html(&self, deeper: u8) -> String {
-        super::html::write(&self.blocks, deeper)
+        super::html::write_html(&self.blocks, deeper)
     }
 
-    /// As plain text in lines of at most so many columns, as long as its words are not longer.
+    /// As plain text in lines of at most `columns` columns, except where a single word is longer.
     pub fn plain(&self, columns: usize) -> String {
-        super::plain::write(&self.blocks, columns)
+        super::plain::write_plain(&self.blocks, columns)
     }
 }

@@ -1,7 +1,8 @@
 //! A passage as it is read: headings, remarks, steps, repeats, looks. Still without words.
 
-use super::act::{Act, Counting, RowKnot, act};
-use crate::{Event, Passage, Script};
+use super::act::{Act, CountFrom, RowKnot, describe_act};
+use crate::{Event, Passage};
+use knotwright_numbers::ToNumber;
 
 /// Something that is read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,7 +13,7 @@ pub(crate) enum Item {
     },
     Note(String),
     Do(Deed),
-    /// Knots that lie beside each other; rows are numbered from 1.
+    /// Knots that lie next to each other; rows are numbered from 1.
     Row {
         number: u64,
         knots: Vec<RowKnot>,
@@ -41,15 +42,16 @@ pub(crate) struct Deed {
 const MOST_THREADS: usize = 240;
 
 /// Reads passages, and follows how the strands hang.
-pub(crate) struct Reader<'a> {
-    pub(crate) script: &'a Script,
-    pub(crate) counting: Counting,
+pub(crate) struct ItemReader<'a> {
+    /// By strand of the band, its thread; where none is known, places are read all the same.
+    pub(crate) strands: &'a [u16],
+    pub(crate) counting: CountFrom,
 }
 
-impl Reader<'_> {
+impl ItemReader<'_> {
     /// The items of a passage that begins with the strands in `order` (by position, which strand of the band).
     pub(crate) fn items(&self, passage: &Passage, order: &[u8]) -> Vec<Item> {
-        let hang: Vec<u8> = (0..order.len()).map(|strand| strand as u8).collect();
+        let hang: Vec<u8> = (0..order.len()).map(|strand| strand.to_u8()).collect();
         let mut reading = Reading { reader: self, passage, begins: order, hang, at: 0 };
         let mut body = reading.block(|_| false);
         let ends_with_look = matches!(body.last(), Some(Item::Section { .. } | Item::Look(_)));
@@ -61,7 +63,7 @@ impl Reader<'_> {
 }
 
 struct Reading<'a> {
-    reader: &'a Reader<'a>,
+    reader: &'a ItemReader<'a>,
     passage: &'a Passage,
     /// By position as the passage begins, which strand of the band.
     begins: &'a [u8],
@@ -74,7 +76,7 @@ struct Reading<'a> {
 impl Reading<'_> {
     fn thread(&self, strand: u8) -> u16 {
         let of_band = self.begins.get(usize::from(strand)).copied().unwrap_or(u8::MAX);
-        self.reader.script.strands.get(usize::from(of_band)).copied().unwrap_or(u16::MAX)
+        self.reader.strands.get(usize::from(of_band)).copied().unwrap_or(u16::MAX)
     }
 
     fn look(&self) -> Item {
@@ -96,9 +98,9 @@ impl Reading<'_> {
                     body.push(section);
                 }
                 Event::Note(text) => body.push(Item::Note(text.clone())),
-                Event::Step(step) => body.extend(self.step(*step as usize).map(Item::Do)),
-                Event::Repeat(passes) => {
-                    let repeat = self.repeat(*passes);
+                Event::Step(step) => body.extend(self.step(step.to_usize()).map(Item::Do)),
+                Event::Repeat(_) => {
+                    let repeat = self.repeat();
                     body.extend(repeat);
                 }
                 Event::Check => body.push(self.look()),
@@ -117,7 +119,8 @@ impl Reading<'_> {
         Item::Section { title, body: tidied(body) }
     }
 
-    fn repeat(&mut self, passes: u32) -> Vec<Item> {
+    /// Passes that tie nothing are none: nobody does them.
+    fn repeat(&mut self) -> Option<Item> {
         let mut bodies: Vec<Vec<Item>> = Vec::new();
         while self.passage.events.get(self.at) == Some(&Event::Pass) {
             self.at += 1;
@@ -125,14 +128,15 @@ impl Reading<'_> {
             bodies.push(tidied(pass));
         }
         self.at += 1;
-        let repeat = repeated(bodies, u64::from(passes));
-        repeat.into_iter().collect()
+        let times = bodies.iter().filter(|body| !body.is_empty()).count();
+        repeat_items(bodies, times.to_u64())
     }
 
     fn step(&mut self, step: usize) -> Option<Deed> {
-        let (act, strand) = act(self.passage, step, self.reader.counting, |strand| self.thread(strand))?;
+        let (act, strand) =
+            describe_act(self.passage, step, self.reader.counting, |strand| self.thread(strand))?;
         let range = self.passage.ranges.get(step)?;
-        let knots = self.passage.piece.knots().get(range.start as usize..range.end as usize)?;
+        let knots = self.passage.piece.knots().get(range.start.to_usize()..range.end.to_usize())?;
         for knot in knots.iter().filter(|knot| knot.kind.swaps()) {
             let gap = usize::from(knot.gap);
             if gap + 1 < self.hang.len() {
@@ -144,11 +148,11 @@ impl Reading<'_> {
 }
 
 /// Passes as one repeat, if they are done alike.
-pub(crate) fn repeated(mut bodies: Vec<Vec<Item>>, times: u64) -> Option<Item> {
+pub(crate) fn repeat_items(mut bodies: Vec<Vec<Item>>, times: u64) -> Option<Item> {
     bodies.retain(|body| !body.is_empty());
     let mut rest = bodies.iter();
     let mut one = rest.next()?.clone();
-    if rest.clone().all(|body| alike(&one, body)) {
+    if rest.clone().all(|body| are_alike(&one, body)) {
         rest.for_each(|body| join(&mut one, body));
         let single = match one.as_mut_slice() {
             [Item::Do(deed)] if deed.times == 1 => Some(deed),
@@ -166,16 +170,16 @@ pub(crate) fn repeated(mut bodies: Vec<Vec<Item>>, times: u64) -> Option<Item> {
 }
 
 /// Whether two bodies are done alike, whatever the colors.
-pub(crate) fn alike(one: &[Item], other: &[Item]) -> bool {
+pub(crate) fn are_alike(one: &[Item], other: &[Item]) -> bool {
     one.len() == other.len()
         && one.iter().zip(other).all(|pair| match pair {
             (Item::Do(one), Item::Do(other)) => one.act == other.act && one.times == other.times,
             (Item::Look(_), Item::Look(_)) => true,
             (Item::Section { title, body }, Item::Section { title: other_title, body: other_body }) => {
-                title == other_title && alike(body, other_body)
+                title == other_title && are_alike(body, other_body)
             }
             (Item::Repeat { times, body }, Item::Repeat { times: other_times, body: other_body }) => {
-                times == other_times && alike(body, other_body)
+                times == other_times && are_alike(body, other_body)
             }
             (one, other) => one == other,
         })

@@ -1,41 +1,51 @@
 //! Instructions as Markdown.
 
-use super::document::Block;
+use super::document::ProseBlock;
+use knotwright_band::Kind;
+use knotwright_wording::printable;
 
-pub(super) fn write(blocks: &[Block]) -> String {
-    let mut writer = Writer { out: String::new(), markers: Vec::new(), in_steps: false };
+pub(super) fn write_markdown(blocks: &[ProseBlock], drawings: Option<&dyn Fn(Kind) -> String>) -> String {
+    let mut writer = Writer { out: String::new(), markers: Vec::new(), in_steps: false, drawings };
     blocks.iter().for_each(|block| writer.block(block));
     writer.out
 }
 
-struct Writer {
+struct Writer<'a> {
     out: String,
     /// By depth, how wide the marker of the last step there was: what belongs to it is indented as much.
     markers: Vec<usize>,
     /// Whether the line before is a step.
     in_steps: bool,
+    /// By kind of knot the file of its drawing, if there is one.
+    drawings: Option<&'a dyn Fn(Kind) -> String>,
 }
 
-impl Writer {
-    fn block(&mut self, block: &Block) {
+impl Writer<'_> {
+    fn block(&mut self, block: &ProseBlock) {
         match block {
-            Block::Heading(level, text) => {
+            ProseBlock::Heading(level, text) => {
                 self.markers.clear();
                 self.blank();
                 self.out.push_str(&format!("{} {}\n", "#".repeat(usize::from(*level)), escaped(text)));
             }
-            Block::Text(text) => {
+            ProseBlock::Text(text) => {
                 self.markers.clear();
                 self.blank();
                 self.out.push_str(&format!("{}\n", paragraph(text)));
             }
-            Block::List(items) => {
+            ProseBlock::List(items) => {
                 self.blank();
                 items.iter().for_each(|item| self.out.push_str(&format!("- {}\n", paragraph(item))));
             }
-            Block::Table(rows) => self.table(rows),
-            Block::Step { depth, number, text } => self.step(*depth, *number, text),
-            Block::Aside { depth, text, loud } => {
+            ProseBlock::Table(rows) => self.table(rows),
+            ProseBlock::Step { depth, number, text } => self.step(*depth, *number, text),
+            ProseBlock::Drawing { kind, title, .. } => {
+                if let Some(file) = self.drawings {
+                    self.blank();
+                    self.out.push_str(&format!("![{}]({})\n", escaped(title), file(*kind)));
+                }
+            }
+            ProseBlock::Aside { depth, text, loud } => {
                 self.blank();
                 let mark = if *loud { "**" } else { "*" };
                 let indent = " ".repeat(self.markers.iter().take(*depth).sum());
@@ -78,13 +88,12 @@ impl Writer {
 /// Text that Markdown reads as letters.
 fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
-    for letter in text.chars() {
+    for letter in text.chars().filter_map(printable) {
         match letter {
             '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '#' | '~' | '&' | '$' => {
                 out.push('\\');
                 out.push(letter);
             }
-            letter if letter.is_control() => out.push(' '),
             letter => out.push(letter),
         }
     }
@@ -122,9 +131,10 @@ mod tests {
 
     #[test]
     fn steps_below_steps_are_indented_by_the_marker() {
-        let step = |depth, number| Block::Step { depth, number, text: "Tie.".into() };
-        let look = Block::Aside { depth: 0, text: "Look.".into(), loud: false };
-        let text = write(&[step(0, 9), step(0, 10), step(1, 1), step(1, 2), look, step(0, 11)]);
+        let step = |depth, number| ProseBlock::Step { depth, number, text: "Tie.".into() };
+        let look = ProseBlock::Aside { depth: 0, text: "Look.".into(), loud: false };
+        let text =
+            write_markdown(&[step(0, 9), step(0, 10), step(1, 1), step(1, 2), look, step(0, 11)], None);
         assert_eq!(text, "9. Tie.\n10. Tie.\n    1. Tie.\n    2. Tie.\n\n*Look.*\n\n11. Tie.\n");
     }
 }

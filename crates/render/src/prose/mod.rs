@@ -5,6 +5,7 @@ mod document;
 mod html;
 pub(crate) mod items;
 mod markdown;
+mod numbers;
 mod parts;
 mod plain;
 mod rows;
@@ -12,13 +13,14 @@ pub(crate) mod start;
 pub(crate) mod tell;
 pub(crate) mod words;
 
-pub use act::Counting;
-pub use document::Document;
+pub use act::CountFrom;
+pub use document::ProseDocument;
+pub use numbers::StepNumber;
 pub use words::Language;
 
-use crate::{Mirror, Script};
-use document::Block;
-use parts::Parts;
+use crate::{Mirror, TyingScript};
+use document::ProseBlock;
+use parts::ProseParts;
 use tell::Teller;
 
 /// How instructions are written.
@@ -26,45 +28,45 @@ use tell::Teller;
 pub struct ProseOptions {
     /// In which language.
     pub language: Language,
-    /// In which order knots are told.
+    /// The order in which knots are described.
     pub order: Order,
     /// What was mirrored in the script, so that it is said.
     pub mirrored: Option<Mirror>,
 }
 
-/// In which order knots are told.
+/// The order in which knots are described.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Order {
     /// Step by step, as the pattern says.
     #[default]
     Steps,
-    /// Row by row: all knots that lie beside each other.
+    /// Row by row: all knots that lie next to each other.
     Rows,
 }
 
 impl ProseOptions {
-    pub(crate) fn counting(&self) -> Counting {
-        if self.mirrored == Some(Mirror::Picture) { Counting::FromRight } else { Counting::AsWritten }
+    pub(crate) fn counting(&self) -> CountFrom {
+        if self.mirrored == Some(Mirror::Picture) { CountFrom::FromRight } else { CountFrom::AsWritten }
     }
 }
 
 /// Writes the instructions for a band, from the first cut to the last knot, with the cautions that belong to it.
-pub fn instructions(script: &Script, options: &ProseOptions) -> Document {
+pub fn write_instructions(script: &TyingScript, options: &ProseOptions) -> ProseDocument {
     let teller = Teller { script, words: options.language.words(), counting: options.counting() };
-    let mut document = Document::new();
-    start::head(&teller, options, &mut document);
-    start::materials(&teller, &mut document);
-    start::layout(&teller, options, &mut document);
-    start::knots(&teller, &mut document);
-    parts(&teller, options, &mut document);
-    document.push(Block::Heading(2, teller.words.finish.into()));
-    document.push(Block::Text(teller.words.finish_text.into()));
-    document.push(Block::Heading(2, teller.words.care.into()));
-    document.push(Block::List(teller.words.cautions.iter().map(|text| (*text).to_owned()).collect()));
+    let mut document = ProseDocument::new();
+    start::write_head(&teller, options, &mut document);
+    start::write_materials(&teller, &mut document);
+    start::write_layout(&teller, options, &mut document);
+    start::write_knots(&teller, &mut document);
+    write_parts(&teller, options, &mut document);
+    document.push(ProseBlock::Heading(2, teller.words.finish.into()));
+    document.push(ProseBlock::Text(teller.words.finish_text.into()));
+    document.push(ProseBlock::Heading(2, teller.words.care.into()));
+    document.push(ProseBlock::List(teller.words.cautions.iter().map(|text| (*text).to_owned()).collect()));
     document
 }
 
 /// Opening, set and closing.
-pub(crate) fn parts(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
-    Parts { teller, options }.tell(document);
+pub(crate) fn write_parts(teller: &Teller<'_>, options: &ProseOptions, document: &mut ProseDocument) {
+    ProseParts { teller, options }.tell(document);
 }

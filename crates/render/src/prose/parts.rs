@@ -1,31 +1,32 @@
 //! Opening, set and closing in words.
 
-use super::document::{Block, Document};
-use super::items::{Item, Reader, alike, repeated};
+use super::document::{ProseBlock, ProseDocument};
+use super::items::{Item, ItemReader, are_alike, repeat_items};
 use super::tell::Teller;
-use super::words::fill;
-use super::{Order, ProseOptions, rows};
+use super::words::fill_in;
+use super::{CountFrom, Order, ProseOptions, rows};
 use crate::Passage;
 use crate::script::Different;
+use knotwright_numbers::ToNumber;
 
-pub(super) struct Parts<'a> {
+pub(super) struct ProseParts<'a> {
     pub(super) teller: &'a Teller<'a>,
     pub(super) options: &'a ProseOptions,
 }
 
-impl Parts<'_> {
-    pub(super) fn tell(&self, document: &mut Document) {
+impl ProseParts<'_> {
+    pub(super) fn tell(&self, document: &mut ProseDocument) {
         let (script, words) = (self.teller.script, self.teller.words);
         if let Some(opening) = &script.opening {
-            document.push(Block::Heading(2, words.opening.into()));
+            document.push(ProseBlock::Heading(2, words.opening.into()));
             self.body(&self.items(opening, &script.start_order()), document);
         }
         if script.times > 0 {
-            document.push(Block::Heading(2, words.set.into()));
+            document.push(ProseBlock::Heading(2, words.set.into()));
             self.sets(document);
         }
         if let Some(closing) = &script.closing {
-            document.push(Block::Heading(2, words.closing.into()));
+            document.push(ProseBlock::Heading(2, words.closing.into()));
             self.body(&self.items(closing, &script.order_before_closing()), document);
         }
     }
@@ -33,14 +34,15 @@ impl Parts<'_> {
     fn items(&self, passage: &Passage, order: &[u8]) -> Vec<Item> {
         match self.options.order {
             Order::Steps => {
-                let reader = Reader { script: self.teller.script, counting: self.options.counting() };
+                let reader =
+                    ItemReader { strands: &self.teller.script.strands, counting: self.options.counting() };
                 reader.items(passage, order)
             }
-            Order::Rows => rows::items(self.teller.script, passage, order),
+            Order::Rows => rows::list_items(self.teller.script, passage, order),
         }
     }
 
-    fn sets(&self, document: &mut Document) {
+    fn sets(&self, document: &mut ProseDocument) {
         let (script, words) = (self.teller.script, self.teller.words);
         let different = script.different();
         let bodies: Vec<Vec<Item>> =
@@ -48,15 +50,16 @@ impl Parts<'_> {
         let times = self.teller.number(script.times);
         let digits = script.times.to_string();
         let sentence = if script.times == 1 { words.set_once } else { words.set_times };
-        document.text(fill(sentence, &[("count", &times), ("digits", &digits)]));
-        let is_one = bodies.iter().skip(1).all(|body| bodies.first().is_some_and(|first| alike(first, body)));
+        document.text(fill_in(sentence, &[("count", &times), ("digits", &digits)]));
+        let is_one =
+            bodies.iter().skip(1).all(|body| bodies.first().is_some_and(|first| are_alike(first, body)));
         if !is_one {
             return self.sets_apart(&different, &bodies, document);
         }
         if bodies.len() > 1 {
             document.text(words.set_colors);
         }
-        match repeated(bodies, 2) {
+        match repeat_items(bodies, 2) {
             Some(Item::Repeat { body, .. }) => self.body(&body, document),
             Some(Item::Do(mut deed)) => {
                 deed.times = 1;
@@ -71,29 +74,35 @@ impl Parts<'_> {
             document.text(words.check_as_begun);
         }
         if different.sets.len() > 1 {
+            let after = match self.options.counting() {
+                CountFrom::AsWritten => words.check_after,
+                CountFrom::FromRight => words.check_after_from_right,
+            };
             let looks = different.orders.iter().skip(1).enumerate().map(|(number, order)| {
-                let strands = self.teller.counted(&script.colors(order));
-                fill(words.check_after, &[("number", &(number + 1).to_string()), ("strands", &strands)])
+                let strands = self.teller.hanging(&script.colors(order));
+                fill_in(after, &[("number", &(number + 1).to_string()), ("strands", &strands)])
             });
-            document.push(Block::List(looks.collect()));
+            document.push(ProseBlock::List(looks.collect()));
         }
     }
 
     /// Sets that go different ways, one after another.
-    fn sets_apart(&self, different: &Different<'_>, bodies: &[Vec<Item>], document: &mut Document) {
+    fn sets_apart(&self, different: &Different<'_>, bodies: &[Vec<Item>], document: &mut ProseDocument) {
         let words = self.teller.words;
         for (number, body) in bodies.iter().enumerate() {
-            document
-                .push(Block::Heading(3, fill(words.set_number, &[("number", &(number + 1).to_string())])));
+            document.push(ProseBlock::Heading(
+                3,
+                fill_in(words.set_number, &[("number", &(number + 1).to_string())]),
+            ));
             self.body(body, document);
         }
-        if self.teller.script.times > bodies.len() as u64 {
+        if self.teller.script.times > bodies.len().to_u64() {
             let (first, last) = ((different.comes_again + 1).to_string(), bodies.len().to_string());
-            document.text(fill(words.sets_go_on, &[("first", &first), ("last", &last)]));
+            document.text(fill_in(words.sets_go_on, &[("first", &first), ("last", &last)]));
         }
     }
 
-    fn body(&self, items: &[Item], document: &mut Document) {
+    fn body(&self, items: &[Item], document: &mut ProseDocument) {
         let mut writer = BodyWriter { teller: self.teller, document, numbers: vec![0] };
         writer.items(items);
     }
@@ -101,7 +110,7 @@ impl Parts<'_> {
 
 struct BodyWriter<'a> {
     teller: &'a Teller<'a>,
-    document: &'a mut Document,
+    document: &'a mut ProseDocument,
     /// By depth, the number of the last step.
     numbers: Vec<u64>,
 }
@@ -118,23 +127,24 @@ impl BodyWriter<'_> {
                 self.section(title);
                 self.items(body);
             }
-            Item::Note(text) => self.aside(fill(words.note, &[("text", text)]), true),
+            Item::Note(text) => self.aside(fill_in(words.note, &[("text", text)]), true),
             Item::Do(deed) => self.step(self.teller.deed(deed)),
             Item::Row { number, knots } => {
                 let groups = self.teller.groups(knots);
-                let text = fill(words.numbered_row, &[("number", &number.to_string()), ("groups", &groups)]);
+                let text =
+                    fill_in(words.numbered_row, &[("number", &number.to_string()), ("groups", &groups)]);
                 self.step(text);
             }
             Item::Repeat { times, body } => {
                 let (count, digits) = (self.teller.number(*times), times.to_string());
-                self.step(fill(words.repeat.of(*times), &[("count", &count), ("digits", &digits)]));
+                self.step(fill_in(words.repeat.of(*times), &[("count", &count), ("digits", &digits)]));
                 self.deeper(body);
             }
             Item::Passes(bodies) => {
                 let count = bodies.len().to_string();
                 for (number, body) in bodies.iter().enumerate() {
                     let number = (number + 1).to_string();
-                    self.step(fill(words.pass, &[("number", &number), ("count", &count)]));
+                    self.step(fill_in(words.pass, &[("number", &number), ("count", &count)]));
                     self.deeper(body);
                 }
             }
@@ -145,7 +155,7 @@ impl BodyWriter<'_> {
 
     fn section(&mut self, title: &str) {
         if self.depth() == 0 {
-            self.document.push(Block::Heading(3, title.to_owned()));
+            self.document.push(ProseBlock::Heading(3, title.to_owned()));
         } else {
             self.aside(title.to_owned(), true);
         }
@@ -166,11 +176,11 @@ impl BodyWriter<'_> {
         let Some(number) = self.numbers.last_mut() else { return };
         *number += 1;
         let number = *number;
-        self.document.push(Block::Step { depth, number, text });
+        self.document.push(ProseBlock::Step { depth, number, text });
     }
 
     fn aside(&mut self, text: String, loud: bool) {
         let depth = self.depth();
-        self.document.push(Block::Aside { depth, text, loud });
+        self.document.push(ProseBlock::Aside { depth, text, loud });
     }
 }

@@ -1,19 +1,28 @@
 //! What comes before the first knot.
 
-use super::document::{Block, Document};
-use super::tell::Teller;
-use super::words::fill;
-use super::{Counting, ProseOptions};
-use crate::{Basis, CutPiece, Materials, Mirror, Named, Start};
+use super::document::{ProseBlock, ProseDocument};
+use super::html::write_figure;
+use super::tell::{Teller, capitalize};
+use super::words::fill_in;
+use super::{CountFrom, ProseOptions};
+use crate::hitches::KINDS;
+use crate::{CutPiece, Materials, Mirror, Named, StatedBasis, StrandStart};
 use knotwright_band::Kind;
+use knotwright_numbers::ToNumber;
 
 /// The title and what the author says.
-pub(crate) fn head(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
+pub(crate) fn write_head(teller: &Teller<'_>, options: &ProseOptions, document: &mut ProseDocument) {
+    document.push(ProseBlock::Heading(1, teller.script.title.clone()));
+    write_credits(teller, options, document);
+}
+
+/// What the author says, and whose it is.
+pub(crate) fn write_credits(teller: &Teller<'_>, options: &ProseOptions, document: &mut ProseDocument) {
     let (script, words) = (teller.script, teller.words);
-    document.push(Block::Heading(1, script.title.clone()));
     script.about.iter().for_each(|text| document.text(text.clone()));
-    let by = (!script.authors.is_empty()).then(|| fill(words.by, &[("names", &words.list(&script.authors))]));
-    let license = script.license.as_ref().map(|license| fill(words.license, &[("license", license)]));
+    let by =
+        (!script.authors.is_empty()).then(|| fill_in(words.by, &[("names", &words.list(&script.authors))]));
+    let license = script.license.as_ref().map(|license| fill_in(words.license, &[("license", license)]));
     let credit: Vec<String> = by.into_iter().chain(license).collect();
     if !credit.is_empty() {
         document.text(credit.join(" "));
@@ -26,26 +35,27 @@ pub(crate) fn head(teller: &Teller<'_>, options: &ProseOptions, document: &mut D
 }
 
 /// What to buy and to cut.
-pub(crate) fn materials(teller: &Teller<'_>, document: &mut Document) {
+pub(crate) fn write_materials(teller: &Teller<'_>, document: &mut ProseDocument) {
     let Some(materials) = &teller.script.materials else { return };
     let words = teller.words;
-    document.push(Block::Heading(2, words.materials.into()));
-    document.text(size(teller, materials));
+    document.push(ProseBlock::Heading(2, words.materials.into()));
+    document.text(describe_size(teller, materials));
     if materials.length_assumed {
         document.text(words.size_assumed);
     }
     document.text(words.cut);
-    document.push(Block::List(cut_list(teller, materials)));
-    document.text(reserve(teller, materials));
-    document.text(basis(teller, materials));
+    document.push(ProseBlock::List(cut_list(teller, materials)));
+    document.text(describe_reserve(teller, materials));
+    document.text(describe_basis(teller, materials));
     document.text(words.tools);
 }
 
 /// How large the band becomes.
-pub(crate) fn size(teller: &Teller<'_>, materials: &Materials) -> String {
+pub(crate) fn describe_size(teller: &Teller<'_>, materials: &Materials) -> String {
     let words = teller.words;
-    let counted =
-        |text: &super::words::Counted, count: u64| fill(text.of(count), &[("count", &teller.number(count))]);
+    let counted = |text: &super::words::Counted, count: u64| {
+        fill_in(text.of(count), &[("count", &teller.number(count))])
+    };
     let values = [
         ("length", words.length(&materials.length)),
         ("width", words.length(&materials.width)),
@@ -53,27 +63,27 @@ pub(crate) fn size(teller: &Teller<'_>, materials: &Materials) -> String {
         ("rows", counted(&words.rows, materials.rows)),
     ];
     let values = values.each_ref().map(|(name, value)| (*name, value.as_str()));
-    fill(words.size, &values)
+    fill_in(words.size, &values)
 }
 
-/// What the lengths hold beside the knots.
-pub(crate) fn reserve(teller: &Teller<'_>, materials: &Materials) -> String {
+/// What the lengths hold besides the knots.
+pub(crate) fn describe_reserve(teller: &Teller<'_>, materials: &Materials) -> String {
     let words = teller.words;
-    let is_loose = teller.script.start == Start::Loose;
+    let is_loose = teller.script.start == StrandStart::Loose;
     let sentence = if is_loose { words.reserve } else { words.reserve_folded };
-    fill(sentence, &[("ends", &words.length(&materials.ends))])
+    fill_in(sentence, &[("ends", &words.length(&materials.ends)), ("knot", &words.length(&materials.knot))])
 }
 
 /// What the lengths rest on.
-pub(crate) fn basis(teller: &Teller<'_>, materials: &Materials) -> String {
+pub(crate) fn describe_basis(teller: &Teller<'_>, materials: &Materials) -> String {
     let words = teller.words;
     let (sentence, thickness) = match &materials.basis {
-        Basis::Swatch => (words.from_swatch, ""),
-        Basis::Thickness(thickness) => (words.from_thickness, thickness.as_str()),
-        Basis::Assumed(thickness) => (words.from_nothing, thickness.as_str()),
+        StatedBasis::Swatch => (words.from_swatch, ""),
+        StatedBasis::Thickness(thickness) => (words.from_thickness, thickness.as_str()),
+        StatedBasis::Assumed(thickness) => (words.from_nothing, thickness.as_str()),
     };
     let values = [("thickness", &*words.length(thickness)), ("percent", &materials.percent.to_string())];
-    fill(sentence, &values)
+    fill_in(sentence, &values)
 }
 
 /// A line a color: threads of one length together.
@@ -92,13 +102,13 @@ pub(crate) fn cut_list(teller: &Teller<'_>, materials: &Materials) -> Vec<String
         };
         pieces.sort_by_key(|piece| first(piece));
         let groups = pieces.chunk_by(|one, other| alike(one) == alike(other));
-        let told: Vec<String> = groups.map(|group| pieces_alike(teller, group)).collect();
+        let items: Vec<String> = groups.map(|group| pieces_alike(teller, group)).collect();
         let values = [
             ("color", script.name(*thread)),
-            ("pieces", &words.list(&told)),
+            ("pieces", &words.list(&items)),
             ("total", &words.length(total)),
         ];
-        fill(words.cut_line, &values)
+        fill_in(words.cut_line, &values)
     };
     materials.totals.iter().map(line).collect()
 }
@@ -114,37 +124,37 @@ fn pieces_alike(teller: &Teller<'_>, pieces: &[&CutPiece]) -> String {
             numbers.join("+")
         })
         .collect();
-    let hanging = pieces.iter().map(|piece| piece.strands.len() as u64).sum();
-    let strands = fill(words.strand_numbers.of(hanging), &[("strands", &words.list(&strands))]);
-    let count = pieces.len() as u64;
+    let hanging = pieces.iter().map(|piece| piece.strands.len().to_u64()).sum();
+    let strands = fill_in(words.strand_numbers.of(hanging), &[("strands", &words.list(&strands))]);
+    let count = pieces.len().to_u64();
     let sentence = if is_folded { &words.folded_pieces } else { &words.pieces };
     let length = pieces.first().map_or("", |piece| piece.length.as_str());
     let values =
         [("count", &*teller.number(count)), ("length", &words.length(length)), ("strands", &strands)];
-    fill(sentence.of(count), &values)
+    fill_in(sentence.of(count), &values)
 }
 
 /// How to fasten and to sort the strands.
-pub(crate) fn layout(teller: &Teller<'_>, options: &ProseOptions, document: &mut Document) {
+pub(crate) fn write_layout(teller: &Teller<'_>, options: &ProseOptions, document: &mut ProseDocument) {
     let (script, words) = (teller.script, teller.words);
-    document.push(Block::Heading(2, words.layout.into()));
+    document.push(ProseBlock::Heading(2, words.layout.into()));
     let materials = script.materials.as_ref();
     let length = |of: Option<&String>| of.map_or_else(String::new, |length| words.length(length));
     let ends = length(materials.map(|materials| &materials.ends));
     let round = length(materials.and_then(|materials| materials.loop_length.as_ref()));
     let (sentence, pairs) = match &script.start {
-        Start::Loose => (words.hang_loose, None),
-        Start::Folded(pairs) => (words.hang_folded, Some(pairs)),
-        Start::Loop(pairs) => (words.hang_loop, Some(pairs)),
+        StrandStart::Loose => (words.hang_loose, None),
+        StrandStart::Folded(pairs) => (words.hang_folded, Some(pairs)),
+        StrandStart::Loop(pairs) => (words.hang_loop, Some(pairs)),
     };
-    document.text(fill(sentence, &[("ends", &ends), ("loop", &round)]));
+    document.text(fill_in(sentence, &[("ends", &ends), ("loop", &round)]));
     if let Some(pairs) = pairs.filter(|pairs| !pairs.is_empty()) {
         let mut pairs =
             pairs.iter().map(|(one, other)| (*one.min(other), *one.max(other))).collect::<Vec<_>>();
         pairs.sort_unstable();
-        let told = |(one, other): &(u8, u8)| format!("{}+{}", u16::from(*one) + 1, u16::from(*other) + 1);
-        let pairs: Vec<String> = pairs.iter().map(told).collect();
-        document.text(fill(words.pairs, &[("pairs", &words.list(&pairs))]));
+        let numbered = |(one, other): &(u8, u8)| format!("{}+{}", u16::from(*one) + 1, u16::from(*other) + 1);
+        let pairs: Vec<String> = pairs.iter().map(numbered).collect();
+        document.text(fill_in(words.pairs, &[("pairs", &words.list(&pairs))]));
     }
     document.text(words.lay_out);
     let mut rows = vec![[words.head_left, words.head_right, words.head_thread].map(str::to_owned).to_vec()];
@@ -152,25 +162,50 @@ pub(crate) fn layout(teller: &Teller<'_>, options: &ProseOptions, document: &mut
     for (at, thread) in script.strands.iter().enumerate() {
         rows.push(vec![(at + 1).to_string(), (strands - at).to_string(), script.name(*thread).to_owned()]);
     }
-    document.push(Block::Table(rows));
+    document.push(ProseBlock::Table(rows));
     let counting = match options.counting() {
-        Counting::AsWritten => words.counting,
-        Counting::FromRight => words.counting_from_right,
+        CountFrom::AsWritten => words.counting,
+        CountFrom::FromRight => words.counting_from_right,
     };
     document.text(counting);
 }
 
 /// How the knots that are there are tied.
-pub(crate) fn knots(teller: &Teller<'_>, document: &mut Document) {
+pub(crate) fn write_knots(teller: &Teller<'_>, document: &mut ProseDocument) {
     let words = teller.words;
-    document.push(Block::Heading(2, words.knots.into()));
+    document.push(ProseBlock::Heading(2, words.knots.into()));
     document.text(words.hitch);
     let kinds = kinds(teller);
-    let mut told: Vec<String> = kinds.iter().map(|kind| words.kind(*kind).how.to_owned()).collect();
-    if teller.script.passages().any(|passage| passage.steps.iter().any(|step| step.named == Named::Meet)) {
-        told.push(words.meet_how.to_owned());
+    let mut items: Vec<String> = kinds.iter().map(|kind| words.kind(*kind).how.to_owned()).collect();
+    items.extend(meeting(teller).map(str::to_owned));
+    document.push(ProseBlock::List(items));
+    for kind in kinds {
+        let name = words.kind(kind).name.to_owned();
+        document.push(ProseBlock::Drawing { kind, title: drawing_title(teller, kind), name });
     }
-    document.push(Block::List(told));
+}
+
+/// How two strands are tied together, if any are: in a mirror, the right one ties.
+fn meeting(teller: &Teller<'_>) -> Option<&'static str> {
+    let met = |passage: &crate::Passage| {
+        let at = passage.steps.iter().position(|step| step.named == Named::Meet)?;
+        let knot = passage.ranges.get(at)?.start.to_usize();
+        passage.piece.knots().get(knot).map(|knot| knot.kind)
+    };
+    let kind = teller.script.passages().find_map(met)?;
+    Some(if kind == Kind::Backward { teller.words.meet_how_mirrored } else { teller.words.meet_how })
+}
+
+/// As figures of HTML, how each kind of knot that is there is tied.
+pub(crate) fn write_figures(teller: &Teller<'_>) -> String {
+    kinds(teller)
+        .into_iter()
+        .map(|kind| write_figure(kind, &drawing_title(teller, kind), teller.words.kind(kind).name))
+        .collect()
+}
+
+fn drawing_title(teller: &Teller<'_>, kind: Kind) -> String {
+    fill_in(teller.words.sheet.drawing, &[("kind", &capitalize(teller.words.kind(kind).name))])
 }
 
 /// The kinds of knots that are there.
@@ -179,8 +214,8 @@ fn kinds(teller: &Teller<'_>) -> Vec<Kind> {
     let is_there = |kind: &Kind| {
         script.passages().any(|passage| passage.piece.knots().iter().any(|knot| knot.kind == *kind))
     };
-    let mut kinds = vec![Kind::Forward, Kind::Backward, Kind::ForwardBackward, Kind::BackwardForward];
-    // Turning knots are told by halves of the others.
+    let mut kinds = KINDS.to_vec();
+    // Turning knots are described by halves of the others.
     let turns = is_there(&Kind::ForwardBackward) || is_there(&Kind::BackwardForward);
     kinds.retain(|kind| is_there(kind) || turns && kind.swaps());
     kinds

@@ -13,10 +13,12 @@ pub struct Materials {
     pub rows: u64,
     /// Left free at each end.
     pub ends: String,
+    /// Of every strand, in each knot of all strands that holds the ends.
+    pub knot: String,
     /// Of the loop at the start, if there is one.
     pub loop_length: Option<String>,
     /// What the lengths rest on.
-    pub basis: Basis,
+    pub basis: StatedBasis,
     /// How far they may be off, in percent.
     pub percent: u32,
     /// The threads to cut.
@@ -27,7 +29,7 @@ pub struct Materials {
 
 /// What the lengths rest on.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Basis {
+pub enum StatedBasis {
     /// A swatch that was measured.
     Swatch,
     /// Thread of this thickness.

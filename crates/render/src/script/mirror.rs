@@ -1,8 +1,9 @@
 //! The same script for hands that like to begin at the right.
 
-use super::{Event, Named, Passage, Script, Step};
-use crate::Start;
+use super::{Event, Named, Passage, Step, TyingScript};
+use crate::StrandStart;
 use knotwright_band::Piece;
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// What is mirrored.
@@ -27,7 +28,7 @@ pub enum CannotMirror {
 /// The steps of one stretch are put in order only if they are not more than this.
 const MOST_SORTED: usize = 2000;
 
-impl Script {
+impl TyingScript {
     /// Whether some of it is tied with a leader.
     pub fn has_leader(&self) -> bool {
         self.passages().any(|passage| passage.steps.iter().any(|step| step.named == Named::Leader))
@@ -59,8 +60,8 @@ impl Script {
 
     fn turn_image(&mut self) {
         self.strands.reverse();
-        let last = self.strands.len().saturating_sub(1) as u8;
-        if let Start::Folded(pairs) | Start::Loop(pairs) = &mut self.start {
+        let last = self.strands.len().saturating_sub(1).to_u8();
+        if let StrandStart::Folded(pairs) | StrandStart::Loop(pairs) = &mut self.start {
             pairs.iter_mut().for_each(|(one, other)| (*one, *other) = (last - *one, last - *other));
         }
         if let Some(materials) = &mut self.materials {
@@ -75,7 +76,7 @@ impl Script {
     /// Every row of the leader from its other end, and the leader at the other edge. The columns stay.
     fn turn_leader(&mut self) -> Result<(), CannotMirror> {
         let last = self.strands.len().saturating_sub(1);
-        if last == 0 || !self.passages().all(only_leads) || !matches!(self.start, Start::Loose) {
+        if last == 0 || !self.passages().all(only_leads) || !matches!(self.start, StrandStart::Loose) {
             return Err(CannotMirror::LeaderAndOthers);
         }
         let first = self.passages().find_map(|passage| passage.steps.first());
@@ -87,11 +88,11 @@ impl Script {
         };
         self.strands.rotate_right(by);
         if let Some(materials) = &mut self.materials {
-            materials.moved(|strand| ((usize::from(strand) + by) % strands) as u8);
+            materials.moved(|strand| ((usize::from(strand) + by) % strands).to_u8());
         }
         for passage in self.passages_mut() {
             passage.piece = from_the_other_end(passage).ok_or(CannotMirror::LeaderAndOthers)?;
-            passage.steps.iter_mut().for_each(|step| step.from = last as u8 - step.from);
+            passage.steps.iter_mut().for_each(|step| step.from = last.to_u8() - step.from);
         }
         Ok(())
     }
@@ -120,7 +121,8 @@ fn only_leads(passage: &Passage) -> bool {
 
 fn from_the_other_end(passage: &Passage) -> Option<Piece> {
     let knots = passage.piece.knots();
-    let row = |range: &Range<u32>| knots.get(range.start as usize..range.end as usize).unwrap_or_default();
+    let row =
+        |range: &Range<u32>| knots.get(range.start.to_usize()..range.end.to_usize()).unwrap_or_default();
     let turned = passage.ranges.iter().flat_map(|range| row(range).iter().rev());
     let piece =
         Piece::tie(passage.piece.strands(), turned.map(|knot| (knot.gap, knot.kind.mirrored()))).ok()?;
@@ -138,10 +140,10 @@ fn right_ones_first(passage: &mut Passage) {
     let knots = passage.piece.knots();
     let (mut tied, mut ranges) = (Vec::with_capacity(knots.len()), Vec::with_capacity(order.len()));
     for range in order.iter().filter_map(|step| passage.ranges.get(*step)) {
-        let start = tied.len() as u32;
-        let step = knots.get(range.start as usize..range.end as usize).unwrap_or_default();
+        let start = tied.len().to_u32();
+        let step = knots.get(range.start.to_usize()..range.end.to_usize()).unwrap_or_default();
         tied.extend(step.iter().map(|knot| (knot.gap, knot.kind)));
-        ranges.push(start..tied.len() as u32);
+        ranges.push(start..tied.len().to_u32());
     }
     if let Ok(piece) = Piece::tie(passage.piece.strands(), tied) {
         passage.steps = order.iter().filter_map(|step| passage.steps.get(*step)).copied().collect();
@@ -155,7 +157,7 @@ fn sorted_steps(passage: &Passage) -> Vec<usize> {
     let mut stretch = 0;
     for event in &passage.events {
         match event {
-            Event::Step(step) => order.push(*step as usize),
+            Event::Step(step) => order.push(step.to_usize()),
             _ => {
                 sort(&mut order[stretch..], passage);
                 stretch = order.len();
@@ -189,7 +191,7 @@ fn lies_right_of(one: Option<(u8, u8)>, other: Option<(u8, u8)>) -> bool {
 /// The first and the last position that a step touches.
 fn reach(passage: &Passage, step: usize) -> Option<(u8, u8)> {
     let range = passage.ranges.get(step)?;
-    let knots = passage.piece.knots().get(range.start as usize..range.end as usize)?;
+    let knots = passage.piece.knots().get(range.start.to_usize()..range.end.to_usize())?;
     let gaps = || knots.iter().map(|knot| knot.gap);
     Some((gaps().min()?, gaps().max()? + 1))
 }

@@ -3,19 +3,23 @@
 mod different;
 mod materials;
 mod mirror;
+mod rows;
 
 pub(crate) use different::Different;
-pub use materials::{Basis, CutPiece, Materials};
+pub use materials::{CutPiece, Materials, StatedBasis};
 pub use mirror::{CannotMirror, Mirror};
+pub(crate) use rows::{RowEntry, TiedRow};
 
-use crate::{Band, Gauge, Part, Start, Thread};
+use crate::{Band, BandPart, BandThread, KnotSize, StrandStart};
 use knotwright_band::Piece;
 use knotwright_band::orders::one_then;
+use knotwright_color::Eyes;
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// A band, knot by knot, in the steps its maker goes. Positions, strands and gaps count from 0.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Script {
+pub struct TyingScript {
     /// The title.
     pub title: String,
     /// Its paragraphs.
@@ -24,14 +28,14 @@ pub struct Script {
     pub authors: Vec<String>,
     /// Under which license.
     pub license: Option<String>,
-    /// The threads, each by the name that people are told.
-    pub threads: Vec<Thread>,
+    /// The threads, each by the name that people see.
+    pub threads: Vec<BandThread>,
     /// By starting position, which thread hangs there.
     pub strands: Vec<u16>,
     /// How large a knot is.
-    pub gauge: Gauge,
+    pub gauge: KnotSize,
     /// How the strands hang at the start.
-    pub start: Start,
+    pub start: StrandStart,
     /// Tied once, at the start.
     pub opening: Option<Passage>,
     /// Sets that differ from those that come after and are tied once each, before the others.
@@ -42,7 +46,7 @@ pub struct Script {
     pub times: u64,
     /// Tied once, at the end.
     pub closing: Option<Passage>,
-    /// What to cut, if that was reckoned.
+    /// What to cut, if that was computed.
     pub materials: Option<Materials>,
 }
 
@@ -53,13 +57,13 @@ pub struct Passage {
     pub piece: Piece,
     /// By step, its knots; ascending.
     pub ranges: Vec<Range<u32>>,
-    /// By step, how it is told.
+    /// By step, how it is described.
     pub steps: Vec<Step>,
     /// Steps, headings and remarks in the order they are read.
     pub events: Vec<Event>,
 }
 
-/// How a step is told.
+/// How a step is described.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Step {
     /// The positions that exist for it, both included.
@@ -98,7 +102,7 @@ pub enum Event {
     Note(String),
     /// The step of that index.
     Step(u32),
-    /// A repeat of so many passes begins; closed by [`Event::RepeatEnd`].
+    /// A repeat of this many passes begins; ended by [`Event::RepeatEnd`].
     Repeat(u32),
     /// A pass of the repeat begins.
     Pass,
@@ -108,15 +112,15 @@ pub enum Event {
     Check,
 }
 
-impl Script {
+impl TyingScript {
     /// The set of that number, counted from 0.
     pub fn set(&self, number: u64) -> Option<&Passage> {
         let after = match usize::try_from(number).ok().and_then(|number| self.run_in.get(number)) {
             Some(passage) => return Some(passage),
-            None => number - self.run_in.len() as u64,
+            None => number - self.run_in.len().to_u64(),
         };
-        let period = self.period.len() as u64;
-        if period == 0 { None } else { self.period.get((after % period) as usize) }
+        let period = self.period.len().to_u64();
+        if period == 0 { None } else { self.period.get((after % period).to_usize()) }
     }
 
     /// The whole band as it is drawn.
@@ -129,19 +133,27 @@ impl Script {
             strands: self.strands.clone(),
             gauge: self.gauge,
             start: self.start.clone(),
-            parts: passages.map(|of| Part { piece: &of.piece, steps: &of.ranges }).collect(),
+            parts: passages.map(|of| BandPart { piece: &of.piece, steps: &of.ranges }).collect(),
         }
+    }
+
+    /// The same in the colors that other eyes see.
+    pub fn seen_by(mut self, eyes: Eyes) -> Self {
+        for thread in &mut self.threads {
+            thread.color = eyes.see(thread.color);
+        }
+        self
     }
 
     /// How many knots the whole band has.
     pub fn knots(&self) -> u64 {
-        let count = |passage: &Passage| passage.piece.knots().len() as u64;
+        let count = |passage: &Passage| passage.piece.knots().len().to_u64();
         let run_in = self.run_in.iter().take(usize::try_from(self.times).unwrap_or(usize::MAX));
         let once = self.opening.iter().chain(&self.closing).chain(run_in).map(count).sum::<u64>();
-        let rest = self.times.saturating_sub(self.run_in.len() as u64);
-        let period = (self.period.len() as u64).max(1);
+        let rest = self.times.saturating_sub(self.run_in.len().to_u64());
+        let period = self.period.len().to_u64().max(1);
         let all: u64 = self.period.iter().map(count).sum();
-        let some: u64 = self.period.iter().take((rest % period) as usize).map(count).sum();
+        let some: u64 = self.period.iter().take((rest % period).to_usize()).map(count).sum();
         (rest / period).saturating_mul(all).saturating_add(some + once)
     }
 
@@ -165,7 +177,7 @@ impl Script {
 
     /// By position, which strand hangs there at the start.
     pub fn start_order(&self) -> Vec<u8> {
-        (0..self.strands.len()).map(|strand| strand as u8).collect()
+        (0..self.strands.len()).map(|strand| strand.to_u8()).collect()
     }
 }
 
@@ -173,5 +185,11 @@ impl Passage {
     /// By position, which strand hangs there afterwards, if they hung in `order` before.
     pub fn order_after(&self, order: &[u8]) -> Vec<u8> {
         if order.len() == self.piece.strands() { one_then(order, self.piece.order()) } else { order.to_vec() }
+    }
+
+    /// The numbers of the knots of a step.
+    pub(crate) fn knots_of(&self, step: usize) -> Range<u32> {
+        let all = self.piece.knots().len().to_u32();
+        self.ranges.get(step).map_or(0..0, |range| range.start.min(all)..range.end.min(all))
     }
 }

@@ -1,21 +1,27 @@
-//! What the sheet's script knows of the band.
+//! What the sheet's script knows of the band: every set is in it once, whatever its colors and however often it is tied.
 
-use super::NoSheet;
-use crate::letters::letters;
-use crate::prose::act::{Act, act};
-use crate::prose::items::Deed;
+use super::passages::{PassageData, write_passage};
+use super::rows::RowsData;
+use super::{NoSheet, words};
+use crate::letters::of_threads;
 use crate::prose::tell::Teller;
-use crate::prose::words::fill;
-use crate::{Event, Passage, ProseOptions, Script};
+use crate::svg::rim_of;
+use crate::{Passage, ProseOptions, Scene, TyingScript};
+use knotwright_wording::is_hidden;
 use serde::Serialize;
+use std::collections::{BTreeMap, HashMap};
 
-/// More steps are not gone through one at a time.
-const MOST_STEPS: usize = 20_000;
+/// More steps in sets that differ are not gone through one at a time.
+const MOST_STEPS: usize = 100_000;
 
 /// The band in steps, each in words.
 #[derive(Debug, Serialize)]
 pub(super) struct Data {
     threads: Vec<Thread>,
+    /// From one position to the next and from one row to the next, in tenths of a millimeter.
+    cell: [f64; 2],
+    /// How openings, sets and closings are tied, each way once.
+    passages: Vec<PassageData>,
     opening: Option<Part>,
     /// The sets that differ.
     sets: Vec<Part>,
@@ -26,53 +32,32 @@ pub(super) struct Data {
     closing: Option<Part>,
     /// How the strands hang at the end: by position, the thread.
     end: Vec<u16>,
-    words: Words,
+    rows: RowsData,
+    /// The sentences of all steps.
+    texts: Vec<String>,
+    words: BTreeMap<&'static str, &'static str>,
 }
 
 #[derive(Debug, Serialize)]
 struct Thread {
     name: String,
     letter: char,
+    color: String,
+    rim: String,
 }
 
-/// An opening, a set or a closing.
+/// An opening, a set or a closing in its colors.
 #[derive(Debug, Serialize)]
 struct Part {
-    steps: Vec<Step>,
-    /// How the strands hang afterwards.
-    after: Vec<u16>,
-}
-
-#[derive(Debug, Serialize)]
-struct Step {
-    text: String,
-    /// The heading it stands under.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    section: Option<String>,
-    /// Remarks before it.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    notes: Vec<String>,
-    /// How the strands hang before it.
-    before: Vec<u16>,
-    /// The positions of the strands in hand.
-    hands: Vec<usize>,
-    /// Its number in the picture.
-    step: u32,
-}
-
-#[derive(Debug, Serialize)]
-struct Words {
-    set: &'static str,
-    opening: &'static str,
-    closing: &'static str,
-    step: &'static str,
-    finished: &'static str,
-    hand: &'static str,
-    sure: &'static str,
+    passage: usize,
+    /// By position, the thread that hangs there as it begins.
+    threads: Vec<u16>,
+    /// By step, its sentence.
+    texts: Vec<usize>,
 }
 
 impl Data {
-    pub(super) fn of(script: &Script, options: &ProseOptions) -> Result<Self, NoSheet> {
+    pub(super) fn of(script: &TyingScript, options: &ProseOptions) -> Result<Self, NoSheet> {
         let words = options.language.words();
         let teller = Teller { script, words, counting: options.counting() };
         let different = script.different();
@@ -80,36 +65,38 @@ impl Data {
         if all.map(|passage| passage.steps.len()).sum::<usize>() > MOST_STEPS {
             return Err(NoSheet::TooManySteps);
         }
-        let part = |passage: &Passage, order: &[u8]| part(&teller, passage, order);
-        let end = script.order_before_closing();
-        let end = script.closing.as_ref().map_or_else(|| end.clone(), |closing| closing.order_after(&end));
-        let names = script.threads.iter().zip(letters(&script.threads));
-        let sheet = &words.sheet;
+        let mut parts = KnownParts::default();
+        let mut part = |passage: &Passage, order: &[u8]| parts.add(&teller, passage, order);
+        let before_closing = script.order_before_closing();
+        let end =
+            script.closing.as_ref().map_or(before_closing.clone(), |last| last.order_after(&before_closing));
+        let opening = script.opening.as_ref().map(|opening| part(opening, &script.start_order()));
+        let sets =
+            different.sets.iter().zip(&different.orders).map(|(set, order)| part(set, order)).collect();
+        let closing = script.closing.as_ref().map(|closing| part(closing, &before_closing));
+        let cell = Scene::of(&crate::Band { parts: Vec::new(), ..script.band() }).cell;
         Ok(Self {
-            threads: names.map(|(thread, letter)| Thread { name: thread.name.clone(), letter }).collect(),
-            opening: script.opening.as_ref().map(|opening| part(opening, &script.start_order())),
-            sets: different.sets.iter().zip(&different.orders).map(|(set, order)| part(set, order)).collect(),
+            threads: threads(script),
+            cell: [cell.x, cell.y],
+            passages: parts.passages,
+            opening,
+            sets,
             again: different.comes_again,
             times: script.times,
-            closing: script.closing.as_ref().map(|closing| part(closing, &script.order_before_closing())),
+            closing,
             end: script.colors(&end),
-            words: Words {
-                set: sheet.where_set,
-                opening: sheet.where_opening,
-                closing: sheet.where_closing,
-                step: sheet.step_of,
-                finished: sheet.finished,
-                hand: sheet.in_hand,
-                sure: sheet.begin_again_sure,
-            },
+            rows: RowsData::of(script),
+            texts: parts.texts,
+            words: words::of(&words.sheet),
         })
     }
 
-    /// As JSON that can stand in an element of HTML: no `<` in it.
+    /// As JSON that can be in an element of HTML: no `<` in it.
     pub(super) fn json(&self) -> String {
         // No map in it has keys that are no strings, and memory takes all.
         let json = serde_json::to_string(self).unwrap_or_default();
-        json.replace('<', "\\u003c").replace('\u{2028}', "\\u2028").replace('\u{2029}', "\\u2029")
+        // No hidden sign means anything in JSON but within strings.
+        json.replace('<', "\\u003c").replace(is_hidden, "")
     }
 
     /// Of how many sets a box can be ticked.
@@ -118,79 +105,45 @@ impl Data {
     }
 }
 
-fn part(teller: &Teller<'_>, passage: &Passage, order: &[u8]) -> Part {
-    let mut telling = Telling {
-        teller,
-        passage,
-        colors: teller.script.colors(order),
-        hang: (0..order.len()).map(|strand| strand as u8).collect(),
-        sections: Vec::new(),
-        notes: Vec::new(),
-        steps: Vec::new(),
+fn threads(script: &TyingScript) -> Vec<Thread> {
+    let lettered = script.threads.iter().zip(of_threads(&script.threads));
+    let thread = |(thread, letter): (&crate::BandThread, char)| Thread {
+        name: thread.name.clone(),
+        letter,
+        color: thread.color.to_string(),
+        rim: rim_of(thread.color).to_string(),
     };
-    passage.events.iter().for_each(|event| telling.event(event));
-    let after = telling.hanging();
-    Part { steps: telling.steps, after }
+    lettered.map(thread).collect()
 }
 
-struct Telling<'a> {
-    teller: &'a Teller<'a>,
-    passage: &'a Passage,
-    /// By strand of the passage, its thread.
-    colors: Vec<u16>,
-    /// By position, which strand of the passage.
-    hang: Vec<u8>,
-    sections: Vec<&'a str>,
-    notes: Vec<String>,
-    steps: Vec<Step>,
+/// Passages and sentences, each once.
+#[derive(Default)]
+struct KnownParts {
+    passages: Vec<PassageData>,
+    texts: Vec<String>,
+    /// By text, its number.
+    number_of: HashMap<String, usize>,
 }
 
-impl<'a> Telling<'a> {
-    fn event(&mut self, event: &'a Event) {
-        match event {
-            Event::Section(title) => self.sections.push(title),
-            Event::SectionEnd => {
-                self.sections.pop();
-            }
-            Event::Note(text) => self.notes.push(fill(self.teller.words.note, &[("text", text)])),
-            Event::Step(step) => self.step(*step),
-            Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Check => {}
+impl KnownParts {
+    fn add(&mut self, teller: &Teller<'_>, passage: &Passage, order: &[u8]) -> Part {
+        let threads = teller.script.colors(order);
+        let (data, texts) = write_passage(teller, passage, &threads);
+        let known = self.passages.iter().position(|before| *before == data);
+        let number = known.unwrap_or(self.passages.len());
+        if known.is_none() {
+            self.passages.push(data);
         }
+        Part { passage: number, threads, texts: texts.into_iter().map(|text| self.text(text)).collect() }
     }
 
-    fn thread(&self, strand: u8) -> u16 {
-        self.colors.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
-    }
-
-    fn hanging(&self) -> Vec<u16> {
-        self.hang.iter().map(|strand| self.thread(*strand)).collect()
-    }
-
-    fn step(&mut self, step: u32) {
-        let index = step as usize;
-        let told = act(self.passage, index, self.teller.counting, |strand| self.thread(strand));
-        let (Some((act, strand)), Some(range)) = (told, self.passage.ranges.get(index)) else { return };
-        let at = self.hang.iter().position(|hanging| *hanging == strand);
-        let hands = match (&act, at) {
-            (Act::Row(_), _) | (_, None) => Vec::new(),
-            (Act::Meet { .. }, Some(at)) => vec![at, at + 1],
-            (_, Some(at)) => vec![at],
-        };
-        let deed = Deed { act, threads: vec![self.thread(strand)], times: 1 };
-        self.steps.push(Step {
-            text: self.teller.deed(&deed),
-            section: (!self.sections.is_empty()).then(|| self.sections.join(" \u{203a} ")),
-            notes: std::mem::take(&mut self.notes),
-            before: self.hanging(),
-            hands,
-            step,
-        });
-        let knots = self.passage.piece.knots().get(range.start as usize..range.end as usize);
-        for knot in knots.unwrap_or_default().iter().filter(|knot| knot.kind.swaps()) {
-            let gap = usize::from(knot.gap);
-            if gap + 1 < self.hang.len() {
-                self.hang.swap(gap, gap + 1);
-            }
+    fn text(&mut self, text: String) -> usize {
+        if let Some(number) = self.number_of.get(&text) {
+            return *number;
         }
+        let number = self.texts.len();
+        self.texts.push(text.clone());
+        self.number_of.insert(text, number);
+        number
     }
 }

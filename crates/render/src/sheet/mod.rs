@@ -5,11 +5,15 @@
 
 mod data;
 mod page;
+mod passages;
+mod rows;
 mod style;
+mod words;
 
-use crate::{ProseOptions, Script};
+use crate::{ProseOptions, TyingScript};
 use data::Data;
 use std::fmt;
+pub(crate) use style::hash_source;
 
 /// Why there is no sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,7 +34,7 @@ impl std::error::Error for NoSheet {}
 ///
 /// # Errors
 /// [`NoSheet`].
-pub fn sheet(script: &Script, options: &ProseOptions) -> Result<String, NoSheet> {
+pub fn write_sheet(script: &TyingScript, options: &ProseOptions) -> Result<String, NoSheet> {
     let data = Data::of(script, options)?;
-    Ok(page::write(script, options, &data))
+    Ok(page::write_page(script, options, &data))
 }

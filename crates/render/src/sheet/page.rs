@@ -1,14 +1,25 @@
 //! The page.
 
 use super::data::Data;
-use super::style::{SCRIPT, key, named, style};
-use crate::prose::words::fill;
-use crate::prose::{Document, parts, start, tell::Teller};
-use crate::text::escaped;
-use crate::{Band, ChartOptions, ChartWords, ProseOptions, Scene, Script, SvgOptions, chart, svg};
+use super::style::{SCRIPT, band_key, hash_source, write_style};
+use crate::chart::chart_windows;
+use crate::letters::of_threads;
+use crate::prose::words::fill_in;
+use crate::prose::{ProseDocument, start, tell::Teller, write_parts};
+use crate::svg::write_symbols;
+use crate::text::write_escaped;
+use crate::{
+    Band, BandPart, BandThread, ChartOptions, ChartWords, ProseOptions, Scene, SvgOptions, TyingScript,
+    draw_svg,
+};
+use knotwright_band::Piece;
+use knotwright_numbers::ToNumber;
 
 /// More knots are not drawn: the first sets stand for all.
-const MOST_KNOTS_DRAWN: u64 = 20_000;
+const MOST_KNOTS_DRAWN: usize = 2_000;
+
+/// A chart of more knots would be hundreds of pages.
+const MOST_KNOTS_CHARTED: usize = 6_000;
 
 /// Sets in the chart, if they differ.
 const MOST_SETS_CHARTED: usize = 4;
@@ -16,14 +27,14 @@ const MOST_SETS_CHARTED: usize = 4;
 /// More sets have no box to tick.
 const MOST_BOXES: u64 = 200;
 
-pub(super) fn write(script: &Script, options: &ProseOptions, data: &Data) -> String {
+pub(super) fn write_page(script: &TyingScript, options: &ProseOptions, data: &Data) -> String {
     let teller = Teller { script, words: options.language.words(), counting: options.counting() };
     let page = Page { script, options, data, teller };
     page.write()
 }
 
 struct Page<'a> {
-    script: &'a Script,
+    script: &'a TyingScript,
     options: &'a ProseOptions,
     data: &'a Data,
     teller: Teller<'a>,
@@ -31,11 +42,11 @@ struct Page<'a> {
 
 impl Page<'_> {
     fn write(&self) -> String {
-        let (style, data) = (style(&self.script.threads), self.data.json());
+        let (style, data) = (write_style(&self.script.threads), self.data.json());
         let policy = format!(
             "default-src 'none'; script-src {}; style-src {}; base-uri 'none'; form-action 'none'",
-            named(SCRIPT),
-            named(&style)
+            hash_source(SCRIPT),
+            hash_source(&style)
         );
         let title = html(&self.script.title);
         let language = self.options.language.tag();
@@ -46,7 +57,7 @@ impl Page<'_> {
              <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n<style>{style}</style>\n\
              </head>\n<body>\n{}<main>\n{}{}{}{}{}</main>\n\
              <script type=\"application/json\" id=\"band\">{data}</script>\n<script>{SCRIPT}</script>\n</body>\n</html>\n",
-            key(&data),
+            band_key(&data),
             self.head(),
             self.follow(),
             self.picture(),
@@ -56,129 +67,163 @@ impl Page<'_> {
         )
     }
 
+    /// The title, which unfolds what the author says.
     fn head(&self) -> String {
-        let mut document = Document::new();
-        start::head(&self.teller, self.options, &mut document);
-        format!("<header>\n{}</header>\n", document.html(0))
+        let mut document = ProseDocument::new();
+        start::write_credits(&self.teller, self.options, &mut document);
+        format!(
+            "<header>\n<details id=\"head\" open>\n<summary><h1>{}</h1></summary>\n{}</details>\n</header>\n",
+            html(&self.script.title),
+            document.html(0)
+        )
     }
 
     /// The steps one at a time; without a script it stays hidden.
     fn follow(&self) -> String {
         let words = &self.teller.words.sheet;
-        let text = |text: &str| html(text);
-        format!(
-            "<p class=\"told\" id=\"no-script\">{}</p>\n\
-             <section id=\"follow\" aria-labelledby=\"follow-head\" hidden>\n<h2 id=\"follow-head\">{}</h2>\n\
-             <p id=\"where\"></p>\n<progress id=\"progress\" aria-labelledby=\"where\" value=\"0\" max=\"1\"></progress>\n\
-             <div id=\"step\" role=\"status\"><p id=\"notes\"></p><p id=\"text\"></p></div>\n\
-             <h3 id=\"now-head\">{}</h3>\n<ol id=\"now\" class=\"chips\" aria-labelledby=\"now-head\"></ol>\n\
-             <h3 id=\"then-head\">{}</h3>\n<ol id=\"then\" class=\"chips\" aria-labelledby=\"then-head\"></ol>\n\
-             <p class=\"buttons\"><button type=\"button\" id=\"back\">{}</button>\
-             <button type=\"button\" id=\"next\">{}</button></p>\n\
-             <p class=\"buttons small\"><button type=\"button\" id=\"jump\">{}</button>\
-             <button type=\"button\" id=\"begin\">{}</button></p>\n<p class=\"told\">{}</p>\n\
-             <p class=\"told\" id=\"not-kept\" hidden>{}</p>\n</section>\n",
-            text(words.no_script),
-            text(words.follow),
-            text(words.hangs_before),
-            text(words.hangs_after),
-            text(words.back),
-            text(words.done),
-            text(words.whole_set_done),
-            text(words.begin_again),
-            text(words.keys),
-            text(words.not_kept),
-        )
+        let names = [
+            ("no_script", words.no_script),
+            ("follow", words.follow),
+            ("now", words.hangs_before),
+            ("then", words.hangs_after),
+            ("strip", words.strip),
+            ("back", words.back),
+            ("next", words.done),
+            ("how", words.how),
+            ("lost", words.lost),
+            ("lost_how", words.lost_how),
+            ("lost_remove", words.lost_remove),
+            ("jump", words.whole_set_done),
+            ("begin", words.begin_again),
+            ("awake", words.awake),
+            ("keys", words.keys),
+            ("not_kept", words.not_kept),
+        ];
+        let escaped = names.map(|(name, text)| (name, html(text)));
+        let mut values: Vec<(&str, &str)> =
+            escaped.iter().map(|(name, text)| (*name, text.as_str())).collect();
+        let drawings = start::write_figures(&self.teller);
+        values.push(("drawings", &drawings));
+        fill_in(include_str!("follow.html"), &values)
     }
 
     fn picture(&self) -> String {
         let words = &self.teller.words.sheet;
-        let options = SvgOptions {
-            steps: true,
-            prefix: "band-".into(),
-            pixels_per_millimeter: 9.0,
-            ..SvgOptions::default()
-        };
-        let picture = svg(&Scene::of(&self.drawn()), &options);
+        let options =
+            SvgOptions { prefix: "band-".into(), pixels_per_millimeter: 9.0, ..SvgOptions::default() };
+        let cut = self.cut();
+        let mut band = self.drawn();
+        if let Some(piece) = &cut {
+            band.parts = vec![BandPart { piece, steps: &[] }];
+        }
+        let scene = Scene::of(&band);
         format!(
-            "<section id=\"picture\" aria-labelledby=\"picture-head\">\n<h2 id=\"picture-head\">{}</h2>\n\
-             <div id=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"picture-head\">{picture}</div>\n</section>\n",
-            html(words.picture)
+            "{}<section id=\"picture\" aria-labelledby=\"picture-head\">\n<h2 id=\"picture-head\">{}</h2>\n\
+             <div id=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"picture-head\">{}</div>\n</section>\n",
+            write_symbols(scene.cell, "knot-"),
+            html(words.picture),
+            draw_svg(&scene, &options),
         )
     }
 
-    /// The band, or its beginning if that is enough to look at.
+    /// The band, or its first parts if those are enough to look at.
     fn drawn(&self) -> Band<'_> {
         let mut band = self.script.band();
         let mut knots = 0;
-        let mut fits = |part: &crate::Part<'_>| {
-            knots += part.piece.knots().len() as u64;
+        let mut fits = |part: &BandPart<'_>| {
+            knots += part.piece.knots().len();
             knots <= MOST_KNOTS_DRAWN
         };
         let count = band.parts.iter().take_while(|part| fits(part)).count();
-        band.parts.truncate(count.max(1));
+        band.parts.truncate(count);
         band
+    }
+
+    /// The beginning of the first part, if it is too long to be drawn whole.
+    fn cut(&self) -> Option<Piece> {
+        let band = self.script.band();
+        let piece = band.parts.first()?.piece;
+        let knots = piece.knots().get(..MOST_KNOTS_DRAWN)?;
+        let most = MOST_KNOTS_DRAWN.to_u32();
+        let straight = piece.straight().iter().filter(|row| row.end <= most).cloned().collect();
+        let tied = Piece::tie(piece.strands(), knots.iter().map(|knot| (knot.gap, knot.kind))).ok()?;
+        tied.with_straight(straight).ok()
+    }
+
+    /// The knots of the chart.
+    fn charted(&self) -> usize {
+        let script = self.script;
+        let different = script.different().sets.into_iter().take(MOST_SETS_CHARTED);
+        script
+            .opening
+            .iter()
+            .chain(&script.closing)
+            .chain(different)
+            .map(|part| part.piece.knots().len())
+            .sum()
     }
 
     /// What is done before the first knot.
     fn before(&self) -> String {
         let (teller, words) = (&self.teller, self.teller.words);
         let mut out = String::from("<section id=\"start\">\n");
+        out.push_str(&self.swatches());
         if let Some(materials) = &self.script.materials {
             out.push_str(&format!("<h2>{}</h2>\n", html(words.materials)));
-            out.push_str(&paragraph(&start::size(teller, materials)));
+            out.push_str(&paragraph(&start::describe_size(teller, materials)));
             if materials.length_assumed {
                 out.push_str(&paragraph(words.size_assumed));
             }
             out.push_str(&paragraph(words.sheet.cut_off));
             let lines = start::cut_list(teller, materials);
             out.push_str(&boxes("cut", &lines, "lines"));
-            out.push_str(&paragraph(&start::reserve(teller, materials)));
-            out.push_str(&paragraph(&start::basis(teller, materials)));
+            out.push_str(&paragraph(&start::describe_reserve(teller, materials)));
+            out.push_str(&paragraph(&start::describe_basis(teller, materials)));
             out.push_str(&paragraph(words.tools));
         }
-        let mut document = Document::new();
-        start::layout(teller, self.options, &mut document);
-        start::knots(teller, &mut document);
+        let mut document = ProseDocument::new();
+        start::write_layout(teller, self.options, &mut document);
+        start::write_knots(teller, &mut document);
         out.push_str(&document.html(0));
         out.push_str("</section>\n");
         out
     }
 
+    /// Every thread with its color and its letter.
+    fn swatches(&self) -> String {
+        let lettered = self.script.threads.iter().zip(of_threads(&self.script.threads)).enumerate();
+        let line = |(number, (thread, letter)): (usize, (&BandThread, char))| {
+            let letter = html(&letter.to_string());
+            format!("<li><b class=\"swatch t{number}\">{letter}</b> {}</li>\n", html(&thread.name))
+        };
+        let lines: String = lettered.map(line).collect();
+        format!("<h2>{}</h2>\n<ul class=\"swatches\">\n{lines}</ul>\n", html(self.teller.words.sheet.threads))
+    }
+
     /// All steps, with a box for every set, and the chart.
     fn steps(&self) -> String {
         let words = &self.teller.words.sheet;
-        let mut document = Document::new();
-        parts(&self.teller, self.options, &mut document);
+        let mut document = ProseDocument::new();
+        write_parts(&self.teller, self.options, &mut document);
         let mut out = format!("<section id=\"all\">\n<h2>{}</h2>\n", html(words.all_steps));
         let times = self.data.times();
         if (1..=MOST_BOXES).contains(&times) {
             out.push_str(&paragraph(words.sets_tied));
-            let named = |number: u64| fill(words.set_box, &[("number", &number.to_string())]);
+            let named = |number: u64| fill_in(words.set_box, &[("number", &number.to_string())]);
             out.push_str(&boxes("set", &(1..=times).map(named).collect::<Vec<_>>(), "sets"));
         }
         out.push_str(&document.html(1));
         out.push_str("</section>\n");
+        if self.charted() > MOST_KNOTS_CHARTED {
+            return out;
+        }
         out.push_str(&format!(
             "<section id=\"chart\" aria-labelledby=\"chart-head\">\n<h2 id=\"chart-head\">{}</h2>\n\
              <div id=\"chart-scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"chart-head\">{}</div>\n</section>\n",
             html(words.chart),
-            chart(&self.charted(), &self.chart_options())
+            chart_windows(self.script, &self.chart_options()).concat()
         ));
         out
-    }
-
-    /// Opening, the sets that differ and closing, once each.
-    fn charted(&self) -> Band<'_> {
-        let mut band = self.script.band();
-        let different = self.script.different().sets.len().min(MOST_SETS_CHARTED);
-        let (before, after) =
-            (usize::from(self.script.opening.is_some()), usize::from(self.script.closing.is_some()));
-        let sets = band.parts.len().saturating_sub(before + after);
-        if sets > different {
-            band.parts.drain(before + different..before + sets);
-        }
-        band
     }
 
     fn chart_options(&self) -> ChartOptions {
@@ -203,8 +248,17 @@ impl Page<'_> {
             ribbon,
             order,
             side,
+            opening: self.teller.words.sheet.where_opening.to_owned(),
+            set: fill_in(self.teller.words.set_number, &[("number", "")]).trim().to_owned(),
+            closing: self.teller.words.sheet.where_closing.to_owned(),
         };
-        ChartOptions { color: false, words, prefix: "chart-".into() }
+        ChartOptions {
+            color: false,
+            words,
+            most_sets: MOST_SETS_CHARTED,
+            prefix: "chart-".into(),
+            ..ChartOptions::default()
+        }
     }
 
     fn after(&self) -> String {
@@ -222,7 +276,7 @@ impl Page<'_> {
 
 fn html(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
-    escaped(&mut out, text);
+    write_escaped(&mut out, text);
     out
 }
 

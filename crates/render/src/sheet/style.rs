@@ -1,14 +1,23 @@
 //! The sheet's style and script, and the hashes by which its policy names them.
 
-use crate::Thread;
+use crate::BandThread;
 use base64::Engine as _;
 use sha2::{Digest as _, Sha256};
 
-/// What every sheet's script does.
-pub(super) const SCRIPT: &str = include_str!("sheet.js");
+/// What every sheet's script does. Its files share one scope, which nothing outside sees.
+pub(super) const SCRIPT: &str = concat!(
+    "\"use strict\";\n(() => {\n",
+    include_str!("script/band.js"),
+    include_str!("script/hands.js"),
+    include_str!("script/strip.js"),
+    include_str!("script/lost.js"),
+    include_str!("script/awake.js"),
+    include_str!("script/follow.js"),
+    "})();\n"
+);
 
 /// The style: that of every sheet, and a class for every thread.
-pub(super) fn style(threads: &[Thread]) -> String {
+pub(super) fn write_style(threads: &[BandThread]) -> String {
     let mut style = include_str!("sheet.css").to_owned();
     for (number, thread) in threads.iter().enumerate() {
         let (color, ink) = (thread.color, thread.color.ink());
@@ -18,13 +27,13 @@ pub(super) fn style(threads: &[Thread]) -> String {
 }
 
 /// How a content security policy names an inline script or style (CSP Level 3, section 2.3.1): base64 of its SHA-256.
-pub(super) fn named(text: &str) -> String {
+pub(crate) fn hash_source(text: &str) -> String {
     let hash = base64::engine::general_purpose::STANDARD.encode(Sha256::digest(text));
     format!("'sha256-{hash}'")
 }
 
 /// A name for a band: the first half of its SHA-256 in hexadecimal digits.
-pub(super) fn key(text: &str) -> String {
+pub(super) fn band_key(text: &str) -> String {
     Sha256::digest(text).iter().take(16).map(|byte| format!("{byte:02x}")).collect()
 }
 
@@ -35,7 +44,7 @@ mod tests {
     /// FIPS 180-4, SHA-256 of "abc" (from memory, and checked with `sha256sum`).
     #[test]
     fn the_hash_is_sha_256() {
-        assert_eq!(key("abc"), "ba7816bf8f01cfea414140de5dae2223");
-        assert_eq!(named("abc"), "'sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0='");
+        assert_eq!(band_key("abc"), "ba7816bf8f01cfea414140de5dae2223");
+        assert_eq!(hash_source("abc"), "'sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0='");
     }
 }

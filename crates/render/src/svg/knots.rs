@@ -29,7 +29,7 @@ const ALONG: [Stop<'_>; 4] =
     [(0, "#000", 40), (280_000, "#000", 0), (720_000, "#000", 0), (1_000_000, "#000", 40)];
 
 /// The color of a thread's rim.
-pub fn rim(color: Rgb) -> Rgb {
+pub fn rim_color(color: Rgb) -> Rgb {
     color.toward(Rgb::BLACK, 0.72)
 }
 
@@ -57,7 +57,7 @@ impl Writer<'_> {
         let mut before = None;
         for (form, thread) in there {
             if before != Some(form) {
-                self.symbol(&form.letter().to_string(), &bead::wraps(form, scene.cell));
+                self.symbol(&form.letter().to_string(), &bead::place_wraps(form, scene.cell));
                 before = Some(form);
             }
             self.colored(form, thread);
@@ -67,7 +67,7 @@ impl Writer<'_> {
     fn colored(&mut self, form: Form, thread: u16) {
         let (color, letter) = (self.scene.color(thread), form.letter());
         self.xml.begin("g", &format!("{letter}{thread}"));
-        self.xml.add(format_args!(" fill=\"{color}\" color=\"{}\">", rim(color)));
+        self.xml.add(format_args!(" fill=\"{color}\" color=\"{}\">", rim_color(color)));
         self.xml.reference(&letter.to_string(), Point::default(), "");
         self.xml.put("</g>\n");
     }
@@ -92,7 +92,7 @@ impl Writer<'_> {
 
     /// The shadow and the rim of the whole, under all of its wraps, so that it stands apart from its neighbors.
     fn around(&mut self, wraps: &[Wrap]) {
-        let thickness = self.scene.thickness();
+        let thickness = self.scene.thickness;
         let fall = Point::new(thickness * 0.04, thickness * 0.08);
         let lines = |by: Point| wraps.iter().map(|wrap| wrap.outline(by)).collect::<Vec<_>>();
         self.paths(
@@ -104,7 +104,7 @@ impl Writer<'_> {
     }
 
     fn wrap(&mut self, name: &str, wrap: &Wrap) {
-        let (thickness, prefix) = (self.scene.thickness(), self.xml.prefix().to_owned());
+        let (thickness, prefix) = (self.scene.thickness, self.xml.prefix().to_owned());
         let outline = [wrap.outline(Point::default())];
         self.paths(&outline, "", 0.0);
         self.paths(&outline, &format!("fill=\"url(#{prefix}{name}a)\""), 0.0);

@@ -2,16 +2,17 @@
 
 mod gradient;
 mod knots;
+mod marks;
 mod strands;
 
 use knotwright_color::Rgb;
 
-use crate::bead::Form;
+use crate::bead::{self, Form};
 use crate::path::Point;
 use crate::scene::{Bead, Scene};
 use crate::xml::Xml;
 
-pub use knots::rim as rim_of;
+pub use knots::rim_color as rim_of;
 
 /// How a picture is written.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,20 +26,29 @@ pub struct SvgOptions {
     /// Put before every name inside the picture, so that several pictures can live in one page. Only ASCII
     /// letters, digits, `-` and `_` are kept.
     pub prefix: String,
+    /// Numbers of knots of the scene that have a ring around them, and an arrow at their row.
+    pub marked: Vec<usize>,
 }
 
 impl Default for SvgOptions {
     fn default() -> Self {
-        Self { ground: None, pixels_per_millimeter: 10.0, steps: false, prefix: String::new() }
+        Self {
+            ground: None,
+            pixels_per_millimeter: 10.0,
+            steps: false,
+            prefix: String::new(),
+            marked: Vec::new(),
+        }
     }
 }
 
 /// Writes a scene as one SVG document, without any script, style sheet or outside reference.
-pub fn svg(scene: &Scene, options: &SvgOptions) -> String {
+pub fn draw_svg(scene: &Scene, options: &SvgOptions) -> String {
     let mut writer = Writer::new(scene, options);
     writer.open();
     writer.strands();
     writer.knots();
+    writer.marks();
     writer.close()
 }
 
@@ -67,6 +77,20 @@ pub(crate) fn one_knot(scene: &Scene, form: Form, thread: u16, half: Point) -> S
     writer.open();
     writer.knots();
     writer.close()
+}
+
+/// The knots of a gauge as an element that shows nothing: what is in it can be used by `prefix` and the letter of a form,
+/// and takes its colors from `fill` and `color` where it is used.
+pub(crate) fn write_symbols(cell: Point, prefix: &str) -> String {
+    let scene = Scene { cell, ..Scene::default() };
+    let options = SvgOptions { prefix: prefix.to_owned(), ..SvgOptions::default() };
+    let mut writer = Writer::new(&scene, &options);
+    writer.xml.put("<svg class=\"symbols\" aria-hidden=\"true\" width=\"0\" height=\"0\">\n<defs>\n");
+    for form in Form::ALL {
+        writer.symbol(&form.letter().to_string(), &bead::place_wraps(form, cell));
+    }
+    writer.xml.put("</defs>\n</svg>\n");
+    writer.xml.finish()
 }
 
 struct Writer<'a> {

@@ -1,15 +1,27 @@
 //! The strands: a rim, the thread, its twist and its gloss, over a soft shadow that fills the gaps between knots.
 
+use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 
 use knotwright_color::Rgb;
 
 use crate::path::Point;
-use crate::scene::{Bead, Cord};
+use crate::scene::{Bead, Cord, Fade};
 
 use super::Writer;
 use super::gradient::Stop;
-use super::knots::{SHADOW, rim};
+use super::knots::{SHADOW, rim_color};
+
+/// A paint that fades towards both ends of the picture.
+struct FadingPaint<'a> {
+    color: &'a str,
+    /// Where it is full, in percent.
+    opacity: u32,
+    /// How far from the top and from the bottom it begins to show.
+    shows: Fade,
+    /// How far from the top and from the bottom it is full.
+    full: Fade,
+}
 
 impl Writer<'_> {
     /// Defines the lines and paints, and draws every strand.
@@ -44,26 +56,27 @@ impl Writer<'_> {
         for thread in threads {
             let color = scene.color(thread);
             self.fading(&format!("c{thread}"), &color.to_string(), 100);
-            self.fading(&format!("d{thread}"), &rim(color).to_string(), 100);
+            self.fading(&format!("d{thread}"), &rim_color(color).to_string(), 100);
         }
         self.fading("twist", "#000", 10);
         self.fading("gloss", "#fff", 28);
-        let (above, below) = (scene.fade.0.max(scene.cell.y), scene.fade.1);
-        self.fade("shade", (above * 0.9, above * 1.1, below * 1.1, below * 0.9), SHADOW, 32);
+        let fade = Fade { above: scene.fade.above.max(scene.cell.y), ..scene.fade };
+        let (shows, full) = (fade.scaled(0.9), fade.scaled(1.1));
+        self.fade("shade", &FadingPaint { color: SHADOW, opacity: 32, shows, full });
     }
 
     /// A paint that fades towards free ends.
     fn fading(&mut self, name: &str, color: &str, opacity: u32) {
-        let (above, below) = self.scene.fade;
-        self.fade(name, (above * 0.12, above * 0.8, below * 0.8, below * 0.12), color, opacity);
+        let (shows, full) = (self.scene.fade.scaled(0.12), self.scene.fade.scaled(0.8));
+        self.fade(name, &FadingPaint { color, opacity, shows, full });
     }
 
-    /// A paint that begins and is full so far from the top, is full and ends so far from the bottom.
-    fn fade(&mut self, name: &str, reach: (f64, f64, f64, f64), color: &str, opacity: u32) {
+    fn fade(&mut self, name: &str, paint: &FadingPaint<'_>) {
         let height = self.scene.size.y;
-        let place = |y: f64| (y / height * 1e6).round().clamp(0.0, 1e6) as u32;
-        let (begin, full) = (place(reach.0), place(reach.1));
-        let (last, end) = (place(height - reach.2), place(height - reach.3));
+        let place = |y: f64| (y / height * 1e6).round().clamp(0.0, 1e6).to_u32();
+        let &FadingPaint { color, opacity, .. } = paint;
+        let (begin, full) = (place(paint.shows.above), place(paint.full.above));
+        let (last, end) = (place(height - paint.full.below), place(height - paint.shows.below));
         let all: [Stop<'_>; 4] =
             [(begin, color, 0), (full, color, opacity), (last, color, opacity), (end, color, 0)];
         let stops = if full == 0 { &all[1..] } else { &all[..] };
@@ -73,7 +86,7 @@ impl Writer<'_> {
     fn shadow(&mut self) {
         let prefix = self.xml.prefix().to_owned();
         self.xml.add(format_args!("<g fill=\"none\" stroke=\"url(#{prefix}shade)\""));
-        self.xml.numbers(&[("stroke-width", self.scene.thickness() * 1.25)]);
+        self.xml.numbers(&[("stroke-width", self.scene.thickness * 1.25)]);
         self.xml.put(">\n");
         for index in 0..self.scene.cords.len() {
             self.xml.add(format_args!("<use href=\"#{prefix}s{index}\"/>\n"));
@@ -85,7 +98,7 @@ impl Writer<'_> {
     fn ground(&mut self) {
         let scene = self.scene;
         self.xml.add(format_args!("<path fill=\"none\" stroke=\"{SHADOW}\" stroke-opacity=\".7\""));
-        self.xml.numbers(&[("stroke-width", scene.thickness())]);
+        self.xml.numbers(&[("stroke-width", scene.thickness)]);
         self.xml.put(" d=\"");
         for (from, to) in closed(&scene.beads) {
             self.xml.put("M");
@@ -99,7 +112,7 @@ impl Writer<'_> {
     }
 
     fn strand(&mut self, index: usize, thread: u16) {
-        let thickness = self.scene.thickness();
+        let thickness = self.scene.thickness;
         self.stroke(index, &format!("d{thread}"), &[("stroke-width", thickness * 0.98)]);
         self.stroke(index, &format!("c{thread}"), &[("stroke-width", thickness * 0.86)]);
         self.twist(index, thickness);
@@ -125,11 +138,12 @@ impl Writer<'_> {
     fn neck(&mut self) {
         let Some(neck) = self.scene.neck else { return };
         self.xml.put("<defs>\n");
-        self.symbol("n", &crate::bead::binding(neck.half));
+        self.symbol("n", &crate::bead::place_binding(neck.half));
         self.xml.put("</defs>\n");
         let prefix = self.xml.prefix().to_owned();
         let color: Rgb = self.scene.color(neck.thread);
-        self.xml.add(format_args!("<use href=\"#{prefix}n\" fill=\"{color}\" color=\"{}\"", rim(color)));
+        self.xml
+            .add(format_args!("<use href=\"#{prefix}n\" fill=\"{color}\" color=\"{}\"", rim_color(color)));
         self.xml.numbers(&[("x", neck.middle.x), ("y", neck.middle.y)]);
         self.xml.put("/>\n");
     }

@@ -1,10 +1,11 @@
 //! What is seen at a point of the band.
 
 use knotwright_color::Rgb;
+use knotwright_numbers::ToNumber;
 
 use crate::Band;
 use crate::placed::Placed;
-use crate::scene::thread;
+use crate::scene::thread_of;
 
 /// A band to be looked at point by point. Across, the unit is a position; down, a row; a knot lies at the right end
 /// of its gap's left position, in the middle of its row.
@@ -28,7 +29,7 @@ impl<'a> Field<'a> {
     }
 
     pub(super) fn rows(&self) -> u32 {
-        self.first.len().saturating_sub(1) as u32
+        self.first.len().saturating_sub(1).to_u32()
     }
 
     /// The color at a point, if there is thread.
@@ -39,7 +40,7 @@ impl<'a> Field<'a> {
         match reach {
             // Lit in the middle, dark where it bends away.
             Some((far, knot)) if far <= 1.0 => {
-                let color = self.color(thread(self.band, knot.working));
+                let color = self.color(thread_of(self.band, knot.working));
                 Some(color.toward(Rgb::BLACK, 0.55 * far * far))
             }
             _ => self.strand(x, row),
@@ -50,7 +51,7 @@ impl<'a> Field<'a> {
         if row < 0.0 || row >= f64::from(self.rows()) {
             return &[];
         }
-        let row = row as usize;
+        let row = row.to_usize();
         &self.knots[self.first[row]..self.first[row + 1]]
     }
 
@@ -60,7 +61,7 @@ impl<'a> Field<'a> {
         if (x - position - 0.5).abs() > 0.3 || position < 0.0 {
             return None;
         }
-        let changes = self.hanging.get(position as usize)?;
+        let changes = self.hanging.get(position.to_usize())?;
         // The first entry says who hangs there at the start.
         let since = changes.partition_point(|change| f64::from(change.0) <= row).saturating_sub(1);
         Some(self.color(changes.get(since)?.1).toward(Rgb::BLACK, 0.3))
@@ -83,7 +84,7 @@ fn far(knot: &Placed, x: f64, y: f64) -> f64 {
 }
 
 fn hanging(band: &Band<'_>, placed: &[Placed]) -> Vec<Vec<(u32, u16)>> {
-    let start = |position: usize| vec![(0, thread(band, position as u8))];
+    let start = |position: usize| vec![(0, thread_of(band, position.to_u8()))];
     let mut hanging: Vec<Vec<(u32, u16)>> = (0..band.strands.len()).map(start).collect();
     for knot in placed {
         let (left, right) = if knot.kind.left_works() == knot.kind.swaps() {
@@ -92,8 +93,8 @@ fn hanging(band: &Band<'_>, placed: &[Placed]) -> Vec<Vec<(u32, u16)>> {
             (knot.working, knot.base)
         };
         let gap = usize::from(knot.gap);
-        hanging[gap].push((knot.row, thread(band, left)));
-        hanging[gap + 1].push((knot.row, thread(band, right)));
+        hanging[gap].push((knot.row, thread_of(band, left)));
+        hanging[gap + 1].push((knot.row, thread_of(band, right)));
     }
     hanging
 }

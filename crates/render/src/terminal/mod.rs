@@ -4,10 +4,11 @@ mod blocks;
 mod field;
 mod plain;
 
+use knotwright_wording::is_hidden;
 use unicode_width::UnicodeWidthChar;
 
 use crate::Band;
-use crate::placed::place;
+use crate::placed::place_knots;
 
 /// How a terminal is written to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,20 +29,20 @@ impl Default for TerminalOptions {
 
 /// Writes a band as lines of text. With color the lines hold SGR sequences and each ends with a reset; nothing that
 /// comes from a pattern can add a sequence of its own.
-pub fn terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
-    let knots = place(band);
+pub fn draw_terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
+    let knots = place_knots(band);
     let columns = options.columns.max(1);
     let mut out = String::new();
     if options.color {
-        blocks::write(&mut out, band, &knots, columns);
+        blocks::write_blocks(&mut out, band, &knots, columns);
     } else {
-        plain::write(&mut out, band, &knots, columns);
+        plain::write_letters(&mut out, band, &knots, columns);
     }
     if options.legend {
-        let letters = crate::letters::letters(&band.threads);
+        let letters = crate::letters::of_threads(&band.threads);
         out.push('\n');
         for (thread, letter) in band.threads.iter().zip(letters) {
-            let mark = if options.color { blocks::swatch(thread.color) } else { letter.to_string() };
+            let mark = if options.color { blocks::write_swatch(thread.color) } else { letter.to_string() };
             let width = if options.color { 2 } else { letter.width().unwrap_or(1) };
             out.push_str(&mark);
             out.push_str(&cut(&format!(" {}", thread.name), columns.saturating_sub(width)));
@@ -54,7 +55,7 @@ pub fn terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
 /// As much of a text as fits. What could steer the terminal or turn its writing round is left out.
 fn cut(text: &str, columns: usize) -> String {
     let mut left = columns;
-    let tame = text.chars().filter(|letter| !steers(*letter));
+    let tame = text.chars().filter(|letter| !is_hidden(*letter));
     tame.take_while(|letter| {
         let width = letter.width().unwrap_or(0);
         let fits = width <= left;
@@ -62,9 +63,4 @@ fn cut(text: &str, columns: usize) -> String {
         fits
     })
     .collect()
-}
-
-fn steers(letter: char) -> bool {
-    letter.is_control()
-        || matches!(letter, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

@@ -1,18 +1,25 @@
 //! Letters: every knot is the letter of the thread that is seen, every row a line.
 
 use crate::Band;
-use crate::letters::letters;
+use crate::letters::of_threads;
 use crate::placed::Placed;
-use crate::scene::thread;
+use crate::scene::thread_of;
+use std::ops::Range;
 
-pub(super) fn write(out: &mut String, band: &Band<'_>, placed: &[Placed], columns: usize) {
+/// Gaps whose knots are written side by side, and how many columns each of them gets.
+struct GapPanel {
+    gaps: Range<usize>,
+    apart: usize,
+}
+
+pub(super) fn write_letters(out: &mut String, band: &Band<'_>, placed: &[Placed], columns: usize) {
     let mut knots: Vec<&Placed> = placed.iter().collect();
     knots.sort_by_key(|knot| (knot.row, knot.gap));
     let gaps = band.strands.len().saturating_sub(1);
     // Two columns to a gap set knots apart like bricks; one if there is no room for two.
     let apart = if gaps * 2 <= columns + 1 { 2 } else { 1 };
     let panel = columns.div_ceil(apart);
-    let letters = letters(&band.threads);
+    let letters = of_threads(&band.threads);
     for from in (0..gaps).step_by(panel) {
         let to = (from + panel).min(gaps);
         if gaps > panel {
@@ -20,24 +27,20 @@ pub(super) fn write(out: &mut String, band: &Band<'_>, placed: &[Placed], column
             out.push('\n');
         }
         for row in knots.chunk_by(|a, b| a.row == b.row) {
-            let letter =
-                |knot: &Placed| letters.get(usize::from(thread(band, knot.working))).copied().unwrap_or('?');
-            line(out, row, letter, (from, to, apart));
+            let letter = |knot: &Placed| {
+                letters.get(usize::from(thread_of(band, knot.working))).copied().unwrap_or('?')
+            };
+            line(out, row, letter, &GapPanel { gaps: from..to, apart });
         }
     }
 }
 
-fn line(
-    out: &mut String,
-    row: &[&Placed],
-    letter: impl Fn(&Placed) -> char,
-    (from, to, apart): (usize, usize, usize),
-) {
+fn line(out: &mut String, row: &[&Placed], letter: impl Fn(&Placed) -> char, panel: &GapPanel) {
     let mut column = 0;
     for knot in row {
         let gap = usize::from(knot.gap);
-        if gap >= from && gap < to {
-            let place = (gap - from) * apart;
+        if panel.gaps.contains(&gap) {
+            let place = (gap - panel.gaps.start) * panel.apart;
             out.extend(std::iter::repeat_n(' ', place - column));
             out.push(letter(knot));
             column = place + 1;

@@ -1,13 +1,15 @@
 //! How fast, always as a ratio: against a floor or a peer that runs in turn with us on the same files.
 
+mod growth;
+mod outline;
 mod pairs;
 mod samples;
 mod serve;
 
 pub(crate) use serve::null_server;
 
-use crate::run::{is_there, program, run, target};
-use pairs::{Outcome, compare};
+use crate::run::{is_there, released, run, target};
+use pairs::{Ratios, compare};
 use samples::Samples;
 
 const FILES: usize = 10_000;
@@ -15,8 +17,7 @@ const LINES: usize = 10_000;
 
 /// Measures everything and prints Markdown.
 pub(crate) fn bench() -> Result<(), String> {
-    run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
-    let program = program();
+    let program = released()?;
     let samples = Samples::write(FILES, LINES)?;
     let ruff = peer()?;
     println!("\n| what | against | ratio: median (least to most) |\n| --- | --- | --- |");
@@ -41,12 +42,27 @@ pub(crate) fn bench() -> Result<(), String> {
         "`ruff check --no-cache`, as many lines",
         &compare(&long, &long_peer, 15)?,
     );
+    if let Some(before) = program_before() {
+        let before = |path| [before.as_str(), "check", path];
+        row("`check`, 10,000 files", "an earlier build", &compare(&check, &before(&samples.patterns), 7)?);
+        row(
+            "`check`, one file of 10,000 lines",
+            "an earlier build",
+            &compare(&long, &before(&samples.long), 15)?,
+        );
+    }
+    growth::growth(&program)?;
     serve::serve(&program)?;
-    println!("\nWhat happens inside one process, each beside its floor:\n");
+    println!("\nWhat happens inside one process, each next to its floor:\n");
     run(&["cargo", "bench", "--locked", "--workspace", "--exclude", "xtask"])
 }
 
-fn row(what: &str, against: &str, outcome: &Outcome) {
+/// An earlier build of the program to compare with, if `KNOTWRIGHT_BEFORE` names one.
+fn program_before() -> Option<String> {
+    std::env::var("KNOTWRIGHT_BEFORE").ok()
+}
+
+fn row(what: &str, against: &str, outcome: &Ratios) {
     println!("| {what} | {against} | {outcome} |");
 }
 
@@ -61,8 +77,12 @@ fn peer() -> Result<String, String> {
     Ok(ruff)
 }
 
+/// Measures only what must grow with the work and no faster.
+pub(crate) fn bench_growth() -> Result<(), String> {
+    growth::growth(&released()?)
+}
+
 /// Measures the language servers only.
 pub(crate) fn bench_serve() -> Result<(), String> {
-    run(&["cargo", "build", "--release", "--locked", "--package", "knotwright-cli"])?;
-    serve::serve(&program())
+    serve::serve(&released()?)
 }

@@ -66,7 +66,7 @@ fn sample_texts() -> Result<Vec<String>, String> {
     if texts.is_empty() { Err("no sample pattern has 40 to 60 lines".to_owned()) } else { Ok(texts) }
 }
 
-/// Writes so many files and tells their paths.
+/// Writes `files` files, a hundred to a folder; their paths.
 fn write_all(
     home: &Path,
     ending: &str,
@@ -89,7 +89,7 @@ fn titled(text: &str, at: usize) -> String {
     text.replacen("pattern \"", &format!("pattern \"{at} "), 1)
 }
 
-/// Sections of promised steps until there are so many lines.
+/// Sections of promised steps, about `lines` lines in all.
 pub(super) fn long_pattern(lines: usize) -> String {
     let mut text = String::from(
         "pattern \"Long shore\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nthread sand goldenrod\n\
@@ -108,7 +108,7 @@ pub(super) fn long_pattern(lines: usize) -> String {
     text
 }
 
-/// Python of about so many lines, of the plain kind that a linter reads every day.
+/// About `lines` lines of Python, of the plain kind that a linter reads every day.
 pub(super) fn python(lines: usize, seed: usize) -> String {
     let mut text = String::from("import math\n\n");
     for at in 0..lines / 6 {

@@ -1,4 +1,4 @@
-//! What is handed out: made from the commit, not from the files as they lie there, so that one commit makes the same
+//! What is handed out: made from the commit, not from the files as they are there, so that one commit makes the same
 //! bytes wherever it is made. Not a part of `cargo xtask test`, as it takes minutes.
 
 mod archive;
@@ -38,7 +38,7 @@ impl Dist {
         self.build.join(&self.triple).join("dist")
     }
 
-    /// What the files are called, but for their endings.
+    /// What the files are called, without their endings.
     fn name(&self) -> String {
         format!("knotwright-{}-{}", env!("CARGO_PKG_VERSION"), self.triple)
     }
@@ -46,7 +46,7 @@ impl Dist {
 
 pub(crate) fn dist(wanted: Option<String>) -> Result<(), String> {
     let folder = target().join("dist");
-    let tools = tools::Tools::install(&folder)?;
+    let tools = tools::DistTools::install(&folder)?;
     emptied_of_files(&folder).map_err(|error| format!("{}: {error}", folder.display()))?;
     let source = folder.join("source");
     let commit = from::lay_out(&source)?;
@@ -65,7 +65,7 @@ pub(crate) fn dist(wanted: Option<String>) -> Result<(), String> {
     Ok(())
 }
 
-/// The folders within hold what building anew would take minutes; the files are of another run.
+/// The folders within hold what would take minutes to build again; the files are of another run.
 fn emptied_of_files(folder: &std::path::Path) -> std::io::Result<()> {
     for entry in fs::read_dir(folder)? {
         let entry = entry?;

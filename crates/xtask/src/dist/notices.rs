@@ -1,6 +1,6 @@
 //! Whose work is in the program: the licenses, and a bill of materials.
 
-use super::{Dist, tools::Tools};
+use super::{Dist, tools::DistTools};
 use crate::run::{run, run_with_in};
 use std::fs;
 
@@ -8,7 +8,7 @@ use std::fs;
 const BILL: &str = "bill-of-materials";
 
 /// The list of licenses with their texts. Fails if one is not among those that are accepted.
-pub(super) fn licenses(dist: &Dist, tools: &Tools) -> Result<(), String> {
+pub(super) fn licenses(dist: &Dist, tools: &DistTools) -> Result<(), String> {
     // Also those of other systems, which the tool wants to look at.
     run_with_in(&dist.source, &["cargo", "fetch", "--locked", "--quiet"], &[])?;
     let list = dist.stage().join("THIRD-PARTY.txt");
@@ -22,7 +22,7 @@ pub(super) fn licenses(dist: &Dist, tools: &Tools) -> Result<(), String> {
 }
 
 /// The bill of materials, held to its published schema.
-pub(super) fn bill_of_materials(dist: &Dist, tools: &Tools) -> Result<(), String> {
+pub(super) fn bill_of_materials(dist: &Dist, tools: &DistTools) -> Result<(), String> {
     let cyclonedx = tools.cargo("cargo-cyclonedx");
     let options = ["--format", "json", "--spec-version", "1.5", "--no-build-deps", "--quiet"];
     let what = ["--manifest-path", "crates/cli/Cargo.toml", "--target", &dist.triple];

@@ -11,13 +11,18 @@ pub(super) fn triple(wanted: Option<String>) -> Result<String, String> {
     }
     let version = said(&["rustc", "--version", "--verbose"])?;
     let host = version.lines().find_map(|line| line.strip_prefix("host: ")).unwrap_or_default();
-    let musl = host.replace("-gnu", "-musl");
     let installed = said(&["rustup", "target", "list", "--installed"]).unwrap_or_default();
+    Ok(without_libraries(host, &installed))
+}
+
+/// The target like `host` with musl, if it is among those that are installed; else `host`.
+fn without_libraries(host: &str, installed: &str) -> String {
+    let musl = host.replace("-gnu", "-musl");
     if installed.lines().any(|line| line == musl) {
-        return Ok(musl);
+        return musl;
     }
     eprintln!("note: {musl} is not installed (`rustup target add {musl}`): glibc is linked in instead");
-    Ok(host.to_owned())
+    host.to_owned()
 }
 
 /// Builds it, and answers where it is.
@@ -39,4 +44,17 @@ pub(super) fn build(dist: &Dist) -> Result<PathBuf, String> {
     let line = ["cargo", "build", "--locked", "--profile", "dist", "--package", "knotwright-cli", "--target"];
     run_with_in(&dist.source, &[&line[..], &[&dist.triple]].concat(), &variables)?;
     Ok(dist.built().join("knotwright"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::without_libraries;
+
+    #[test]
+    fn musl_is_taken_where_it_is_installed_for_this_machine() {
+        let installed = "aarch64-unknown-linux-musl\nx86_64-unknown-linux-gnu\n";
+        let ask = |host| without_libraries(host, installed);
+        assert_eq!(ask("aarch64-unknown-linux-gnu"), "aarch64-unknown-linux-musl");
+        assert_eq!(ask("x86_64-unknown-linux-gnu"), "x86_64-unknown-linux-gnu");
+    }
 }

@@ -1,4 +1,4 @@
-//! The tools: installed once beside what they make, in versions that are known to work.
+//! The tools: installed once, next to what they make, in versions that are known to work.
 
 use crate::run::{is_there, run, run_with};
 use std::path::{Path, PathBuf};
@@ -13,11 +13,11 @@ const CRATES: [(&str, &str, &[&str]); 3] = [
 const PYTHON: &str = "cyclonedx-python-lib[json-validation]==11.12.0";
 
 /// Where they are.
-pub(super) struct Tools {
+pub(super) struct DistTools {
     folder: PathBuf,
 }
 
-impl Tools {
+impl DistTools {
     /// Installs what is not there, below a folder.
     pub(super) fn install(folder: &Path) -> Result<Self, String> {
         let tools = Self { folder: folder.join("tools") };

@@ -1,15 +1,15 @@
 //! The hooks, run by pre-commit in a copy of the sample repository.
 
-use super::tools::{Tools, emptied};
+use super::tools::{ValidateTools, emptied};
 use crate::run::{copy, run_in, run_with_in, top};
 use std::path::Path;
 
 const TUTORIAL: &str = "tutorials/first-band.md";
-/// Its heading, and marks with nothing told between them.
+/// Its heading, and marks with nothing between them.
 const TOLD: &str =
     "# Your first band\n\n<!-- knotwright write ../bands/mooring.knot -->\n\n<!-- /knotwright -->\n";
 
-pub(super) fn validate(tools: &Tools, program: &Path) -> Result<(), String> {
+pub(super) fn validate(tools: &ValidateTools, program: &Path) -> Result<(), String> {
     let trial = tools.folder.join("trial");
     emptied(&trial)?;
     copy(&top().join("tests/repository"), &trial).map_err(|error| error.to_string())?;
@@ -20,19 +20,19 @@ pub(super) fn validate(tools: &Tools, program: &Path) -> Result<(), String> {
         .iter()
         .try_for_each(|hook| hooks.passes(hook))?;
     // A file that a hook has changed stops the commit; once it is added, the commit goes on.
-    broken(&trial, TUTORIAL, ("# Your first band\n", TOLD))?;
+    broken(&trial, TUTORIAL, "# Your first band\n", TOLD)?;
     hooks.fails("knotwright-refresh")?;
     run_in(&trial, &["git", "add", "--all"])?;
     hooks.passes("knotwright-refresh")?;
-    broken(&trial, "bands/mooring.knot", ("repeat 4", "repeat 3"))?;
+    broken(&trial, "bands/mooring.knot", "repeat 4", "repeat 3")?;
     hooks.fails("knotwright-check")?;
     hooks.fails("knotwright-check-all")?;
-    broken(&trial, "bands/mooring.knot", ("  repeat", "repeat"))?;
+    broken(&trial, "bands/mooring.knot", "  repeat", "repeat")?;
     hooks.fails("knotwright-format")
 }
 
 /// The same file with another text in one place.
-fn broken(trial: &Path, name: &str, (from, to): (&str, &str)) -> Result<(), String> {
+fn broken(trial: &Path, name: &str, from: &str, to: &str) -> Result<(), String> {
     let path = trial.join(name);
     let text = std::fs::read_to_string(&path).map_err(|error| error.to_string())?;
     std::fs::write(&path, text.replace(from, to)).map_err(|error| error.to_string())?;
@@ -40,7 +40,7 @@ fn broken(trial: &Path, name: &str, (from, to): (&str, &str)) -> Result<(), Stri
 }
 
 struct Hooks<'a> {
-    tools: &'a Tools,
+    tools: &'a ValidateTools,
     program: &'a Path,
     trial: &'a Path,
 }

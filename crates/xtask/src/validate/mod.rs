@@ -6,12 +6,12 @@ mod hooks;
 mod reports;
 mod tools;
 
-use crate::run::{run, target};
+use crate::run::{build, program};
 
 pub(crate) fn validate() -> Result<(), String> {
-    let tools = tools::Tools::install()?;
-    run(&["cargo", "build", "--locked", "--package", "knotwright-cli"])?;
-    let program = target().join("debug/knotwright");
+    let tools = tools::ValidateTools::install()?;
+    build()?;
+    let program = std::path::PathBuf::from(program());
     files::validate(&tools)?;
     reports::validate(&tools, &program)?;
     hooks::validate(&tools, &program)

@@ -1,14 +1,15 @@
 //! The reports of the real program, of samples with every kind of fault.
 
-use super::tools::{Tools, emptied};
+use super::tools::{ValidateTools, emptied};
 use crate::run::{run, top};
+use crate::tools::NodeJs;
 use std::path::Path;
 use std::process::Command;
 
 /// Patterns that tie, patterns that do not, Markdown.
 const SAMPLES: [&str; 3] = ["shared/patterns", "shared/corpus", "tests/repository"];
 
-pub(super) fn validate(tools: &Tools, program: &Path) -> Result<(), String> {
+pub(super) fn validate(tools: &ValidateTools, program: &Path) -> Result<(), String> {
     emptied(&tools.folder.join("reports"))?;
     let bytes = tools.path("reports/bytes.knot");
     std::fs::write(&bytes, b"\xff").map_err(|error| error.to_string())?;
@@ -25,7 +26,7 @@ pub(super) fn validate(tools: &Tools, program: &Path) -> Result<(), String> {
     run(&[&tools.python("python"), junit, &tools.pytest(), &tools.path("reports/all.xml")])
 }
 
-fn sarif(tools: &Tools) -> Result<(), String> {
+fn sarif(tools: &ValidateTools) -> Result<(), String> {
     let (python, report) = (tools.python("python"), tools.path("reports/all.sarif"));
     let (schema, notes) = (tools.path("sarif-2.1.0.json"), tools.path("reports/notes.sarif"));
     run(&[&python, "tests/standards/sarif_schema.py", &schema])?;
@@ -34,6 +35,7 @@ fn sarif(tools: &Tools) -> Result<(), String> {
     let check = tools.python("check-jsonschema");
     run(&[&[check.as_str()], &variant[..], &["--schemafile", &schema, &report]].concat())?;
     let multitool = tools.path("node_modules/.bin/sarif-multitool");
-    run(&[&multitool, "validate", &report, "--output", &notes, "--log", "ForceOverwrite"])?;
+    let line = [multitool.as_str(), "validate", &report, "--output", &notes, "--log", "ForceOverwrite"];
+    NodeJs::installed()?.run(&top(), &line, &[])?;
     run(&[&python, "tests/standards/sarif_notes.py", &notes])
 }

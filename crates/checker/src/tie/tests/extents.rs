@@ -15,7 +15,7 @@ fn a_count_ties_so_many() {
 #[test]
 fn turning_knots_stay_on_the_same_neighbor() {
     let band = tied(&set("a b c", "take left 2: forward-backward 4, backward-forward 2"));
-    let knots = &band.tied.set.as_ref().unwrap().knots;
+    let knots = &band.tied.set.as_ref().unwrap().piece.knots();
     assert_eq!(band.order(), "a b c");
     let seen: Vec<_> = knots.iter().map(|knot| (knot.gap, knot.kind, knot.working, knot.base)).collect();
     assert_eq!(seen[..4], [(1, Kind::ForwardBackward, 1, 2); 4]);
@@ -92,7 +92,7 @@ fn the_promise_is_of_the_strand_that_is_taken_first() {
 }
 
 #[test]
-fn numbers_are_reckoned() {
+fn numbers_are_computed() {
     ties("a b c d e f", "for n 1 up to 1 { take left n: forward (n + 1) * 2 }", "b c d e a f");
     ties("a b c d e f", "for n 5 up to 5 { take left 1: forward n - 1 - 1 }", "b c d a e f");
     fails("a b", "take left 1: forward 100000 * 100000", &["NumberTooLarge"]);

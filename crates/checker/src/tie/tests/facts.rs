@@ -2,13 +2,13 @@
 
 use crate::testing::{set, tied};
 
-fn told(strands: &str, body: &str) -> String {
+fn reported(strands: &str, body: &str) -> String {
     tied(&set(strands, body)).said()
 }
 
 #[test]
 fn facts_of_the_tie() {
-    let told: Vec<String> = [
+    let reported: Vec<String> = [
         ("a b c d", "take left 1: forward 2\ntake left 3 (b): forward 1"),
         ("a b c d", "take left 1 (e): forward 1"),
         ("a b c d", "take left 1: forward 1\ntake left 2: forward 2 over c"),
@@ -43,7 +43,7 @@ fn facts_of_the_tie() {
         ("a b c d", "take left 1: forward 100000 * 100000"),
     ]
     .iter()
-    .map(|(strands, body)| format!("{strands}\n{body}\n=> {}", told(strands, body)))
+    .map(|(strands, body)| format!("{strands}\n{body}\n=> {}", reported(strands, body)))
     .collect();
-    insta::assert_snapshot!(told.join("\n"));
+    insta::assert_snapshot!(reported.join("\n"));
 }

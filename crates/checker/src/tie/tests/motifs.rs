@@ -69,10 +69,10 @@ fn a_motif_cannot_work_itself() {
 }
 
 #[test]
-fn what_is_wrong_in_a_motif_is_told_once_with_the_way_there() {
+fn what_is_wrong_in_a_motif_is_reported_once_with_the_way_there() {
     let band = with("motif m() { take left 1 (c): forward 1 }", "work m()\nwork m()\nboth { work m() }");
     assert_eq!(band.kinds(), ["BrokenPromise"]);
-    assert!(band.said().contains("by way of line 17"), "{}", band.said());
+    assert!(band.said().contains("through line 17"), "{}", band.said());
 }
 
 #[test]
@@ -103,8 +103,8 @@ fn for_counts_down_or_up() {
 }
 
 #[test]
-fn unknown_names_are_told_with_the_nearest() {
-    for (motifs, body, told) in [
+fn unknown_names_are_reported_with_the_nearest() {
+    for (motifs, body, reported) in [
         ("", "work fan()", "UnknownMotif { name: \"fan\", nearest: None }"),
         (
             "motif fan() { meet center }",
@@ -118,6 +118,6 @@ fn unknown_names_are_told_with_the_nearest() {
     ] {
         let band = with(motifs, body);
         assert_eq!(band.facts.len(), 1, "{}", band.said());
-        assert!(band.said().contains(told), "{}", band.said());
+        assert!(band.said().contains(reported), "{}", band.said());
     }
 }

@@ -19,7 +19,7 @@ fn a_part_begins_where_the_one_before_ended() {
     let band = tied(&text);
     assert_eq!(band.said(), "");
     // Strands are named by their position as the part began.
-    assert_eq!(band.tied.set.unwrap().order, [1, 2, 3, 0]);
+    assert_eq!(band.tied.set.unwrap().piece.order(), [1, 2, 3, 0]);
     assert_eq!(band.tied.closes, Some(false));
 }
 
@@ -58,11 +58,11 @@ fn a_set_that_picks_by_color_takes_other_places_from_another_order() {
     assert!(by_color.picks_by_color);
     assert_eq!(by_color.set_from(&[0, 1, 2]), by_color.set);
     let second = by_color.set_from(&[1, 2, 0]).unwrap();
-    assert!(second.knots.is_empty());
-    assert_eq!(second.order, [0, 1, 2]);
+    assert!(second.piece.knots().is_empty());
+    assert_eq!(second.piece.order(), [0, 1, 2]);
     let by_place = pattern(&set("a b c", "take left 1: forward to edge"));
     assert!(!by_place.picks_by_color);
-    assert_eq!(by_place.set_from(&[1, 2, 0]).unwrap().order, [1, 2, 0]);
+    assert_eq!(by_place.set_from(&[1, 2, 0]).unwrap().piece.order(), [1, 2, 0]);
     for wrong in [&[0, 1][..], &[0, 1, 1], &[0, 1, 9], &[]] {
         assert_eq!(by_place.set_from(wrong), None, "{wrong:?}");
     }
@@ -73,7 +73,7 @@ fn a_set_that_picks_by_color_takes_other_places_from_another_order() {
 fn steps_headings_and_remarks_are_in_the_order_they_are_read() {
     let body = "section \"in\" {\nnote \"slowly\"\nrepeat 2 { take left 1: forward 1 }\nexpect start\n}";
     let events = tied(&set("a b", body)).tied.set.unwrap().events;
-    let (section, note) = (Event::Section("in".to_owned()), Event::Note("slowly".to_owned()));
+    let (section, note) = (Event::Section(Box::new("in".into())), Event::Note(Box::new("slowly".into())));
     assert_eq!(
         events,
         [

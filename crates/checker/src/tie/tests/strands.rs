@@ -56,7 +56,7 @@ fn a_label_is_the_strand_wherever_it_hangs() {
 }
 
 #[test]
-fn a_label_lives_in_its_block_anew_each_pass() {
+fn a_label_belongs_to_one_pass_of_its_block() {
     ties("a b c d", "repeat 2 {\ntake left 1 as lead: forward 1\ntake lead: forward 1\n}", "c a b d");
     fails(
         "a b c d",

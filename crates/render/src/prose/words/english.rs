@@ -4,10 +4,11 @@ use super::{Counted, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
+    unit_space: " ",
     number,
     from_left: |place| format!("the {} strand from the left", ordinal(place)),
     from_right: |place| format!("the {} strand from the right", ordinal(place)),
-    and: "and",
+    and: |_| "and",
 
     materials: "What you need",
     layout: "How the strands hang",
@@ -20,11 +21,11 @@ pub(super) static WORDS: Words = Words {
 
     by: "By {names}.",
     license: "License: {license}.",
-    mirrored_image: "This is the band in a mirror: all that was left is right. It suits those who like to begin at the right.",
-    mirrored_picture: "Written for those who like to begin at the right: places are counted from the right, and what is tied \
-                       in any order is tied from the right. The picture is the same.",
+    mirrored_image: "This is the mirror image of the band, for left-handed makers: what was left is right.",
+    mirrored_picture: "For left-handed makers: places are counted from the right, and where the order of steps \
+                       does not matter, the ones at the right come first. The picture is the same.",
     size: "The knotted part will be about {length} long and {width} wide: {sets}, {rows} of knots.",
-    size_assumed: "The pattern does not say how long the band is to be; the lengths here are for this size.",
+    size_assumed: "The pattern does not say how long the band should be; the lengths here are for this size.",
     sets: Counted { one: "one set", other: "{count} sets" },
     rows: Counted { one: "one row", other: "{count} rows" },
     cut: "Cut these threads:",
@@ -38,29 +39,29 @@ pub(super) static WORDS: Words = Words {
         one: "one thread of {length}, folded in its middle ({strands})",
         other: "{count} threads of {length}, each folded in its middle ({strands})",
     },
-    reserve: "A reserve is included, and {ends} to be left free at each end.",
-    reserve_folded: "A reserve is included, and {ends} to be left free at the end.",
-    from_swatch: "Reckoned from the swatch that comes with the pattern, good to about {percent} %.",
-    from_thickness: "Reckoned for thread {thickness} thick, good to about {percent} %. Who ties tightly needs less, who ties \
-                     loosely needs more: when in doubt, cut longer.",
-    from_nothing: "Reckoned for thread {thickness} thick, as the pattern does not say which, and good to about {percent} % for \
-                   that. For other thread the lengths differ: when in doubt, cut longer.",
+    reserve: "This includes a reserve, {ends} left free at each end, and {knot} for each knot of all strands.",
+    reserve_folded: "This includes a reserve, {ends} left free at the end, and {knot} for each knot of all strands.",
+    from_swatch: "Estimated from the swatch in the pattern; accurate to about {percent}%.",
+    from_thickness: "Estimated for {thickness} thread; accurate to about {percent}%. If you tie tightly, you need \
+                     less; if you tie loosely, you need more. When in doubt, cut longer.",
+    from_nothing: "Estimated for {thickness} thread (the pattern names none); accurate to about {percent}%. Other \
+                   thread needs other lengths: when in doubt, cut longer.",
     tools: "You also need scissors, and a clip or tape to hold the band at its start.",
-    hang_loose: "Lay the ends together, leave {ends} free, tie all strands together with one overhand knot, and fasten the knot \
-                 so that the strands hang towards you.",
-    hang_folded: "Fold each thread in its middle and hang it over a pin or a cord, so that it makes two strands. Fasten it so that \
-                  the strands hang towards you.",
-    hang_loop: "Lay the threads together, fold all of them in their middle, and tie them together below the fold, so that a loop \
-                of about {loop} is left. Fasten the loop so that the strands hang towards you.",
+    hang_loose: "Lay the ends together, leave {ends} free, tie all strands together with one overhand knot, and \
+                 fasten the knot so that the strands hang toward you.",
+    hang_folded: "Fold each thread in the middle and hang it over a pin or a cord, so that it makes two strands. \
+                  Fasten it so that the strands hang toward you.",
+    hang_loop: "Lay the threads together, fold them all in the middle, and tie them together below the fold, so \
+                that a loop of about {loop} is left. Fasten the loop so that the strands hang toward you.",
     pairs: "Two strands that are one thread: {pairs}.",
     lay_out: "Sort the strands from left to right:",
     head_left: "from the left",
     head_right: "from the right",
     head_thread: "thread",
-    counting: "Places are always counted as the strands hang at that moment.",
-    counting_from_right: "Places are always counted from the right, as the strands hang at that moment.",
-    hitch: "Every knot is two half hitches of the strand in hand over its neighbor, which you hold taut. It is the strand in hand \
-            whose color you see.",
+    counting: "Always count places as the strands hang at that moment.",
+    counting_from_right: "Always count places from the right, as the strands hang at that moment.",
+    hitch: "Every knot is two half hitches of the strand in hand over its neighbor, which you hold taut. The \
+            color that shows is the color of the strand in hand.",
 
     forward: KindWords {
         name: "forward",
@@ -104,12 +105,13 @@ pub(super) static WORDS: Words = Words {
     },
     on_neighbor_left: " on its left neighbor",
     on_neighbor_right: " on its right neighbor",
-    to_left_edge: ", to the left edge",
-    to_right_edge: ", to the right edge",
-    to_middle: ", to the middle",
+    to_left_edge: "; it is now at the left edge",
+    to_right_edge: "; it is now at the right edge",
+    to_middle: "; it is now in the middle",
     meet_middle: "Tie the two middle strands together ({color}).",
     meet: "Tie {strand} together with its right neighbor (both {color}).",
-    meet_how: "Where two strands are tied together, both are of one color: tie a forward knot with the left one of them.",
+    meet_how: "Where two strands are tied together, both have one color: tie a forward knot with the left one.",
+    meet_how_mirrored: "Where two strands are tied together, both have one color: tie a backward knot with the right one.",
     row: "Row: {groups}.",
     numbered_row: "Row {number}: {groups}.",
     row_group: "{kind} at {places} ({color})",
@@ -128,27 +130,29 @@ pub(super) static WORDS: Words = Words {
     note: "Note: {text}",
 
     check: "Now the strands hang, from left to right: {strands}.",
+    check_from_right: "Now the strands hang, from right to left: {strands}.",
     check_mirrored: "Now the strands hang, from each edge to the middle: {strands}.",
     check_mirrored_around: "Now the strands hang, from each edge to the middle: {strands}, with {middle} in the very middle.",
     check_after: "After set {number}: {strands}.",
+    check_after_from_right: "After set {number}, from right to left: {strands}.",
     check_as_begun: "The colors hang as they did when the set began.",
     set_once: "Tie the set once.",
     set_times: "Tie the set {count} times, one below the other.",
-    set_colors: "The places are the same in every set, but other colors come to hang there. Where colors stand in turn, the first \
-                 is for the first set.",
+    set_colors: "The places are the same in every set, but other colors hang there. Where colors are listed in \
+                 turn, the first one is for the first set.",
     set_number: "Set {number}",
-    sets_go_on: "The sets after these are like sets {first} to {last}, in that order, again and again.",
+    sets_go_on: "The sets after these are like sets {first} to {last}, in that order, over and over.",
     nothing_tied: "Nothing is tied here.",
-    finish_text: "Tie all strands together with an overhand knot close to the last row, and trim the ends. They can be braided to \
-                  close the band with.",
+    finish_text: "Tie all strands together with an overhand knot close to the last row, and trim the ends. You \
+                  can braid them to close the band.",
     cautions: &[
         "Not for children under three: threads, beads and cut ends can be swallowed.",
-        "Never tight round a wrist or an ankle: a finger must fit under the band. Loosen it when the skin shows marks.",
-        "Never round a neck.",
+        "Never tight around a wrist or an ankle: two fingers must fit under the band. Loosen it if it marks the skin.",
+        "Never around a neck.",
         "Take it off to sleep, for sports, and near machines that could catch it.",
-        "Small beads come loose in time; look over the band now and then.",
-        "Dyes can run when wet, and skin can mind them: wash new thread first, and take the band off if the skin itches.",
-        "Whoever sells bands is bound by the local rules for jewelry and toys; they come before this sheet.",
+        "Small beads can come loose in time; check the band now and then.",
+        "Dyes can run when wet and can irritate skin: wash new thread first, and take the band off if the skin itches.",
+        "If you sell bands, your local rules for jewelry and toys take precedence over this sheet.",
     ],
 
     sheet: SheetWords {
@@ -157,8 +161,8 @@ pub(super) static WORDS: Words = Words {
         back: "Back",
         done: "Done, next",
         whole_set_done: "Jump to the next set",
-        begin_again: "Begin again",
-        begin_again_sure: "Begin again at the first step?",
+        begin_again: "Start over",
+        begin_again_sure: "Start over at the first step?",
         keys: "Keys: right arrow or Enter for the next step, left arrow for the one before.",
         where_set: "Set {set} of {sets}",
         where_opening: "Opening",
@@ -166,15 +170,31 @@ pub(super) static WORDS: Words = Words {
         step_of: "step {step} of {steps}",
         hangs_before: "The strands now",
         hangs_after: "After this step",
-        finished: "All is tied. Now finish the ends.",
+        finished: "Everything is tied. Now finish the ends.",
         all_steps: "All steps",
-        no_script: "Scripts are off here, so the steps are not shown one at a time; they are all listed below.",
-        not_kept: "This browser keeps no data for this page: your place is forgotten when you close it.",
+        no_script: "Scripts are off, so the steps are not shown one at a time; they are all listed below.",
+        not_kept: "This browser stores no data for this page: it forgets your place when you close it.",
         in_hand: "in hand",
         chart: "The chart",
-        cut_off: "Tick off what is cut:",
-        sets_tied: "Tick off every set when it is tied:",
+        cut_off: "Check off each thread that you cut:",
+        sets_tied: "Check off each set that you tie:",
         set_box: "set {number}",
+        how: "How to tie it",
+        strip: "The band around this step",
+        lost: "I am lost",
+        lost_how: "Press the threads as they hang now, from left to right:",
+        lost_remove: "Remove the last",
+        lost_fits: "This is how they hang before step {step} of {where}.",
+        lost_end: "This is how they hang when everything is tied.",
+        lost_fits_none: "They hang like this at no step.",
+        lost_fits_more: "Sets that are tied alike look alike: your check marks say which one it is.",
+        lost_near_end: "Close to this: when everything is tied (swaps of two neighbors to get there: {swaps}).",
+        lost_near: "Close to this: before step {step} of {where} (swaps of two neighbors to get there: {swaps}).",
+        lost_untie: "Only {one} at place {left} and {other} at place {right} hang swapped there. These two were last tied together in step {step} of {where}. If that knot is the wrong one, untie back to it and tie it again.",
+        lost_go: "Go there",
+        awake: "Keep the screen on",
+        threads: "The threads",
+        drawing: "{kind} knot: first half hitch, second half hitch, pulled tight",
         chart_words: [
             "forward: left over right, they change places",
             "backward: right over left, they change places",
@@ -184,7 +204,7 @@ pub(super) static WORDS: Words = Words {
             "the strand ties on the leader",
             "wide: the strand that ties; thin: what it is tied on",
             "row by row from the top; within a row as you like",
-            "the leader's row begins at this side",
+            "a row's number is at the side where you begin it",
         ],
     },
 };

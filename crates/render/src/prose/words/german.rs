@@ -4,11 +4,12 @@ use super::{Counted, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
+    unit_space: "\u{a0}",
     number,
-    // What is taken stands in the accusative: den dritten Faden.
+    // What you take is in the accusative: den dritten Faden.
     from_left: |place| format!("den {} Faden von links", ordinal(place)),
     from_right: |place| format!("den {} Faden von rechts", ordinal(place)),
-    and: "und",
+    and: |_| "und",
 
     materials: "Was du brauchst",
     layout: "Wie die Fäden hängen",
@@ -21,45 +22,50 @@ pub(super) static WORDS: Words = Words {
 
     by: "Von {names}.",
     license: "Lizenz: {license}.",
-    mirrored_image: "Dies ist das Band im Spiegel: Alles, was links war, ist rechts. Es liegt allen, die gern rechts beginnen.",
-    mirrored_picture: "Für alle, die gern rechts beginnen: Die Plätze werden von rechts gezählt, und was in beliebiger Reihenfolge \
-                       geknüpft werden kann, wird von rechts her geknüpft. Das Bild bleibt gleich.",
+    mirrored_image: "Dies ist das Spiegelbild des Bandes, für alle, die mit der linken Hand knüpfen: Was links \
+                     war, ist jetzt rechts.",
+    mirrored_picture: "Für alle, die mit der linken Hand knüpfen: Die Plätze werden von rechts gezählt, und wo \
+                       die Reihenfolge der Schritte gleichgültig ist, kommen die rechten zuerst. Das Bild bleibt \
+                       gleich.",
     size: "Der geknüpfte Teil wird etwa {length} lang und {width} breit: {sets}, {rows} Knoten.",
-    size_assumed: "Das Muster sagt nicht, wie lang das Band werden soll; die Längen hier gelten für diese Größe.",
+    size_assumed: "Das Muster gibt nicht an, wie lang das Band werden soll; die Längen hier gelten für diese Größe.",
     sets: Counted { one: "ein Rapport", other: "{count} Rapporte" },
     rows: Counted { one: "eine Reihe", other: "{count} Reihen" },
     cut: "Schneide diese Fäden zu:",
     cut_line: "{color}, zusammen {total}: {pieces}",
     pieces: Counted {
-        one: "ein Faden von {length} ({strands})",
-        other: "{count} Fäden von {length} ({strands})",
+        one: "ein Faden zu {length} ({strands})",
+        other: "{count} Fäden zu je {length} ({strands})",
     },
-    strand_numbers: Counted { one: "Faden {strands}", other: "Faden {strands}" },
+    strand_numbers: Counted { one: "Faden {strands}", other: "Fäden {strands}" },
     folded_pieces: Counted {
-        one: "ein Faden von {length}, in der Mitte gefaltet ({strands})",
-        other: "{count} Fäden von {length}, jeder in der Mitte gefaltet ({strands})",
+        one: "ein Faden zu {length}, in der Mitte gefaltet ({strands})",
+        other: "{count} Fäden zu je {length}, jeder in der Mitte gefaltet ({strands})",
     },
-    reserve: "Eine Reserve ist eingerechnet, ebenso {ends}, die an jedem Ende frei bleiben.",
-    reserve_folded: "Eine Reserve ist eingerechnet, ebenso {ends}, die am Ende frei bleiben.",
-    from_swatch: "Berechnet nach der Probe, die zum Muster gehört, auf etwa {percent} % genau.",
-    from_thickness: "Berechnet für {thickness} dickes Garn, auf etwa {percent} % genau. Wer fest knüpft, braucht weniger, wer \
-                     locker knüpft, mehr: im Zweifel länger zuschneiden.",
-    from_nothing: "Berechnet für {thickness} dickes Garn, denn das Muster sagt nicht, welches es sein soll, und dafür auf etwa \
-                   {percent} % genau. Für anderes Garn gelten andere Längen: im Zweifel länger zuschneiden.",
+    reserve: "Eine Reserve ist eingerechnet, ebenso {ends}, die an jedem Ende frei bleiben, und {knot} für jeden Knoten aus allen \
+              Fäden.",
+    reserve_folded: "Eine Reserve ist eingerechnet, ebenso {ends}, die am Ende frei bleiben, und {knot} für jeden Knoten aus \
+                     allen Fäden.",
+    from_swatch: "Geschätzt nach der Probe im Muster, auf etwa {percent}\u{a0}% genau.",
+    from_thickness: "Geschätzt für {thickness} dickes Garn, auf etwa {percent}\u{a0}% genau. Wer fest knüpft, \
+                     braucht weniger, wer locker knüpft, mehr: im Zweifel länger zuschneiden.",
+    from_nothing: "Geschätzt für {thickness} dickes Garn (das Muster nennt keines), auf etwa {percent}\u{a0}% \
+                   genau. Anderes Garn braucht andere Längen: im Zweifel länger zuschneiden.",
     tools: "Dazu eine Schere und eine Klemme oder Klebeband, um das Band am Anfang festzuhalten.",
-    hang_loose: "Lege die Enden zusammen, lass {ends} frei, fasse alle Fäden mit einem einfachen Knoten zusammen und mach den Knoten \
-                 so fest, dass die Fäden zu dir hin hängen.",
-    hang_folded: "Falte jeden Faden in der Mitte und hänge ihn über eine Nadel oder eine Schnur, sodass er zwei Arbeitsfäden ergibt. \
-                  Mach ihn so fest, dass die Fäden zu dir hin hängen.",
-    hang_loop: "Lege die Fäden zusammen, falte sie gemeinsam in der Mitte und fasse sie unter der Mitte so zusammen, dass eine \
-                Schlaufe von etwa {loop} bleibt. Mach die Schlaufe so fest, dass die Fäden zu dir hin hängen.",
-    pairs: "Je zwei hängende Fäden sind ein gefalteter: {pairs}.",
+    hang_loose: "Lege die Enden zusammen, lass {ends} frei, fasse alle Fäden mit einem einfachen Knoten zusammen \
+                 und befestige den Knoten so, dass die Fäden zu dir hin hängen.",
+    hang_folded: "Falte jeden Faden in der Mitte und hänge ihn über eine Nadel oder eine Schnur, sodass er zwei \
+                  Arbeitsfäden ergibt. Befestige ihn so, dass die Fäden zu dir hin hängen.",
+    hang_loop: "Lege die Fäden zusammen, falte sie gemeinsam in der Mitte und fasse sie unter der Mitte so \
+                zusammen, dass eine Schlaufe von etwa {loop} bleibt. Befestige die Schlaufe so, dass die Fäden zu \
+                dir hin hängen.",
+    pairs: "Je zwei hängende Fäden sind ein gefalteter Faden: {pairs}.",
     lay_out: "Ordne die Fäden von links nach rechts:",
     head_left: "von links",
     head_right: "von rechts",
     head_thread: "Faden",
-    counting: "Gezählt wird immer so, wie die Fäden gerade hängen.",
-    counting_from_right: "Gezählt wird immer von rechts, und so, wie die Fäden gerade hängen.",
+    counting: "Zähle die Plätze immer so, wie die Fäden gerade hängen.",
+    counting_from_right: "Zähle die Plätze immer von rechts und so, wie die Fäden gerade hängen.",
     hitch: "Jeder Knoten besteht aus zwei halben Schlägen des Fadens in der Hand um seinen Nachbarn, den du straff hältst. Zu sehen \
             ist die Farbe des Fadens in der Hand.",
 
@@ -67,14 +73,14 @@ pub(super) static WORDS: Words = Words {
         name: "vorwärts",
         tie: Counted { one: "knüpfe einen Vorwärtsknoten", other: "knüpfe je einen Vorwärtsknoten" },
         how: "Vorwärtsknoten: Der Faden in der Hand ist der linke der beiden. Lege ihn über seinen rechten Nachbarn, führe ihn \
-              darunter hindurch und durch die Schlaufe nach oben und zieh ihn fest; dann noch einmal genauso. Jetzt hängt er rechts \
+              darunter hindurch, von unten durch die Schlaufe, und zieh ihn fest; dann noch einmal genauso. Jetzt hängt er rechts \
               vom anderen.",
     },
     backward: KindWords {
         name: "rückwärts",
         tie: Counted { one: "knüpfe einen Rückwärtsknoten", other: "knüpfe je einen Rückwärtsknoten" },
         how: "Rückwärtsknoten: Der Faden in der Hand ist der rechte der beiden. Lege ihn über seinen linken Nachbarn, führe ihn \
-              darunter hindurch und durch die Schlaufe nach oben und zieh ihn fest; dann noch einmal genauso. Jetzt hängt er links \
+              darunter hindurch, von unten durch die Schlaufe, und zieh ihn fest; dann noch einmal genauso. Jetzt hängt er links \
               vom anderen.",
     },
     forward_backward: KindWords {
@@ -97,8 +103,8 @@ pub(super) static WORDS: Words = Words {
     },
 
     take_times: Counted {
-        one: "Nimm {strand} ({color}): {runs}.",
-        other: "Nimm {digits}-mal {strand} ({color}): {runs}.",
+        one: "Nimm {strand} ({color}): {Runs}.",
+        other: "Nimm {digits}-mal {strand} ({color}): {Runs}.",
     },
     in_turn: "der Reihe nach {colors}",
     in_turn_again: "der Reihe nach {colors} und so weiter",
@@ -113,17 +119,19 @@ pub(super) static WORDS: Words = Words {
     },
     on_neighbor_left: " um seinen linken Nachbarn",
     on_neighbor_right: " um seinen rechten Nachbarn",
-    to_left_edge: ", bis zum linken Rand",
-    to_right_edge: ", bis zum rechten Rand",
-    to_middle: ", bis zur Mitte",
+    to_left_edge: "; er hängt nun am linken Rand",
+    to_right_edge: "; er hängt nun am rechten Rand",
+    to_middle: "; er hängt nun in der Mitte",
     meet_middle: "Verbinde die beiden mittleren Fäden ({color}).",
     meet: "Verbinde {strand} mit seinem rechten Nachbarn (beide {color}).",
     meet_how: "Wo zwei Fäden verbunden werden, haben beide dieselbe Farbe: Knüpfe mit dem linken von ihnen einen Vorwärtsknoten.",
+    meet_how_mirrored: "Wo zwei Fäden verbunden werden, haben beide dieselbe Farbe: Knüpfe mit dem rechten von ihnen einen \
+                        Rückwärtsknoten.",
     row: "Reihe: {groups}.",
     numbered_row: "Reihe {number}: {groups}.",
     row_group: "{kind} bei {places} ({color})",
-    leader_right: "Führe den Leitfaden ({color}) vom linken Rand ganz nach rechts: {runs}.",
-    leader_left: "Führe den Leitfaden ({color}) vom rechten Rand ganz nach links: {runs}.",
+    leader_right: "Führe den Leitfaden ({color}) vom linken Rand ganz nach rechts: {Runs}.",
+    leader_left: "Führe den Leitfaden ({color}) vom rechten Rand ganz nach links: {Runs}.",
     leader_ties: Counted {
         one: "er knüpft {kind} um den nächsten Faden",
         other: "er knüpft {kind} um jeden der nächsten {count}",
@@ -132,30 +140,32 @@ pub(super) static WORDS: Words = Words {
         one: "der nächste Faden knüpft {kind} um ihn",
         other: "jeder der nächsten {count} knüpft {kind} um ihn",
     },
-    repeat: Counted { one: "Einmal:", other: "Mach dies {digits}-mal:" },
-    pass: "{number}. von {count} Malen:",
+    repeat: Counted { one: "Mach Folgendes einmal:", other: "Mach Folgendes {digits}-mal:" },
+    pass: "Durchgang {number} von {count}:",
     note: "Hinweis: {text}",
 
-    check: "Nun hängen die Fäden, von links nach rechts: {strands}.",
-    check_mirrored: "Nun hängen die Fäden, von jedem Rand zur Mitte: {strands}.",
-    check_mirrored_around: "Nun hängen die Fäden, von jedem Rand zur Mitte: {strands}, und ganz in der Mitte {middle}.",
+    check: "Nun hängen die Fäden so, von links nach rechts: {strands}.",
+    check_from_right: "Nun hängen die Fäden so, von rechts nach links: {strands}.",
+    check_mirrored: "Nun hängen die Fäden so, von jedem Rand zur Mitte: {strands}.",
+    check_mirrored_around: "Nun hängen die Fäden so, von jedem Rand zur Mitte: {strands}, und ganz in der Mitte {middle}.",
     check_after: "Nach Rapport {number}: {strands}.",
-    check_as_begun: "Die Farben hängen wie zu Beginn des Rapports.",
+    check_after_from_right: "Nach Rapport {number}, von rechts nach links: {strands}.",
+    check_as_begun: "Die Farben hängen jetzt wie zu Beginn des Rapports.",
     set_once: "Knüpfe den Rapport einmal.",
     set_times: "Knüpfe den Rapport {digits}-mal untereinander.",
-    set_colors: "Die Plätze sind in jedem Rapport dieselben, doch hängen dort dann andere Farben. Wo Farben der Reihe nach stehen, gilt \
-                 die erste für den ersten Rapport.",
+    set_colors: "Die Plätze sind in jedem Rapport dieselben, aber dort hängen andere Farben. Wo Farben der Reihe nach genannt \
+                 sind, gilt die erste für den ersten Rapport.",
     set_number: "Rapport {number}",
-    sets_go_on: "Die weiteren Rapporte sind wie die Rapporte {first} bis {last}, in dieser Folge, immer wieder.",
+    sets_go_on: "Die weiteren Rapporte sind wie die Rapporte {first} bis {last}, in dieser Reihenfolge, immer wieder.",
     nothing_tied: "Hier wird nichts geknüpft.",
-    finish_text: "Fasse alle Fäden dicht an der letzten Reihe mit einem einfachen Knoten zusammen und schneide die Enden gleich lang. \
-                  Man kann sie flechten und das Band damit schließen.",
+    finish_text: "Fasse alle Fäden dicht an der letzten Reihe mit einem einfachen Knoten zusammen und schneide \
+                  die Enden gleich lang. Du kannst sie flechten und das Band damit schließen.",
     cautions: &[
         "Nicht für Kinder unter drei Jahren: Fäden, Perlen und Schnittreste können verschluckt werden.",
-        "Nie eng um Handgelenk oder Knöchel: Ein Finger muss unter das Band passen. Lockere es, wenn die Haut Abdrücke zeigt.",
+        "Nie eng um Handgelenk oder Knöchel: Zwei Finger müssen unter das Band passen. Lockere es, wenn die Haut Abdrücke zeigt.",
         "Nie um den Hals.",
         "Zum Schlafen, beim Sport und in der Nähe von Maschinen, die es erfassen könnten, ablegen.",
-        "Kleine Perlen lösen sich mit der Zeit; sieh das Band ab und zu durch.",
+        "Kleine Perlen können sich mit der Zeit lösen; prüfe das Band ab und zu.",
         "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und leg das Band ab, wenn die Haut juckt.",
         "Wer Bänder verkauft, ist an die örtlichen Vorschriften für Schmuck und Spielzeug gebunden; sie gehen diesem Blatt vor.",
     ],
@@ -168,22 +178,39 @@ pub(super) static WORDS: Words = Words {
         whole_set_done: "Zum nächsten Rapport",
         begin_again: "Von vorn",
         begin_again_sure: "Wieder beim ersten Schritt beginnen?",
-        keys: "Tasten: Pfeil rechts oder Eingabe für den nächsten Schritt, Pfeil links für den davor.",
+        keys: "Tasten: Pfeil rechts oder Eingabetaste für den nächsten Schritt, Pfeil links für den vorherigen.",
         where_set: "Rapport {set} von {sets}",
         where_opening: "Anfang",
         where_closing: "Schluss",
         step_of: "Schritt {step} von {steps}",
         hangs_before: "So hängen die Fäden jetzt",
         hangs_after: "Nach diesem Schritt",
-        finished: "Alles ist geknüpft. Nun die Enden.",
+        finished: "Alles ist geknüpft. Jetzt fehlen nur noch die Enden.",
         all_steps: "Alle Schritte",
-        no_script: "Skripte sind hier aus, darum stehen die Schritte nicht einzeln da; unten stehen sie alle.",
-        not_kept: "Dieser Browser merkt sich nichts zu dieser Seite: Wenn du sie schließt, ist deine Stelle vergessen.",
+        no_script: "Skripte sind ausgeschaltet, darum erscheinen die Schritte nicht einzeln; unten findest du alle.",
+        not_kept: "Dieser Browser speichert nichts für diese Seite: Wenn du sie schließt, geht deine Stelle \
+                   verloren.",
         in_hand: "in der Hand",
         chart: "Die Knüpfschrift",
-        cut_off: "Hake ab, was zugeschnitten ist:",
+        cut_off: "Hake jeden zugeschnittenen Faden ab:",
         sets_tied: "Hake jeden geknüpften Rapport ab:",
         set_box: "Rapport {number}",
+        how: "So geht der Knoten",
+        strip: "Das Band um diesen Schritt",
+        lost: "Ich weiß nicht, wo ich bin",
+        lost_how: "Tippe die Fäden an, wie sie jetzt hängen, von links nach rechts:",
+        lost_remove: "Den letzten entfernen",
+        lost_fits: "So hängen sie hier: {where}, vor Schritt {step}.",
+        lost_end: "So hängen sie, wenn alles geknüpft ist.",
+        lost_fits_none: "So hängen sie bei keinem Schritt.",
+        lost_fits_more: "Gleich geknüpfte Rapporte sehen gleich aus: Deine Häkchen zeigen, welcher es ist.",
+        lost_near_end: "Ähnlich: wenn alles geknüpft ist (Nachbarn, die dafür zu tauschen sind: {swaps}).",
+        lost_near: "Ähnlich: {where}, vor Schritt {step} (Nachbarn, die dafür zu tauschen sind: {swaps}).",
+        lost_untie: "Nur {one} an Platz {left} und {other} an Platz {right} hängen dort vertauscht. Die beiden wurden zuletzt hier miteinander verknüpft: {where}, Schritt {step}. Liegt der Fehler in diesem Knoten, dann löse alles bis zu ihm und knüpfe ihn neu.",
+        lost_go: "Dorthin",
+        awake: "Bildschirm eingeschaltet lassen",
+        threads: "Die Fäden",
+        drawing: "{kind}: erster halber Schlag, zweiter halber Schlag, festgezogen",
         chart_words: [
             "vorwärts: links über rechts, sie tauschen die Plätze",
             "rückwärts: rechts über links, sie tauschen die Plätze",
@@ -193,7 +220,7 @@ pub(super) static WORDS: Words = Words {
             "der Faden knüpft um den Leitfaden",
             "breit: der Faden, der knüpft; schmal: um den geknüpft wird",
             "Reihe für Reihe von oben; in der Reihe beliebig",
-            "die Reihe des Leitfadens beginnt auf dieser Seite",
+            "die Nummer steht an der Seite, an der du die Reihe beginnst",
         ],
     },
 };
@@ -233,7 +260,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_is_taken_stands_in_the_accusative() {
+    fn what_is_taken_is_in_the_accusative() {
         assert_eq!((WORDS.from_right)(3), "den dritten Faden von rechts");
         assert_eq!((WORDS.from_left)(13), "den 13. Faden von links");
     }

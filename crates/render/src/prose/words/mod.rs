@@ -10,7 +10,7 @@ mod spanish;
 use knotwright_band::Kind;
 
 /// In which language instructions are written. What comes from the pattern (its title, its remarks, the names of its
-/// threads) stays as it is.
+/// threads) is in the script, in whatever language it was asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Language {
     /// English.
@@ -71,12 +71,15 @@ pub(crate) struct KindWords {
 /// All that is said.
 pub(crate) struct Words {
     pub(crate) decimal_mark: &'static str,
-    /// A number where it stands in a sentence: `five`, `13`.
+    /// Between a number and its unit.
+    pub(crate) unit_space: &'static str,
+    /// A number where it is in a sentence: `five`, `13`.
     pub(crate) number: fn(u64) -> String,
     /// `the third strand from the left`, as that which is taken; counted from 1.
     pub(crate) from_left: fn(u64) -> String,
     pub(crate) from_right: fn(u64) -> String,
-    pub(crate) and: &'static str,
+    /// The word before the last item of a list, which may depend on that item.
+    pub(crate) and: fn(&str) -> &'static str,
 
     // Headings.
     pub(crate) materials: &'static str,
@@ -145,6 +148,7 @@ pub(crate) struct Words {
     pub(crate) meet_middle: &'static str,
     pub(crate) meet: &'static str,
     pub(crate) meet_how: &'static str,
+    pub(crate) meet_how_mirrored: &'static str,
     pub(crate) row: &'static str,
     pub(crate) numbered_row: &'static str,
     pub(crate) row_group: &'static str,
@@ -158,9 +162,11 @@ pub(crate) struct Words {
 
     // Looking over.
     pub(crate) check: &'static str,
+    pub(crate) check_from_right: &'static str,
     pub(crate) check_mirrored: &'static str,
     pub(crate) check_mirrored_around: &'static str,
     pub(crate) check_after: &'static str,
+    pub(crate) check_after_from_right: &'static str,
     pub(crate) check_as_begun: &'static str,
     pub(crate) set_once: &'static str,
     pub(crate) set_times: &'static str,
@@ -175,7 +181,7 @@ pub(crate) struct Words {
     pub(crate) sheet: SheetWords,
 }
 
-/// The words of the sheet beside those of the instructions.
+/// The words of the sheet, besides those of the instructions.
 pub(crate) struct SheetWords {
     pub(crate) picture: &'static str,
     pub(crate) follow: &'static str,
@@ -200,6 +206,23 @@ pub(crate) struct SheetWords {
     pub(crate) cut_off: &'static str,
     pub(crate) sets_tied: &'static str,
     pub(crate) set_box: &'static str,
+    pub(crate) how: &'static str,
+    pub(crate) strip: &'static str,
+    pub(crate) lost: &'static str,
+    pub(crate) lost_how: &'static str,
+    pub(crate) lost_remove: &'static str,
+    pub(crate) lost_fits: &'static str,
+    pub(crate) lost_end: &'static str,
+    pub(crate) lost_fits_none: &'static str,
+    pub(crate) lost_fits_more: &'static str,
+    pub(crate) lost_near: &'static str,
+    pub(crate) lost_near_end: &'static str,
+    pub(crate) lost_untie: &'static str,
+    pub(crate) lost_go: &'static str,
+    pub(crate) awake: &'static str,
+    pub(crate) threads: &'static str,
+    /// What a drawing of a kind of knot shows.
+    pub(crate) drawing: &'static str,
     /// In the order of [`ChartWords`](crate::ChartWords).
     pub(crate) chart_words: [&'static str; 9],
 }
@@ -220,18 +243,18 @@ impl Words {
         match items {
             [] => String::new(),
             [one] => one.clone(),
-            [before @ .., last] => format!("{} {} {last}", before.join(", "), self.and),
+            [before @ .., last] => format!("{} {} {last}", before.join(", "), (self.and)(last)),
         }
     }
 
-    /// A length that is written with a decimal point; `12.0 cm` are 12 cm.
+    /// A length that is written with a decimal point and a space; `12.0 cm` becomes `12 cm`.
     pub(crate) fn length(&self, length: &str) -> String {
-        length.replace(".0 ", " ").replace('.', self.decimal_mark)
+        length.replace(".0 ", " ").replace('.', self.decimal_mark).replace(' ', self.unit_space)
     }
 }
 
 /// A text with its `{names}` filled in; what is filled in is not looked through again.
-pub(crate) fn fill(text: &str, values: &[(&str, &str)]) -> String {
+pub(crate) fn fill_in(text: &str, values: &[(&str, &str)]) -> String {
     let mut out = String::with_capacity(text.len() + 32);
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('{') {
@@ -252,8 +275,17 @@ mod tests {
 
     #[test]
     fn what_is_filled_in_is_not_looked_through_again() {
-        assert_eq!(fill("{a} and {b}.", &[("a", "{b}"), ("b", "{a}")]), "{b} and {a}.");
-        assert_eq!(fill("{none}!", &[]), "!");
+        assert_eq!(fill_in("{a} and {b}.", &[("a", "{b}"), ("b", "{a}")]), "{b} and {a}.");
+        assert_eq!(fill_in("{none}!", &[]), "!");
+    }
+
+    /// DIN 5008 and the Ortografía of the Real Academia Española put a hard space between a number and its unit.
+    #[test]
+    fn a_number_and_its_unit_stay_on_one_line() {
+        let written = |language: Language| language.words().length("12.5 cm");
+        assert_eq!(written(Language::English), "12.5 cm");
+        assert_eq!(written(Language::German), "12,5\u{a0}cm");
+        assert_eq!(written(Language::Spanish), "12,5\u{a0}cm");
     }
 
     #[test]

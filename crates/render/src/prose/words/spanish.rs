@@ -4,10 +4,11 @@ use super::{Counted, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
+    unit_space: "\u{a0}",
     number,
     from_left: |place| format!("{} desde la izquierda", strand(place)),
     from_right: |place| format!("{} desde la derecha", strand(place)),
-    and: "y",
+    and,
 
     materials: "Lo que necesitas",
     layout: "Cómo cuelgan las hebras",
@@ -20,10 +21,10 @@ pub(super) static WORDS: Words = Words {
 
     by: "De {names}.",
     license: "Licencia: {license}.",
-    mirrored_image: "Esta es la pulsera en un espejo: todo lo que estaba a la izquierda está a la derecha. Es cómoda para quien \
-                     prefiere empezar por la derecha.",
-    mirrored_picture: "Para quien prefiere empezar por la derecha: los lugares se cuentan desde la derecha, y lo que puede anudarse en \
-                       cualquier orden se anuda desde la derecha. El dibujo es el mismo.",
+    mirrored_image: "Esta es la imagen reflejada de la pulsera, para personas zurdas: lo que estaba a la \
+                     izquierda está a la derecha.",
+    mirrored_picture: "Para personas zurdas: los lugares se cuentan desde la derecha y, donde el orden de los \
+                       pasos no importa, van primero los de la derecha. El dibujo es el mismo.",
     size: "La parte anudada medirá unos {length} de largo y {width} de ancho: {sets}, {rows} de nudos.",
     size_assumed: "El diseño no dice cuánto debe medir la pulsera; las medidas de aquí son para este tamaño.",
     sets: Counted { one: "una repetición", other: "{count} repeticiones" },
@@ -39,17 +40,20 @@ pub(super) static WORDS: Words = Words {
         one: "un hilo de {length}, doblado por la mitad ({strands})",
         other: "{count} hilos de {length}, cada uno doblado por la mitad ({strands})",
     },
-    reserve: "Ya incluye una reserva y {ends} que quedan libres en cada extremo.",
-    reserve_folded: "Ya incluye una reserva y {ends} que quedan libres al final.",
-    from_swatch: "Calculado a partir de la muestra que acompaña al diseño, con un margen de un {percent} %.",
-    from_thickness: "Calculado para hilo de {thickness} de grosor, con un margen de un {percent} %. Quien aprieta mucho necesita menos; \
-                     quien aprieta poco, más: en la duda, corta más largo.",
-    from_nothing: "Calculado para hilo de {thickness} de grosor, pues el diseño no dice cuál, y con un margen de un {percent} % para \
-                   ese hilo. Con otro hilo cambian las medidas: en la duda, corta más largo.",
-    tools: "Además, tijeras y una pinza o cinta adhesiva para sujetar la pulsera por el comienzo.",
+    reserve: "Las medidas ya incluyen una reserva, {ends} libres en cada extremo y {knot} para cada nudo de todas las \
+              hebras.",
+    reserve_folded: "Las medidas ya incluyen una reserva, {ends} libres al final y {knot} para cada nudo de todas las \
+                     hebras.",
+    from_swatch: "Calculado a partir de la muestra del diseño, con un margen de error de un {percent}\u{a0}%.",
+    from_thickness: "Calculado para hilo de {thickness} de grosor, con un margen de error de un \
+                     {percent}\u{a0}%. Si aprietas mucho, necesitas menos; si aprietas poco, más. Ante la duda, \
+                     corta más largo.",
+    from_nothing: "Calculado para hilo de {thickness} de grosor (el diseño no indica ninguno), con un margen de \
+                   error de un {percent}\u{a0}%. Con otro hilo cambian las medidas: ante la duda, corta más largo.",
+    tools: "También necesitas tijeras y una pinza o cinta adhesiva para sujetar la pulsera por el comienzo.",
     hang_loose: "Junta los extremos, deja {ends} libres, une todas las hebras con un nudo simple y sujeta ese nudo de modo que las hebras \
                  cuelguen hacia ti.",
-    hang_folded: "Dobla cada hilo por la mitad y cuélgalo de un alfiler o de un cordón, de modo que dé dos hebras. Sujétalo de modo que las \
+    hang_folded: "Dobla cada hilo por la mitad y cuélgalo de un alfiler o de un cordón, de modo que forme dos hebras. Sujétalo de modo que las \
                   hebras cuelguen hacia ti.",
     hang_loop: "Junta los hilos, dóblalos todos por la mitad y átalos por debajo del doblez, de modo que quede una presilla de unos {loop}. \
                 Sujeta la presilla de modo que las hebras cuelguen hacia ti.",
@@ -60,8 +64,8 @@ pub(super) static WORDS: Words = Words {
     head_thread: "hilo",
     counting: "Los lugares se cuentan siempre según cuelgan las hebras en ese momento.",
     counting_from_right: "Los lugares se cuentan siempre desde la derecha, según cuelgan las hebras en ese momento.",
-    hitch: "Cada nudo son dos medios cotes de la hebra que tienes en la mano sobre su vecina, que mantienes tensa. El color que se ve es el \
-            de la hebra que tienes en la mano.",
+    hitch: "Cada nudo consta de dos medios cotes de la hebra que tienes en la mano sobre su vecina, que mantienes tensa. El color que se \
+            ve es el de la hebra que tienes en la mano.",
 
     forward: KindWords {
         name: "hacia delante",
@@ -90,10 +94,10 @@ pub(super) static WORDS: Words = Words {
 
     take_times: Counted {
         one: "Toma {strand} ({color}): {runs}.",
-        other: "{Count} veces, toma {strand} ({color}): {runs}.",
+        other: "Toma {count} veces {strand} ({color}): {runs}.",
     },
-    in_turn: "por turno {colors}",
-    in_turn_again: "por turno {colors}, y así sucesivamente",
+    in_turn: "por turnos {colors}",
+    in_turn_again: "por turnos {colors}, y así sucesivamente",
     then: "; luego ",
     on_next_left: Counted {
         one: " sobre la siguiente hebra a la izquierda",
@@ -105,12 +109,13 @@ pub(super) static WORDS: Words = Words {
     },
     on_neighbor_left: " sobre su vecina izquierda",
     on_neighbor_right: " sobre su vecina derecha",
-    to_left_edge: ", hasta el borde izquierdo",
-    to_right_edge: ", hasta el borde derecho",
-    to_middle: ", hasta el centro",
+    to_left_edge: "; ahora está en el borde izquierdo",
+    to_right_edge: "; ahora está en el borde derecho",
+    to_middle: "; ahora está en el centro",
     meet_middle: "Une las dos hebras del centro ({color}).",
     meet: "Une {strand} con su vecina derecha (las dos {color}).",
     meet_how: "Donde se unen dos hebras, las dos son del mismo color: haz con la izquierda un nudo hacia delante.",
+    meet_how_mirrored: "Donde se unen dos hebras, las dos son del mismo color: haz con la derecha un nudo hacia atrás.",
     row: "Fila: {groups}.",
     numbered_row: "Fila {number}: {groups}.",
     row_group: "{kind} en {places} ({color})",
@@ -129,27 +134,29 @@ pub(super) static WORDS: Words = Words {
     note: "Nota: {text}",
 
     check: "Ahora las hebras cuelgan así, de izquierda a derecha: {strands}.",
+    check_from_right: "Ahora las hebras cuelgan así, de derecha a izquierda: {strands}.",
     check_mirrored: "Ahora las hebras cuelgan así, de cada borde al centro: {strands}.",
     check_mirrored_around: "Ahora las hebras cuelgan así, de cada borde al centro: {strands}, y justo en el centro {middle}.",
     check_after: "Tras la repetición {number}: {strands}.",
+    check_after_from_right: "Tras la repetición {number}, de derecha a izquierda: {strands}.",
     check_as_begun: "Los colores cuelgan como al empezar la repetición.",
     set_once: "Anuda la repetición una vez.",
     set_times: "Anuda la repetición {count} veces, una debajo de otra.",
-    set_colors: "Los lugares son los mismos en cada repetición, pero cuelgan allí otros colores. Donde hay colores por turno, el primero es el de \
-                 la primera repetición.",
+    set_colors: "Los lugares son los mismos en cada repetición, pero allí cuelgan otros colores. Donde los colores van por turnos, el primero \
+                 es el de la primera repetición.",
     set_number: "Repetición {number}",
     sets_go_on: "Las repeticiones siguientes son como las repeticiones {first} a {last}, en ese orden, una y otra vez.",
     nothing_tied: "Aquí no se anuda nada.",
-    finish_text: "Une todas las hebras con un nudo simple junto a la última fila y recorta los extremos. Se pueden trenzar para cerrar con ellos \
-                  la pulsera.",
+    finish_text: "Une todas las hebras con un nudo simple junto a la última fila y recorta los extremos. Puedes \
+                  trenzarlos para cerrar la pulsera.",
     cautions: &[
         "No es para menores de tres años: los hilos, las cuentas y los recortes se pueden tragar.",
-        "Nunca apretada a la muñeca o al tobillo: debe caber un dedo debajo. Aflójala si deja marcas en la piel.",
+        "Nunca apretada en la muñeca ni en el tobillo: deben caber dos dedos debajo. Aflójala si deja marcas en la piel.",
         "Nunca alrededor del cuello.",
         "Quítatela para dormir, para hacer deporte y cerca de máquinas que puedan engancharla.",
-        "Las cuentas pequeñas se sueltan con el tiempo; revisa la pulsera de vez en cuando.",
+        "Las cuentas pequeñas pueden soltarse con el tiempo; revisa la pulsera de vez en cuando.",
         "Los tintes pueden desteñir al mojarse e irritar la piel: lava antes el hilo nuevo, y quítate la pulsera si pica.",
-        "Quien vende pulseras debe cumplir las normas locales sobre joyas y juguetes, que prevalecen sobre esta hoja.",
+        "Si vendes pulseras, cumple las normas locales sobre joyas y juguetes, que prevalecen sobre esta hoja.",
     ],
 
     sheet: SheetWords {
@@ -157,7 +164,7 @@ pub(super) static WORDS: Words = Words {
         follow: "Paso a paso",
         back: "Atrás",
         done: "Hecho, siguiente",
-        whole_set_done: "A la repetición siguiente",
+        whole_set_done: "Ir a la repetición siguiente",
         begin_again: "Empezar de nuevo",
         begin_again_sure: "¿Empezar de nuevo por el primer paso?",
         keys: "Teclas: flecha derecha o Intro para el paso siguiente, flecha izquierda para el anterior.",
@@ -165,32 +172,62 @@ pub(super) static WORDS: Words = Words {
         where_opening: "Comienzo",
         where_closing: "Cierre",
         step_of: "paso {step} de {steps}",
-        hangs_before: "Así cuelgan ahora",
+        hangs_before: "Así cuelgan ahora las hebras",
         hangs_after: "Después de este paso",
         finished: "Todo está anudado. Ahora, los extremos.",
         all_steps: "Todos los pasos",
-        no_script: "Aquí no se ejecutan guiones, así que los pasos no se muestran de uno en uno; abajo están todos.",
+        no_script: "Los scripts están desactivados, así que los pasos no se muestran de uno en uno; abajo están \
+                    todos.",
         not_kept: "Este navegador no guarda datos de esta página: al cerrarla se olvida por dónde ibas.",
         in_hand: "en la mano",
         chart: "El esquema",
-        cut_off: "Marca lo que ya está cortado:",
+        cut_off: "Marca cada hilo cortado:",
         sets_tied: "Marca cada repetición anudada:",
         set_box: "repetición {number}",
+        how: "Cómo se anuda",
+        strip: "La pulsera alrededor de este paso",
+        lost: "Me he perdido",
+        lost_how: "Pulsa los hilos tal como cuelgan ahora, de izquierda a derecha:",
+        lost_remove: "Quitar el último",
+        lost_fits: "Así cuelgan antes del paso {step} de: {where}.",
+        lost_end: "Así cuelgan cuando todo está anudado.",
+        lost_fits_none: "No cuelgan así en ningún paso.",
+        lost_fits_more: "Las repeticiones que se anudan igual se ven igual: tus marcas dicen cuál es.",
+        lost_near_end: "Parecido: cuando todo está anudado (intercambios de hebras vecinas: {swaps}).",
+        lost_near: "Parecido: antes del paso {step} de: {where} (intercambios de hebras vecinas: {swaps}).",
+        lost_untie: "Allí solo cuelgan intercambiadas {one}, en el lugar {left}, y {other}, en el lugar {right}. Se anudaron entre sí por última vez en el paso {step} de: {where}. Si el error está en ese nudo, deshaz lo anudado hasta él y vuelve a anudarlo.",
+        lost_go: "Ir allí",
+        awake: "Mantener la pantalla encendida",
+        threads: "Los hilos",
+        drawing: "Nudo {kind}: primer medio nudo, segundo medio nudo, apretado",
         chart_words: [
             "hacia delante: izquierda sobre derecha, cambian de lugar",
             "hacia atrás: derecha sobre izquierda, cambian de lugar",
-            "delante-atrás: izquierda sobre derecha, cada una queda",
-            "atrás-delante: derecha sobre izquierda, cada una queda",
+            "delante-atrás: izquierda sobre derecha, cada una sigue en su lugar",
+            "atrás-delante: derecha sobre izquierda, cada una sigue en su lugar",
             "la guía anuda sobre la hebra",
             "la hebra anuda sobre la guía",
             "ancha: la hebra que anuda; fina: sobre la que se anuda",
             "fila por fila desde arriba; dentro de la fila, como quieras",
-            "la fila de la guía empieza por este lado",
+            "el número está en el lado por donde empiezas la fila",
         ],
     },
 };
 
-/// Feminine, as all that is counted here in words is: hebras, veces.
+/// `y` becomes `e` before the sound of `i`, but not before a diphthong: `hilo e índigo`, `arena y hielo` (Diccionario
+/// panhispánico de dudas of the Real Academia Española, "y").
+fn and(next: &str) -> &'static str {
+    let next = next.to_lowercase();
+    let sound = next.strip_prefix('h').unwrap_or(&next);
+    let is_vowel = |rest: &str| rest.starts_with(['a', 'e', 'o', 'u', 'á', 'é', 'ó', 'ú']);
+    match sound.strip_prefix('i') {
+        Some(rest) if !is_vowel(rest) => "e",
+        None if sound.starts_with('í') => "e",
+        _ => "y",
+    }
+}
+
+/// Feminine, as everything that is counted here in words is: hebras, veces.
 fn number(count: u64) -> String {
     const WORDS: [&str; 13] = [
         "ninguna", "una", "dos", "tres", "cuatro", "cinco", "seis", "siete", "ocho", "nueve", "diez", "once",
@@ -219,5 +256,11 @@ mod tests {
         assert_eq!((WORDS.from_left)(3), "la tercera hebra desde la izquierda");
         assert_eq!((WORDS.from_right)(11), "la hebra número 11 desde la derecha");
         assert_eq!(number(1), "una");
+    }
+
+    #[test]
+    fn and_depends_on_the_sound_that_follows() {
+        let next = ["iris", "Índigo", "hiedra", "hilo", "yute", "arena", "1+4"];
+        assert_eq!(next.map(and), ["e", "e", "y", "e", "y", "y", "y"]);
     }
 }

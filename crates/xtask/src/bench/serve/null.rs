@@ -18,6 +18,9 @@ pub(crate) fn null_server() -> Result<(), String> {
                 "jsonrpc": "2.0", "method": "textDocument/publishDiagnostics",
                 "params": { "uri": document["uri"], "version": document["version"], "diagnostics": [] },
             }),
+            _ if message.get("id").is_some() => {
+                json!({ "jsonrpc": "2.0", "id": message["id"], "result": null })
+            }
             _ => continue,
         };
         let body = answer.to_string();

@@ -1,23 +1,60 @@
-//! What is edited: as many lines of each language, and in them numbers that can be written otherwise.
+//! What is edited: as many lines of each language, and in them words that can be written otherwise.
 
 use crate::bench::samples::{long_pattern, python};
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Language {
+pub(super) enum SampleLanguage {
     Knot,
     Python,
     Toml,
 }
 
-/// A text, and the places of words that take turns with others.
-pub(super) struct Sample {
-    pub(super) language: Language,
-    pub(super) text: String,
-    /// Line and column of the words.
-    pub(super) places: Vec<(u32, u32)>,
+/// What an edit does to a text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum EditKind {
+    /// Nothing: it says the same in other words.
+    Keeps,
+    /// It means something else, and nothing is wrong.
+    Changes,
+    /// A word is not one.
+    BreaksWord,
+    /// One name or place is wrong.
+    BreaksStrand,
+    /// A number is wrong; of a pattern nearly every promise after it is broken.
+    BreaksCount,
 }
 
-impl Language {
+/// A place in a text, and the words that take turns there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct EditPlace {
+    pub(super) line: usize,
+    pub(super) column: usize,
+    pub(super) words: (&'static str, &'static str),
+}
+
+/// A text to edit.
+pub(super) struct Sample {
+    pub(super) language: SampleLanguage,
+    pub(super) text: String,
+}
+
+impl EditKind {
+    pub(super) const ALL: [Self; 5] =
+        [Self::Keeps, Self::Changes, Self::BreaksWord, Self::BreaksStrand, Self::BreaksCount];
+
+    /// In words.
+    pub(super) fn what(self) -> &'static str {
+        match self {
+            Self::Keeps => "says the same in other words",
+            Self::Changes => "changes knots, breaks nothing",
+            Self::BreaksWord => "breaks a word",
+            Self::BreaksStrand => "takes a wrong strand",
+            Self::BreaksCount => "ties too few knots",
+        }
+    }
+}
+
+impl SampleLanguage {
     /// The ending of its files.
     pub(super) fn ending(self) -> &'static str {
         match self {
@@ -27,28 +64,58 @@ impl Language {
         }
     }
 
-    /// A word that stands in the text, and another that may stand there.
-    pub(super) fn words(self) -> (&'static str, &'static str) {
+    /// Its name in the protocol.
+    pub(super) fn id(self) -> &'static str {
         match self {
+            Self::Knot => "knotwright",
+            Self::Python => "python",
+            Self::Toml => "toml",
+        }
+    }
+
+    /// A word that is in the text, and another that is written instead.
+    fn words(self, kind: EditKind) -> (&'static str, &'static str) {
+        match (self, kind) {
             // The strand goes as far either way: twelve strands hang there.
-            Self::Knot => ("to edge", "11"),
-            Self::Python => ("0.0", "10.5"),
-            Self::Toml => ("0.0", "10.5"),
+            (Self::Knot, EditKind::Keeps) => ("to edge", "11"),
+            (Self::Knot, EditKind::Changes | EditKind::BreaksStrand) => ("left 1", "left 2"),
+            (Self::Knot, EditKind::BreaksWord) => ("forward", "forwrad"),
+            (Self::Knot, EditKind::BreaksCount) => ("to edge", "9"),
+            (_, EditKind::Keeps | EditKind::Changes) => ("0.0", "10.5"),
+            (Self::Python, EditKind::BreaksWord) => ("return", "retrun"),
+            // A name that is not there.
+            (Self::Python, EditKind::BreaksStrand | EditKind::BreaksCount) => {
+                ("return total", "return tonal")
+            }
+            (Self::Toml, _) => ("true", "treu"),
         }
     }
 }
 
 impl Sample {
-    pub(super) fn new(language: Language, lines: usize) -> Self {
+    pub(super) fn new(language: SampleLanguage, lines: usize) -> Self {
         let text = match language {
-            Language::Knot => long_pattern(lines),
-            Language::Python => python(lines, 0),
-            Language::Toml => toml(lines),
+            SampleLanguage::Knot => long_pattern(lines),
+            SampleLanguage::Python => python(lines, 0),
+            SampleLanguage::Toml => toml(lines),
         };
-        let (word, _) = language.words();
-        let place = |(line, text): (usize, &str)| Some((line as u32, text.find(word)? as u32));
-        let places = text.lines().enumerate().filter_map(place).collect();
-        Self { language, text, places }
+        Self { language, text }
+    }
+
+    /// Where such an edit may be made.
+    pub(super) fn places(&self, kind: EditKind) -> Vec<EditPlace> {
+        let words = self.language.words(kind);
+        let lines: Vec<&str> = self.text.lines().collect();
+        let next = |line: usize| lines.get(line + 1).copied().unwrap_or_default();
+        let fits = |line: usize| match (self.language, kind) {
+            // The second strand is of the promised color, as long as it is not the last of its color.
+            (SampleLanguage::Knot, EditKind::Changes) => lines[line] == next(line),
+            (SampleLanguage::Knot, EditKind::BreaksStrand) => lines[line] != next(line),
+            _ => true,
+        };
+        let place =
+            |(line, text): (usize, &&str)| Some(EditPlace { line, column: text.find(words.0)?, words });
+        lines.iter().enumerate().filter(|(line, _)| fits(*line)).filter_map(place).collect()
     }
 }
 
@@ -59,4 +126,25 @@ fn toml(lines: usize) -> String {
         )
     };
     (0..lines / 6).map(table).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_language_can_be_edited_in_every_way() {
+        for language in [SampleLanguage::Knot, SampleLanguage::Python, SampleLanguage::Toml] {
+            let sample = Sample::new(language, 100);
+            let lines: Vec<&str> = sample.text.lines().collect();
+            for kind in EditKind::ALL {
+                let places = sample.places(kind);
+                assert!(places.len() > 3, "{language:?} {kind:?}");
+                for EditPlace { line, column, words } in places {
+                    assert!(lines[line][column..].starts_with(words.0), "{language:?} {kind:?}");
+                    assert_ne!(words.0, words.1);
+                }
+            }
+        }
+    }
 }

@@ -1,0 +1,177 @@
+//! What is seen of a piece: which color lies in which row and gap.
+//!
+//! Of a set that is tied over and over, the rows count around: the row below the last one is the first one again.
+
+use crate::{Piece, Rows};
+use knotwright_numbers::ToNumber;
+
+/// Where a color lies: a row and a gap.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FaceSpot {
+    /// The row, counted from 0.
+    pub row: u32,
+    /// The gap, counted from 0.
+    pub gap: u8,
+}
+
+/// What is seen at a spot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Seen {
+    /// The color.
+    pub color: u16,
+    /// The knot that shows it, by its number in the piece.
+    pub knot: u32,
+}
+
+/// The face of a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    pub(crate) rows: u32,
+    pub(crate) gaps: u8,
+    /// Whether the first row comes again below the last.
+    pub(crate) is_around: bool,
+    /// Whether rows lie straight somewhere, as a leader's do.
+    pub(crate) is_straight: bool,
+    /// Row by row, what is seen in each gap.
+    pub(crate) seen: Vec<Option<Seen>>,
+    pub(crate) knots: u32,
+}
+
+/// A face with more spots is none: it would take long to look at, and nobody sees it at once.
+const MOST_SPOTS: usize = 1 << 20;
+
+/// After this many sets their rows come again or never do, as a person would see it.
+const MOST_SETS: usize = 8;
+
+impl Face {
+    /// The face of a set that is tied over and over. `color`: by strand of the piece, its color. `None` if it has no knot,
+    /// or if its rows do not lie alike from set to set: a gap without knots, strips that nothing joins.
+    pub fn of_set(set: &Piece, color: impl Fn(u8) -> u16) -> Option<Self> {
+        let mut rows = Rows::new(set.strands());
+        let mut before = rows.lay(set);
+        for _ in 0..MOST_SETS {
+            let now = rows.lay(set);
+            let period = now.first()?.checked_sub(*before.first()?)?;
+            let goes_on =
+                || now.iter().zip(&before).all(|(now, before)| now.checked_sub(*before) == Some(period));
+            if period > 0 && goes_on() {
+                let at = now.iter().map(|row| row % period);
+                return Self::laid(set, (period, true), at, color);
+            }
+            before = now;
+        }
+        None
+    }
+
+    /// The face of a piece that is tied once.
+    pub fn of_once(piece: &Piece, color: impl Fn(u8) -> u16) -> Option<Self> {
+        let mut rows = Rows::new(piece.strands());
+        let laid = rows.lay(piece);
+        let height = u32::try_from(rows.height()).ok()?;
+        Self::laid(piece, (height, false), laid.into_iter(), color)
+    }
+
+    fn laid(
+        piece: &Piece,
+        (rows, is_around): (u32, bool),
+        at: impl Iterator<Item = u32>,
+        color: impl Fn(u8) -> u16,
+    ) -> Option<Self> {
+        let gaps = u8::try_from(piece.gaps()).ok()?;
+        let (knots, is_straight) = (piece.knots().len().to_u32(), !piece.straight().is_empty());
+        let spots = rows.to_usize().checked_mul(usize::from(gaps)).filter(|&spots| spots <= MOST_SPOTS)?;
+        let seen = vec![None; spots];
+        let mut face = Self { rows, gaps, is_around, is_straight, seen, knots };
+        for ((row, number), knot) in at.zip(0..).zip(piece.knots()) {
+            let place = face.number(FaceSpot { row, gap: knot.gap });
+            *face.seen.get_mut(place)? = Some(Seen { color: color(knot.working), knot: number });
+        }
+        (knots > 0).then_some(face)
+    }
+
+    /// How many rows there are.
+    pub fn rows(&self) -> u32 {
+        self.rows
+    }
+
+    /// How many gaps there are.
+    pub fn gaps(&self) -> u8 {
+        self.gaps
+    }
+
+    /// How many knots are seen.
+    pub fn knots(&self) -> u32 {
+        self.knots
+    }
+
+    /// What is seen at a spot, if a knot lies there.
+    pub fn at(&self, spot: FaceSpot) -> Option<Seen> {
+        self.seen.get(self.number(spot)).copied().flatten().filter(|_| spot.gap < self.gaps)
+    }
+
+    /// All spots with a knot, row by row.
+    pub fn spots(&self) -> impl Iterator<Item = (FaceSpot, Seen)> + '_ {
+        let gaps = usize::from(self.gaps).max(1);
+        let spot =
+            move |number: usize| FaceSpot { row: (number / gaps).to_u32(), gap: (number % gaps).to_u8() };
+        self.seen.iter().enumerate().filter_map(move |(number, seen)| Some((spot(number), (*seen)?)))
+    }
+
+    /// The same face with another color at a spot where a knot lies.
+    #[must_use]
+    pub fn recolored(&self, spot: FaceSpot, color: u16) -> Self {
+        let mut face = self.clone();
+        let place = face.number(spot);
+        if let Some(Some(seen)) = face.seen.get_mut(place) {
+            seen.color = color;
+        }
+        face
+    }
+
+    fn number(&self, spot: FaceSpot) -> usize {
+        spot.row.to_usize() * usize::from(self.gaps) + usize::from(spot.gap)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Kind::{Backward, Forward};
+
+    fn colors(strand: u8) -> u16 {
+        u16::from(strand)
+    }
+
+    #[test]
+    fn the_rows_of_a_set_come_again_after_as_many_as_it_adds() {
+        let diagonal = Piece::tie(4, (0..3).map(|gap| (gap, Forward))).unwrap();
+        let face = Face::of_set(&diagonal, colors).unwrap();
+        assert_eq!((face.rows(), face.gaps(), face.knots()), (2, 3, 3));
+        let once = Face::of_once(&diagonal, colors).unwrap();
+        assert_eq!(once.rows(), 3);
+        assert_eq!(once.at(FaceSpot { row: 1, gap: 1 }), Some(Seen { color: 0, knot: 1 }));
+        assert_eq!(once.at(FaceSpot { row: 1, gap: 0 }), None);
+    }
+
+    #[test]
+    fn what_is_seen_is_the_working_strand() {
+        let piece = Piece::tie(3, [(0, Backward), (1, Forward)]).unwrap();
+        let face = Face::of_once(&piece, colors).unwrap();
+        let seen: Vec<_> = face.spots().map(|(spot, seen)| (spot.row, spot.gap, seen.color)).collect();
+        assert_eq!(seen, [(0, 0, 1), (1, 1, 0)]);
+    }
+
+    #[test]
+    fn strips_that_grow_unlike_have_no_face_in_common() {
+        let strips = Piece::tie(4, [(0, Forward), (0, Forward), (2, Forward)]).unwrap();
+        assert_eq!(Face::of_set(&strips, colors), None);
+        assert_eq!(Face::of_set(&Piece::empty(3), colors), None);
+    }
+
+    #[test]
+    fn a_leaders_rows_count_one_by_one() {
+        let across = [(0, Forward), (1, Forward), (2, Forward)];
+        let piece = Piece::tie(4, across).unwrap().with_straight(vec![0..3; 1]).unwrap();
+        assert_eq!(Face::of_set(&piece, colors).unwrap().rows(), 1);
+    }
+}

@@ -1,0 +1,35 @@
+//! A promise: the knots show exactly the face.
+
+use super::{PartFace, ReadFace};
+use crate::facts::Facts;
+use crate::marks::place_in;
+use crate::{FactKind, Part};
+use knotwright_numbers::ToNumber;
+
+pub(super) fn check_promise(of: &PartFace<'_>, read: &ReadFace, facts: &mut Facts) {
+    let piece = &of.part.piece;
+    let Some(differs) = read.face.compare(piece, |strand| of.color(strand)) else {
+        let (wished, tied) = (read.face.knots().len(), piece.knots().len());
+        return facts.say(read.head, FactKind::FaceKnots { wished, tied });
+    };
+    let name = |thread| of.script.thread_name(thread);
+    for difference in differs {
+        let knot = piece.knots()[difference.knot.to_usize()];
+        let wished = read.face.knots()[difference.wished].color.unwrap_or(u16::MAX);
+        let Some(place) = place_in(of.script.sources(), of.part, difference.knot) else { continue };
+        let kind = FactKind::FaceDiffers {
+            wished: name(wished),
+            found: name(of.color(knot.working)),
+            other: name(of.color(knot.base)),
+            mark: read.marks[difference.wished],
+            is_tied_once: is_tied_once(of.part, difference.knot),
+        };
+        facts.say(place, kind);
+    }
+}
+
+/// Whether the step of a knot stands for no other step: in a loop, a mirror or a motif it may.
+fn is_tied_once(part: &Part, knot: u32) -> bool {
+    let place = part.step_of(knot).map(|step| part.steps[step].place);
+    part.steps.iter().filter(|step| Some(step.place) == place).count() == 1
+}

@@ -1,0 +1,120 @@
+//! A mistake in words or names makes much else wrong: `mirro` for `mirror` in `strands`, and no promise holds. So the edits
+//! that such a mistake proposes are tried in the whole text. What is not wrong any more after one of them followed from the
+//! mistake, and is not said by itself.
+
+use super::reread::{Reread, Rereader, WrongAt};
+use crate::{FileId, Finding, Mend, Note, Source, rules};
+use knotwright_grammar::TokenKind;
+
+/// How many edits are tried for one file.
+const MOST_TRIES: usize = 16;
+
+/// What is wrong with a file, while its causes are looked for.
+#[derive(Debug)]
+pub(crate) struct Wrongs {
+    /// Words and names.
+    pub(crate) reported: Vec<Finding>,
+    /// What was found when it was tied.
+    pub(crate) untied: Vec<Finding>,
+}
+
+/// An edit of the text, and what was found wrong with it.
+struct Tried {
+    mend: Mend,
+    reread: Option<Reread>,
+}
+
+impl Wrongs {
+    /// Tries what the mistakes propose, and keeps of it what puts them right; of all that is wrong, those are left out
+    /// that follow from another.
+    pub(crate) fn settled(mut self, rereader: &Rereader) -> Self {
+        let mut tries = MOST_TRIES;
+        let mut at = 0;
+        while at < self.reported.len() {
+            let mends = std::mem::take(&mut self.reported[at].mends);
+            if mends.len() > tries {
+                self.reported[at].mends = mends;
+                break;
+            }
+            tries -= mends.len();
+            let tried = mends.into_iter().map(|mend| Tried { reread: rereader.after(&mend.edits), mend });
+            let kept: Vec<Tried> = tried.filter(|tried| self.is_put_right(at, tried)).collect();
+            at = self.settle(at, kept, rereader.source()) + 1;
+        }
+        self
+    }
+
+    fn count(&self) -> usize {
+        self.reported.len() + self.untied.len()
+    }
+
+    /// Whether a mistake is gone after an edit, and nothing else is wrong with words and names instead. What could not be
+    /// tried may stay.
+    fn is_put_right(&self, at: usize, Tried { mend, reread }: &Tried) -> bool {
+        let Some(reread) = reread else { return !mend.is_guess };
+        let own = WrongAt::of(&self.reported[at]).after(&mend.edits);
+        reread.reported.len() < self.reported.len() && !reread.reported.contains(&own)
+    }
+
+    /// Gives a mistake its mends, and leaves out what follows from it. Where it is then.
+    fn settle(&mut self, at: usize, mut kept: Vec<Tried>, source: &Source) -> usize {
+        kept.sort_by_key(|tried| tried.reread.as_ref().map_or(usize::MAX, Reread::count));
+        let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
+        let is_only = kept.iter().filter(|tried| holds(tried)).count() == 1;
+        let best = kept.first().and_then(|first| {
+            let reread = first.reread.clone().filter(|reread| reread.count() < self.count())?;
+            (!first.mend.is_guess).then(|| (first.mend.clone(), reread))
+        });
+        let mends = kept.into_iter().map(|tried| {
+            let is_certain =
+                is_only && holds(&tried) && !tried.mend.is_guess && stands_once(&tried.mend, source);
+            if is_certain { tried.mend.proved() } else { tried.mend }
+        });
+        self.reported[at].mends = mends.collect();
+        let Some((mend, reread)) = best else { return at };
+        if std::ptr::eq(self.reported[at].rule, &rules::unknown_name::RULE)
+            && let [edit] = &mend.edits[..]
+        {
+            self.reported[at].help = Some(format!("Did you mean `{}`?", edit.text));
+        }
+        self.leave_out(at, &mend, &reread)
+    }
+
+    /// Leaves out what is not wrong any more after the edit of one mistake. Where that one is then.
+    fn leave_out(&mut self, at: usize, mend: &Mend, left: &Reread) -> usize {
+        let stays = |finding: &Finding| left.contains(&WrongAt::of(finding).after(&mend.edits));
+        let reported = std::mem::take(&mut self.reported).into_iter().enumerate();
+        let (reported, gone): (Vec<_>, Vec<_>) =
+            reported.partition(|(number, finding)| *number == at || stays(finding));
+        let (untied, also): (Vec<_>, Vec<_>) =
+            std::mem::take(&mut self.untied).into_iter().partition(|finding| stays(finding));
+        let place = reported.iter().position(|(number, _)| *number == at).unwrap_or(at);
+        self.reported = reported.into_iter().map(|(_, finding)| finding).collect();
+        self.untied = untied;
+        let own = &mut self.reported[place];
+        let gone = gone.into_iter().map(|(_, finding)| finding).chain(also);
+        // What the same words led to stands where the mistake itself is.
+        let gone: Vec<Finding> = gone
+            .filter(|gone| gone.place.file != own.place.file || gone.place.span.start > own.place.span.end)
+            .collect();
+        own.notes.extend(what_follows(&gone));
+        place
+    }
+}
+
+/// The note where what followed from a mistake begins.
+pub(crate) fn what_follows(gone: &[Finding]) -> Option<Note> {
+    let first = gone.iter().min_by_key(|finding| finding.place)?;
+    Some(Note { place: first.place, text: format!("what follows from it ({} more) begins here", gone.len()) })
+}
+
+/// Whether the word that a mend replaces stands nowhere else: there it may be a name that the author forgot to give.
+fn stands_once(mend: &Mend, source: &Source) -> bool {
+    let [edit] = &mend.edits[..] else { return true };
+    let of = |span: knotwright_grammar::Span| span.of(&source.text);
+    if edit.place.file != FileId::CHECKED || edit.place.span.is_empty() {
+        return edit.place.file == FileId::CHECKED;
+    }
+    let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
+    words.filter(|token| of(token.span) == of(edit.place.span)).take(2).count() <= 1
+}

@@ -1,0 +1,218 @@
+//! The search over all edits of single statements while the pattern is tied once.
+
+use super::candidates::Candidate;
+use super::renaming::{Orders, Outlook, Renamed};
+use crate::GivenUp;
+use crate::tie::{Overlay, PartStudy, Studied};
+use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashMap as HashMap;
+use std::ops::Range;
+
+/// What all trials may cost together, in knots and statements: only loops within loops come near it.
+const MOST_WORK: u64 = 20_000_000;
+
+/// An edit that is to be tried.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct DueEdit {
+    pub(crate) overlay: Overlay,
+    /// Whether the statement above is edited too.
+    pub(crate) from_above: bool,
+}
+
+/// What came of an edit so far.
+#[derive(Debug, Default)]
+struct Tried {
+    /// Nothing was wrong up to that time.
+    since: u32,
+    /// Which strands hang in the places of others since then.
+    renamed: Renamed,
+    /// How many knots more are tied with it.
+    more: i64,
+}
+
+/// What is known of an edit. There are many edits, and few at a time of which more is known: that stands elsewhere.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum EditState {
+    /// Its statement has not been tied yet.
+    Fresh,
+    /// It was tied, and nothing was wrong.
+    Tried,
+    /// It is refused, or kept already.
+    Done,
+}
+
+/// An edit after which, by the law of renaming, nothing is wrong.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct KeptEdit {
+    pub(super) candidate: Candidate,
+    /// Whether the set closes then.
+    pub(super) closes: bool,
+    /// How many knots more are tied then; `None` if a step reads a color that has changed, so that only a tie shows
+    /// whether anything is wrong.
+    pub(super) more: Option<i64>,
+}
+
+/// A statement that was tied with an edit.
+#[derive(Debug)]
+pub(crate) struct TiedEdit {
+    pub(crate) candidate: usize,
+    /// How the strands hang after it.
+    pub(crate) order: Vec<u8>,
+    /// How many knots were tied up to its end.
+    pub(crate) knots: u64,
+}
+
+/// All edits, while they are tried.
+#[derive(Debug)]
+pub(crate) struct EditSearch {
+    candidates: Vec<Candidate>,
+    /// By the byte where a statement starts, its edits.
+    at: HashMap<u32, Range<usize>>,
+    states: Vec<EditState>,
+    /// Those that were tried and are not done with.
+    tried: HashMap<usize, Tried>,
+    none: Renamed,
+    studied: Studied,
+    /// Which part is being tied.
+    part: usize,
+    /// By statement, how often it will be begun yet in this part.
+    left: HashMap<u32, usize>,
+    /// What the trials have cost.
+    pub(crate) work: u64,
+    kept: Vec<KeptEdit>,
+    given_up: GivenUp,
+}
+
+impl EditSearch {
+    /// `candidates`: those of one statement side by side.
+    pub(crate) fn new(candidates: Vec<Candidate>, studied: Studied, given_up: GivenUp) -> Self {
+        let mut at: HashMap<u32, Range<usize>> = HashMap::default();
+        for (number, candidate) in candidates.iter().enumerate() {
+            at.entry(candidate.statement).or_insert(number..number).end = number + 1;
+        }
+        let states = vec![EditState::Fresh; candidates.len()];
+        let (none, tried, left, kept) =
+            (Renamed::default(), HashMap::default(), HashMap::default(), Vec::new());
+        Self { candidates, at, states, tried, none, studied, part: 0, left, work: 0, kept, given_up }
+    }
+
+    /// Whether all edits were tried.
+    pub(crate) fn is_whole(&self) -> bool {
+        self.work <= MOST_WORK
+    }
+
+    pub(super) fn into_kept(self) -> (Vec<KeptEdit>, Studied) {
+        (self.kept, self.studied)
+    }
+
+    fn keep(&mut self, candidate: usize, closes: bool, more: Option<i64>) {
+        self.kept.push(KeptEdit { candidate: self.candidates[candidate], closes, more });
+    }
+
+    fn study(&self) -> &PartStudy {
+        &self.studied.parts[self.part]
+    }
+
+    /// Another part begins; nothing in it can mend what is wrong in one before.
+    pub(crate) fn begin(&mut self, part: usize) {
+        self.part = part;
+        let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
+        self.left = match is_late {
+            true => HashMap::default(),
+            false => self.study().begun.iter().map(|(&start, begun)| (start, begun.len())).collect(),
+        };
+    }
+
+    /// The edits of the statement that starts there.
+    pub(crate) fn at(&self, start: u32) -> Range<usize> {
+        let is_open = self.is_whole() && self.left.contains_key(&start) && !self.given_up.is_so();
+        self.at.get(&start).filter(|_| is_open).cloned().unwrap_or(0..0)
+    }
+
+    pub(crate) fn due(&self, candidate: usize) -> DueEdit {
+        let Candidate { overlay, from_above, .. } = self.candidates[candidate];
+        DueEdit { overlay, from_above }
+    }
+
+    /// Which strands hang in whose places as the statement begins.
+    pub(crate) fn renamed(&self, candidate: usize) -> &Renamed {
+        self.tried.get(&candidate).map_or(&self.none, |tried| &tried.renamed)
+    }
+
+    /// Whether the edit is still worth trying when its statement begins at that time.
+    pub(crate) fn begins(&mut self, candidate: usize, time: u32) -> bool {
+        let verdict = match self.states[candidate] {
+            EditState::Done => return false,
+            EditState::Fresh => return self.study().first_fault().is_none_or(|fault| time <= fault),
+            EditState::Tried => self
+                .tried
+                .get(&candidate)
+                .map_or(Outlook::Fails, |tried| tried.renamed.verdict(self.study(), tried.since..time)),
+        };
+        match verdict {
+            Outlook::Holds => return true,
+            Outlook::Fails => {}
+            Outlook::Unsure => self.keep(candidate, true, None),
+        }
+        self.refuse(candidate);
+        false
+    }
+
+    pub(crate) fn refuse(&mut self, candidate: usize) {
+        self.tried.remove(&candidate);
+        self.states[candidate] = EditState::Done;
+    }
+
+    /// The statement was tied with the edit; without it the strands hang in the order `raw` then, after `knots` knots.
+    pub(crate) fn passed(&mut self, edit: &TiedEdit, raw: &[u8], knots: u64, time: u32) {
+        let renamed =
+            self.renamed(edit.candidate).after(Orders { tried: &edit.order, raw }, &self.study().threads);
+        let before = self.tried.get(&edit.candidate).map_or(0, |tried| tried.more);
+        let more = before + edit.knots.to_i64() - knots.to_i64();
+        self.states[edit.candidate] = EditState::Tried;
+        self.tried.insert(edit.candidate, Tried { since: time, renamed, more });
+    }
+
+    /// A statement was passed where it is unknown who hangs there: after its edits that might be known.
+    pub(crate) fn pass_blindly(&mut self, start: u32) {
+        for candidate in self.at(start) {
+            if self.states[candidate] == EditState::Tried {
+                self.keep(candidate, true, None);
+                self.refuse(candidate);
+            }
+        }
+        self.leave(start);
+    }
+
+    /// A statement was tied. After the last time its edits are done with.
+    pub(crate) fn leave(&mut self, start: u32) {
+        let Some(left) = self.left.get_mut(&start) else { return };
+        *left -= 1;
+        if *left == 0 {
+            for candidate in self.at(start) {
+                self.finish(candidate, start);
+            }
+        }
+    }
+
+    fn finish(&mut self, candidate: usize, start: u32) {
+        self.states[candidate] = EditState::Done;
+        let Some(Tried { since, renamed, more }) = self.tried.remove(&candidate) else { return };
+        let later = &self.studied.parts[self.part + 1..];
+        if later.iter().any(|part| part.begun.contains_key(&start)) {
+            return self.keep(candidate, true, None);
+        }
+        let is_wrong_later = later.iter().any(|part| part.first_fault().is_some());
+        let more = Some(more).filter(|_| !self.studied.is_blind());
+        match renamed.verdict(self.study(), since..u32::MAX) {
+            Outlook::Holds if is_wrong_later => {}
+            Outlook::Holds => self.keep(candidate, true, more),
+            Outlook::Unsure => self.keep(candidate, true, None),
+            Outlook::Fails => match renamed.verdict(self.study(), since..self.study().end) {
+                Outlook::Holds => self.keep(candidate, false, more.filter(|_| !is_wrong_later)),
+                Outlook::Unsure => self.keep(candidate, false, None),
+                Outlook::Fails => {}
+            },
+        }
+    }
+}

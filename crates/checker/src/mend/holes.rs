@@ -1,0 +1,137 @@
+//! Steps near a hole of the band, and knots that would fill it.
+
+use super::candidates::{Candidate, What};
+use super::structure::is_open;
+use crate::resolve::Script;
+use crate::tie::{Added, Change, Overlay, Passing, StatementEdit, Studied};
+use crate::{FileId, PartKind, Place};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{KnotKind, Statement};
+use std::ops::RangeInclusive;
+
+/// The slip that left a hole is not farther from it, in statements, than this.
+const NEAR: u32 = 60;
+
+/// Of how many statements of a block the places before them are tried.
+const MOST_PLACES: usize = 30;
+
+/// How far a statement is from the one at `place`, by the number of statements begun before; `None` if too far. The set
+/// goes on below with its first statement.
+pub(super) fn is_near(
+    script: &Script,
+    studied: &Studied,
+    place: Place,
+) -> impl Fn(u32) -> Option<u32> + use<> {
+    let at = closing(script, studied, place).map(|(_, begun)| begun.nth);
+    let set = studied.parts[PartKind::Set as usize].begun.values().flatten().map(|begun| begun.nth).max();
+    move |nth| {
+        let far = nth.abs_diff(at?);
+        let around = set.map_or(far, |set| set.saturating_sub(far));
+        Some(far.min(around)).filter(|&far| far <= NEAR)
+    }
+}
+
+/// The innermost statement that was tied at `place`, with the first time it was.
+fn closing(script: &Script, studied: &Studied, place: Place) -> Option<(Span, Passing)> {
+    let mut found = None;
+    for statement in script.source().parsed.tree.walk() {
+        if statement.span.start <= place.span.start && place.span.end <= statement.span.end {
+            let begun = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
+            found = begun.map(|&begun| (statement.span, begun)).or(found);
+        }
+    }
+    found.filter(|_| place.file == FileId::CHECKED)
+}
+
+/// One knot put in before the step that closes the hole, or before one that stands near it. `gaps`: those that the hole
+/// lies in, if that is known.
+pub(super) fn fill_hole(
+    script: &Script,
+    studied: &Studied,
+    place: Place,
+    gaps: Option<RangeInclusive<u8>>,
+) -> Vec<Candidate> {
+    let Some((span, begun)) = closing(script, studied, place) else { return everywhere(script, studied) };
+    let source = script.source();
+    let blocks = source.parsed.tree.walk().filter_map(|holder| holder.node.block());
+    let mut found = Vec::new();
+    for block in blocks.filter(|block| is_open(source, block)) {
+        let holds =
+            |statement: &Statement| statement.span.start <= span.start && span.end <= statement.span.end;
+        let Some(index) = block.statements.iter().position(holds) else { continue };
+        let last = block.statements.last().map(|last| last.span);
+        for statement in &block.statements[index.saturating_sub(8)..(index + 2).min(block.statements.len())] {
+            let part = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
+            let Some(here) = part else { continue };
+            let width = here.within.1 - here.within.0 + 1;
+            let age = begun.nth.abs_diff(here.nth);
+            let passes =
+                studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
+            let fills = |at: u8| {
+                let mut own = passes.clone().map(|pass| gap_of(pass, at));
+                gaps.as_ref().is_none_or(|gaps| own.any(|gap| gaps.contains(&gap)))
+            };
+            for at in (1..width).filter(|&at| fills(at)) {
+                let knots = [
+                    (at, KnotKind::ForwardBackward, false),
+                    (at, KnotKind::Forward, 2 * at == width),
+                    (at + 1, KnotKind::Backward, false),
+                ];
+                for (at, kind, meets) in knots {
+                    let added = Added { at, width, kind, count: 1, meets, both: false };
+                    found.push(candidate(statement.span, added, age));
+                    let after = candidate(statement.span, added, age).after();
+                    found.extend((last == Some(statement.span)).then_some(after));
+                }
+            }
+        }
+    }
+    found
+}
+
+/// The gap of the band between the strand at `at`, counted from 1 in the range, and the next one.
+fn gap_of(Passing { within: (low, high), mirrored, .. }: &Passing, at: u8) -> u8 {
+    if *mirrored { high - at } else { low + at - 1 }
+}
+
+/// A strip that is joined nowhere may be joined anywhere: one knot before every statement.
+fn everywhere(script: &Script, studied: &Studied) -> Vec<Candidate> {
+    let source = script.source();
+    let blocks = source.parsed.tree.walk().filter_map(|holder| holder.node.block());
+    let mut found = Vec::new();
+    for block in blocks.filter(|block| is_open(source, block)) {
+        let last = block.statements.last().map(|last| last.span);
+        for statement in block.statements.iter().take(MOST_PLACES) {
+            let begun = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
+            let Some(begun) = begun else { continue };
+            let width = begun.within.1 - begun.within.0 + 1;
+            let middle =
+                |meets| Added { at: width / 2, width, kind: KnotKind::Forward, count: 1, meets, both: false };
+            if width.is_multiple_of(2) {
+                found.push(candidate(statement.span, middle(true), 0));
+                let after = candidate(statement.span, middle(true), 0).after();
+                found.extend((last == Some(statement.span)).then_some(after));
+            }
+            found.extend((1..width).map(|at| {
+                let added =
+                    Added { at, width, kind: KnotKind::ForwardBackward, count: 1, meets: false, both: false };
+                candidate(statement.span, added, 0)
+            }));
+        }
+    }
+    found
+}
+
+fn candidate(span: Span, added: Added, age: u32) -> Candidate {
+    Candidate {
+        overlay: Overlay {
+            place: Place { file: FileId::CHECKED, span },
+            change: Change::Statement(StatementEdit::Before(added)),
+        },
+        what: What::Statement { above: None },
+        statement: span.start,
+        from_above: false,
+        age,
+        size: if added.meets { 1 } else { 4 },
+    }
+}

@@ -1,0 +1,367 @@
+//! The law of renaming against brute force: every candidate written into the text, which is then tied as a whole.
+
+use super::candidates::{Candidate, list_candidates};
+use super::edits::EditSearch;
+use super::insertions::find_insertions;
+use super::search::{Goal, Sifted, study_goal};
+use super::trial::{Choice, Workshop};
+use super::words::write_candidate;
+use crate::rules::is_open_on_purpose;
+use crate::testing::{Band, set, tied};
+use crate::tie::{Change, Limits, StatementEdit, tie_searched};
+use crate::{FactKind, GivenUp, Source};
+use knotwright_band::Knot;
+use knotwright_grammar::{Span, apply_edits};
+use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
+use std::fmt::Write;
+use std::sync::Arc;
+
+/// A source of choices that is the same for the same number.
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, most: usize) -> usize {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33).to_usize() % most.max(1)
+    }
+
+    fn of<'a>(&mut self, words: &[&'a str]) -> &'a str {
+        words[self.below(words.len())]
+    }
+}
+
+/// One step among `width` strands that fits.
+fn step(dice: &mut Dice, width: usize) -> String {
+    let color = ["a", "b", "c"][dice.below(3)];
+    let at = 1 + dice.below(width);
+    let promise = if dice.below(2) == 0 { format!(" ({color})") } else { String::new() };
+    let right = dice.below(2) == 0;
+    let beyond = if right { at - 1 } else { width - at };
+    let (side, kind) = match (right, dice.below(2)) {
+        (false, _) => ("left", "forward"),
+        (true, _) => ("right", "forward"),
+    };
+    let ahead = beyond;
+    match dice.below(12) {
+        0 => format!("take {side} {at}{promise}: {} 1", dice.of(&["forward-backward", "backward-forward"])),
+        1 => "meet center".to_owned(),
+        2 => format!("take {side} {at}{promise}: {kind} to edge"),
+        3 => format!("take {side} {at}: {kind} until {color}"),
+        4 => format!("take {color} 1 from {side}: {kind} 1"),
+        5 => format!(
+            "section \"s\" {{\ntake {side} {at} as tip: {kind} {ahead}\ntake tip: forward-backward 1\n}}"
+        ),
+        6 => format!("take left 1: forward {} down to 1", 1 + dice.below(width - 1)),
+        _ => format!("take {side} {at}{promise}: {kind} {ahead}"),
+    }
+}
+
+/// How many strands there are, and how many more blocks may be in one another.
+struct Room {
+    width: usize,
+    deep: usize,
+}
+
+fn block(dice: &mut Dice, width: usize, deep: usize, text: &mut String) {
+    for _ in 0..1 + dice.below(3) {
+        let kind = if deep == 0 { 9 } else { dice.below(10) };
+        match kind {
+            0 | 1 => inner("both {", dice, Room { width, deep }, text),
+            2 => inner("mirrored {", dice, Room { width, deep }, text),
+            3 => inner("repeat 2 {", dice, Room { width, deep }, text),
+            4 if width > 3 => {
+                let first = 1 + dice.below(2);
+                let line = format!("on {first} to {} {{", width - 1);
+                inner(&line, dice, Room { width: width - first, deep }, text);
+            }
+            5 => text.push_str(dice.of(&["work wave()\n", "work wave() mirrored\n"])),
+            _ => {
+                let _ = writeln!(text, "{}", step(dice, width));
+            }
+        }
+    }
+}
+
+fn inner(head: &str, dice: &mut Dice, room: Room, text: &mut String) {
+    let _ = writeln!(text, "{head}");
+    block(dice, room.width, room.deep - 1, text);
+    text.push_str("}\n");
+}
+
+/// A pattern with two or three colors; the set is tied so often in itself that it may close.
+fn pattern(dice: &mut Dice) -> String {
+    let width = 4 + dice.below(4);
+    let mut text = "pattern \"A\"\nthread a teal\nthread b coral\nthread c navy\nstrands".to_owned();
+    for _ in 0..width {
+        let _ = write!(text, " {}", dice.of(&["a", "b", "c"]));
+    }
+    text.push_str("\nmotif wave() {\n");
+    let _ = writeln!(text, "take left 1: forward {}\n}}", 1 + dice.below(width - 1));
+    text.push_str("set {\n");
+    block(dice, width, 2, &mut text);
+    let _ = writeln!(text, "repeat {} {{", 1 + dice.below(4));
+    block(dice, width, 1, &mut text);
+    text.push_str("}\n}\n");
+    text
+}
+
+/// The pattern with every promise as it is kept, and without the lines of which anything else is wrong.
+fn sound(mut text: String) -> Option<String> {
+    for _ in 0..40 {
+        let Band { facts, script, .. } = tied(&text);
+        if !script.source().parsed.problems.is_empty() {
+            return None;
+        }
+        let Some(fact) = facts.into_iter().next() else { return Some(text) };
+        let (start, end) = (fact.place.span.start.to_usize(), fact.place.span.end.to_usize());
+        match fact.kind {
+            FactKind::BrokenPromise { found, .. } if text[start..end] != *found.thread.as_str() => {
+                text.replace_range(start..end, &found.thread);
+            }
+            _ => {
+                let from = text[..start].rfind('\n').map_or(0, |at| at + 1);
+                let to = text[start..].find('\n').map_or(text.len(), |at| start + at + 1);
+                if !text[from..to].starts_with("take") && !text[from..to].starts_with("meet") {
+                    return None;
+                }
+                text.replace_range(from..to, "");
+            }
+        }
+    }
+    None
+}
+
+fn applied(text: &str, edits: &[(Span, String)]) -> String {
+    apply_edits(text, edits.iter().map(|(span, new)| (*span, new.as_str()))).expect("the edits fit")
+}
+
+/// The knots of the set, if nothing is wrong with a text, the band is not lost, and the set closes if it must.
+fn knots(text: &str, may_lose: u64, knots_before: u64, must_close: bool) -> Option<Vec<Knot>> {
+    let band = tied(text);
+    let parses = band.script.source().parsed.problems.is_empty();
+    let knots = band.tied.set?.piece.knots().to_vec();
+    let is_left = knots_before.saturating_sub(knots.len().to_u64()) <= may_lose;
+    let closes = !must_close || band.tied.closes != Some(false);
+    (parses && band.facts.is_empty() && is_left && closes).then_some(knots)
+}
+
+/// Every run put in at every place.
+fn put_in(text: &str, knots_before: u64, must_close: bool) -> BTreeSet<(usize, String)> {
+    let body = text.find("set {").expect("a set") + 6;
+    let motif = text.find("motif wave() {\n").expect("a motif") + 15;
+    let mut found = BTreeSet::new();
+    let ends: Vec<usize> = text.match_indices('\n').map(|(at, _)| at + 1).collect();
+    let places = ends.iter().filter(|&&at| at == motif || (at > motif && at < body - 6) || at >= body);
+    // Nothing is put into empty braces.
+    let is_empty = |at: usize| text[..at].ends_with("{\n") && text[at..].starts_with('}');
+    for &at in places.filter(|&&at| text[at..].contains('}') && !is_empty(at)) {
+        for place in 1..8 {
+            for count in 1..8 {
+                for kind in ["forward", "backward"] {
+                    for both in [false, true] {
+                        let step = format!("take left {place}: {kind} {count}");
+                        let step = if both { format!("both {{ {step} }}") } else { step };
+                        let edited = format!("{}{step}\n{}", &text[..at], &text[at..]);
+                        if let Some(knots) = knots(&edited, knots_before / 10 + 4, knots_before, must_close) {
+                            found.insert((at, format!("{knots:?}")));
+                        }
+                    }
+                }
+            }
+        }
+    }
+    found
+}
+
+fn goal_of(band: &Band) -> Option<(u64, u64)> {
+    band.tied.whole.then_some((band.tied.cost, band.tied.knots))
+}
+
+fn is_run_put_in(candidate: &Candidate) -> bool {
+    matches!(candidate.overlay.change, Change::Statement(StatementEdit::Before(_) | StatementEdit::After(_)))
+}
+
+/// How many slips were compared, and how many mends there were: edits of what is there, and steps put in.
+fn agree(seed: u64) -> [usize; 3] {
+    let mut dice = Dice(seed);
+    for _ in 0..3 {
+        dice.below(2);
+    }
+    let written_text = pattern(&mut dice);
+    let Some(right) = sound(written_text) else { return [0; 3] };
+    let band = tied(&right);
+    let all = list_candidates(&band.script, |_| Some(0));
+    if all.is_empty() {
+        return [0; 3];
+    }
+    let slip: &Candidate = &all[dice.below(all.len())];
+    let text = applied(&right, &write_candidate(&band.script, slip).edits);
+    let band = tied(&text);
+    let script = Arc::new(band.script.clone());
+    let Some((cost, knots_before)) = goal_of(&band) else { return [0; 3] };
+    if band.facts.is_empty() || !script.source().parsed.problems.is_empty() {
+        return [0; 3];
+    }
+    let goal = Goal {
+        script: &script,
+        facts: &band.facts,
+        closes: band.tied.closes,
+        cost,
+        knots: knots_before,
+        clean: true,
+        given_up: &GivenUp::NEVER,
+    };
+    let must_close = goal.closes.is_some() && !is_open_on_purpose(&script);
+    let sifted = Sifted::of(&goal).expect("it is tied to its end");
+    let mut workshop = Workshop::new(&goal);
+    let mut by_law = BTreeSet::new();
+    let mut added_by_law = BTreeSet::new();
+    for sifted in sifted.choices {
+        let Choice::Step(candidate) = &sifted.choice else { continue };
+        let (candidate, said) = (*candidate, sifted.knots.map(|knots| (knots, sifted.closes)));
+        let trial = workshop.tried(sifted.choice.clone(), 0);
+        // What the law is sure of must not be otherwise when it is tied.
+        if let Some(said) =
+            said.filter(|said| knots_before.saturating_sub(said.0) <= candidate.may_lose(knots_before))
+        {
+            assert_eq!(trial.as_ref().map(|trial| (trial.knots, trial.closes)), Some(said), "{text}");
+        }
+        let Some(trial) = trial else { continue };
+        let edits = write_candidate(&script, &candidate).edits;
+        let edited = applied(&text, &edits);
+        let knots = knots(&edited, candidate.may_lose(knots_before), knots_before, false);
+        assert!(knots.is_some(), "tied otherwise than written:\n{}\n---\n{}", text, edited);
+        if !is_run_put_in(&candidate) {
+            by_law.insert(edited);
+        } else if trial.closes || !must_close {
+            let line = edits[0].0.start.to_usize();
+            let line = if text[..line].ends_with('\n') { line } else { line + 1 };
+            added_by_law.insert((line, format!("{:?}", knots.unwrap_or_default())));
+        }
+    }
+    let mut by_force = BTreeSet::new();
+    for candidate in list_candidates(&script, |_| Some(0)) {
+        let edited = applied(&text, &write_candidate(&script, &candidate).edits);
+        if edited != text && knots(&edited, candidate.may_lose(knots_before), knots_before, false).is_some() {
+            by_force.insert(edited);
+        }
+    }
+    same(&by_law, &by_force, &text);
+    let added_by_force = put_in(&text, knots_before, must_close);
+    same(&added_by_law, &added_by_force, &text);
+    [1, by_law.len(), added_by_law.len()]
+}
+
+#[track_caller]
+fn same<T: Ord + std::fmt::Debug>(by_law: &BTreeSet<T>, by_force: &BTreeSet<T>, text: &str) {
+    let only: Vec<_> = by_law.difference(by_force).collect();
+    let missed: Vec<_> = by_force.difference(by_law).collect();
+    assert!(
+        only.is_empty() && missed.is_empty(),
+        "{} not by force, {} not by law: {:.90?} {:.90?}\n{text}",
+        only.len(),
+        missed.len(),
+        format!("{:?}", only.first()),
+        format!("{:?}", missed.first())
+    );
+}
+
+#[test]
+fn the_law_finds_what_brute_force_finds() {
+    let mut compared = [0; 3];
+    for seed in 0..80 {
+        let found = agree(seed);
+        compared.iter_mut().zip(found).for_each(|(sum, found)| *sum += found);
+    }
+    // Otherwise nothing was tested.
+    assert!(compared.iter().all(|&found| found > 7), "{compared:?}");
+}
+
+#[test]
+fn what_is_put_in_stands_on_a_line_of_its_own() {
+    let source = Source::new("band.knot", "pattern \"A\"\nset {\r\n  meet center\r\n}\r\n");
+    let statement = &source.parsed.tree.statements[1].node.block().expect("a set").statements[0];
+    let edit = StatementEdit::Doubled;
+    let edits = super::lines::write_statement(&source, statement.span, None, edit).edits;
+    assert!(applied(&source.text, &edits).contains("  meet center\n  meet center\r\n"));
+    let old = Source::new("band.knot", "pattern \"A\"\rset {\r  meet center\r}\r");
+    let span = old.parsed.tree.statements[1].node.block().expect("a set").statements[0].span;
+    let edited = |edit| applied(&old.text, &super::lines::write_statement(&old, span, None, edit).edits);
+    assert_eq!(edited(StatementEdit::LeftOut), "pattern \"A\"\rset {\r}\r");
+    assert!(edited(StatementEdit::Doubled).contains("\r  meet center\n  meet center\r}"));
+}
+
+/// What it costs to try the edits of a `take` with this many runs that tie nothing, and before an order that does not hold.
+fn search_work(runs: usize) -> u64 {
+    let body = format!("take left 1: forward 1{}\nexpect a b", "\nthen 0".repeat(runs));
+    let Band { script, tied, facts } = tied(&set("a b", &body));
+    let script = Arc::new(script);
+    let goal = Goal {
+        script: &script,
+        facts: &facts,
+        closes: tied.closes,
+        cost: tied.cost,
+        knots: tied.knots,
+        clean: true,
+        given_up: &GivenUp::NEVER,
+    };
+    let studied = study_goal(&goal).expect("it is tied to its end");
+    let mut search = EditSearch::new(list_candidates(&script, |_| Some(0)), studied, GivenUp::NEVER);
+    let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, &GivenUp::NEVER) };
+    assert!(tie_searched(&script, limits, &mut search).is_some());
+    search.work
+}
+
+#[test]
+fn the_search_grows_with_the_runs_of_a_take_and_no_faster() {
+    let [few, many] = [500, 2000].map(search_work);
+    assert!(few > 10_000 && many <= 5 * few, "{few} for 500 runs, {many} for 2000");
+}
+
+/// Sections of promised steps, and a run among them that ends too early.
+fn promised(sections: usize, slip: usize) -> String {
+    let mut text =
+        "pattern \"A\"\nthread a teal\nthread b coral\nthread c navy\nstrands 4 a 4 b 4 c\nset {\n"
+            .to_owned();
+    for section in 0..sections {
+        text.push_str("  section \"s\" {\n");
+        for step in 0..12 {
+            let extent = if (section, step) == (slip, 5) { "9" } else { "to edge" };
+            let _ = writeln!(text, "    take left 1 ({}): forward {extent}", ["a", "b", "c"][step / 4]);
+        }
+        text.push_str("  }\n");
+    }
+    text.push_str("}\n");
+    text
+}
+
+/// What it costs to find the mends of a slip, without their rank: of edits, and of steps put in.
+fn cost_of_search(sections: usize) -> [u64; 2] {
+    let band = tied(&promised(sections, sections / 2));
+    let script = Arc::new(band.script.clone());
+    let (cost, knots) = goal_of(&band).expect("it is tied to its end");
+    let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &crate::GivenUp::NEVER);
+    let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
+    let sifted = Sifted::of(&goal).expect("it is tied to its end");
+    let steps = sifted.choices.iter().filter(|sifted| matches!(sifted.choice, Choice::Step(_)));
+    // Nobody has to tie the whole pattern to know what comes of an edit: where all is promised, the law says it.
+    assert!(steps.clone().count() > 0 && steps.clone().all(|sifted| sifted.knots.is_some()));
+    let studied = study_goal(&goal).expect("it is tied to its end");
+    let added = find_insertions(&goal, &studied, true, |_| 0);
+    let mut search = EditSearch::new(list_candidates(&script, |_| Some(0)), studied, given_up.clone());
+    tie_searched(&script, Limits::trial(cost, given_up), &mut search).expect("it is tied to its end");
+    [search.work, added.work]
+}
+
+#[test]
+fn a_search_costs_as_much_for_each_line_however_many_there_are() {
+    let (short, long) = (cost_of_search(10), cost_of_search(40));
+    for (short, long) in short.into_iter().zip(long) {
+        assert!(short > 0 && long < 5 * short, "{short}, {long}");
+    }
+    // A candidate costs about as much as the statement that it edits: here some 20 of them, of up to 12 knots each.
+    assert!(long[0] < 40 * 12 * 20 * 30, "{long:?}");
+    // A step put in costs less than a look at every strand for each of them.
+    assert!(long[1] < 40 * 14 * 12 * 12, "{long:?}");
+}

@@ -1,0 +1,324 @@
+//! What people write, and what the notation says for it: `3 forward` for `forward 3`, `1st left` for `left 1`. Each way
+//! to say it otherwise is tried, and offered only if the statement reads on with it. Where one is not enough (`left 1: two
+//! forward`), what is left is said otherwise in turn.
+
+mod braces;
+mod heads;
+mod places;
+mod remarks;
+mod signs;
+mod steps;
+mod words;
+
+pub(crate) use braces::mend_braces;
+pub(crate) use steps::number_said;
+
+use crate::{Edit, FileId, Mend, Place, Source};
+use knotwright_grammar::tree::{GaugeBlock, Statement};
+use knotwright_grammar::{Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
+
+/// Longer statements are not written otherwise.
+const LONGEST: usize = 200;
+
+/// How many words of one statement are said otherwise, one after the other; in how many statements of a file; and in how
+/// long ones. Each step costs as much as all before it, times the phrases that fit.
+const MOST_STEPS: usize = 3;
+const MOST_IN_STEPS: usize = 8;
+const LONGEST_IN_STEPS: usize = 40;
+
+/// A statement that does not read, written as the notation has it.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Rephrased {
+    /// What is not so in the notation, as a sentence.
+    pub(crate) says: String,
+    /// What to write, as a person would say it.
+    pub(crate) write: String,
+    /// The ways to put it right, the best first.
+    pub(crate) mends: Vec<Mend>,
+}
+
+/// A way to say it otherwise.
+struct Phrase {
+    says: String,
+    /// The ways to put it right. Only those are kept with which the statement reads.
+    ways: Vec<Rewording>,
+}
+
+/// Edits, and what is written by them.
+struct Rewording {
+    write: String,
+    edits: Vec<(Span, String)>,
+    is_guess: bool,
+}
+
+impl Phrase {
+    fn new(says: impl Into<String>, ways: Vec<Rewording>) -> Self {
+        Self { says: says.into(), ways }
+    }
+}
+
+impl Rewording {
+    fn new(write: impl Into<String>, edits: Vec<(Span, String)>) -> Self {
+        Self { write: write.into(), edits, is_guess: false }
+    }
+
+    /// One piece in place of another.
+    fn instead(span: Span, text: impl Into<String>) -> Self {
+        let text = text.into();
+        Self::new(text.trim().to_owned(), vec![(span, text)])
+    }
+
+    /// What only the author knows.
+    fn guess(self) -> Self {
+        Self { is_guess: true, ..self }
+    }
+}
+
+/// Where a statement stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum BlockSort {
+    Top,
+    Gauge,
+    Body,
+}
+
+/// The words of a statement that does not read, between line breaks and braces.
+struct UnreadLine<'a> {
+    source: &'a Source,
+    problem: &'a Problem,
+    tokens: Vec<Token>,
+    around: BlockSort,
+}
+
+/// All ways, the most particular first.
+static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
+    remarks::rephrase_comment,
+    steps::list_mark,
+    steps::capitals,
+    remarks::times_first,
+    remarks::other_words,
+    steps::no_take,
+    heads::other_head,
+    heads::quoted_title,
+    heads::thread_turned,
+    heads::list,
+    words::rephrase_ordinal,
+    steps::place_without_side,
+    words::times_sign,
+    steps::short_kind,
+    words::number_first,
+    steps::spelled_number,
+    words::second_mirror,
+    words::color_in_two,
+    places::rephrase_middle,
+    places::until_place,
+    places::side_of_edge,
+    places::all_the_way,
+    places::to_thread,
+    places::meet,
+    steps::promise,
+    steps::runs,
+    signs::add_unit,
+    signs::add_sign,
+    words::idle_word,
+    steps::counter,
+    signs::add_space,
+    signs::idle_sign,
+    steps::count,
+];
+
+/// How the notation says what does not read at `problem`; `None` if that is not known.
+pub(crate) fn rephrase_problem(problem: &Problem, source: &Source, file: FileId) -> Option<Rephrased> {
+    let is_misspelled = matches!(problem.kind, ProblemKind::Misspelled { .. });
+    if !is_of_statement(&problem.kind) && !is_misspelled {
+        return None;
+    }
+    let line = UnreadLine::of(problem, source)?;
+    if is_misspelled {
+        // `the` of `all the way` is no `then`.
+        return line.reading(places::all_the_way(&line)?, file);
+    }
+    let in_one = || PHRASES.iter().find_map(|phrase| line.reading(phrase(&line)?, file));
+    let in_steps = || {
+        let mut steps = 2..=MOST_STEPS;
+        let phrase =
+            steps.find_map(|most| PHRASES.iter().find_map(|phrase| line.in_steps(phrase(&line)?, most)))?;
+        line.reading(phrase, file)
+    };
+    in_one().or_else(|| line.is_worth_steps().then(in_steps).flatten())
+}
+
+/// Whether it is about the words of one statement.
+fn is_of_statement(kind: &ProblemKind) -> bool {
+    match kind {
+        ProblemKind::Unexpected { .. }
+        | ProblemKind::UnknownStatement { nearest: None }
+        | ProblemKind::ReservedName
+        | ProblemKind::UnknownSign
+        | ProblemKind::NumberTouchesWord => true,
+        ProblemKind::UnknownStatement { nearest: Some(_) }
+        | ProblemKind::Misspelled { .. }
+        | ProblemKind::Misplaced { .. }
+        | ProblemKind::UnclosedString
+        | ProblemKind::UnknownEscape
+        | ProblemKind::BraceInString
+        | ProblemKind::NumberTooLarge
+        | ProblemKind::NotWhole
+        | ProblemKind::UnknownMark
+        | ProblemKind::MissingClose
+        | ProblemKind::OpenAtEnd { .. }
+        | ProblemKind::StrayClose
+        | ProblemKind::TooDeep
+        | ProblemKind::ConflictMarks
+        | ProblemKind::NewerEdition { .. }
+        | ProblemKind::TooLarge => false,
+    }
+}
+
+impl<'a> UnreadLine<'a> {
+    fn of(problem: &'a Problem, source: &'a Source) -> Option<Self> {
+        let all = &source.parsed.tokens;
+        let at = all.partition_point(|token| token.span.end <= problem.span.start);
+        let ends = |token: &Token| matches!(token.kind, TokenKind::Newline | TokenKind::CloseBrace);
+        let before = all[..at].iter().rev().take(LONGEST);
+        let before = before.take_while(|token| !ends(token) && token.kind != TokenKind::OpenBrace).count();
+        let behind = all[at..].iter().take(LONGEST).take_while(|token| !ends(token));
+        let (mut tokens, mut is_open) = (all[at - before..at].to_vec(), true);
+        for token in
+            behind.take_while(|token| std::mem::replace(&mut is_open, token.kind != TokenKind::OpenBrace))
+        {
+            tokens.push(*token);
+        }
+        tokens.retain(|token| token.kind != TokenKind::Comment);
+        let around = around(&source.parsed.tree.statements, problem.span.start);
+        (!tokens.is_empty() && tokens.len() < LONGEST).then_some(Self { source, problem, tokens, around })
+    }
+
+    /// The text of the token of that number.
+    fn text(&self, at: usize) -> &'a str {
+        self.tokens.get(at).map_or("", |token| token.span.of(&self.source.text))
+    }
+
+    fn kind(&self, at: usize) -> Option<TokenKind> {
+        self.tokens.get(at).map(|token| token.kind)
+    }
+
+    /// From the token of the first number to that of the last.
+    fn span(&self, first: usize, last: usize) -> Span {
+        self.tokens[first].span.to(self.tokens[last].span)
+    }
+
+    fn whole(&self) -> Span {
+        self.span(0, self.tokens.len() - 1)
+    }
+
+    /// The token at which the statement fails; the number of tokens at its end.
+    fn failing(&self) -> usize {
+        self.tokens.partition_point(|token| token.span.end <= self.problem.span.start)
+    }
+
+    /// Whether the second of two neighbors follows the first without a space.
+    fn touch(&self, first: usize) -> bool {
+        let both = self.tokens.get(first).zip(self.tokens.get(first + 1));
+        both.is_some_and(|(one, other)| one.span.end == other.span.start)
+    }
+
+    /// The phrase, with those of its ways with which the statement reads; `None` if there is none.
+    fn reading(&self, phrase: Phrase, file: FileId) -> Option<Rephrased> {
+        let ways: Vec<Rewording> = phrase.ways.into_iter().filter(|way| self.reads(&way.edits)).collect();
+        let write = ways.first()?.write.clone();
+        let place = |span| Place { file, span };
+        let mends = ways.into_iter().map(|way| {
+            let edits = way.edits.into_iter().map(|(span, text)| Edit { place: place(span), text });
+            let title = match way.write.is_empty() {
+                true => "leave it out".to_owned(),
+                false => format!("write `{}`", way.write),
+            };
+            Mend { is_guess: way.is_guess, ..Mend::new(title, edits.collect(), false) }
+        });
+        Some(Rephrased { says: phrase.says, write, mends: mends.collect() })
+    }
+
+    fn is_worth_steps(&self) -> bool {
+        let mut first = self.source.parsed.problems.iter().take(MOST_IN_STEPS);
+        self.tokens.len() <= LONGEST_IN_STEPS && first.any(|problem| std::ptr::eq(problem, self.problem))
+    }
+
+    /// The phrase, with what does not read after it either said otherwise, in `most` steps altogether.
+    fn in_steps(&self, phrase: Phrase, most: usize) -> Option<Phrase> {
+        let way = phrase.ways.iter().find_map(|way| {
+            let statement = self.read_on(&self.after(&way.edits)?, most - 1)?;
+            Some(Rewording { is_guess: way.is_guess, ..Rewording::instead(self.whole(), statement) })
+        })?;
+        Some(Phrase::new(phrase.says, vec![way]))
+    }
+
+    /// A statement in the place of this one, said as it reads after at most that many steps.
+    fn read_on(&self, statement: &str, steps: usize) -> Option<String> {
+        let (before, behind) = self.block_around(statement);
+        let source = Source::new("", format!("{before}{statement}{behind}"));
+        let line = UnreadLine::of(source.parsed.problems.first()?, &source)?;
+        PHRASES.iter().find_map(|phrase| {
+            phrase(&line)?.ways.iter().find_map(|way| {
+                let edits = way.edits.iter().map(|(span, text)| (*span, text.as_str()));
+                let all = apply_edits(&source.text, edits)?;
+                let statement = all.strip_prefix(&before)?.strip_suffix(&behind)?;
+                match steps {
+                    1 => line.reads(&way.edits).then(|| statement.to_owned()),
+                    _ => self.read_on(statement, steps - 1),
+                }
+            })
+        })
+    }
+
+    /// What stands before and behind a statement for it to be read by itself, in a block like its own.
+    fn block_around(&self, statement: &str) -> (String, String) {
+        let code = match statement.starts_with("--") {
+            true => "",
+            false => statement.split(" --").next().unwrap_or_default(),
+        };
+        let open = code.matches('{').count().saturating_sub(code.matches('}').count());
+        let end = " }".repeat(open);
+        match self.around {
+            BlockSort::Top => (String::new(), format!("{end}\n")),
+            BlockSort::Gauge => ("gauge {\n".to_owned(), format!("{end}\n}}\n")),
+            BlockSort::Body => ("set {\n".to_owned(), format!("{end}\n}}\n")),
+        }
+    }
+
+    /// The statement after these edits; `None` if they do not fit.
+    fn after(&self, edits: &[(Span, String)]) -> Option<String> {
+        let whole = edits.iter().fold(self.whole(), |whole, (span, _)| whole.to(*span));
+        let within = |span: Span| Span { start: span.start - whole.start, end: span.end - whole.start };
+        let edits = edits.iter().map(|(span, text)| (within(*span), text.as_str()));
+        apply_edits(whole.of(&self.source.text), edits)
+    }
+
+    /// Whether the statement reads after these edits, as it stands by itself in a block like its own.
+    fn reads(&self, edits: &[(Span, String)]) -> bool {
+        let Some(statement) = self.after(edits) else { return false };
+        let (before, behind) = self.block_around(&statement);
+        parse(&format!("{before}{statement}{behind}")).problems.is_empty()
+    }
+}
+
+/// What is between two tokens.
+fn between(line: &UnreadLine, first: usize, last: usize) -> Span {
+    Span { start: line.tokens[first].span.end, end: line.tokens[last].span.start }
+}
+
+/// The innermost block in which `at` lies.
+fn around(statements: &[Statement], at: u32) -> BlockSort {
+    let mut around = BlockSort::Top;
+    let mut statements = statements;
+    while let Some(statement) = statements.iter().find(|it| it.span.start <= at && at <= it.span.end)
+        && let Some(block) = statement.node.block().filter(|block| block.open.end <= at)
+    {
+        if block.close.is_some_and(|close| close.end <= at) {
+            break;
+        }
+        around = if statement.is::<GaugeBlock>() { BlockSort::Gauge } else { BlockSort::Body };
+        statements = &block.statements;
+    }
+    around
+}

@@ -1,0 +1,179 @@
+//! Colors that touch and are hard to tell apart.
+
+use crate::wording::quoted;
+use crate::woven::Woven;
+use crate::{FileId, Finding, PatternThread, Place, Rule, Severity};
+use knotwright_color::{Eyes, Seen, look_alike};
+use knotwright_grammar::tree::{ColorwayBlock, Statement, Thread};
+use rustc_hash::FxHashMap as HashMap;
+use std::collections::BTreeMap;
+
+pub(crate) static RULE: Rule = Rule {
+    name: "look-alike-neighbors",
+    severity: Severity::Warning,
+    tags: &[],
+    summary: "Two colors that touch in the band are hard to tell apart, for everyone or for some people.",
+    why: "Where two colors lie side by side, the picture depends on their difference, and you must know which \
+          strand is which. Only colors whose knots touch are compared, in every colorway, by CIEDE2000, \
+          which measures differences as eyes see them. About one man in twelve and one woman in two hundred \
+          lack one kind of cone in the eye; to them red and green, or blue and green, can look the same. \
+          Everyone sees a difference in lightness.",
+    example: r#"pattern "Rose hedge"
+
+thread rose firebrick
+thread hedge forestgreen
+
+strands rose hedge
+
+set {
+  repeat 2 { take left 1: forward 1 }
+}
+"#,
+    instead: r#"pattern "Rose hedge"
+
+thread rose lightpink
+thread hedge forestgreen
+
+strands rose hedge
+
+set {
+  repeat 2 { take left 1: forward 1 }
+}
+"#,
+};
+
+pub(super) fn find(woven: &Woven) -> Vec<Finding> {
+    let touching = touching(woven);
+    let statements = &woven.source.parsed.tree.statements;
+    let mut findings = compare(woven, &touching, &woven.pattern.threads, statements);
+    let mut colorways = woven.pattern.colorways.iter();
+    for statement in statements {
+        let Some(ColorwayBlock { name, block }) = statement.get() else { continue };
+        let Some(colorway) = colorways.find(|colorway| colorway.name == name.value) else { continue };
+        let found = compare(woven, &touching, &colorway.threads, &block.statements);
+        let named = |finding: Finding| Finding {
+            message: format!("In the colorway {}: {}", quoted(&name.value), finding.message),
+            ..finding
+        };
+        findings.extend(found.into_iter().map(named));
+    }
+    findings
+}
+
+/// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.
+fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
+    let mut last: Vec<Option<(u16, u32)>> = vec![None; woven.whole.gaps()];
+    let threads = woven.pattern.threads.len();
+    // By both threads, whether they were found to touch: most knots lie beside one as they did before.
+    let mut found = vec![false; threads * threads];
+    let mut pairs = BTreeMap::new();
+    for (at, knot) in woven.whole.knots().iter().enumerate() {
+        let (gap, row) = (usize::from(knot.gap), woven.layout.rows[at]);
+        let own = woven.thread(knot.working);
+        let first = gap.saturating_sub(1);
+        for (beside, above) in last[first..last.len().min(gap + 2)].iter().enumerate() {
+            // Beside it a knot touches if it lies one row higher, in its own gap two rows.
+            let reach = if first + beside == gap { 2 } else { 1 };
+            if let Some((other, above)) = *above
+                && other != own
+                && row - above.min(row) <= reach
+                && let Some(found) = found.get_mut(usize::from(own) * threads + usize::from(other))
+                && !std::mem::replace(found, true)
+            {
+                pairs.entry((own.min(other), own.max(other))).or_insert(at);
+            }
+        }
+        last[gap] = Some((own, row));
+    }
+    pairs
+}
+
+/// `statements`: where the threads are given their colors; a pair of which none is given one there is left out.
+fn compare(
+    woven: &Woven,
+    touching: &BTreeMap<(u16, u16), usize>,
+    threads: &[PatternThread],
+    statements: &[Statement],
+) -> Vec<Finding> {
+    let given = given(statements);
+    let seen: Vec<Seen> = threads.iter().map(|thread| Seen::by_all(thread.color)).collect();
+    let mut findings = Vec::new();
+    for (&(one, other), &knot) in touching {
+        let Some(place) = given.get(woven.name(other)).or_else(|| given.get(woven.name(one))) else {
+            continue;
+        };
+        let seen = |thread: u16| seen.get(usize::from(thread));
+        let alike = seen(one).zip(seen(other)).and_then(|(one, other)| look_alike(one, other));
+        let Some(alike) = alike else { continue };
+        let finding = words(woven.name(one), woven.name(other), alike.eyes).at(*place);
+        findings.push(match woven.place(knot) {
+            Some(step) => finding.note(step, "they first touch at this step"),
+            None => finding,
+        });
+    }
+    findings
+}
+
+/// By thread, where it is given its color.
+fn given(statements: &[Statement]) -> HashMap<&str, Place> {
+    let threads = statements.iter().rev().filter_map(|statement| statement.get::<Thread>());
+    let place = |thread: &Thread| Place { file: FileId::CHECKED, span: thread.color.span };
+    threads.map(|thread| (thread.name.text.as_str(), place(thread))).collect()
+}
+
+fn words(one: &str, other: &str, eyes: Eyes) -> Finding {
+    let for_whom = match eyes {
+        Eyes::Ordinary => "",
+        Eyes::Protan => " for eyes without red cones (protan)",
+        Eyes::Deutan => " for eyes without green cones (deutan)",
+        Eyes::Tritan => " for eyes without blue cones (tritan)",
+    };
+    Finding::new(&RULE, format!("{one} and {other} touch in the band and are hard to tell apart{for_whom}."))
+        .help("Make one of them lighter or darker: everyone sees a difference in lightness.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::trial::{assert_silent, find_by, messages_of};
+
+    fn band(head: &str) -> String {
+        format!("pattern \"A\"\n{head}\nset {{ take left 1: forward to edge }}\n")
+    }
+
+    #[test]
+    fn eyes_that_have_trouble_are_named() {
+        assert_eq!(
+            messages_of(RULE.name, RULE.example),
+            [
+                "rose and hedge touch in the band and are hard to tell apart for eyes without green cones (deutan)."
+            ]
+        );
+        let text = band("thread shell white\nthread foam ivory\nstrands shell foam");
+        assert_eq!(
+            messages_of(RULE.name, &text),
+            ["shell and foam touch in the band and are hard to tell apart."]
+        );
+        assert_eq!(find_by(RULE.name, &text)[0].notes[0].text, "they first touch at this step");
+    }
+
+    #[test]
+    fn colors_that_never_touch_are_not_compared() {
+        // Left and right of a dark strand over which both turn; neither turns over the other.
+        let text = "pattern \"A\"\nthread shell white\nthread pitch black\nthread foam ivory\n\
+                    strands shell 2 pitch foam\nset {\n  take left 1: forward-backward 1\n  take right 1: backward-forward 1\n  \
+                    take left 2: forward-backward 1\n}\n";
+        assert_silent(RULE.name, text);
+    }
+
+    #[test]
+    fn every_colorway_is_looked_at() {
+        let colorway = "colorway \"fog\" {\n  thread foam #101010\n}\n";
+        let text = band(&format!("thread pitch black\nthread foam ivory\n{colorway}strands pitch foam"));
+        let reported = messages_of(RULE.name, &text);
+        assert_eq!(
+            reported,
+            ["In the colorway `fog`: pitch and foam touch in the band and are hard to tell apart."]
+        );
+    }
+}

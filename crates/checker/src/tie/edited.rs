@@ -1,0 +1,97 @@
+//! Statements of which one is edited as a whole.
+
+use super::run::{Hand, kind_of};
+use super::{Added, Done, Halt, StatementEdit, Tie};
+use crate::Named;
+use knotwright_grammar::tree::{Block, Statement};
+use knotwright_numbers::ToNumber;
+
+impl<'a> Tie<'a> {
+    /// Ties the statement of that number in a block, edited if the overlay says so.
+    pub(super) fn statement_as_read(&mut self, block: &'a Block, index: usize) -> Done {
+        if self.overlay.is_none() {
+            return self.statement(&block.statements[index]);
+        }
+        // One that changes places with the next comes when that has come.
+        let next = block.statements.get(index + 1).and_then(|next| self.edit_of(next.span));
+        if next == Some(StatementEdit::Swapped) {
+            return Ok(());
+        }
+        let statement = &block.statements[index];
+        match self.edit_of(statement.span) {
+            None => self.statement(statement),
+            Some(StatementEdit::LeftOut) => Ok(()),
+            Some(StatementEdit::Doubled) => {
+                self.statement(statement)?;
+                self.statement(statement)
+            }
+            Some(StatementEdit::Swapped) => {
+                self.statement(statement)?;
+                index.checked_sub(1).map_or(Ok(()), |before| self.statement(&block.statements[before]))
+            }
+            Some(StatementEdit::Both) => {
+                self.alone(statement, false)?;
+                self.alone(statement, true)
+            }
+            Some(StatementEdit::Mirrored) => self.alone(statement, true),
+            Some(StatementEdit::Plain) => match statement.node.block() {
+                Some(inner) => self.block(inner),
+                None => self.statement(statement),
+            },
+            Some(StatementEdit::CopyBefore(number)) => {
+                let copied = block.statements.get(usize::from(number));
+                copied.map_or(Ok(()), |copied| self.statement(copied))?;
+                self.statement(statement)
+            }
+            Some(StatementEdit::Before(added)) => {
+                self.added(statement, added)?;
+                self.statement(statement)
+            }
+            Some(StatementEdit::After(added)) => {
+                self.statement(statement)?;
+                self.added(statement, added)
+            }
+        }
+    }
+
+    /// A statement as if it stood in braces of its own, mirrored or not.
+    fn alone(&mut self, statement: &'a Statement, mirrored: bool) -> Done {
+        let (mark, frame) = (self.scope.mark(), self.frame);
+        self.frame = if mirrored { frame.mirror() } else { frame };
+        let done = self.statement(statement);
+        self.frame = frame;
+        self.scope.back(mark);
+        done
+    }
+
+    /// A step that is not there.
+    fn added(&mut self, beside: &'a Statement, added: Added) -> Done {
+        self.added_once(beside, added)?;
+        if added.both {
+            self.frame = self.frame.mirror();
+            let done = self.added_once(beside, added);
+            self.frame = self.frame.mirror();
+            return done;
+        }
+        Ok(())
+    }
+
+    fn added_once(&mut self, beside: &'a Statement, added: Added) -> Done {
+        self.spend()?;
+        if self.is_blind() {
+            self.lose();
+            return Ok(());
+        }
+        let (at, count) = (usize::from(added.at), usize::from(added.count));
+        if at < 1 || at > self.frame.width() || usize::from(added.width) != self.frame.width() {
+            return Err(Halt::Stop);
+        }
+        if added.meets {
+            return self.meet(beside.span);
+        }
+        let hand = Hand { at: self.frame.position(at), kind: kind_of(added.kind) };
+        self.begin(beside.span, hand.at, Named::FromLeft);
+        self.counted_run(beside.span, hand, count.to_i64(), None)?;
+        Ok(())
+    }
+}

@@ -1,0 +1,290 @@
+//! What the steps of a part rest on, written down while it is tied: which colors each strand is promised to have, which
+//! are read to pick a strand or to know how far to tie, and what is wrong. Times count what is written down.
+//!
+//! A strand stands for the part that it plays: after an edit another strand may hang in its place.
+
+use super::Tie;
+use super::run::Hand;
+use crate::resolve::{ThreadId, UNKNOWN_THREAD};
+use crate::{FactKind, FileId, PartKind};
+use knotwright_grammar::tree::{Block, Counting};
+use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashMap as HashMap;
+use std::ops::RangeInclusive;
+
+/// Orders are kept up to this many bytes; they are only needed to put steps in.
+const MOST_ORDERS: usize = 32_000_000;
+
+/// What a strand must be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Wants {
+    /// Of this thread.
+    Color(ThreadId),
+    /// Of one color with that strand.
+    AlikeTo(u8),
+}
+
+/// A strand that is not what it must be.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Failing {
+    pub(crate) time: u32,
+    pub(crate) strand: u8,
+    /// The one that it must be like.
+    pub(crate) other: Option<u8>,
+}
+
+/// A statement as it is begun once.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Passing {
+    pub(crate) time: u32,
+    /// How many statements were begun before.
+    pub(crate) nth: u32,
+    /// The positions that exist, and whether they are seen in a mirror.
+    pub(crate) within: (u8, u8),
+    pub(crate) mirrored: bool,
+    pub(crate) order: u32,
+}
+
+/// Who looks on.
+pub(crate) enum Study<'a> {
+    /// Writes all down.
+    Record(&'a mut PartStudy),
+    /// Tries edits.
+    Search(&'a mut crate::mend::EditSearch),
+}
+
+/// An edit that is being tried.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct EditTrial {
+    pub(crate) failed: bool,
+}
+
+/// What was written down of opening, set and closing.
+#[derive(Debug, Default)]
+pub(crate) struct Studied {
+    pub(crate) parts: [PartStudy; 3],
+}
+
+impl Studied {
+    /// Whether it was unknown somewhere who hangs where.
+    pub(crate) fn is_blind(&self) -> bool {
+        self.parts.iter().any(|part| part.is_blind)
+    }
+
+    pub(super) fn of_part(&mut self, which: PartKind, threads: &[ThreadId]) -> Study<'_> {
+        let part = &mut self.parts[which as usize];
+        part.threads = threads.to_vec();
+        part.wants = vec![Vec::new(); threads.len()];
+        part.reads = vec![Vec::new(); threads.len()];
+        part.is_set = which == PartKind::Set;
+        Study::Record(part)
+    }
+}
+
+/// What was written down of one of them.
+#[derive(Debug, Default)]
+pub(crate) struct PartStudy {
+    /// By strand, its thread.
+    pub(crate) threads: Vec<ThreadId>,
+    /// By strand, what it must be, and when.
+    pub(crate) wants: Vec<Vec<(u32, Wants)>>,
+    /// By strand, when its color decided where or how far was tied.
+    pub(crate) reads: Vec<Vec<u32>>,
+    /// Strands that were not what they must be.
+    pub(crate) failing: Vec<Failing>,
+    /// When something was wrong that does not lie in the color of a strand.
+    pub(crate) walls: Vec<u32>,
+    /// When a strand was called by a label, and when it got it.
+    pub(crate) labels: Vec<(u32, u32)>,
+    /// By the byte where a statement starts, when it was begun.
+    pub(crate) begun: HashMap<u32, Vec<Passing>>,
+    /// The same for the last statements of blocks, after them.
+    pub(crate) ended: HashMap<u32, Vec<Passing>>,
+    /// When the part ended; what is promised later is that a set closes.
+    pub(crate) end: u32,
+    /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
+    is_blind: bool,
+    is_set: bool,
+    orders: Vec<u8>,
+    labeled: HashMap<u8, u32>,
+    statements: u32,
+}
+
+impl PartStudy {
+    /// How the strands hung then; `None` if that was not kept.
+    pub(crate) fn order(&self, begun: &Passing) -> Option<&[u8]> {
+        let start = begun.order.to_usize();
+        self.orders.get(start..start + self.threads.len())
+    }
+
+    /// When the first thing was wrong, before the end of the part.
+    pub(crate) fn first_fault(&self) -> Option<u32> {
+        let failing = self.failing.first().map(|failing| failing.time);
+        let first = failing.into_iter().chain(self.walls.first().copied()).min();
+        first.filter(|&time| time < self.end)
+    }
+}
+
+impl Tie<'_> {
+    /// Writes down that a statement is begun, or that the last one of a block has ended.
+    pub(super) fn study_begin(&mut self, block: &Block, index: usize) {
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        if self.file != FileId::CHECKED {
+            return;
+        }
+        let is_end = index == block.statements.len();
+        let Some(statement) = block.statements.get(index.saturating_sub(usize::from(is_end))) else { return };
+        let order = part.orders.len().to_u32();
+        if part.orders.len() < MOST_ORDERS {
+            part.orders.extend_from_slice(self.strands.order());
+        }
+        part.statements += u32::from(!is_end);
+        let begun = Passing {
+            time: self.clock,
+            nth: part.statements,
+            within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
+            mirrored: self.frame.mirrored,
+            order,
+        };
+        let list = if is_end { &mut part.ended } else { &mut part.begun };
+        list.entry(statement.span.start).or_default().push(begun);
+    }
+
+    /// The strand at `position` must be that.
+    pub(super) fn study_wants(&mut self, position: usize, wants: Wants) {
+        let Some(study) = &mut self.study else { return };
+        let time = self.clock;
+        self.clock += 1;
+        let Study::Record(part) = study else { return };
+        let strand = self.strands.order()[position];
+        let found = part.threads[usize::from(strand)];
+        let (wanted, other) = match wants {
+            Wants::Color(thread) => (thread, None),
+            Wants::AlikeTo(other) => (part.threads[usize::from(other)], Some(other)),
+        };
+        part.wants[usize::from(strand)].push((time, wants));
+        if let Some(other) = other {
+            part.wants[usize::from(other)].push((time, Wants::AlikeTo(strand)));
+        }
+        if !super::keeps(wanted, found) {
+            part.failing.push(Failing { time, strand, other });
+        }
+    }
+
+    /// Every base strand of a run must be of that thread.
+    pub(super) fn study_bases(&mut self, hand: Hand, over: ThreadId, tied: usize) {
+        if self.study.is_some() {
+            for step in 1..=tied {
+                self.study_wants(self.ahead_of(hand, step), Wants::Color(over));
+            }
+        }
+    }
+
+    /// The colors of the next `count` strands decide.
+    pub(super) fn study_read_ahead(&mut self, hand: Hand, count: usize) {
+        if self.study.is_some() {
+            let count = count.min(self.ahead(hand).count());
+            self.study_read((1..=count).map(|step| self.ahead_of(hand, step)).collect());
+        }
+    }
+
+    /// The colors of the strands from `first` to `last` decide which one is `found`.
+    pub(super) fn study_search(
+        &mut self,
+        found: Option<usize>,
+        range: RangeInclusive<usize>,
+        from: Counting,
+    ) {
+        if self.study.is_some() {
+            let backward = matches!(from, Counting::FromRight | Counting::LeftOfCenter);
+            let read = match (found, backward) {
+                (Some(found), false) => *range.start()..=found,
+                (Some(found), true) => found..=*range.end(),
+                (None, _) => range,
+            };
+            self.study_read(read.map(|local| self.frame.position(local)).collect());
+        }
+    }
+
+    /// The colors of all strands decide.
+    pub(super) fn study_all(&mut self) {
+        if self.study.is_some() {
+            self.study_read((0..self.threads.len()).collect());
+        }
+    }
+
+    /// From now on it is unknown who hangs where.
+    pub(super) fn study_lost(&mut self) {
+        self.study_all();
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.is_blind = true;
+        }
+    }
+
+    fn study_read(&mut self, positions: Vec<usize>) {
+        let time = self.clock;
+        self.clock += 1;
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        for position in positions {
+            part.reads[usize::from(self.strands.order()[position])].push(time);
+        }
+    }
+
+    /// A strand gets a label.
+    pub(super) fn study_labeled(&mut self, strand: u8) {
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.labeled.entry(strand).or_insert(self.clock);
+        }
+    }
+
+    /// A strand is called by a label.
+    pub(super) fn study_label(&mut self, strand: u8) {
+        let time = self.clock;
+        let Some(study) = &mut self.study else { return };
+        self.clock += 1;
+        if let Study::Record(part) = study {
+            let given = part.labeled.get(&strand).copied().unwrap_or(0);
+            part.labels.push((time, given));
+        }
+    }
+
+    /// Something is wrong. Of colors that are not as promised that is known already.
+    pub(super) fn study_fault(&mut self, kind: &FactKind) {
+        if let Some(trial) = &mut self.trial {
+            trial.failed = true;
+            return;
+        }
+        let of_a_color = matches!(
+            kind,
+            FactKind::BrokenPromise { .. }
+                | FactKind::BaseIsOther { .. }
+                | FactKind::TwoColors { .. }
+                | FactKind::ExpectFails { .. }
+        );
+        if of_a_color {
+            return;
+        }
+        let time = self.clock;
+        self.clock += 1;
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.walls.push(time);
+        }
+    }
+
+    /// The part has ended: its colors are to hang as they did, and another part rests on them.
+    pub(super) fn end_study(&mut self, goes_on: bool) {
+        let mut closes = false;
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.end = self.clock;
+            closes = part.is_set;
+        }
+        if closes && self.unknown.is_none() && !self.threads.contains(&UNKNOWN_THREAD) {
+            for position in 0..self.threads.len() {
+                self.study_wants(position, Wants::Color(self.threads[position]));
+            }
+        }
+        if goes_on {
+            self.study_all();
+        }
+    }
+}

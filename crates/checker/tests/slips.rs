@@ -1,0 +1,281 @@
+//! What people write instead of what the notation says: each gets the sentence with the right spelling, and a mend after
+//! which less is wrong.
+
+use knotwright_checker::{Finding, Mend, NoLibrary, Settings, Severity, Source, check};
+use knotwright_grammar::apply_edits;
+use std::sync::Arc;
+
+const BAND: &str = r#"pattern "Ebb"
+
+thread kelp seagreen
+thread foam ivory
+thread sand goldenrod
+
+strands kelp foam sand | mirror
+length 15 cm
+
+motif inward(shade, reach) {
+  take left 1 (shade): forward reach - 1
+}
+
+motif v() {
+  take left 1: forward to center left
+}
+
+set {
+  repeat 3 {
+    both { take left 1: forward to center left }
+    meet center
+  }
+  both { work inward(kelp, 2) }
+  both { take left 2 (kelp): backward 1 }
+  both { work v() }
+  meet center
+  both { take center left: backward to edge }
+}
+"#;
+
+fn errors(text: &str) -> Vec<Finding> {
+    let found = check(Arc::new(Source::new("band.knot", text)), &NoLibrary, &Settings::default()).findings;
+    found.into_iter().filter(|finding| finding.severity == Severity::Error).collect()
+}
+
+fn applied(text: &str, mend: &Mend) -> String {
+    let edits = &mend.edits;
+    apply_edits(text, edits.iter().map(|edit| (edit.place.span, edit.text.as_str()))).expect("the edits fit")
+}
+
+/// What is right in the band, what somebody wrote instead, a piece of what is said, and what the first mend makes of it.
+struct Slip(&'static str, &'static str, &'static str, &'static str);
+
+static SLIPS: &[Slip] = &[
+    Slip("repeat 3 {", "repeat 3 times {", "leaves out `times` here", "repeat 3 {"),
+    Slip(
+        "forward to center left }\n    meet",
+        "2 forward }\n    meet",
+        "The kind of knot comes first",
+        "forward 2 }\n    meet",
+    ),
+    Slip("take left 1: f", "take 1st left: f", "named by its side first", "take left 1: f"),
+    Slip(
+        "take left 1: f",
+        "take the first strand from the left: f",
+        "named by its side first",
+        "take left 1: f",
+    ),
+    Slip("take left 1: f", "take left 1st: f", "A place is a plain number", "take left 1: f"),
+    Slip("take left 1: f", "take the left 1: f", "leaves out `the` here", "take left 1: f"),
+    Slip("backward to edge", "backward to left edge", "`edge` is always the one ahead", "backward to edge"),
+    Slip(
+        "to center left }\n    meet",
+        "to middle }\n    meet",
+        "called `center`, not `middle`",
+        "to center left }\n    meet",
+    ),
+    Slip(
+        "to center left }\n    meet",
+        "to the middle }\n    meet",
+        "called `center`",
+        "to center left }\n    meet",
+    ),
+    Slip("meet center\n  }", "meet in the middle\n  }", "called `center`", "meet center\n  }"),
+    Slip("repeat 3 {", "for n from 1 up to 3 {", "leaves out `from` here", "for n 1 up to 3 {"),
+    Slip(
+        "to center left }\n    meet",
+        "until center }\n    meet",
+        "with a place it is `to`",
+        "to center left }\n    meet",
+    ),
+    Slip("backward to edge", "backward until edge", "with a place it is `to`", "backward to edge"),
+    Slip("strands kelp foam", "strands 1x kelp foam", "A count is a number alone", "strands 1 kelp foam"),
+    Slip("strands kelp foam", "strands 1xkelp foam", "A count is a number alone", "strands 1 kelp foam"),
+    Slip("backward 1 }", "backward 1x }", "A count is a number alone", "backward 1 }"),
+    Slip("length 15 cm", "length 15", "A length has a unit", "length 15 cm"),
+    Slip("length 15 cm", "length 15cm", "a number and its unit", "length 15 cm"),
+    Slip("take left 1: f", "take left 1 f", "A `:` stands between", "take left 1: f"),
+    Slip("(shade): f", "(shade) f", "A `:` stands between", "(shade): f"),
+    Slip(
+        "length 15 cm",
+        "# as it is\nlength 15 cm",
+        "A remark begins with `--`",
+        "-- as it is\nlength 15 cm",
+    ),
+    Slip(
+        "length 15 cm",
+        "#as it's {\nlength 15 cm",
+        "A remark begins with `--`",
+        "-- as it's {\nlength 15 cm",
+    ),
+    Slip("length 15 cm", "length 15 cm # as it is", "A remark begins with `--`", "length 15 cm -- as it is"),
+    Slip(
+        "meet center\n  }",
+        "meet center // here\n  }",
+        "A remark begins with `--`",
+        "meet center -- here\n  }",
+    ),
+    Slip("kelp seagreen", "kelp dark green", "The name of a color is one word", "kelp darkgreen"),
+    Slip("sand | mirror", "sand | mirror | mirror", "`| mirror` stands once", "sand | mirror"),
+    Slip("forward reach - 1", "forward reach-1", "No number is called `reach-1`", "forward reach - 1"),
+    Slip("work v()", "work v", "A motif has parentheses", "work v()"),
+    Slip("meet center\n  }", "meet center\n    bead\n  }", "no beads", "meet center\n    note \"bead\"\n  }"),
+    Slip(
+        "meet center\n  }",
+        "meet center\n    turn\n  }",
+        "Turning knots are",
+        "meet center\n    note \"turn\"\n  }",
+    ),
+    Slip(
+        "meet center\n  }",
+        "meet center\n    skip 2\n  }",
+        "What is not tied",
+        "meet center\n    note \"skip 2\"\n  }",
+    ),
+    Slip("repeat 3 {", "loop 3 {", "stands in `repeat`", "repeat 3 {"),
+    Slip("repeat 3 {", "loop 3 times {", "stands in `repeat`", "repeat 3 {"),
+    Slip("repeat 3 {", "repeat 3", "A `{` stands before", "repeat 3 {"),
+    Slip("both { take left 1:", "both take left 1:", "A `{` stands before", "both { take left 1:"),
+    Slip("set {", "set", "A `{` stands before", "set {"),
+    Slip("take center left: b", "take center: b", "two in the middle", "take center left: b"),
+    Slip(
+        "to center left }\n    meet",
+        "to center }\n    meet",
+        "two in the middle",
+        "to center left }\n    meet",
+    ),
+    Slip("backward 1 }", "backward 3 }", "only one strand is left", "backward 1 }"),
+    Slip("    meet center\n  }\n", "    meet center\n", "never closed", "    meet center\n  }\n"),
+    Slip("foam sand |", "foam rope |", "No thread is called `rope`", "foam rope |"),
+    Slip("both { work v() }", "both { work w() }", "No motif is called `w`", "motif w() {\n}"),
+    Slip("to edge }\n}\n", "to edge }\n", "is still open", "to edge }\n}\n"),
+    // As it is said aloud, or typed while it is heard.
+    Slip("take left 1: f", "left 1: f", "A step begins with `take`", "take left 1: f"),
+    Slip("take left 1: f", "with left 1 tie f", "A step begins with `take`", "take left 1: f"),
+    Slip("take left 1: f", "- take left 1: f", "no number and no sign", "take left 1: f"),
+    Slip("take left 1: f", "TAKE LEFT 1: f", "in small letters", "take left 1: f"),
+    Slip("take left 1: f", "take left 1, f", "A `:` stands between", "take left 1: f"),
+    Slip("take left 1: f", "take 1 left: f", "named by its side first", "take left 1: f"),
+    Slip("take left 1: f", "take strand 1: f", "named by its side first", "take left 1: f"),
+    Slip("take left 1: f", "take left1: f", "No strand is labeled `left1`", "take left 1: f"),
+    Slip("take left 1: f", "take leftmost: f", "No strand is labeled `leftmost`", "take left 1: f"),
+    Slip("take left 1: f", "take first: f", "No strand is labeled `first`", "take left 1: f"),
+    Slip("take left 1: f", "take kelp: f", "No strand is labeled `kelp`", "take kelp 1 from left: f"),
+    Slip(
+        "take left 1: f",
+        "take kelp from left 1: f",
+        "its number before its side",
+        "take kelp 1 from left: f",
+    ),
+    Slip("2 (kelp): b", "2 kelp: b", "stands in parentheses", "2 (kelp): b"),
+    Slip("2 (kelp): b", "2 [kelp]: b", "stands in parentheses", "2 (kelp): b"),
+    Slip("2 (kelp): b", "2 = kelp: b", "stands in parentheses", "2 (kelp): b"),
+    Slip("backward 1 }", "b 1 }", "A kind of knot is one word", "backward 1 }"),
+    Slip("backward 1 }", "1 backward knot }", "The kind of knot comes first", "backward 1 }"),
+    Slip(
+        "take left 2 (kelp): backward 1 }",
+        "left 2 kelp: one backward knot }",
+        "begins with `take`",
+        "2 (kelp): backward 1 }",
+    ),
+    Slip("backward 1 }", "one backward knot }", "The kind of knot comes first", "backward 1 }"),
+    Slip("backward 1 }", "backward one }", "No number is called `one`", "backward 1 }"),
+    Slip("backward 1 }", "backward x1 }", "No number is called `x1`", "backward 1 }"),
+    Slip("backward 1 }", "backward \u{d7} 1 }", "has no `\u{d7}` here", "backward 1 }"),
+    Slip("backward 1 }", "backward }", "comes how many of them", "backward 1 }"),
+    Slip("backward 1 }", "backward 1. }", "has no `.` here", "backward 1 }"),
+    Slip("backward 1 }", "backward forward 1 }", "is one word", "backward-forward 1 }"),
+    Slip("backward 1 }", "backward\u{2013}forward 1 }", "is one word", "backward-forward 1 }"),
+    Slip("backward 1 }", "backward 1 forward 1 }", "A comma stands", "backward 1, forward 1 }"),
+    Slip("backward 1 }", "backward 1 and forward 1 }", "A comma stands", "backward 1, forward 1 }"),
+    Slip("backward 1 }", "backward 1; forward 1 }", "A comma stands", "backward 1, forward 1 }"),
+    Slip("backward to edge", "backward all the way", "As far as the strand can go", "backward to edge"),
+    Slip("backward to edge", "backward to the end", "As far as the strand can go", "backward to edge"),
+    Slip("backward to edge", "backward to foam", "with a thread it is `until`", "backward until foam"),
+    Slip("repeat 3 {", "repeat 3: {", "has no `:` here", "repeat 3 {"),
+    Slip("repeat 3 {", "3 times {", "stands in `repeat`", "repeat 3 {"),
+    Slip("repeat 3 {", "repeat thrice {", "No number is called `thrice`", "repeat 3 {"),
+    Slip("repeat 3 {", "for n in 1..3 {", "`for` counts", "for n 1 up to 3 {"),
+    Slip("repeat 3 {", "for n = 3 to 1 {", "`for` counts", "for n 3 down to 1 {"),
+    Slip("both { work v", "both sides { work v", "leaves out `sides`", "both { work v"),
+    Slip("meet center\n  }", "meet\n  }", "in the middle meet", "meet center\n  }"),
+    Slip("meet center\n  }", "meet in center\n  }", "leaves out `in`", "meet center\n  }"),
+    Slip("meet center\n  }", "join the two in the middle\n  }", "by `meet center`", "meet center\n  }"),
+    Slip("thread kelp sea", "thread kelp: sea", "has no `:` here", "thread kelp sea"),
+    Slip("thread kelp sea", "thread kelp = sea", "has no `=` here", "thread kelp sea"),
+    Slip("thread kelp seagreen", "thread kelp (seagreen)", "has no `(` here", "thread kelp seagreen"),
+    Slip("thread kelp seagreen", "thread kelp 2e8b57", "begins with `#`", "thread kelp #2e8b57"),
+    Slip("thread kelp seagreen", "thread #2e8b57 kelp", "comes first", "thread kelp #2e8b57"),
+    Slip("thread kelp sea", "thread \"kelp\" sea", "no quotation marks", "thread kelp sea"),
+    Slip("thread kelp sea", "color kelp sea", "declared with its `thread`", "thread kelp sea"),
+    Slip(
+        "strands kelp foam sand | mirror",
+        "strands kelp foam sand mirror",
+        "`|` stands before",
+        "sand | mirror",
+    ),
+    Slip("strands kelp foam sand |", "strands kelp*1 foam sand |", "before its name", "strands 1 kelp foam"),
+    Slip("strands kelp foam sand |", "strands: kelp foam sand |", "has no `:` here", "strands kelp foam"),
+];
+
+#[test]
+fn the_band_itself_is_right() {
+    assert_eq!(errors(BAND), []);
+}
+
+#[test]
+fn each_slip_is_one_finding_with_its_sentence_and_its_mend() {
+    let mut wrong = String::new();
+    for Slip(right, slip, says, mended) in SLIPS {
+        assert!(BAND.contains(right), "{right}");
+        let text = BAND.replacen(right, slip, 1);
+        let found = errors(&text);
+        let said: Vec<&str> = found.iter().map(|finding| finding.message.as_str()).collect();
+        let mends = found.first().map(|finding| &finding.mends[..]).unwrap_or_default();
+        let after = mends.first().map(|mend| applied(&text, mend)).unwrap_or_default();
+        let is_right = said.len() == 1
+            && said[0].contains(says)
+            && after.contains(mended)
+            && mends.iter().all(|mend| errors(&applied(&text, mend)).len() <= found.len());
+        if !is_right || !errors(&after).is_empty() {
+            wrong += &format!("{slip:?}: {said:?}\n  {:?}\n{after}\n", errors(&after).first());
+        }
+    }
+    assert_eq!(wrong, "");
+}
+
+/// What a mend says to write is what it writes, and no message speaks of another spelling.
+#[test]
+fn the_words_beside_a_mend_agree_with_it() {
+    for Slip(right, slip, ..) in SLIPS {
+        let text = BAND.replacen(right, slip, 1);
+        for finding in errors(&text) {
+            let Some(help) = finding.help else { continue };
+            let Some(written) = help.strip_prefix("Write `").and_then(|rest| rest.strip_suffix("`.")) else {
+                continue;
+            };
+            if help.matches('`').count() > 2 {
+                continue;
+            }
+            let written = written.trim_end_matches('\u{2026}');
+            let shown: String = finding.mends.iter().map(|mend| applied(&text, mend)).collect();
+            assert!(shown.contains(written.trim()), "{slip}: {help}");
+        }
+    }
+}
+
+/// What is read as the name of a thread, and is none. Strands hang elsewhere with it, so more may be found than this.
+#[test]
+fn a_word_in_a_list_of_threads_is_no_thread() {
+    let slips = [
+        ("strands kelp foam sand |", "strands kelp, foam and sand |", "strands kelp, foam sand |"),
+        ("sand | mirror", "sand mirrored", "sand | mirror"),
+        ("to edge }\n}", "to edge }\n  expect closed\n}", "to edge }\n  expect start\n}"),
+    ];
+    for (right, slip, mended) in slips {
+        let text = BAND.replacen(right, slip, 1);
+        let found = errors(&text);
+        let mend = found[0].mends.first().unwrap_or_else(|| panic!("{slip}: {found:?}"));
+        let after = applied(&text, mend);
+        assert!(after.contains(mended), "{slip}: {after}");
+        assert_eq!(errors(&after), [], "{slip}");
+    }
+}

@@ -1,0 +1,196 @@
+//! `knotwright design`
+
+use crate::bands::OneArguments;
+use crate::designing::{
+    DesignJob, DesignTimer, FaceSize, Picture, draw_letters, explain_no_face, is_png, read_palette,
+};
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
+use clap::{Args, ValueEnum};
+use knotwright_designer::{DesignEnd, DesignStart, DesignTask, DesignWatch, Designed, design_band};
+use knotwright_maker::DrawnFace;
+use knotwright_wording::digits::count;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// From what you want to see to the knots: a whole pattern that shows a picture or a text, with the fewest turning knots
+///
+/// A PNG is sampled at the centers of the knots and brought to a few colors. In a pattern, the part with a `face` and no
+/// steps is tied. With `--improve`, the set of a pattern gets
+/// the same face with fewer turning knots. Before the pattern is printed, it is tied and compared with the face. The pattern
+/// goes to standard output, and the number of turning knots to standard error: either it is proved that there is no band with
+/// fewer, or fewer were not found in time. If the face cannot be tied, the knots that cannot are shown, with exit code 1.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  knotwright design gull.png --strands 24 --colors 3 > gull.knot\n  \
+                        knotwright design --letters AHOY --close > ahoy.knot\n  \
+                        knotwright design wish.knot --start free > tied.knot\n  \
+                        knotwright design tidepool.knot --improve > simpler.knot")]
+pub(crate) struct DesignArguments {
+    /// A PNG; or a pattern, with a `face` that is still to be tied or with `--improve`
+    #[arg(value_name = "FILE", required_unless_present = "letters", conflicts_with = "letters")]
+    path: Option<PathBuf>,
+
+    /// This text, in letters along the band
+    #[arg(long, value_name = "TEXT")]
+    letters: Option<String>,
+
+    /// The same face as the set of the pattern has, with fewer turning knots
+    #[arg(long, requires = "path")]
+    improve: bool,
+
+    /// How many strands the band has; by default 16 for a picture, and as many as letters need
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=200), conflicts_with = "improve")]
+    strands: Option<u8>,
+
+    /// How many rows; by default as many as keep the shape of the picture
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000), conflicts_with_all = ["improve", "letters"])]
+    rows: Option<u32>,
+
+    /// The most colors that are used of a picture; by default 4, or with `--palette` all of its threads
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=16), conflicts_with_all = ["improve", "letters"])]
+    colors: Option<u8>,
+
+    /// Use the threads of this pattern
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["improve", "letters"])]
+    palette: Option<PathBuf>,
+
+    /// How the strands hang at the start; by default free, but with `--improve` as they must for an opening or a closing
+    #[arg(long, value_enum, value_name = "START")]
+    start: Option<StartName>,
+
+    /// Let the colors hang at the end as at the start, so that the set can be tied over and over
+    #[arg(long)]
+    close: bool,
+
+    /// If the face cannot be tied, tie the nearest one: the fewest knots show another color
+    #[arg(long)]
+    nearest: bool,
+
+    /// Stop after this many seconds, with the best band so far
+    #[arg(long, value_name = "SECONDS", default_value_t = 10, value_parser = clap::value_parser!(u32).range(1..=86_400))]
+    seconds: u32,
+
+    /// The title of the pattern; by default it is made from the name of the file or the text
+    #[arg(long, conflicts_with = "improve")]
+    title: Option<String>,
+}
+
+/// How the strands hang at the start, as it is typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum StartName {
+    /// As is best
+    Free,
+    /// As is best, but alike from both edges
+    Even,
+    /// As the pattern says (with `--improve`)
+    Given,
+}
+
+pub(crate) fn run(typed: &DesignArguments, terminal: &Terminal) -> CommandResult {
+    let job = match typed.job(terminal)? {
+        Ok(job) => job,
+        Err(exit) => return Ok(exit),
+    };
+    let timer = DesignTimer::start(typed.seconds);
+    let mut better = |designed: &Designed| timer.show(designed);
+    let end = design_band(&job.task, &mut DesignWatch { stop: &|| timer.is_over(), better: &mut better });
+    let ended = match timer.is_interrupted() {
+        true => "before you ended the search".to_owned(),
+        false => format!("in {}", count(typed.seconds.into(), "second")),
+    };
+    drop(timer);
+    match end.map_err(explain_no_face)? {
+        DesignEnd::Tied(designed) => job.print(&designed, &ended, terminal),
+        DesignEnd::Cannot(Some(designed)) if typed.nearest => job.print(&designed, &ended, terminal),
+        DesignEnd::Cannot(nearest) => {
+            job.say_cannot(nearest.as_ref(), terminal);
+            Ok(Exit::Findings)
+        }
+        DesignEnd::Stopped => {
+            terminal.error(format_args!(
+                "no band that shows this face was found {ended}, and it is not known whether there is one; allow more \
+                 `--seconds`, or make the face smaller"
+            ));
+            Ok(Exit::Findings)
+        }
+    }
+}
+
+impl DesignArguments {
+    /// What is wanted. Within: what was said already ends the program so.
+    fn job(&self, terminal: &Terminal) -> Result<Result<DesignJob, Exit>, Failure> {
+        let Some(path) = &self.path else {
+            let text = self.letters.as_deref().unwrap_or_default();
+            return Ok(Ok(self.begun(draw_letters(text, self.strands)?, text)?));
+        };
+        let bytes = if path == Path::new("-") { Vec::new() } else { self.bytes(path)? };
+        let is_png_by_name = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
+        let shown = knotwright_workspace::shown_path(path);
+        let said = |reason: &str| Failure::said(format_args!("{shown}: {reason}"));
+        match (is_png(&bytes), self.improve) {
+            (true, true) => Err(said("`--improve` takes a pattern, and this is a PNG")),
+            (false, _) if is_png_by_name => Err(said("this is not a PNG")),
+            (true, false) => {
+                let drawn = self.drawn(&bytes).map_err(|Failure(reason)| said(&reason))?;
+                let name = path.file_stem().map(|name| name.to_string_lossy().replace(['-', '_'], " "));
+                Ok(Ok(self.begun(drawn, &name.unwrap_or_default())?))
+            }
+            (false, improve) => {
+                if self.has_size() {
+                    return Err(said("`--strands`, `--rows`, `--colors` and `--palette` are for a picture"));
+                }
+                let one = OneArguments { path: path.clone(), stdin_name: None };
+                let band = if improve { one.band(terminal)? } else { one.band_to_design(terminal)? };
+                let band = match band {
+                    Ok(band) => band,
+                    Err(exit) => return Ok(Err(exit)),
+                };
+                let start = self.start.map(|start| match start {
+                    StartName::Free => Some(DesignStart::Free),
+                    StartName::Even => Some(DesignStart::Even),
+                    StartName::Given => None,
+                });
+                let job = if improve { DesignJob::improving } else { DesignJob::wishing };
+                job(band, start, self.close).map(Ok)
+            }
+        }
+    }
+
+    fn has_size(&self) -> bool {
+        self.strands.is_some() || self.rows.is_some() || self.colors.is_some() || self.palette.is_some()
+    }
+
+    fn bytes(&self, path: &Path) -> Result<Vec<u8>, Failure> {
+        let shown = knotwright_workspace::shown_path(path);
+        fs::read(path).map_err(|error| Failure::said(format_args!("{shown}: it cannot be read: {error}")))
+    }
+
+    fn drawn(&self, bytes: &[u8]) -> Result<DrawnFace, Failure> {
+        let threads = self.palette.as_ref().map_or_else(|| Ok(Vec::new()), |path| read_palette(path))?;
+        let size = FaceSize { strands: self.strands, rows: self.rows };
+        Picture::read(bytes)?.face(size, self.colors.map(usize::from), &threads)
+    }
+
+    /// A new pattern.
+    fn begun(&self, drawn: DrawnFace, name: &str) -> Result<DesignJob, Failure> {
+        let start = match self.start {
+            None | Some(StartName::Free) => DesignStart::Free,
+            Some(StartName::Even) => DesignStart::Even,
+            Some(StartName::Given) => {
+                return Err(Failure::said("`--start given` is for `--improve`: a new band has no start yet"));
+            }
+        };
+        let title = self.title.clone().unwrap_or_else(|| capitalized(name));
+        if title.contains(['{', '}']) || title.contains(char::is_control) {
+            return Err(Failure::said(
+                "a title cannot contain braces, line breaks or other control characters; give one with `--title`",
+            ));
+        }
+        let task = DesignTask { face: drawn.face.clone(), start, closes: self.close };
+        Ok(DesignJob::beginning(drawn, task, title))
+    }
+}
+
+fn capitalized(name: &str) -> String {
+    let mut letters = name.trim().chars();
+    letters.next().map_or_else(|| "A face".to_owned(), |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,58 @@
+//! A kit as comma-separated values (RFC 4180): a line for each thread to buy, then for each piece to cut and each moment of
+//! each pattern. Lengths are in millimeters, times in seconds.
+
+use crate::measures::field;
+use knotwright_band::thread::Cut;
+use knotwright_maker::{Bought, Cue, Kit, KitBand, first_strand, list_strands};
+
+/// The names of the columns. `list` says what a line is about: `buy`, `cut` or `time`.
+const HEADER: &str =
+    "list,pattern,what,color,strands,pieces,length_mm,skeins,at_least,too_long,grams,cost,seconds\r\n";
+
+/// All lines. `paths`: the files of the kit's patterns.
+pub(crate) fn csv(paths: &[&str], kit: &Kit) -> String {
+    let mut out = HEADER.to_owned();
+    kit.bought.iter().for_each(|of| out += &buy(of));
+    for (path, band) in paths.iter().zip(&kit.bands) {
+        band.measured.pieces.iter().for_each(|piece| out += &cut(path, band, kit.options.count, *piece));
+        band.cues.iter().for_each(|moment| out += &cue(path, *moment));
+    }
+    out
+}
+
+fn buy(of: &Bought) -> String {
+    let number =
+        |number: Option<f64>, digits: usize| number.map(|of| format!("{of:.digits$}")).unwrap_or_default();
+    format!(
+        "buy,,{},{},,{},{:.1},{},{},{},{},{},\r\n",
+        field(&of.thread.name),
+        of.thread.color,
+        of.pieces,
+        of.length,
+        of.skeins.skeins,
+        of.skeins.at_least,
+        of.skeins.too_long,
+        number(of.grams, 1),
+        number(of.cost, 2)
+    )
+}
+
+/// `count`: how many of it, one for each band.
+fn cut(path: &str, band: &KitBand, count: u32, piece: Cut) -> String {
+    let first = usize::from(first_strand(piece));
+    let thread =
+        band.measured.pattern.strands.get(first).and_then(|thread| band.threads.get(usize::from(*thread)));
+    let color = thread.map(|thread| thread.color.to_string()).unwrap_or_default();
+    let strands: Vec<String> = list_strands(piece).iter().map(|strand| (strand + 1).to_string()).collect();
+    format!(
+        "cut,{},{},{color},{},{count},{:.1},,,,,,\r\n",
+        field(path),
+        field(band.measured.thread_of(first)),
+        strands.join(" "),
+        piece.length()
+    )
+}
+
+fn cue(path: &str, of: Cue) -> String {
+    format!("time,{},{},,,,,,,,,,{:.0}\r\n", field(path), field(&of.moment.said()), of.at)
+}

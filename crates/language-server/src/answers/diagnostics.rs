@@ -1,0 +1,134 @@
+//! What the checker found, as diagnostics.
+
+use super::places::LocationFinder;
+use crate::documents::Snapshot;
+use knotwright_checker::{Finding, Place, Severity, Source};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::Import;
+use knotwright_numbers::ToNumber;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
+use tower_lsp::ls_types::{
+    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag, NumberOrString, Range,
+};
+
+/// Who says it.
+pub(crate) const SOURCE: &str = "knotwright";
+
+/// What was found in a document.
+pub(crate) struct DocumentFindings {
+    pub(crate) diagnostics: Vec<Diagnostic>,
+    /// Whether these are all; each of them is among all.
+    pub(crate) is_all: bool,
+}
+
+/// What is found in a document at once.
+pub(crate) fn first_diagnostics(snapshot: &Snapshot) -> DocumentFindings {
+    let patterns = snapshot.patterns();
+    let is_all = patterns.iter().all(|pattern| pattern.checked().findings_so_far().1);
+    let diagnostics = of_patterns(&patterns, |pattern| pattern.checked().findings_so_far().0);
+    DocumentFindings { diagnostics, is_all }
+}
+
+/// All that was found in a document. If much is wrong, mends are sought for it, which takes long.
+pub(crate) fn diagnostics(snapshot: &Snapshot) -> Vec<Diagnostic> {
+    of_patterns(&snapshot.patterns(), Snapshot::findings)
+}
+
+/// A finding within a file that the document uses is at the `use` that brings it.
+fn of_patterns(patterns: &[Snapshot], findings: impl Fn(&Snapshot) -> &[Finding]) -> Vec<Diagnostic> {
+    let trouble =
+        patterns.first().and_then(|first| first.looked().trouble.as_ref()).map(|trouble| Diagnostic {
+            range: Range::default(),
+            severity: Some(DiagnosticSeverity::WARNING),
+            source: Some(SOURCE.to_owned()),
+            message: format!("The settings cannot be used. {trouble}"),
+            ..Diagnostic::default()
+        });
+    let found = |pattern: &Snapshot| {
+        findings(pattern).iter().map(|finding| diagnostic(pattern, finding)).collect::<Vec<_>>()
+    };
+    trouble.into_iter().chain(patterns.iter().flat_map(found)).collect()
+}
+
+/// A name for a list of diagnostics: the same for the same list.
+pub(crate) fn fingerprint(diagnostics: &[Diagnostic]) -> String {
+    let mut hasher = DefaultHasher::new();
+    serde_json::to_string(diagnostics).unwrap_or_default().hash(&mut hasher);
+    format!("{:016x}", hasher.finish())
+}
+
+/// One finding.
+pub(super) fn diagnostic(snapshot: &Snapshot, finding: &Finding) -> Diagnostic {
+    let files = snapshot.checked().files();
+    let span = if finding.place.file.0 == 0 { finding.place.span } else { bringing(files, finding.place) };
+    let (related, message) = (related(snapshot, finding), message(finding));
+    let said = snapshot.setting.facts.related && !related.is_empty();
+    Diagnostic {
+        range: snapshot.wide_range(span),
+        severity: Some(severity(finding)),
+        code: Some(NumberOrString::String(finding.rule.name.to_owned())),
+        source: Some(SOURCE.to_owned()),
+        message: if said || related.is_empty() { message } else { with_notes(message, &related) },
+        related_information: said.then_some(related),
+        tags: (snapshot.setting.facts.unnecessary && is_superfluous(finding))
+            .then(|| vec![DiagnosticTag::UNNECESSARY]),
+        ..Diagnostic::default()
+    }
+}
+
+/// The `use` that brings the file in which something was found.
+fn bringing(files: &[Arc<Source>], place: Place) -> Span {
+    let (Some(document), Some(file)) = (files.first(), files.get(place.file.0.to_usize())) else {
+        return Span::default();
+    };
+    let name = file.path.rsplit('/').next().unwrap_or_default();
+    let uses = document.parsed.tree.statements.iter().filter_map(|statement| statement.get::<Import>());
+    let mut uses = uses.map(|import| &import.path);
+    let fits = uses.clone().find(|path| path.value.rsplit('/').next() == Some(name));
+    fits.or_else(|| uses.next()).map_or(Span::default(), |path| path.span)
+}
+
+fn message(finding: &Finding) -> String {
+    match &finding.help {
+        Some(help) => format!("{}\n{help}", finding.message),
+        None => finding.message.clone(),
+    }
+}
+
+/// What is only not there yet is no error while somebody types.
+fn severity(finding: &Finding) -> DiagnosticSeverity {
+    match finding.severity {
+        _ if finding.unfinished => DiagnosticSeverity::HINT,
+        Severity::Error => DiagnosticSeverity::ERROR,
+        Severity::Warning => DiagnosticSeverity::WARNING,
+    }
+}
+
+/// Whether it is about something that could as well not be there.
+fn is_superfluous(finding: &Finding) -> bool {
+    finding.rule.name.starts_with("unused-")
+}
+
+fn related(snapshot: &Snapshot, finding: &Finding) -> Vec<DiagnosticRelatedInformation> {
+    let itself = (finding.place.file.0 != 0).then_some((finding.place, "it is here"));
+    let notes = finding.notes.iter().map(|note| (note.place, note.text.as_str()));
+    let mut places = LocationFinder::new(&snapshot.setting);
+    itself
+        .into_iter()
+        .chain(notes)
+        .filter_map(|(place, text)| {
+            let file = snapshot.checked().files().get(place.file.0.to_usize())?;
+            let location = places.location(&file.path, place.span)?;
+            Some(DiagnosticRelatedInformation { location, message: text.to_owned() })
+        })
+        .collect()
+}
+
+/// For clients that show no other places: in words.
+fn with_notes(mut message: String, related: &[DiagnosticRelatedInformation]) -> String {
+    for note in related {
+        message.push_str(&format!("\nLine {}: {}", note.location.range.start.line + 1, note.message));
+    }
+    message
+}

@@ -1,0 +1,107 @@
+//! What to buy: everything that the bands of a kit are made of.
+
+use super::{KitBand, KitOptions};
+use crate::measured::first_strand;
+use knotwright_band::thread::{PieceNeed, SkeinNeed, pack_skeins};
+use knotwright_checker::PatternThread;
+use knotwright_numbers::ToNumber;
+
+/// One thread to buy.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bought {
+    /// Its name, its color and its label.
+    pub thread: PatternThread,
+    /// How many pieces are cut of it for all bands.
+    pub pieces: u64,
+    /// How long they are together, in millimeters.
+    pub length: f64,
+    /// From how many skeins they can be cut.
+    pub skeins: SkeinNeed,
+    /// What the pieces weigh.
+    pub grams: Option<f64>,
+    /// What the skeins cost.
+    pub cost: Option<f64>,
+}
+
+/// What to buy in all.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BoughtTotal {
+    /// Skeins.
+    pub skeins: u64,
+    /// No fewer are enough.
+    pub at_least: u64,
+    /// Pieces that cannot be cut from a skein.
+    pub too_long: u64,
+    /// How long all pieces are, in millimeters.
+    pub length: f64,
+    /// What they weigh.
+    pub grams: Option<f64>,
+    /// What the skeins cost.
+    pub cost: Option<f64>,
+}
+
+/// The pieces of one thread.
+struct ThreadNeed<'a> {
+    thread: &'a PatternThread,
+    pieces: Vec<PieceNeed>,
+}
+
+/// What all bands need, thread by thread, in the order in which the patterns name them. Threads of two patterns are one if
+/// they have the same name, color and label.
+pub(super) fn list_bought(bands: &[KitBand], options: &KitOptions) -> Vec<Bought> {
+    let mut needs: Vec<ThreadNeed> = Vec::new();
+    for band in bands {
+        add_pieces(&mut needs, band, options.count.into());
+    }
+    needs.iter().map(|need| need.bought(bands, options)).collect()
+}
+
+fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, count: u64) {
+    let measured = &band.measured;
+    for (number, thread) in band.threads.iter().enumerate() {
+        let is_its = |strand: u8| {
+            let thread = measured.pattern.strands.get(usize::from(strand));
+            thread.is_some_and(|thread| usize::from(*thread) == number)
+        };
+        let cuts = measured.pieces.iter().filter(|cut| is_its(first_strand(**cut)));
+        let pieces: Vec<PieceNeed> = cuts.map(|cut| PieceNeed { length: cut.length(), count }).collect();
+        if pieces.is_empty() {
+            continue;
+        }
+        match needs.iter_mut().find(|need| need.thread == thread) {
+            Some(need) => need.pieces.extend(pieces),
+            None => needs.push(ThreadNeed { thread, pieces }),
+        }
+    }
+}
+
+impl ThreadNeed<'_> {
+    fn bought(&self, bands: &[KitBand], options: &KitOptions) -> Bought {
+        let skein = bands.first().map_or(0.0, |band| band.measured.skein.0);
+        let skeins = pack_skeins(&self.pieces, skein);
+        let length = self.pieces.iter().map(|need| need.length * need.count.to_f64()).sum();
+        Bought {
+            thread: self.thread.clone(),
+            pieces: self.pieces.iter().map(|need| need.count).sum(),
+            length,
+            skeins,
+            grams: options.density.map(|density| density.grams(length)),
+            cost: options.price.map(|price| price * skeins.skeins.to_f64()),
+        }
+    }
+}
+
+impl BoughtTotal {
+    /// Of all that is bought.
+    pub(super) fn of(bought: &[Bought]) -> Self {
+        let sum = |of: fn(&Bought) -> Option<f64>| bought.iter().map(of).sum::<Option<f64>>();
+        Self {
+            skeins: bought.iter().map(|of| of.skeins.skeins).sum(),
+            at_least: bought.iter().map(|of| of.skeins.at_least).sum(),
+            too_long: bought.iter().map(|of| of.skeins.too_long).sum(),
+            length: bought.iter().map(|of| of.length).sum(),
+            grams: sum(|of| of.grams),
+            cost: sum(|of| of.cost),
+        }
+    }
+}

@@ -1,0 +1,306 @@
+//! Measures for a person at a table with scissors: what is reported, however it is laid out.
+
+use super::by_thread::by_thread;
+use super::{Around, FigureBasis, Measured, Stop, ThreadCut, USUAL_LENGTH, USUAL_THICKNESS, list_strands};
+use crate::escape_markdown;
+use crate::lengths::LengthUnit;
+use knotwright_band::thread::{Cut, cut_alike};
+use knotwright_numbers::ToNumber;
+use knotwright_wording::digits::count;
+use knotwright_wording::{both, length};
+
+/// Where the report is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Medium {
+    /// On a page, in an editor or a browser: what is wanted otherwise is written into the pattern.
+    #[default]
+    Page,
+    /// At a terminal, where it can be typed as an option, too.
+    Terminal,
+}
+
+/// What is reported of a measured band. Text of the pattern is in it unchanged.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ThreadReport {
+    /// The name of the band.
+    pub title: String,
+    /// How long and wide it becomes, and what that rests on: a sentence a line.
+    pub head: Vec<String>,
+    /// What to cut.
+    pub tables: Vec<ReportTable>,
+    /// The same thread by thread, for where there is no room for tables.
+    pub threads: Vec<ThreadCut>,
+    /// How evenly thread is used, and what would help.
+    pub advice: Vec<String>,
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReportTable {
+    /// What stands above it; nothing if it speaks for itself.
+    pub caption: Option<&'static str>,
+    /// The names of the columns, then the rows.
+    pub rows: Vec<Vec<String>>,
+    /// The columns with words; those with numbers end in line.
+    pub words: &'static [usize],
+}
+
+/// What is reported of a measured band.
+pub fn report_measured(measured: &Measured, unit: LengthUnit, reader: Medium) -> ThreadReport {
+    let tables = [
+        Some(strands_table(measured, unit)),
+        folded_table(measured, unit),
+        Some(colors_table(measured, unit)),
+    ];
+    ThreadReport {
+        title: measured.pattern.title.text.clone(),
+        head: head(measured, unit, reader),
+        tables: tables.into_iter().flatten().collect(),
+        threads: by_thread(measured, unit),
+        advice: advice(measured, unit, reader),
+    }
+}
+
+impl ThreadReport {
+    /// As Markdown.
+    pub fn markdown(&self) -> String {
+        let mut parts = vec![format!("# {}", escape_markdown(&self.title))];
+        parts.extend(self.head.iter().map(|line| escape_markdown(line)));
+        for table in &self.tables {
+            parts.extend(table.caption.map(escape_markdown));
+            parts.push(table.markdown());
+        }
+        parts.extend(self.advice.iter().map(|line| escape_markdown(line)));
+        parts.join("\n\n") + "\n"
+    }
+}
+
+impl ReportTable {
+    pub(crate) fn markdown(&self) -> String {
+        let line = |cells: &[String]| {
+            format!("| {} |", cells.iter().map(|cell| escape_markdown(cell)).collect::<Vec<_>>().join(" | "))
+        };
+        let mut rows = self.rows.iter();
+        let head = rows.next().map_or(&[][..], Vec::as_slice);
+        let rule = (0..head.len())
+            .map(|column| if self.words.contains(&column) { ":--".to_owned() } else { "--:".to_owned() });
+        let under = line(&rule.collect::<Vec<_>>());
+        [line(head), under].into_iter().chain(rows.map(|row| line(row))).collect::<Vec<_>>().join("\n")
+    }
+}
+
+fn head(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
+    let said = [
+        Some(describe_size(measured, unit)),
+        measured.length_assumed.then(|| assumed(reader)),
+        measured.around.map(|around| wrist(around, unit)),
+        measured.stop.as_ref().map(|at| stop(measured, at, unit)),
+        Some(describe_basis(measured, reader)),
+        Some(ends(measured, unit, reader)),
+        skein(measured),
+    ];
+    said.into_iter().flatten().collect()
+}
+
+fn assumed(reader: Medium) -> String {
+    let otherwise = match reader {
+        Medium::Page => "write a line such as `length 18 cm`",
+        Medium::Terminal => "use `--length`, `--sets` or `--wrist`, or write `length` in the pattern",
+    };
+    let usual = length(USUAL_LENGTH);
+    format!(
+        "The pattern does not say how long it is to be: this is for {usual}, or one set if that is longer (common \
+         practice, no source). To change it, {otherwise}."
+    )
+}
+
+fn wrist(around: Around, unit: LengthUnit) -> String {
+    format!(
+        "For a wrist of {}: with {} of room, less {} where it is closed, {} are to be knotted (room and closure: common \
+         practice, no source).",
+        unit.finished(around.wrist),
+        unit.finished(around.room),
+        unit.finished(around.closure),
+        unit.finished(around.knotted())
+    )
+}
+
+/// The place to stop within a set.
+fn stop(measured: &Measured, at: &Stop, unit: LengthUnit) -> String {
+    let names: Vec<&str> = at.threads.iter().map(|thread| measured.name(*thread)).collect();
+    let groups = names.chunk_by(|one, other| one == other).map(|group| match group {
+        [one] => (*one).to_owned(),
+        [one, ..] => format!("{} {one}", group.len()),
+        [] => String::new(),
+    });
+    format!(
+        "To come nearer to that length, tie {} and stop in the next one after {} of its {}, where the strands hang {}: \
+         {}.",
+        count(at.sets, "set"),
+        at.steps,
+        count(at.of.to_u64(), "step"),
+        groups.collect::<Vec<_>>().join(", "),
+        unit.finished(at.length)
+    )
+}
+
+/// As thread is sold: "8 m", "0.9 m".
+pub(crate) fn meters(millimeters: f64) -> String {
+    let text = format!("{:.1}", millimeters / 1000.0);
+    format!("{} m", text.strip_suffix(".0").unwrap_or(&text))
+}
+
+/// Pieces that are longer than what thread is sold in.
+fn skein(measured: &Measured) -> Option<String> {
+    let longer: Vec<u8> = measured.longer_than_skein().flat_map(|cut| list_strands(*cut)).collect();
+    if longer.is_empty() {
+        return None;
+    }
+    let numbers: Vec<String> = longer.iter().map(|strand| (strand + 1).to_string()).collect();
+    let what = if longer.len() == 1 { "Strand" } else { "Strands" };
+    let source = if measured.skein.1 { " (common practice, no source)" } else { "" };
+    Some(format!(
+        "{what} {} cannot be cut from a skein of {}{source}: look for longer skeins, or tie fewer sets.",
+        both(&numbers),
+        meters(measured.skein.0)
+    ))
+}
+
+/// How often the set is tied, and how large the band becomes.
+pub(crate) fn describe_size(measured: &Measured, unit: LengthUnit) -> String {
+    let sets = count(measured.sets, "set");
+    let sets = if measured.pattern.set.is_some() { sets } else { "no set".to_owned() };
+    let rows = count(measured.whole.rows, "row");
+    let off = measured.figures.length_uncertainty;
+    let sized = |millimeters: f64| {
+        let between = unit.finished_between(millimeters * (1.0 - off), millimeters * (1.0 + off));
+        format!("{} ({between})", unit.finished(millimeters))
+    };
+    format!("{sets}, {rows}: {} long, {} wide", sized(measured.length()), sized(measured.width()))
+}
+
+/// What the lengths rest on.
+pub(crate) fn describe_basis(measured: &Measured, reader: Medium) -> String {
+    let knows_better = match reader {
+        Medium::Page => "To name one, write a line such as `gauge { thickness 1 mm }`.",
+        Medium::Terminal => "To name one, write a `gauge` in the pattern, or use `--thickness`.",
+    };
+    let off = (measured.figures.uncertainty * 100.0).round();
+    match measured.basis {
+        FigureBasis::Swatch
+            if measured.gauge.knots_use.is_some() && measured.gauge.rows_measure.is_some() =>
+        {
+            format!("Estimated from the swatch in the gauge; accurate to about {off}%.")
+        }
+        FigureBasis::Swatch => format!(
+            "Estimated from the swatch in the gauge; accurate to about {off}%, as only knots and rows together say more: \
+             measure both, `10 knots use ... mm` and `20 rows measure ... mm`."
+        ),
+        FigureBasis::Thickness(thickness) => format!(
+            "Estimated for {thickness} mm thread; accurate to about {off}%. A swatch is better: tie one, and write \
+             `10 knots use ... mm` and `20 rows measure ... mm` in the gauge."
+        ),
+        FigureBasis::Assumed => format!(
+            "Estimated for {USUAL_THICKNESS} mm thread (the pattern names none); accurate to about {off}%. {knows_better}"
+        ),
+    }
+}
+
+fn ends(measured: &Measured, unit: LengthUnit, reader: Medium) -> String {
+    let held = measured.held;
+    let ends = unit.finished(held.ends);
+    let knots = match held.knots {
+        1 => "A knot of all strands holds".to_owned(),
+        _ => "Two knots of all strands hold".to_owned(),
+    };
+    let otherwise = match (measured.ends_assumed, reader) {
+        (false, _) => "",
+        (true, Medium::Page) => {
+            " (the usual length, as the pattern gives none; to change it, write a line such as `ends 12 cm`)"
+        }
+        (true, Medium::Terminal) => {
+            " (the usual length, as the pattern gives none; to change it, write `ends` in the pattern, or use `--ends`)"
+        }
+    };
+    let knot = unit.finished(held.knot);
+    format!(
+        "{ends} is left free at each end{otherwise}. {knots} the ends: {knot} of every strand for each (common practice, no source)."
+    )
+}
+
+fn strands_table(measured: &Measured, unit: LengthUnit) -> ReportTable {
+    let head = ["strand", "color", "ties", "is tied over", "idle rows", "needs", "cut"];
+    let mut rows = vec![head.map(str::to_owned).to_vec()];
+    for (strand, (of, length)) in measured.whole.uses.iter().zip(&measured.lengths).enumerate() {
+        rows.push(vec![
+            (strand + 1).to_string(),
+            measured.thread_of(strand).to_owned(),
+            of.working.to_string(),
+            of.base.to_string(),
+            of.idle_rows(measured.whole.rows).to_string(),
+            unit.needed(length.low, length.high),
+            unit.cut(measured.cuts.get(strand).copied().unwrap_or_default()),
+        ]);
+    }
+    ReportTable { caption: None, rows, words: &[1] }
+}
+
+/// The threads that are folded in two, if there are some.
+fn folded_table(measured: &Measured, unit: LengthUnit) -> Option<ReportTable> {
+    let is_folded = |cut: &&Cut| matches!(cut, Cut::Folded { .. });
+    measured.pieces.iter().find(is_folded)?;
+    let caption = Some("Threads to cut; two strands are one thread, folded in its middle:");
+    Some(ReportTable { caption, ..cut_rows(measured, unit) })
+}
+
+/// Every piece to cut.
+pub(crate) fn cut_rows(measured: &Measured, unit: LengthUnit) -> ReportTable {
+    let mut rows = vec![["strands", "color", "cut"].map(str::to_owned).to_vec()];
+    for &cut in &measured.pieces {
+        let of: Vec<String> = list_strands(cut).iter().map(|strand| (strand + 1).to_string()).collect();
+        let name = measured.thread_of(usize::from(super::first_strand(cut))).to_owned();
+        rows.push(vec![of.join(" and "), name, unit.cut(cut.length())]);
+    }
+    ReportTable { caption: None, rows, words: &[0, 1] }
+}
+
+fn colors_table(measured: &Measured, unit: LengthUnit) -> ReportTable {
+    let mut rows = vec![["color", "strands", "in all"].map(str::to_owned).to_vec()];
+    for (thread, strands, _, length) in measured.by_color() {
+        rows.push(vec![measured.name(thread).to_owned(), strands.to_string(), unit.bought(length)]);
+    }
+    ReportTable { caption: None, rows, words: &[0] }
+}
+
+/// How evenly thread is used, and what would help.
+fn advice(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
+    let cuts = &measured.cuts;
+    let most = (0..cuts.len()).max_by(|a, b| cuts[*a].total_cmp(&cuts[*b]).then(b.cmp(a))).unwrap_or(0);
+    let least = (0..cuts.len()).min_by(|a, b| cuts[*a].total_cmp(&cuts[*b])).unwrap_or(0);
+    let waste = cut_alike(cuts);
+    let alike = unit.cut(cuts.get(most).copied().unwrap_or_default());
+    let mut said = vec![if waste < 10.0 * cuts.len().to_f64() {
+        format!("All strands need about the same: cut each at {alike}.")
+    } else {
+        format!(
+            "Strand {} needs most and strand {} least. To cut all alike, each at {alike}, would leave {} over.",
+            most + 1,
+            least + 1,
+            unit.bought(waste)
+        )
+    }];
+    if let Some(saving) = measured.saving {
+        let command = match reader {
+            Medium::Page => "`knotwright plan --balance`, at a terminal,",
+            Medium::Terminal => "`knotwright plan --balance`",
+        };
+        said.push(format!(
+            "If the other strand tied {} of each set that lie between two strands of one color, the longest strand \
+             would be {} in place of {}: {command} writes that pattern.",
+            count(saving.turned.to_u64(), "knot"),
+            unit.cut(saving.after),
+            unit.cut(saving.before)
+        ));
+    }
+    said
+}

@@ -1,0 +1,207 @@
+//! From a tied pattern to the numbers of its band: how often the set is tied, how many rows that makes, what each
+//! strand does, and how long all is.
+
+use knotwright_band::orders::one_then;
+use knotwright_band::thread::{Figures, Gauge, MeasureError, sets_for};
+use knotwright_band::{Growth, Layout, Piece, Repeats, Sets, Use, find_repeats, total_uses};
+use knotwright_checker::{Extent, Part, PartKind, Pattern};
+use knotwright_numbers::ToNumber;
+use std::borrow::Cow;
+
+/// Sets that differ are kept with their steps, one by one; more knots than this in them are not.
+const MOST_KNOTS_KEPT: usize = 2_000_000;
+
+/// The numbers of a band. Strands of a piece are named by their position as it begins, everything counts from 0.
+#[derive(Debug)]
+pub struct WholeBand {
+    /// Tied once, at the start; without knots if there is none.
+    pub opening: Piece,
+    /// Tied over and over. If it cannot be said how the sets go on, the first one stands for all.
+    pub sets: Sets,
+    /// If sets pick strands by color: each that differs, with its steps. Those after the first [`MOST_KNOTS_KEPT`] are left out.
+    by_color: Vec<Part>,
+    /// When all comes again; none if it cannot be said.
+    pub repeats: Option<Repeats>,
+    /// How often the set is tied; none if the pattern does not say, or no gauge turns its length into sets.
+    pub times: Option<u64>,
+    /// Tied once, at the end.
+    pub closing: Piece,
+    /// Rows in all, with one set if it is not known how many.
+    pub rows: u64,
+    /// By strand of the whole band, what it does in all those rows.
+    pub uses: Vec<Use>,
+    /// What knots and rows take of a thread; none without a gauge.
+    pub figures: Option<Figures>,
+}
+
+impl WholeBand {
+    /// The band as long as its pattern says.
+    pub fn of(pattern: &Pattern) -> Self {
+        Self::sized(pattern, pattern.extent, pattern.gauge)
+    }
+
+    /// The band as long as is asked for, of thread with this gauge.
+    pub fn sized(pattern: &Pattern, extent: Extent, gauge: Gauge) -> Self {
+        let growing = Growing::new(pattern);
+        let figures = growing.figures(gauge).ok();
+        growing.grown(extent, figures)
+    }
+
+    /// A set of the pattern that this band was made of, counted from 0, with its steps; none if there is none, or if it
+    /// was not kept, which happens when many large sets differ.
+    pub fn set_part<'a>(&'a self, pattern: &'a Pattern, number: u64) -> Option<&'a Part> {
+        match self.by_color.is_empty() {
+            true => pattern.set.as_ref(),
+            false => self.by_color.get(self.sets.first_like(number)),
+        }
+    }
+
+    /// By position, which strand of the pattern hangs there after the opening and `sets` sets.
+    pub fn order_after(&self, sets: u64) -> Vec<u8> {
+        one_then(self.opening.order(), &self.sets.order_after(sets))
+    }
+
+    /// The length of the knotted part in millimeters, if there is a gauge.
+    pub fn length(&self) -> Option<f64> {
+        Some(self.rows.to_f64() * self.figures?.pitch)
+    }
+}
+
+/// What is known of a band before it is known how long it is to be.
+pub(crate) struct Growing<'a> {
+    pattern: &'a Pattern,
+    opening: Piece,
+    /// The first one stands for all if it cannot be said how they go on.
+    sets: Sets,
+    by_color: Vec<Part>,
+    repeats: Option<Repeats>,
+    growth: Growth,
+}
+
+impl<'a> Growing<'a> {
+    pub(crate) fn new(pattern: &'a Pattern) -> Self {
+        let piece = |kind| {
+            let part = pattern.part(kind);
+            part.map_or_else(|| Piece::empty(pattern.strands.len()), |part| part.piece.clone())
+        };
+        let (opening, set) = (piece(PartKind::Opening), piece(PartKind::Set));
+        let followed = if pattern.picks_by_color { by_color(pattern, &opening) } else { None };
+        let is_known = followed.is_some() || !pattern.picks_by_color;
+        let (sets, by_color) = followed.unwrap_or_else(|| (Sets::alike(set), Vec::new()));
+        let repeats = is_known.then(|| find_repeats(&sets, &pattern.threads_in(opening.order())));
+        let growth = Growth::new(&opening, &sets);
+        Self { pattern, opening, sets, by_color, repeats, growth }
+    }
+
+    /// The pattern of the band.
+    pub(crate) fn pattern(&self) -> &'a Pattern {
+        self.pattern
+    }
+
+    /// Whether it can be said how the sets go on.
+    pub(crate) fn is_known(&self) -> bool {
+        self.repeats.is_some()
+    }
+
+    /// How many rows the band has with that many sets.
+    pub(crate) fn rows(&self, times: u64) -> u64 {
+        self.growth.height_with(times, &self.closing(times))
+    }
+
+    /// A set, counted from 0, with its steps; none if there is none or it was not kept.
+    pub(crate) fn set_part(&self, number: u64) -> Option<&Part> {
+        match self.by_color.is_empty() {
+            true => self.pattern.set.as_ref(),
+            false => self.by_color.get(self.sets.first_like(number)),
+        }
+    }
+
+    /// By position, which strand of the pattern hangs there after the opening and `sets` sets.
+    pub(crate) fn order_after(&self, sets: u64) -> Vec<u8> {
+        one_then(self.opening.order(), &self.sets.order_after(sets))
+    }
+
+    /// How many rows it has with that many sets and another piece after them in place of the closing.
+    pub(crate) fn rows_with(&self, times: u64, last: &Piece) -> u64 {
+        self.growth.height_with(times, last)
+    }
+
+    /// What knots and rows take of thread with this gauge.
+    ///
+    /// # Errors
+    /// As [`Gauge::figures`].
+    pub(crate) fn figures(&self, gauge: Gauge) -> Result<Figures, MeasureError> {
+        gauge.figures(self.straight_part())
+    }
+
+    /// Which part of the rows are a leader's: of those that come again and again, or of all if nothing does.
+    fn straight_part(&self) -> f64 {
+        let straight = |piece: &Piece| match piece.straight() {
+            [] => 0,
+            _ => Layout::of(piece).straight_rows(piece),
+        };
+        let (run_in, period) = (self.sets.run_in().len().to_u64(), self.sets.period());
+        let of_period: u64 = period.iter().map(straight).sum();
+        let (before, after) = (run_in + period.len().to_u64(), run_in + 2 * period.len().to_u64());
+        let rows = self.growth.height(after) - self.growth.height(before);
+        let (of_all, rows) = match rows {
+            0 => (straight(&self.opening) + straight(&self.closing(1)), self.rows(1)),
+            rows => (of_period, rows),
+        };
+        (of_all.to_f64() / rows.max(1).to_f64()).min(1.0)
+    }
+
+    /// The band with as many sets as make its extent; with one set if that cannot be said.
+    pub(crate) fn grown(self, extent: Extent, figures: Option<Figures>) -> WholeBand {
+        let times = self.times(extent, figures).filter(|_| self.is_known());
+        let closing = self.closing(times.unwrap_or(1));
+        let rows = self.growth.height_with(times.unwrap_or(1), &closing);
+        let Self { opening, sets, by_color, repeats, .. } = self;
+        let uses = total_uses(&opening, &sets, times.unwrap_or(1), &closing);
+        WholeBand { opening, sets, by_color, repeats, times, closing, rows, uses, figures }
+    }
+
+    pub(crate) fn times(&self, extent: Extent, figures: Option<Figures>) -> Option<u64> {
+        match extent {
+            Extent::Open => None,
+            Extent::Sets(sets) => Some(u64::from(sets)),
+            Extent::Length(length) => {
+                let rows = length / figures?.pitch;
+                if self.rows(1).to_f64() > rows {
+                    Some(1)
+                } else {
+                    sets_for(rows, |sets| self.rows(sets)).ok()
+                }
+            }
+        }
+    }
+
+    fn closing(&self, times: u64) -> Piece {
+        let closing = closing_after(self.pattern, &self.order_after(times));
+        closing.map_or_else(|| Piece::empty(self.opening.strands()), |closing| closing.piece.clone())
+    }
+}
+
+/// The closing when the strands hang in `order`. One that cannot be tied so is there as it is tied after one set.
+pub fn closing_after<'a>(pattern: &'a Pattern, order: &[u8]) -> Option<Cow<'a, Part>> {
+    let closing = pattern.closing.as_ref()?;
+    Some(pattern.closing_from(order).map_or(Cow::Borrowed(closing), Cow::Owned))
+}
+
+/// The sets of a pattern that picks strands by color, as pieces and with their steps; none if they go on for too long
+/// without coming again.
+fn by_color(pattern: &Pattern, opening: &Piece) -> Option<(Sets, Vec<Part>)> {
+    let order: Vec<u8> = (0..=u8::MAX).take(opening.strands()).collect();
+    let (mut parts, mut knots) = (Vec::new(), 0);
+    let tie = |order: &[u8]| {
+        let part = pattern.set_from(&one_then(opening.order(), order)).ok_or(())?;
+        let piece = part.piece.clone();
+        knots += piece.knots().len();
+        if knots <= MOST_KNOTS_KEPT {
+            parts.push(part);
+        }
+        Ok::<Piece, ()>(piece)
+    };
+    let sets = Sets::by_color(&order, &pattern.threads_in(opening.order()), tie).ok()?;
+    Some((sets, parts))
+}

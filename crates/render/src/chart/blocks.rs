@@ -1,0 +1,124 @@
+//! What of a band is drawn: sets that are tied alike, in the same colors, are drawn once.
+
+use knotwright_numbers::ToNumber;
+use std::collections::HashMap;
+
+use crate::{Passage, TyingScript};
+
+/// Numbers of sets that a heading names; of more it says that there are more.
+const MOST_NUMBERS: usize = 4;
+
+/// A part that is drawn, for all that are tied just like it.
+pub(super) struct DrawnPart<'a> {
+    pub(super) passage: &'a Passage,
+    /// The first such part.
+    pub(super) part: usize,
+    /// By position as it begins, which strand of the band.
+    pub(super) order: Vec<u8>,
+    pub(super) what: PartRole,
+    /// How often it is tied.
+    pub(super) times: u64,
+    /// Of sets, which: from 1; the first few.
+    numbers: Vec<u64>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum PartRole {
+    Opening,
+    Set,
+    Closing,
+}
+
+pub(super) struct Blocks<'a> {
+    pub(super) list: Vec<DrawnPart<'a>>,
+    /// By part, the block that shows it; none if it is not drawn.
+    pub(super) of: Vec<Option<u32>>,
+    /// By position, which strand hangs there after the last part.
+    pub(super) end: Vec<u8>,
+}
+
+impl DrawnPart<'_> {
+    /// Which sets these are, of several kinds of sets; nothing if there is one kind.
+    pub(super) fn numbers(&self, kinds: usize) -> String {
+        if kinds < 2 {
+            return String::new();
+        }
+        let numbers: Vec<String> = self.numbers.iter().map(u64::to_string).collect();
+        let more = if self.times > numbers.len().to_u64() { ", \u{2026}" } else { "" };
+        format!("{}{more}", numbers.join(", "))
+    }
+}
+
+/// The parts of a band, with `most_sets` different sets at most.
+pub(super) fn divide_blocks(script: &TyingScript, most_sets: usize) -> Blocks<'_> {
+    let blocks = Blocks { list: Vec::new(), of: Vec::new(), end: script.start_order() };
+    let mut folding = Folding { script, blocks, seen: HashMap::new(), most_sets };
+    if let Some(opening) = &script.opening {
+        folding.once(opening, PartRole::Opening);
+    }
+    let kinds = kinds(script);
+    for number in 0..script.times {
+        folding.set(number, &kinds);
+    }
+    if let Some(closing) = &script.closing {
+        folding.once(closing, PartRole::Closing);
+    }
+    folding.blocks
+}
+
+/// By passage of the run-in and the period, the first that is just like it.
+fn kinds(script: &TyingScript) -> Vec<usize> {
+    let all: Vec<&Passage> = script.run_in.iter().chain(&script.period).collect();
+    let first_like = |at: usize| (0..at).find(|before| all[*before] == all[at]).unwrap_or(at);
+    (0..all.len()).map(first_like).collect()
+}
+
+struct Folding<'a> {
+    script: &'a TyingScript,
+    blocks: Blocks<'a>,
+    /// By kind of set and threads as they hang, the block.
+    seen: HashMap<(usize, Vec<u16>), Option<u32>>,
+    most_sets: usize,
+}
+
+impl<'a> Folding<'a> {
+    fn once(&mut self, passage: &'a Passage, what: PartRole) {
+        let block = self.begin(passage, what);
+        self.end(passage, Some(block));
+    }
+
+    fn set(&mut self, number: u64, kinds: &[usize]) {
+        let Some(passage) = self.script.set(number) else { return };
+        let before = self.script.run_in.len().to_u64();
+        let after = number.saturating_sub(before) % self.script.period.len().to_u64().max(1);
+        let at = if number < before { number } else { before + after };
+        let kind = kinds.get(at.to_usize()).copied().unwrap_or_default();
+        let key = (kind, self.script.colors(&self.blocks.end));
+        let block = match self.seen.get(&key) {
+            Some(block) => *block,
+            None => {
+                let block = (self.seen.len() < self.most_sets).then(|| self.begin(passage, PartRole::Set));
+                self.seen.insert(key, block);
+                block
+            }
+        };
+        if let Some(block) = block.and_then(|block| self.blocks.list.get_mut(block.to_usize())) {
+            block.times += 1;
+            if block.numbers.len() < MOST_NUMBERS {
+                block.numbers.push(number + 1);
+            }
+        }
+        self.end(passage, block);
+    }
+
+    fn begin(&mut self, passage: &'a Passage, what: PartRole) -> u32 {
+        let (part, order) = (self.blocks.of.len(), self.blocks.end.clone());
+        self.blocks.list.push(DrawnPart { passage, part, order, what, times: 0, numbers: Vec::new() });
+        self.blocks.list.len().to_u32() - 1
+    }
+
+    fn end(&mut self, passage: &Passage, block: Option<u32>) {
+        self.blocks.of.push(block);
+        self.blocks.end = passage.order_after(&self.blocks.end);
+    }
+}

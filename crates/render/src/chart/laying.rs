@@ -1,0 +1,139 @@
+//! Blocks one under the other, line by line.
+
+use knotwright_numbers::ToNumber;
+use std::ops::Range;
+
+use knotwright_band::{Knot, Piece};
+
+use crate::path::Point;
+use crate::placed::{Placed, in_rows};
+use crate::script::{RowEntry, TiedRow};
+use crate::{BandPart, TyingScript};
+
+use super::ChartWords;
+use super::blocks::{DrawnPart, PartRole};
+use super::grid::{ACROSS, BESIDE, DOWN, Grid};
+use super::legend::shorten_name;
+use super::mark::ChartMark;
+use super::pages::PAPER;
+
+/// About how wide a letter of a label is.
+const LETTER: f64 = 6.6;
+
+/// A block in its place; the rows of its knots are lines of the chart.
+pub(super) struct Laid {
+    pub(super) knots: Vec<Placed>,
+    /// Its lines.
+    pub(super) lines: Range<u32>,
+}
+
+pub(super) struct Laying<'a> {
+    pub(super) script: &'a TyingScript,
+    pub(super) grid: Grid,
+    pub(super) words: &'a ChartWords,
+    /// How many kinds of sets there are.
+    pub(super) kinds: usize,
+    pub(super) marks: Vec<ChartMark>,
+    /// The next line.
+    pub(super) line: u32,
+    /// The threads that were shown last as they hang.
+    pub(super) shown: Option<Vec<u16>>,
+}
+
+impl Laying<'_> {
+    pub(super) fn block(&mut self, block: &DrawnPart<'_>) -> Laid {
+        self.heading(block);
+        self.hanging(&block.order);
+        let (first, piece) = (self.line, &block.passage.piece);
+        let mut rows = vec![first; piece.knots().len()];
+        for entry in block.passage.rows() {
+            match entry {
+                RowEntry::Section(title) => self.section(title),
+                RowEntry::Row(row) => {
+                    row.knots.iter().for_each(|knot| rows[knot.to_usize()] = self.line);
+                    self.row(piece, &row);
+                }
+                RowEntry::SectionEnd | RowEntry::Note(_) => {}
+            }
+        }
+        let part = BandPart { piece, steps: &block.passage.ranges };
+        Laid { knots: in_rows(&part, block.part.to_u32(), &rows, &block.order), lines: first..self.line }
+    }
+
+    fn heading(&mut self, block: &DrawnPart<'_>) {
+        let mut text = match block.what {
+            PartRole::Opening => self.words.opening.clone(),
+            PartRole::Set => format!("{} {}", self.words.set, block.numbers(self.kinds)).trim().to_owned(),
+            PartRole::Closing => self.words.closing.clone(),
+        };
+        if block.times > 1 {
+            text.push_str(&format!(" \u{d7} {}", block.times));
+        }
+        let at = [self.grid.left - BESIDE + 18.0, self.grid.line(self.line) + 2.0];
+        self.marks.push(ChartMark::Text { at, text, size: 12.5, bold: true });
+        self.line += 1;
+    }
+
+    /// The threads as they hang, if it is not as they hung where they were last shown.
+    pub(super) fn hanging(&mut self, order: &[u8]) {
+        let threads = self.script.colors(order);
+        if threads.is_empty() || self.shown.as_ref() == Some(&threads) {
+            return;
+        }
+        let (y, last) = (self.grid.line(self.line), threads.len().to_u32());
+        for (number, thread) in (1_u32..).zip(&threads) {
+            let x = self.grid.column(f64::from(number) - 1.0);
+            self.marks.push(ChartMark::Hanging { at: [x, y], thread: *thread });
+            if number == 1 || number == last || (number.is_multiple_of(5) && number + 1 < last) {
+                self.marks.push(ChartMark::Position { at: [x, y - DOWN * 0.5], number });
+            }
+        }
+        self.line += 1;
+        self.shown = Some(threads);
+    }
+
+    fn section(&mut self, title: &str) {
+        let text = shorten_name(title);
+        let width = text.chars().count().to_f64() * LETTER + 16.0;
+        let top = self.grid.line(self.line) - 9.0;
+        // In a chart of several columns of pages, the middle may be cut.
+        let is_wide = self.grid.width() > PAPER.x;
+        let left = if is_wide { self.grid.left } else { (self.grid.left + self.grid.right() - width) / 2.0 };
+        self.marks.push(ChartMark::Label { area: [left, top, width, 18.0], text });
+        self.line += 1;
+    }
+
+    fn row(&mut self, piece: &Piece, row: &TiedRow) {
+        let (grid, y) = (&self.grid, self.grid.line(self.line));
+        if row.number.is_multiple_of(2) {
+            let area = [grid.left, y - DOWN / 2.0, grid.right() - grid.left, DOWN];
+            self.marks.push(ChartMark::Stripe { area });
+        }
+        let rightward = begins_left(piece, row);
+        // Ribbons reach a little over the edge.
+        let x = if rightward { grid.left - ACROSS * 0.3 } else { grid.right() + ACROSS * 0.3 };
+        self.marks.push(ChartMark::Number { at: [x, y], number: row.number, rightward });
+        self.line += 1;
+    }
+
+    pub(super) fn end(&self) -> Point {
+        Point::new(self.grid.width(), self.grid.line(self.line) - DOWN * 0.2)
+    }
+}
+
+/// Whether one begins a row at the left: the leader starts there, or the strand that ties its first knot hangs in that
+/// half.
+fn begins_left(piece: &Piece, row: &TiedRow) -> bool {
+    let knots: Vec<Knot> =
+        row.knots.iter().filter_map(|knot| piece.knots().get(knot.to_usize()).copied()).collect();
+    match (row.led, knots.as_slice()) {
+        (Some(_), [first, .., last]) => first.gap < last.gap,
+        _ => {
+            let first = row.knots.iter().min().and_then(|knot| piece.knots().get(knot.to_usize()));
+            first.is_none_or(|knot| {
+                let place = usize::from(knot.gap) + usize::from(!knot.kind.left_works());
+                place * 2 < piece.strands()
+            })
+        }
+    }
+}

@@ -1,0 +1,126 @@
+//! A chart in pages of paper: cut between its lines, and between its strands where it is wider than a page.
+
+use knotwright_numbers::ToNumber;
+
+use crate::TyingScript;
+use crate::path::Point;
+
+use super::grid::{ACROSS, BESIDE, DOWN};
+use super::svg::ChartWriter;
+use super::{ChartOptions, WorkingChart};
+
+/// As much of a chart as a page of A4 or US Letter holds, in its pixels. Printed a ninth larger, which gives its smallest
+/// letters 8 points, that is 18.7 by 24.8 cm.
+pub(super) const PAPER: Point = Point::new(632.0, 836.0);
+
+/// How many strands are on both of two pages that lie side by side: a knot that is cut on one is whole on the other.
+const SHARED: usize = 2;
+
+/// A page with fewer lines than this takes some of the one before.
+const LEAST_LINES: f64 = 3.0;
+
+/// What of a chart is on one page.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct PageWindow {
+    /// Its upper left corner.
+    pub(super) corner: Point,
+    pub(super) size: Point,
+    /// Whether the chart goes on beside it.
+    pub(super) is_cut: bool,
+}
+
+impl PageWindow {
+    pub(super) fn whole(chart: &WorkingChart) -> Self {
+        Self { corner: Point::default(), size: chart.size, is_cut: false }
+    }
+
+    /// Whether it begins within the strands, so that its margin lies over some of them.
+    pub(super) fn begins_within(&self) -> bool {
+        self.corner.x > 0.0
+    }
+}
+
+/// Writes the chart of a band as SVG documents that fit on pages of A4 or US Letter. A page has at least one line.
+pub fn chart_pages(script: &TyingScript, options: &ChartOptions) -> Vec<String> {
+    let chart = WorkingChart::of(script, options);
+    let page = |window| ChartWriter::write(&chart, script, options, window);
+    chart.windows(PAPER).into_iter().map(page).collect()
+}
+
+/// The same for one page of HTML: the first document has all shapes, and the others show other parts of them.
+pub(crate) fn chart_windows(script: &TyingScript, options: &ChartOptions) -> Vec<String> {
+    let chart = WorkingChart::of(script, options);
+    let windows = chart.windows(PAPER).into_iter().enumerate();
+    let page = |(number, window): (usize, _)| match number {
+        0 => ChartWriter::write(&chart, script, options, window),
+        _ => ChartWriter::again(&chart, script, options, window),
+    };
+    windows.map(page).collect()
+}
+
+impl WorkingChart {
+    /// What of it is on which page of that size: row by row, and of a row from left to right.
+    pub(super) fn windows(&self, paper: Point) -> Vec<PageWindow> {
+        let columns = self.columns(paper.x);
+        let window = |(left, width), (top, height)| PageWindow {
+            corner: Point::new(left, top),
+            size: Point::new(width, height),
+            is_cut: columns.len() > 1,
+        };
+        if columns.len() == 1 {
+            return self.lines(0.0, paper.y).into_iter().map(|lines| window(columns[0], lines)).collect();
+        }
+        // The legend is as wide as a page, not as a column.
+        let legend = PageWindow {
+            corner: Point::default(),
+            size: Point::new(self.size.x.min(paper.x), self.legend),
+            is_cut: false,
+        };
+        let rows = self.lines(self.legend, paper.y).into_iter();
+        let beside = rows.flat_map(|lines| columns.iter().map(move |column| window(*column, lines)));
+        std::iter::once(legend).chain(beside).collect()
+    }
+
+    /// The left edge and the width of each column of pages, all about as wide.
+    fn columns(&self, most: f64) -> Vec<(f64, f64)> {
+        if self.size.x <= most {
+            return vec![(0.0, self.size.x)];
+        }
+        let strands = ((self.size.x - 2.0 * BESIDE) / self.cell.x).round().to_usize();
+        let fits = ((most - 2.0 * BESIDE) / ACROSS).floor().to_usize().max(SHARED + 1);
+        let count = (strands.saturating_sub(SHARED)).div_ceil(fits - SHARED).max(1);
+        let each = (strands + SHARED * (count - 1)).div_ceil(count);
+        let column = |number: usize| {
+            let first = number * (each - SHARED);
+            let left = first.to_f64() * ACROSS;
+            let right =
+                if number + 1 == count { self.size.x } else { BESIDE + (first + each).to_f64() * ACROSS };
+            (left, right - left)
+        };
+        (0..count).map(column).collect()
+    }
+
+    /// The upper edge and the height of each row of pages, from a height on. The legend is not cut.
+    fn lines(&self, from: f64, most: f64) -> Vec<(f64, f64)> {
+        let mut lines = Vec::new();
+        let (mut top, mut bottom) = (from, self.legend);
+        while bottom < self.size.y {
+            let next = (bottom + DOWN).min(self.size.y);
+            if next - top > most && bottom > top.max(self.legend) {
+                lines.push((top, bottom - top));
+                top = bottom;
+            }
+            bottom = next;
+        }
+        lines.push((top, self.size.y - top));
+        if let [.., (_, before), (top, height)] = lines.as_mut_slice()
+            && *height < LEAST_LINES * DOWN
+            && *before > 2.0 * LEAST_LINES * DOWN
+        {
+            *before -= LEAST_LINES * DOWN;
+            *top -= LEAST_LINES * DOWN;
+            *height += LEAST_LINES * DOWN;
+        }
+        lines
+    }
+}

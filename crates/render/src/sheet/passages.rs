@@ -1,0 +1,117 @@
+//! One opening, set or closing as the sheet's script knows it, whatever its colors.
+
+use crate::bead::Form;
+use crate::hitches::KINDS;
+use crate::placed::in_rows;
+use crate::prose::act::{Act, describe_act};
+use crate::prose::items::Deed;
+use crate::prose::tell::Teller;
+use crate::prose::words::fill_in;
+use crate::{BandPart, Event, Passage, scene};
+use knotwright_band::Kind;
+use knotwright_numbers::ToNumber;
+use serde::Serialize;
+
+/// How a passage is tied.
+#[derive(Debug, PartialEq, Eq, Serialize)]
+pub(super) struct PassageData {
+    /// A number for each knot: its gap times 24, its form times 4, its kind; see [`knot_number`].
+    knots: Vec<u32>,
+    /// By step, the number of knots that are tied when it is done.
+    ends: Vec<u32>,
+    /// The steps in which it does not matter which strand works.
+    meets: Vec<usize>,
+    /// From which step on which heading applies; empty where none does.
+    sections: Vec<(usize, String)>,
+    /// Remarks before steps.
+    notes: Vec<(usize, String)>,
+}
+
+/// What the script reads as one number: `gap * 24 + form * 4 + kind`, form and kind as numbers in [`Form::ALL`] and
+/// [`KINDS`].
+fn knot_number(gap: u8, form: Form, kind: Kind) -> u32 {
+    let at = |found: Option<usize>| found.unwrap_or_default().to_u32();
+    let form = at(Form::ALL.iter().position(|known| *known == form));
+    u32::from(gap) * 24 + form * 4 + at(KINDS.iter().position(|known| *known == kind))
+}
+
+/// A passage, and the sentence of every step when its strands begin with these threads.
+pub(super) fn write_passage(
+    teller: &Teller<'_>,
+    passage: &Passage,
+    threads: &[u16],
+) -> (PassageData, Vec<String>) {
+    let mut telling =
+        Telling { teller, passage, threads, sections: Vec::new(), data: empty(passage), texts: Vec::new() };
+    passage.events.iter().for_each(|event| telling.event(event));
+    (telling.data, telling.texts)
+}
+
+fn empty(passage: &Passage) -> PassageData {
+    let part = BandPart { piece: &passage.piece, steps: &passage.ranges };
+    let strands: Vec<u8> = (0..=u8::MAX).take(passage.piece.strands()).collect();
+    // Forms do not depend on rows.
+    let placed = in_rows(&part, 0, &vec![0; passage.piece.knots().len()], &strands);
+    let number = |knot: &crate::placed::Placed| knot_number(knot.gap, scene::form_of(knot), knot.kind);
+    PassageData {
+        knots: placed.iter().map(number).collect(),
+        ends: Vec::new(),
+        meets: Vec::new(),
+        sections: Vec::new(),
+        notes: Vec::new(),
+    }
+}
+
+struct Telling<'a> {
+    teller: &'a Teller<'a>,
+    passage: &'a Passage,
+    /// By strand of the passage, its thread.
+    threads: &'a [u16],
+    /// The headings that are open.
+    sections: Vec<&'a str>,
+    data: PassageData,
+    texts: Vec<String>,
+}
+
+impl<'a> Telling<'a> {
+    fn event(&mut self, event: &'a Event) {
+        match event {
+            Event::Section(title) => {
+                self.sections.push(title);
+                self.headed();
+            }
+            Event::SectionEnd => {
+                self.sections.pop();
+                self.headed();
+            }
+            Event::Note(text) => {
+                let note = fill_in(self.teller.words.note, &[("text", text)]);
+                self.data.notes.push((self.texts.len(), note));
+            }
+            Event::Step(step) => self.step(*step),
+            Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Check => {}
+        }
+    }
+
+    /// The heading changes before the next step.
+    fn headed(&mut self) {
+        let heading = (self.texts.len(), self.sections.join(" \u{203a} "));
+        if self.data.sections.last().is_some_and(|(step, _)| *step == heading.0) {
+            self.data.sections.pop();
+        }
+        self.data.sections.push(heading);
+    }
+
+    fn step(&mut self, step: u32) {
+        let index = step.to_usize();
+        let thread = |strand: u8| self.threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
+        let described = describe_act(self.passage, index, self.teller.counting, thread);
+        let (Some((act, strand)), Some(range)) = (described, self.passage.ranges.get(index)) else { return };
+        if matches!(act, Act::Meet { .. }) {
+            self.data.meets.push(self.texts.len());
+        }
+        let deed = Deed { act, threads: vec![thread(strand)], times: 1 };
+        self.texts.push(self.teller.deed(&deed));
+        self.data.ends.push(range.end);
+    }
+}

@@ -1,0 +1,67 @@
+// The band as the page has it: parts in the order of tying, their steps, and how the strands hang at each.
+
+const band = JSON.parse(document.getElementById("band").textContent);
+const id = (name) => document.getElementById(name);
+const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
+// Two numbers with a dash between them stay on one line.
+const joined = (text) => text.replace(/(\d)\u2013(?=\d)/g, "$1\u2060\u2013\u2060");
+
+// The opening, every set, the closing. Of sets, only those that differ are known apart.
+const before = band.opening ? 1 : 0;
+const parts = before + band.times + (band.closing ? 1 : 0);
+const differ = band.sets.length;
+const setAt = (set) => (set < differ ? set : band.again + ((set - band.again) % (differ - band.again)));
+const partAt = (number) => {
+  if (number < before) return band.opening;
+  const set = number - before;
+  return set < band.times ? band.sets[setAt(set)] : band.closing;
+};
+const passageOf = (part) => band.passages[part.passage];
+const stepsIn = (number) => passageOf(partAt(number)).ends.length;
+
+// By knot of a part its row, and the row of the whole band from which those count.
+const rowsAt = (number) => {
+  const { laid, opening, sets, again, rise, closing } = band.rows;
+  const place = () => {
+    if (number < before) return opening;
+    const set = number - before;
+    if (set >= band.times) return closing;
+    if (set < sets.length) return sets[set];
+    const [past, period] = [set - again, sets.length - again];
+    const [way, base] = sets[again + (past % period)];
+    return [way, base + rise * Math.floor(past / period)];
+  };
+  const [way, base] = place();
+  return { rows: laid[way], base };
+};
+
+// A knot as numbers: kinds are forward, backward, forward-backward, backward-forward.
+const knotOf = (number) => ({ gap: Math.floor(number / 24), form: Math.floor((number % 24) / 4), kind: number % 4 });
+const worksFromLeft = (kind) => kind % 2 === 0;
+const changesPlaces = (kind) => kind < 2;
+const tie = (hang, number) => {
+  const { gap, kind } = knotOf(number);
+  if (changesPlaces(kind)) [hang[gap], hang[gap + 1]] = [hang[gap + 1], hang[gap]];
+};
+
+const knotsFrom = (passage, step) => (step === 0 ? 0 : passage.ends[step - 1]);
+// By position, the strand that hangs there before a step; strands are named by where they hang as the part begins.
+const hangingAt = (part, step) => {
+  const passage = passageOf(part);
+  const hang = part.threads.map((_, strand) => strand);
+  for (let knot = 0; knot < knotsFrom(passage, step); knot += 1) tie(hang, passage.knots[knot]);
+  return hang;
+};
+
+const whereIs = (number) => {
+  if (number < before) return band.words.opening;
+  const set = number - before;
+  return set < band.times ? fill(band.words.set, { set: set + 1, sets: band.times }) : band.words.closing;
+};
+
+const svgElement = (name, attributes, ...children) => {
+  const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+  for (const [attribute, value] of Object.entries(attributes)) element.setAttribute(attribute, value);
+  element.append(...children);
+  return element;
+};

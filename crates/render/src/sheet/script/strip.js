@@ -1,0 +1,110 @@
+// The picture around the place: what is tied is bright, what comes is pale, and the current knots have rings.
+
+const LETTERS = "fbrlhv";
+const [ACROSS, DOWN] = band.cell;
+// A small band is not blown up beyond this many rows.
+const LEAST_ROWS = 9;
+
+// By knot of a part, the thread that shows; the same for every set in these colors.
+const threadsShown = new Map();
+const threadsOf = (part) => {
+  if (!threadsShown.has(part)) {
+    const hang = part.threads.map((_, strand) => strand);
+    const shown = passageOf(part).knots.map((number) => {
+      const { gap, kind } = knotOf(number);
+      const thread = part.threads[hang[worksFromLeft(kind) ? gap : gap + 1]];
+      tie(hang, number);
+      return thread;
+    });
+    threadsShown.set(part, shown);
+  }
+  return threadsShown.get(part);
+};
+
+// The knots of a part between two rows, each with what it is now: tied, being tied, or still to come.
+const knotsWithin = (number, place, [from, to]) => {
+  const part = partAt(number);
+  const passage = passageOf(part);
+  const { rows, base } = rowsAt(number);
+  const current = number === place.part ? [knotsFrom(passage, place.step), passage.ends[place.step]] : [0, 0];
+  const stateOf = (knot) => {
+    if (number !== place.part) return number < place.part ? "done" : "later";
+    return knot < current[0] ? "done" : knot < current[1] ? "now" : "later";
+  };
+  const threads = threadsOf(part);
+  const found = [];
+  for (let knot = 0; knot < rows.length; knot += 1) {
+    const row = base + rows[knot];
+    if (row < from || row > to) continue;
+    const { gap, form } = knotOf(passage.knots[knot]);
+    found.push({ x: (gap + 1) * ACROSS, y: (row + 1) * DOWN, form, thread: threads[knot], state: stateOf(knot) });
+  }
+  return found;
+};
+
+const highest = new Map();
+const rowSpan = (number) => {
+  const { rows, base } = rowsAt(number);
+  if (!highest.has(rows)) {
+    highest.set(rows, rows.reduce(([least, most], row) => [Math.min(least, row), Math.max(most, row)], [Infinity, 0]));
+  }
+  const [least, most] = highest.get(rows);
+  return [base + least, base + most];
+};
+
+// The row in the middle of what is tied now; at the end the last.
+const rowOf = (place) => {
+  if (place.part >= parts) return parts > 0 ? rowSpan(parts - 1)[1] : 0;
+  const passage = passageOf(partAt(place.part));
+  const { rows, base } = rowsAt(place.part);
+  return base + rows[Math.floor((knotsFrom(passage, place.step) + passage.ends[place.step] - 1) / 2)];
+};
+
+const drawnKnot = ({ x, y, form, thread, state }) => {
+  const { color, rim } = band.threads[thread];
+  return svgElement("use", { href: `#knot-${LETTERS[form]}`, x, y, fill: color, color: rim, class: state });
+};
+// Knots side by side, as in the row of a leader, have one frame around them all; any other has a ring.
+const sideBySide = (knots) => {
+  const runs = [];
+  for (const knot of [...knots].sort((one, other) => one.y - other.y || one.x - other.x)) {
+    const last = runs.at(-1)?.at(-1);
+    if (last && last.y === knot.y && knot.x - last.x < ACROSS * 1.5) runs.at(-1).push(knot);
+    else runs.push([knot]);
+  }
+  return runs;
+};
+const ring = (run) => {
+  const [{ x, y }, last] = [run[0], run.at(-1)];
+  const r = ACROSS * 0.78;
+  const frame = { x: x - r, y: y - DOWN * 0.6, width: last.x - x + 2 * r, height: DOWN * 1.2, rx: DOWN * 0.5 };
+  const [name, shape] = run.length === 1 ? ["circle", { cx: x, cy: y, r }] : ["rect", frame];
+  return [["#140c1c", 0.5], ["#fff", 0.24]].map(([stroke, wide]) =>
+    svgElement(name, { ...shape, fill: "none", stroke, "stroke-width": wide * ACROSS * 0.75 }));
+};
+
+const showStrip = (place) => {
+  const strip = id("strip");
+  const { clientWidth, clientHeight } = strip;
+  if (clientWidth === 0 || clientHeight === 0) return;
+  const wide = ((band.end.length || 1) + 1) * ACROSS;
+  const scale = Math.min(clientWidth / wide, clientHeight / (LEAST_ROWS * DOWN));
+  const high = clientHeight / scale;
+  // Under the first row there is no picture: it begins at the upper edge.
+  const top = Math.max(0, (rowOf(place) + 1.5) * DOWN - high / 2);
+  const window = [Math.floor(top / DOWN) - 2, Math.ceil((top + high) / DOWN)];
+  const knots = [];
+  // Parts overlap by a few rows, so one that ends above may be followed, further back, by one that does not.
+  const visit = (number) => knots.push(...knotsWithin(number, place, window));
+  const reaches = (number) => number >= 0 && number < parts;
+  const first = Math.min(place.part, parts - 1);
+  for (let part = first; reaches(part) && rowSpan(part)[1] >= window[0] - 4; part -= 1) visit(part);
+  knots.reverse();
+  for (let part = first + 1; reaches(part) && rowSpan(part)[0] <= window[1] + 4; part += 1) visit(part);
+  const picture = svgElement("svg", {
+    viewBox: `${(wide - clientWidth / scale) / 2 - ACROSS / 2} ${top} ${clientWidth / scale} ${high}`,
+    width: clientWidth, height: clientHeight, "aria-hidden": "true",
+  });
+  picture.append(...knots.map(drawnKnot), ...sideBySide(knots.filter((knot) => knot.state === "now")).flatMap(ring));
+  strip.replaceChildren(picture);
+};
