@@ -36,7 +36,7 @@ pub fn format(text: &str, parsed: &Parsed) -> Vec<Edit> {
 /// ```
 /// let text = "thread  kelp   teal\nset{\ntake left 1:forward 3 , then 2\n}\n";
 /// let canonical = "thread kelp teal\nset {\n  take left 1: forward 3 then 2\n}\n";
-/// assert_eq!(knotwright_formatter::formatted(text), canonical);
+/// assert_eq!(knotwright_formatter::format_text(text), canonical);
 /// ```
 pub fn format_text(text: &str) -> String {
     apply_text_edits(text, &format(text, &parse(text)))

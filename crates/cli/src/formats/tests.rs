@@ -117,11 +117,8 @@ fn whole_json(format: FormatName) -> Value {
 
 /// The rules of the house are described in SARIF, and more are added every now and then.
 fn without_rules(text: String) -> String {
-    match text
-        .split_once("\"rules\":[")
-        .and_then(|(head, rest)| Some((head, rest.split_once("}],\"version\"")?.1)))
-    {
-        Some((head, rest)) => format!("{head}\"rules\":[...],\"version\"{rest}"),
+    match text.split_once("\"rules\":[").and_then(|(head, rest)| Some((head, rest.split_once("]}},\n")?.1))) {
+        Some((head, rest)) => format!("{head}\"rules\":[...]}}}},\n{rest}"),
         None => text,
     }
 }

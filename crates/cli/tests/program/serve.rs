@@ -158,7 +158,9 @@ fn reported_mend(mend: &Value) -> String {
     let mut edits: Vec<_> =
         edits.map(|edit| (exactly(&edit["place"]), edit["text"].as_str().unwrap())).collect();
     edits.sort();
-    format!("{} {} {edits:?}", mend["title"], mend["certain"])
+    // What is a clause in a report is the whole line in an editor's list.
+    let title = knotwright_wording::sentence(mend["title"].as_str().unwrap());
+    format!("{title} {} {edits:?}", mend["certain"])
 }
 
 /// The same from a message of the server.
@@ -172,7 +174,7 @@ fn served_mend(action: &Value) -> String {
         .collect();
     edits.sort();
     let is_certain = action["isPreferred"].as_bool().unwrap_or(false);
-    format!("{} {is_certain} {edits:?}", action["title"])
+    format!("{} {is_certain} {edits:?}", action["title"].as_str().unwrap())
 }
 
 /// One line a finding and its mends, from a report of `check`.

@@ -27,7 +27,7 @@ fn is_touched(statement: &Statement, range: Span) -> bool {
 
 /// A thread's color, with its label.
 fn look(thread: &Thread) -> Span {
-    let label = thread.others.last().map(|other| &other.text).or(thread.label.as_ref());
+    let label = thread.others.last().map(|other| &other.text).or(thread.label.as_deref());
     thread.color.span.to(label.unwrap_or(&thread.color).span)
 }
 

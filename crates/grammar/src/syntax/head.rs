@@ -61,7 +61,12 @@ impl Written for Thread {
             .then(color())
             .then(text(Expected::Text(TextFor::Label)).or_not())
             .then(translations(TextFor::Label))
-            .map(|(((name, color), label), others)| Thread { name, color, label, others })
+            .map(|(((name, color), label), others)| Thread {
+                name,
+                color,
+                label: label.map(Box::new),
+                others,
+            })
     }
 }
 

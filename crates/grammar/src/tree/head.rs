@@ -90,8 +90,8 @@ pub struct Thread {
     pub name: Name,
     /// Its color as written, `#1f5d50`, `#fff` or a CSS name; looked up later.
     pub color: Text,
-    /// What people call it.
-    pub label: Option<Text>,
+    /// What people call it; seldom written, so kept apart.
+    pub label: Option<Box<Text>>,
     /// What people call it in other languages.
     pub others: Vec<Translation>,
 }

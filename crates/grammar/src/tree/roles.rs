@@ -18,7 +18,7 @@ pub(super) fn translations<'t>(others: &'t [Translation], visit: &mut impl FnMut
 }
 
 /// What people call a thread.
-pub(super) fn nickname<'t>(label: &'t Option<Text>, visit: &mut impl FnMut(Child<'t>)) {
+pub(super) fn nickname<'t>(label: &'t Option<Box<Text>>, visit: &mut impl FnMut(Child<'t>)) {
     label.iter().for_each(|label| visit(Child::Text(label)));
 }
 
