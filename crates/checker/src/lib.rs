@@ -50,7 +50,7 @@ pub use finding::{Edit, Finding, Mend, Note, Severity};
 pub use given_up::GivenUp;
 pub use part::{Event, Named, Part, PartKind, Step};
 pub use pattern::{Colorway, Extent, Pattern, PatternThread, StartForm};
-pub use phrase::{Phrase, Translations};
+pub use phrase::{Phrase, Translations, USUAL_LANGUAGE};
 pub use report::{Report, analyze_small, check, check_small};
 pub use resolve::Script;
 pub use rule::{Rule, Tag};

@@ -184,6 +184,18 @@ pub struct PatternThread {
     pub labels: Translations,
 }
 
+impl PatternThread {
+    /// What people call it in a language, or in the author's own words.
+    pub fn label_in(&self, tag: Option<&str>) -> Option<&str> {
+        tag.and_then(|tag| self.labels.find(tag)).or(self.label.as_deref())
+    }
+
+    /// The same, or its name if people call it nothing else.
+    pub fn shown_in(&self, tag: Option<&str>) -> &str {
+        self.label_in(tag).filter(|label| !label.trim().is_empty()).unwrap_or(&self.name)
+    }
+}
+
 /// The colors of all threads, in one colorway.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Colorway {

@@ -16,6 +16,10 @@ pub struct Phrase {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Translations(Vec<(SmolStr, String)>);
 
+/// The tag of the language that reports, pictures and pages are in where no other is asked for. Whatever they show of a
+/// pattern is in it, too, as far as the pattern has it.
+pub const USUAL_LANGUAGE: Option<&str> = Some("en");
+
 impl Phrase {
     pub(crate) fn of(text: &Text, others: &[Translation]) -> Self {
         Self { text: text.value.clone(), others: Translations::of(others) }

@@ -1,7 +1,7 @@
 //! The band as a picture.
 
 use crate::scripted::{recolor_script, script_sets};
-use knotwright_checker::Pattern;
+use knotwright_checker::{Pattern, USUAL_LANGUAGE};
 use knotwright_color::Eyes;
 use knotwright_render::{ChartOptions, Scene, SvgOptions, TyingScript, draw_chart, draw_svg};
 
@@ -35,7 +35,7 @@ pub fn scripted_to_see(
 ) -> Result<TyingScript, String> {
     let mut script = script_sets(pattern, sets, SETS_TO_SEE).map_err(|reason| reason.to_string())?;
     if let Some(name) = colorway {
-        recolor_script(&mut script, pattern, name, None)?;
+        recolor_script(&mut script, pattern, name, USUAL_LANGUAGE)?;
     }
     if script.knots() > MOST_KNOTS || script.times > MOST_KNOTS {
         return Err("that is more than a million knots or sets; draw fewer sets, such as 4".to_owned());

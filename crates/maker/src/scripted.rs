@@ -4,7 +4,7 @@ use crate::measured::USUAL_THICKNESS;
 use crate::whole_band::{WholeBand, closing_after};
 use knotwright_band::thread::Gauge;
 use knotwright_checker as checker;
-use knotwright_checker::{Colorway, Extent, Pattern, StartForm};
+use knotwright_checker::{Colorway, Extent, Pattern, StartForm, USUAL_LANGUAGE};
 use knotwright_render::{BandThread, Event, KnotSize, Named, Passage, Step, StrandStart, TyingScript};
 use std::fmt;
 
@@ -33,7 +33,7 @@ pub fn script_sets(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Resu
     let extent = sets.map_or(pattern.extent, Extent::Sets);
     let whole = WholeBand::sized(pattern, extent, usual_if_unknown(pattern.gauge));
     let times = if pattern.set.is_some() { whole.times.unwrap_or(otherwise) } else { 0 };
-    script_of(pattern, &whole, times, None)
+    script_of(pattern, &whole, times, USUAL_LANGUAGE)
 }
 
 /// The script of a pattern and the band it makes, with `times` sets. Its texts are in the language of the tag as far as
@@ -181,9 +181,7 @@ fn threads(threads: &[checker::PatternThread], language: Option<&str>) -> Vec<Ba
 }
 
 fn thread(thread: &checker::PatternThread, language: Option<&str>) -> BandThread {
-    let translated = language.and_then(|tag| thread.labels.find(tag));
-    let name = translated.or(thread.label.as_deref()).filter(|label| !label.trim().is_empty());
-    BandThread { name: name.unwrap_or(&thread.name).to_owned(), color: thread.color }
+    BandThread { name: thread.shown_in(language).to_owned(), color: thread.color }
 }
 
 fn start(start: &StartForm) -> StrandStart {

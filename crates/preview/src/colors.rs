@@ -3,7 +3,7 @@
 use crate::band::rim;
 use crate::message::{Colors, ThreadMessage, ViewOptions, VisionChoice};
 use crate::owner::{Destination, Recolor};
-use knotwright_checker::{Pattern, PatternThread, Source};
+use knotwright_checker::{Pattern, PatternThread, Source, USUAL_LANGUAGE};
 use knotwright_color::{Eyes, Rgb};
 use knotwright_grammar::tree::{self, ColorwayBlock, Statement};
 use knotwright_render::assign_letters;
@@ -30,8 +30,7 @@ fn threads<'a>(pattern: &'a Pattern, wish: &ViewOptions) -> &'a [PatternThread] 
 
 /// The name that people see.
 fn name(thread: &PatternThread) -> String {
-    let label = thread.label.as_deref().filter(|label| !label.trim().is_empty());
-    label.map_or_else(|| thread.name.to_string(), without_hidden)
+    without_hidden(thread.shown_in(USUAL_LANGUAGE))
 }
 
 fn thread(of: &PatternThread, letter: char, wish: &ViewOptions, number: u16) -> ThreadMessage {

@@ -4,7 +4,7 @@ use crate::bands::{BandFile, OneArguments};
 use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
-use knotwright_checker::Pattern;
+use knotwright_checker::{Pattern, USUAL_LANGUAGE};
 use knotwright_color::{Eyes, Rgb};
 use knotwright_maker::scripted_to_see;
 use knotwright_render::{
@@ -239,12 +239,13 @@ fn in_terminal(band: &knotwright_render::Band<'_>, typed: &DrawArguments, to: &T
 
 /// The pattern's own colors first, then its colorways.
 fn all_colorways(pattern: &Pattern, eyes: Eyes) -> Vec<NamedColors> {
-    let own = (&pattern.title.text, &pattern.threads);
-    let others = pattern.colorways.iter().map(|colorway| (&colorway.name, &colorway.threads));
+    let title = pattern.title.in_language(USUAL_LANGUAGE);
+    let own = (title, &pattern.threads);
+    let others = pattern.colorways.iter().map(|colorway| (colorway.name.as_str(), &colorway.threads));
     std::iter::once(own)
         .chain(others)
         .map(|(name, threads)| NamedColors {
-            name: name.clone(),
+            name: name.to_owned(),
             colors: threads.iter().map(|thread| eyes.see(thread.color)).collect(),
         })
         .collect()

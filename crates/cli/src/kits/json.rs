@@ -155,7 +155,7 @@ fn buy(of: &Bought) -> BuyJson<'_> {
     BuyJson {
         thread: &of.thread.name,
         color: of.thread.color.to_string(),
-        label: of.thread.label.as_deref(),
+        label: of.label.as_deref(),
         pieces: of.pieces,
         length_mm: round_length(of.length),
         skeins: of.skeins.skeins,

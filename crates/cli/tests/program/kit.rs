@@ -101,6 +101,34 @@ fn a_thread_of_two_patterns_is_bought_once() {
     assert_eq!(both["bands"][1]["path"], "quay.knot");
 }
 
+/// Who writes in German says so with `en` for those who read English; `write` prints that, and so does a kit.
+#[test]
+fn titles_and_labels_are_those_that_are_there_in_english() {
+    let german = PIER
+        .replace("pattern \"Pier\"", "pattern \"Steg\", en \"Pier\"")
+        .replace("\"green\"", "\"Seegrün\", en \"green\"");
+    let other = PIER.replace("Pier", "Quay").replace("\"green\"", "\"green\", de \"Seegrün\"");
+    let stage = Stage::with(&[("pier.knot", &german), ("quay.knot", &other)]);
+    for (arguments, shown) in [
+        (&["kit", "pier.knot"][..], &["Kit for 1 band: Pier", "green"][..]),
+        (&["kit", "--format", "markdown", "pier.knot"], &["## Pier\n", "| green |"]),
+        (&["measure", "pier.knot"], &["Pier\n"]),
+        (&["draw", "--format", "svg", "pier.knot"], &["<title>Pier</title>"]),
+        (&["draw", "--chart", "--format", "svg", "pier.knot"], &[">green<"]),
+    ] {
+        let said = stage.run(arguments);
+        assert!(shown.iter().all(|text| said.out.contains(text)), "{arguments:?}: {said:?}");
+        assert!(!said.out.contains("Steg") && !said.out.contains("Seegrün"), "{arguments:?}: {said:?}");
+    }
+    let both = kit(&stage, &["pier.knot", "quay.knot"]);
+    let (kelp, foam) = (&both["buy"][0], &both["buy"][1]);
+    assert_eq!(
+        (both["buy"].as_array().unwrap().len(), &kelp["pieces"], &foam["pieces"]),
+        (2, &4.into(), &4.into())
+    );
+    assert_eq!(kelp["label"], "green", "one thread, as both call it so in English");
+}
+
 #[test]
 fn a_colorway_gives_its_colors() {
     let stage = Stage::with(&[("pier.knot", PIER)]);

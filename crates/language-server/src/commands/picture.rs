@@ -1,7 +1,7 @@
 //! `knotwright.picture`
 
 use crate::documents::Snapshot;
-use knotwright_checker::Pattern;
+use knotwright_checker::{Pattern, USUAL_LANGUAGE};
 use knotwright_color::Eyes;
 use knotwright_maker::{Look, draw_pattern};
 use serde::{Deserialize, Serialize};
@@ -46,5 +46,8 @@ pub(super) fn answer(
         eyes,
         sets: arguments.sets.map(Into::into),
     };
-    Ok(PictureAnswer { title: pattern.title.text.clone(), svg: draw_pattern(pattern, &look)? })
+    Ok(PictureAnswer {
+        title: pattern.title.in_language(USUAL_LANGUAGE).to_owned(),
+        svg: draw_pattern(pattern, &look)?,
+    })
 }

@@ -1,7 +1,7 @@
 //! `knotwright.thread`
 
 use crate::documents::Snapshot;
-use knotwright_checker::{Extent, Pattern};
+use knotwright_checker::{Extent, Pattern, USUAL_LANGUAGE};
 use knotwright_maker::{TyingOptions, Typed};
 use serde::{Deserialize, Serialize};
 
@@ -26,5 +26,5 @@ pub(super) fn answer(
     let length = length.map_err(|why| format!("this is not a length: {why}"))?;
     let extent = length.map(|length| Extent::Length(length.0));
     let markdown = TyingOptions { extent, ..TyingOptions::default() }.report(pattern)?.markdown();
-    Ok(MarkdownAnswer { title: pattern.title.text.clone(), markdown })
+    Ok(MarkdownAnswer { title: pattern.title.in_language(USUAL_LANGUAGE).to_owned(), markdown })
 }

@@ -53,5 +53,5 @@ pub(super) fn answer(
         mirrored: instructed.mirrored,
     };
     let markdown = write_instructions(&instructed.script, &options).markdown();
-    Ok(MarkdownAnswer { title: pattern.title.text.clone(), markdown })
+    Ok(MarkdownAnswer { title: pattern.title.in_language(Some(language.tag())).to_owned(), markdown })
 }

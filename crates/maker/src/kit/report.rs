@@ -7,6 +7,7 @@ use crate::measured::{ReportTable, cut_rows, describe_basis, describe_size, mete
 use crate::{USUAL_SKEIN, escape_markdown};
 use knotwright_band::Kind;
 use knotwright_band::pace::TimeSpan;
+use knotwright_checker::USUAL_LANGUAGE;
 use knotwright_color::Eyes;
 use knotwright_numbers::ToNumber;
 use knotwright_wording::both;
@@ -65,9 +66,10 @@ impl KitReport {
 }
 
 fn title(kit: &Kit) -> String {
-    let names: Vec<&str> = kit.bands.iter().map(|band| band.measured.pattern.title.text.as_str()).collect();
+    let name = |band: &KitBand| band.measured.pattern.title.in_language(USUAL_LANGUAGE).to_owned();
+    let names: Vec<String> = kit.bands.iter().map(name).collect();
     let bands = count(kit.options.count.into(), "band");
-    match names[..] {
+    match &names[..] {
         [name] => format!("Kit for {bands}: {name}"),
         _ => format!("Kit for {bands} of each of {} patterns: {}", names.len(), names.join(", ")),
     }
@@ -116,7 +118,7 @@ fn bought(kit: &Kit, unit: LengthUnit) -> ReportTable {
         let mut row = vec![
             of.thread.name.to_string(),
             of.thread.color.to_string(),
-            of.thread.label.clone().unwrap_or_default(),
+            of.label.clone().unwrap_or_default(),
             of.pieces.to_string(),
             unit.bought(of.length),
             of.skeins.skeins.to_string(),
@@ -145,7 +147,11 @@ fn section(kit: &Kit, band: &KitBand, unit: LengthUnit) -> KitSection {
         difficulty(&band.difficulty),
     ];
     let cut = ReportTable { caption: Some("To cut for one band:"), ..cut_rows(&band.measured, unit) };
-    KitSection { title: pattern.title.text.clone(), head, tables: vec![cut, cues(band)] }
+    KitSection {
+        title: pattern.title.in_language(USUAL_LANGUAGE).to_owned(),
+        head,
+        tables: vec![cut, cues(band)],
+    }
 }
 
 fn time(band: &KitBand) -> String {

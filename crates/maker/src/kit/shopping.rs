@@ -3,14 +3,17 @@
 use super::{KitBand, KitOptions};
 use crate::measured::first_strand;
 use knotwright_band::thread::{PieceNeed, SkeinNeed, pack_skeins};
-use knotwright_checker::PatternThread;
+use knotwright_checker::{PatternThread, USUAL_LANGUAGE};
+use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 
 /// One thread to buy.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bought {
-    /// Its name, its color and its label.
+    /// Its name and its color.
     pub thread: PatternThread,
+    /// What it is called in the list.
+    pub label: Option<String>,
     /// How many pieces are cut of it for all bands.
     pub pieces: u64,
     /// How long they are together, in millimeters.
@@ -47,7 +50,7 @@ struct ThreadNeed<'a> {
 }
 
 /// What all bands need, thread by thread, in the order in which the patterns name them. Threads of two patterns are one if
-/// they have the same name, color and label.
+/// they have the same name, color and label, as the list shows them.
 pub(super) fn list_bought(bands: &[KitBand], options: &KitOptions) -> Vec<Bought> {
     let mut needs: Vec<ThreadNeed> = Vec::new();
     for band in bands {
@@ -68,11 +71,16 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, count: u64
         if pieces.is_empty() {
             continue;
         }
-        match needs.iter_mut().find(|need| need.thread == thread) {
+        match needs.iter_mut().find(|need| shown(need.thread) == shown(thread)) {
             Some(need) => need.pieces.extend(pieces),
             None => needs.push(ThreadNeed { thread, pieces }),
         }
     }
+}
+
+/// What the list shows of a thread.
+fn shown(thread: &PatternThread) -> (&str, Rgb, Option<&str>) {
+    (&thread.name, thread.color, thread.label_in(USUAL_LANGUAGE))
 }
 
 impl ThreadNeed<'_> {
@@ -82,6 +90,7 @@ impl ThreadNeed<'_> {
         let length = self.pieces.iter().map(|need| need.length * need.count.to_f64()).sum();
         Bought {
             thread: self.thread.clone(),
+            label: self.thread.label_in(USUAL_LANGUAGE).map(str::to_owned),
             pieces: self.pieces.iter().map(|need| need.count).sum(),
             length,
             skeins,

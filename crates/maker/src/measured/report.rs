@@ -5,6 +5,7 @@ use super::{Around, FigureBasis, Measured, Stop, ThreadCut, USUAL_LENGTH, USUAL_
 use crate::escape_markdown;
 use crate::lengths::LengthUnit;
 use knotwright_band::thread::{Cut, cut_alike};
+use knotwright_checker::USUAL_LANGUAGE;
 use knotwright_numbers::ToNumber;
 use knotwright_wording::digits::count;
 use knotwright_wording::{both, length};
@@ -53,7 +54,7 @@ pub fn report_measured(measured: &Measured, unit: LengthUnit, reader: Medium) ->
         Some(colors_table(measured, unit)),
     ];
     ThreadReport {
-        title: measured.pattern.title.text.clone(),
+        title: measured.pattern.title.in_language(USUAL_LANGUAGE).to_owned(),
         head: head(measured, unit, reader),
         tables: tables.into_iter().flatten().collect(),
         threads: by_thread(measured, unit),

@@ -48,10 +48,10 @@ pub(super) static WORDS: Words = Words {
                      allen Fäden.",
     from_swatch: "Geschätzt nach der Probe im Muster, auf etwa {percent}\u{a0}% genau.",
     from_thickness: "Geschätzt für {thickness} dickes Garn, auf etwa {percent}\u{a0}% genau. Wer fest knüpft, \
-                     braucht weniger, wer locker knüpft, mehr: im Zweifel länger zuschneiden.",
+                     braucht weniger, wer locker knüpft, mehr. Im Zweifel länger zuschneiden.",
     from_nothing: "Geschätzt für {thickness} dickes Garn (das Muster nennt keines), auf etwa {percent}\u{a0}% \
-                   genau. Anderes Garn braucht andere Längen: im Zweifel länger zuschneiden.",
-    tools: "Dazu eine Schere und eine Klemme oder Klebeband, um das Band am Anfang festzuhalten.",
+                   genau. Anderes Garn braucht andere Längen. Im Zweifel länger zuschneiden.",
+    tools: "Außerdem brauchst du eine Schere und eine Klemme oder Klebeband, um das Band am Anfang zu befestigen.",
     hang_loose: "Lege die Enden zusammen, lass {ends} frei, fasse alle Fäden mit einem einfachen Knoten zusammen \
                  und befestige den Knoten so, dass die Fäden zu dir hin hängen.",
     hang_folded: "Falte jeden Faden in der Mitte und hänge ihn über eine Nadel oder eine Schnur, sodass er zwei \
@@ -166,7 +166,7 @@ pub(super) static WORDS: Words = Words {
         "Nie um den Hals.",
         "Zum Schlafen, beim Sport und in der Nähe von Maschinen, die es erfassen könnten, ablegen.",
         "Kleine Perlen können sich mit der Zeit lösen; prüfe das Band ab und zu.",
-        "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und leg das Band ab, wenn die Haut juckt.",
+        "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und lege das Band ab, wenn die Haut juckt.",
         "Wer Bänder verkauft, ist an die örtlichen Vorschriften für Schmuck und Spielzeug gebunden; sie gehen diesem Blatt vor.",
     ],
 
@@ -196,7 +196,7 @@ pub(super) static WORDS: Words = Words {
         sets_tied: "Hake jeden geknüpften Rapport ab:",
         set_box: "Rapport {number}",
         how: "So geht der Knoten",
-        strip: "Das Band um diesen Schritt",
+        strip: "Das Band rund um diesen Schritt",
         lost: "Ich weiß nicht, wo ich bin",
         lost_how: "Tippe die Fäden an, wie sie jetzt hängen, von links nach rechts:",
         lost_remove: "Den letzten entfernen",
@@ -204,8 +204,8 @@ pub(super) static WORDS: Words = Words {
         lost_end: "So hängen sie, wenn alles geknüpft ist.",
         lost_fits_none: "So hängen sie bei keinem Schritt.",
         lost_fits_more: "Gleich geknüpfte Rapporte sehen gleich aus: Deine Häkchen zeigen, welcher es ist.",
-        lost_near_end: "Ähnlich: wenn alles geknüpft ist (Nachbarn, die dafür zu tauschen sind: {swaps}).",
-        lost_near: "Ähnlich: {where}, vor Schritt {step} (Nachbarn, die dafür zu tauschen sind: {swaps}).",
+        lost_near_end: "Fast so: wenn alles geknüpft ist (Nachbarn, die dafür zu tauschen sind: {swaps}).",
+        lost_near: "Fast so: {where}, vor Schritt {step} (Nachbarn, die dafür zu tauschen sind: {swaps}).",
         lost_untie: "Nur {one} an Platz {left} und {other} an Platz {right} hängen dort vertauscht. Die beiden wurden zuletzt hier miteinander verknüpft: {where}, Schritt {step}. Liegt der Fehler in diesem Knoten, dann löse alles bis zu ihm und knüpfe ihn neu.",
         lost_go: "Dorthin",
         awake: "Bildschirm eingeschaltet lassen",
@@ -218,7 +218,7 @@ pub(super) static WORDS: Words = Words {
             "rückwärts-vorwärts: rechts über links, jeder bleibt",
             "der Leitfaden knüpft um den Faden",
             "der Faden knüpft um den Leitfaden",
-            "breit: der Faden, der knüpft; schmal: um den geknüpft wird",
+            "breit: der Faden, der knüpft; schmal: der, um den er knüpft",
             "Reihe für Reihe von oben; in der Reihe beliebig",
             "die Nummer steht an der Seite, an der du die Reihe beginnst",
         ],

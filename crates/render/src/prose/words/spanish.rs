@@ -96,8 +96,8 @@ pub(super) static WORDS: Words = Words {
         one: "Toma {strand} ({color}): {runs}.",
         other: "Toma {count} veces {strand} ({color}): {runs}.",
     },
-    in_turn: "por turnos {colors}",
-    in_turn_again: "por turnos {colors}, y así sucesivamente",
+    in_turn: "en este orden: {colors}",
+    in_turn_again: "en este orden: {colors}, y así sucesivamente",
     then: "; luego ",
     on_next_left: Counted {
         one: " sobre la siguiente hebra a la izquierda",
@@ -142,8 +142,8 @@ pub(super) static WORDS: Words = Words {
     check_as_begun: "Los colores cuelgan como al empezar la repetición.",
     set_once: "Anuda la repetición una vez.",
     set_times: "Anuda la repetición {count} veces, una debajo de otra.",
-    set_colors: "Los lugares son los mismos en cada repetición, pero allí cuelgan otros colores. Donde los colores van por turnos, el primero \
-                 es el de la primera repetición.",
+    set_colors: "Los lugares son los mismos en cada repetición, pero allí cuelgan otros colores. Donde se enumeran varios colores, el \
+                 primero es el de la primera repetición.",
     set_number: "Repetición {number}",
     sets_go_on: "Las repeticiones siguientes son como las repeticiones {first} a {last}, en ese orden, una y otra vez.",
     nothing_tied: "Aquí no se anuda nada.",
@@ -193,13 +193,13 @@ pub(super) static WORDS: Words = Words {
         lost_end: "Así cuelgan cuando todo está anudado.",
         lost_fits_none: "No cuelgan así en ningún paso.",
         lost_fits_more: "Las repeticiones que se anudan igual se ven igual: tus marcas dicen cuál es.",
-        lost_near_end: "Parecido: cuando todo está anudado (intercambios de hebras vecinas: {swaps}).",
-        lost_near: "Parecido: antes del paso {step} de: {where} (intercambios de hebras vecinas: {swaps}).",
+        lost_near_end: "Casi así: cuando todo está anudado (intercambios de hebras vecinas: {swaps}).",
+        lost_near: "Casi así: antes del paso {step} de: {where} (intercambios de hebras vecinas: {swaps}).",
         lost_untie: "Allí solo cuelgan intercambiadas {one}, en el lugar {left}, y {other}, en el lugar {right}. Se anudaron entre sí por última vez en el paso {step} de: {where}. Si el error está en ese nudo, deshaz lo anudado hasta él y vuelve a anudarlo.",
         lost_go: "Ir allí",
         awake: "Mantener la pantalla encendida",
         threads: "Los hilos",
-        drawing: "Nudo {kind}: primer medio nudo, segundo medio nudo, apretado",
+        drawing: "Nudo {kind}: primer medio cote, segundo medio cote, apretado",
         chart_words: [
             "hacia delante: izquierda sobre derecha, cambian de lugar",
             "hacia atrás: derecha sobre izquierda, cambian de lugar",
