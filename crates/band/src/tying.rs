@@ -5,6 +5,10 @@ use crate::{Kind, Knot, MOST_KNOTS, MOST_STRANDS, Piece};
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
+/// A band with more knots than this gets room for the most that there may be. A list that doubles leaves its earlier selves
+/// behind, and an allocator is in no hurry to give them back; room that is not used costs nothing.
+const MANY_KNOTS: usize = 1 << 20;
+
 /// Strands side by side and the knots tied so far. Strands are named by where they hung at first.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tying {
@@ -42,6 +46,12 @@ impl Tying {
     /// Makes room for `knots` more knots; only for speed.
     pub fn reserve(&mut self, knots: usize) {
         self.knots.reserve(knots.min(MOST_KNOTS));
+    }
+
+    fn make_room(&mut self) {
+        if self.knots.len() >= MANY_KNOTS && self.knots.capacity() < MOST_KNOTS {
+            self.knots.reserve_exact(MOST_KNOTS - self.knots.len());
+        }
     }
 
     /// By position, which strand hangs there now.
@@ -82,6 +92,9 @@ impl Tying {
         let (working, base) = (left ^ if_right, right ^ if_right);
         let knot = Knot { gap, kind, working, base };
         if self.keeps_knots {
+            if self.knots.len() == self.knots.capacity() {
+                self.make_room();
+            }
             self.knots.push(knot);
         }
         self.tied += 1;
@@ -94,6 +107,9 @@ impl Tying {
     pub fn tie_run(&mut self, gap: u8, kind: Kind, count: usize) -> Option<()> {
         if count == 0 {
             return Some(());
+        }
+        if self.keeps_knots {
+            self.make_room();
         }
         let at = usize::from(gap);
         match kind {
