@@ -141,6 +141,16 @@ impl Pattern {
         comes_again(&self.script, kind)
     }
 
+    /// The face of a part that nothing ties yet.
+    pub fn wish(&self, kind: PartKind) -> Option<WishedFace> {
+        self.is_wish(kind).then(|| self.face(kind)).flatten()
+    }
+
+    /// The first part that has a face and nothing that ties it yet.
+    pub fn wished_part(&self) -> Option<PartKind> {
+        PartKind::ALL.into_iter().find(|kind| self.is_wish(*kind))
+    }
+
     /// Whether a part has a face and nothing that ties it yet.
     pub fn is_wish(&self, kind: PartKind) -> bool {
         is_wish(&self.script, kind)

@@ -6,7 +6,9 @@ use crate::many::LargeTurn;
 use crate::outcome::Outcome;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
-use knotwright_checker::{Finding, Level, Pattern, Report, Severity, Source, Tag, analyze, analyze_small};
+use knotwright_checker::{
+    Finding, Level, PartKind, Pattern, Report, Severity, Source, Tag, analyze, analyze_small,
+};
 use knotwright_workspace::{FoundFile, Homes, PATTERN_ENDING, ReadError, read_text};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -20,6 +22,19 @@ pub(crate) struct BandFile {
     pub(crate) files: Vec<Arc<Source>>,
     /// The tied pattern.
     pub(crate) pattern: Pattern,
+}
+
+impl BandFile {
+    /// Says of each part that is a face and nothing else that nothing ties it yet, and what does.
+    pub(crate) fn say_wishes(&self, terminal: &Terminal) {
+        for kind in PartKind::ALL.into_iter().filter(|kind| self.pattern.is_wish(*kind)) {
+            terminal.say(format_args!(
+                "{}: its {} is a face that nothing ties yet; `knotwright design` finds the knots",
+                self.file.shown,
+                kind.word()
+            ));
+        }
+    }
 }
 
 /// One pattern, as it is typed.

@@ -3,7 +3,8 @@
 use crate::outcome::Spots;
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
-use knotwright_checker::{Part, Pattern, Source};
+use knotwright_checker::{Part, PartKind, Pattern, Source};
+use knotwright_designer::WishedKnot;
 use knotwright_maker::{Held, USUAL_ENDS, WholeBand, round_length};
 use knotwright_numbers::ToNumber;
 use serde::{Serialize, Serializer};
@@ -21,6 +22,8 @@ pub(crate) struct Exported<'a> {
     strands: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     opening: Option<ExportedTied<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    face: Option<ExportedFace<'a>>,
     knots: ExportedKnots<'a>,
     order: Vec<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -44,8 +47,27 @@ struct ExportedThread<'a> {
 
 #[derive(Serialize)]
 struct ExportedTied<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    face: Option<ExportedFace<'a>>,
     knots: ExportedKnots<'a>,
     order: Vec<usize>,
+}
+
+/// What a part says is to be seen.
+#[derive(Serialize)]
+struct ExportedFace<'a> {
+    /// Whether its steps show it; otherwise nothing ties it yet.
+    tied: bool,
+    rows: u32,
+    knots: Vec<ExportedMark<'a>>,
+}
+
+#[derive(Serialize)]
+struct ExportedMark<'a> {
+    row: u32,
+    gap: usize,
+    /// `None`: whatever color.
+    color: Option<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -88,6 +110,20 @@ struct ExportedKnots<'a> {
     path: &'a str,
 }
 
+impl<'a> ExportedFace<'a> {
+    fn of(pattern: &'a Pattern, kind: PartKind) -> Option<Self> {
+        let face = pattern.face(kind)?;
+        let name = |color: u16| pattern.threads.get(usize::from(color)).map(|thread| thread.name.as_str());
+        let mark = |knot: &WishedKnot| ExportedMark {
+            row: knot.row + 1,
+            gap: usize::from(knot.gap) + 1,
+            color: knot.color.and_then(name),
+        };
+        let knots = face.knots().iter().map(mark).collect();
+        Some(Self { tied: !pattern.is_wish(kind), rows: face.rows(), knots })
+    }
+}
+
 impl<'a> Exported<'a> {
     /// What is exported of a checked pattern; `files`: its own first.
     pub(crate) fn new(files: &'a [Arc<Source>], pattern: &'a Pattern, whole: &WholeBand) -> Self {
@@ -95,7 +131,8 @@ impl<'a> Exported<'a> {
         let begins = whole.opening.order();
         let ends = one_then(begins, &whole.sets.order_after(whole.times.unwrap_or(1)));
         let all: Vec<u8> = (0..=u8::MAX).take(pattern.strands.len()).collect();
-        let tied = |part, piece: &Piece, begins: &[u8]| ExportedTied {
+        let tied = |kind, part, piece: &Piece, begins: &[u8]| ExportedTied {
+            face: ExportedFace::of(pattern, kind),
             knots: parts.knots(part, piece, begins),
             order: from_one(piece.order()),
         };
@@ -107,10 +144,14 @@ impl<'a> Exported<'a> {
             titles: pattern.title.others.iter().collect(),
             threads: pattern.threads.iter().map(thread).collect(),
             strands: parts.names(&all),
-            opening: pattern.opening.as_ref().map(|part| tied(Some(part), &whole.opening, &all)),
+            opening: pattern
+                .opening
+                .as_ref()
+                .map(|part| tied(PartKind::Opening, Some(part), &whole.opening, &all)),
+            face: ExportedFace::of(pattern, PartKind::Set),
             knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), begins),
             order: from_one(whole.sets.set(0).order()),
-            closing: closing.map(|part| tied(Some(part), &whole.closing, &ends)),
+            closing: closing.map(|part| tied(PartKind::Closing, Some(part), &whole.closing, &ends)),
             closes: closes(whole),
             uses: parts.uses(whole),
             rows: whole.rows,

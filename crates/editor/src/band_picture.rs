@@ -32,7 +32,7 @@ pub(crate) fn draw(
             .collect(),
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
-        parts: vec![knotwright_render::BandPart { piece: &piece, steps: &[] }],
+        parts: vec![knotwright_render::BandPart { piece: &piece, steps: &[], wish: None }],
     };
     let mut scene = Scene::of(&band);
     if let Some(lit) = lit {

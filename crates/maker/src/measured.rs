@@ -18,7 +18,7 @@ pub use stop::Stop;
 use crate::lengths::LengthUnit;
 use crate::whole_band::{Growing, WholeBand};
 use knotwright_band::thread::{Cut, Figures, Gauge, StrandLength, fold_strands};
-use knotwright_checker::{Extent, Pattern, StartForm};
+use knotwright_checker::{Extent, PartKind, Pattern, StartForm};
 use knotwright_numbers::ToNumber;
 
 /// Where the figures come from.
@@ -118,6 +118,8 @@ pub enum NotMeasured {
     NotFollowed,
     /// The gauge holds nothing that can be computed with.
     Gauge,
+    /// A part is a face that nothing ties yet.
+    Wish(PartKind),
 }
 
 impl NotMeasured {
@@ -137,6 +139,11 @@ impl NotMeasured {
                                      not known what the strands do in them"
                     .to_owned()
             }
+            Self::Wish(kind) => format!(
+                "its {} is a face that nothing ties yet, so it is not known how much thread it takes; `knotwright design` \
+                 finds the knots, and so does \"Tie this face\" in an editor",
+                kind.word()
+            ),
             Self::Gauge => "its gauge cannot be used; every number in it must be above zero".to_owned(),
         }
     }
@@ -148,6 +155,9 @@ impl<'a> Measured<'a> {
     /// # Errors
     /// [`NotMeasured`].
     pub fn new(pattern: &'a Pattern, wish: MeasureOptions) -> Result<Self, NotMeasured> {
+        if let Some(kind) = pattern.wished_part() {
+            return Err(NotMeasured::Wish(kind));
+        }
         let (gauge, basis) = wished_gauge(pattern, wish);
         let growing = Growing::new(pattern);
         let figures = growing.figures(gauge).map_err(|_| NotMeasured::Gauge)?;

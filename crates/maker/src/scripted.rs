@@ -3,8 +3,9 @@
 use crate::measured::USUAL_THICKNESS;
 use crate::whole_band::{WholeBand, closing_after};
 use knotwright_band::thread::Gauge;
+use knotwright_band::{Kind, Piece};
 use knotwright_checker as checker;
-use knotwright_checker::{Colorway, Extent, Pattern, StartForm, USUAL_LANGUAGE};
+use knotwright_checker::{Colorway, Extent, PartKind, Pattern, StartForm, USUAL_LANGUAGE};
 use knotwright_render::{BandThread, Event, KnotSize, Named, Passage, Step, StrandStart, TyingScript};
 use std::fmt;
 
@@ -47,10 +48,11 @@ pub fn script_of(
     times: u64,
     language: Option<&str>,
 ) -> Result<TyingScript, NoScript> {
-    let opening = pattern.opening.as_ref().map(|opening| passage_of(opening, language));
+    let of = |kind: PartKind, part: &checker::Part| wished(pattern, kind, passage_of(part, language));
+    let opening = pattern.opening.as_ref().map(|opening| of(PartKind::Opening, opening));
     let (run_in, period) = sets(pattern, whole, times, language)?;
     let closing =
-        closing_after(pattern, &whole.order_after(times)).map(|closing| passage_of(&closing, language));
+        closing_after(pattern, &whole.order_after(times)).map(|closing| of(PartKind::Closing, &closing));
     let figures = whole.figures;
     Ok(TyingScript {
         title: pattern.title.in_language(language).to_owned(),
@@ -75,7 +77,7 @@ pub fn script_of(
 }
 
 /// Where nothing is said of the thread, it is taken to be the usual one.
-fn usual_if_unknown(mut gauge: Gauge) -> Gauge {
+pub(crate) fn usual_if_unknown(mut gauge: Gauge) -> Gauge {
     if gauge.knots_use.is_none() && gauge.rows_measure.is_none() {
         gauge.thickness.get_or_insert(USUAL_THICKNESS);
     }
@@ -91,7 +93,7 @@ fn sets(
 ) -> Result<(Vec<Passage>, Vec<Passage>), NoScript> {
     let Some(set) = &pattern.set else { return Ok((Vec::new(), Vec::new())) };
     if !pattern.picks_by_color {
-        return Ok((Vec::new(), vec![passage_of(set, language)]));
+        return Ok((Vec::new(), vec![wished(pattern, PartKind::Set, passage_of(set, language))]));
     }
     if whole.repeats.is_none() {
         return Err(NoScript::NotFollowed);
@@ -113,7 +115,18 @@ pub fn passage_of(part: &checker::Part, language: Option<&str>) -> Passage {
         ranges: part.steps.iter().map(|step| step.knots.clone()).collect(),
         steps: part.steps.iter().map(step).collect(),
         events: part.events.iter().map(|of| event(of, language)).collect(),
+        wish: None,
     }
+}
+
+/// The passage of a part; if the part has a face that nothing ties yet, with what is to be seen. Its knots then turn, which
+/// leaves every strand where it hangs, as a part without knots does.
+fn wished(pattern: &Pattern, kind: PartKind, passage: Passage) -> Passage {
+    let Some(face) = pattern.wish(kind) else { return passage };
+    let steps = face.knots().iter().map(|knot| (knot.gap, Kind::ForwardBackward));
+    let Ok(piece) = Piece::tie(usize::from(face.strands()), steps) else { return passage };
+    let wish = Some(face.knots().iter().map(|knot| knot.color).collect());
+    Passage { piece, wish, ..passage }
 }
 
 fn step(step: &checker::Step) -> Step {

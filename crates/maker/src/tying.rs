@@ -2,7 +2,8 @@
 
 use crate::lengths::LengthUnit;
 use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, ThreadReport};
-use crate::scripted::{recolor_script, script_of};
+use crate::scripted::{recolor_script, script_of, usual_if_unknown};
+use crate::whole_band::WholeBand;
 use knotwright_band::thread::Cut;
 use knotwright_checker::{Extent, Pattern, StartForm};
 use knotwright_numbers::ToNumber;
@@ -58,11 +59,9 @@ impl TyingOptions {
     /// # Errors
     /// In words.
     pub fn script(&self, pattern: &Pattern) -> Result<Instructed, String> {
-        let measured = self.measured(pattern).map_err(|reason| reason.said(self.unit))?;
         let language = Some(self.language.tag());
-        let mut script = script_of(measured.pattern, &measured.whole, measured.sets, language)
-            .map_err(|reason| reason.to_string())?;
-        if measured.pattern.set.is_none() {
+        let (mut script, materials) = self.scripted(pattern, language)?;
+        if pattern.set.is_none() {
             script.times = 0;
         }
         if !script.can_be_told() {
@@ -71,12 +70,32 @@ impl TyingOptions {
         if let Some(name) = &self.colorway {
             recolor_script(&mut script, pattern, name, language)?;
         }
-        script.materials = Some(materials(&measured, self.unit));
+        script.materials = materials;
         let mirrored = self.mirror(&script);
         if let Some(mirror) = mirrored {
             script = script.mirrored(mirror).map_err(|reason| said(reason, self.reader))?;
         }
         Ok(Instructed { script, mirrored })
+    }
+
+    /// The script and what to cut. What nothing ties yet can be seen, but not measured.
+    fn scripted(
+        &self,
+        pattern: &Pattern,
+        language: Option<&str>,
+    ) -> Result<(TyingScript, Option<Materials>), String> {
+        let of = |whole: &WholeBand, sets: u64| {
+            script_of(pattern, whole, sets, language).map_err(|reason| reason.to_string())
+        };
+        match self.measured(pattern) {
+            Ok(measured) => Ok((of(&measured.whole, measured.sets)?, Some(materials(&measured, self.unit)))),
+            Err(NotMeasured::Wish(_)) => {
+                let extent = self.extent.unwrap_or(pattern.extent);
+                let whole = WholeBand::sized(pattern, extent, usual_if_unknown(pattern.gauge));
+                Ok((of(&whole, whole.times.unwrap_or(1))?, None))
+            }
+            Err(reason) => Err(reason.said(self.unit)),
+        }
     }
 
     /// The measured band.

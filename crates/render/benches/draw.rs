@@ -16,7 +16,7 @@ fn svg_of_a_diagonal_of_24_strands(bencher: divan::Bencher<'_, '_>, sets: usize)
         strands: vec![0; 24],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
-        parts: vec![BandPart { piece: &piece, steps: &[] }; sets],
+        parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; sets],
     };
     bencher
         .counter(divan::counter::ItemsCount::new(sets * 23))

@@ -5,7 +5,7 @@
 //! down to the left, shows two wraps that fall to the right; a backward knot their mirror image. In a turning knot
 //! the second hitch goes the other way than the first, and the two wraps meet in a point on the side of the turn.
 
-use crate::path::Point;
+use crate::path::{Path, Point};
 use crate::wrap::Wrap;
 
 /// What a knot looks like.
@@ -23,17 +23,20 @@ pub enum Form {
     LeaderShows,
     /// In a straight row: the leader lies across and the strand is wrapped around it.
     StrandShows,
+    /// Nothing ties it yet: a pale lozenge of the color that is to be seen.
+    Wished,
 }
 
 impl Form {
     /// All forms.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Forward,
         Self::Backward,
         Self::ForwardBackward,
         Self::BackwardForward,
         Self::LeaderShows,
         Self::StrandShows,
+        Self::Wished,
     ];
 
     /// A letter that names the form within a picture.
@@ -45,20 +48,34 @@ impl Form {
             Self::BackwardForward => 'l',
             Self::LeaderShows => 'h',
             Self::StrandShows => 'v',
+            Self::Wished => 'w',
         }
     }
 }
 
-/// The two wraps of a knot, the upper or left one first. The cell is that of the gauge, in the picture's unit.
-pub(crate) fn place_wraps(form: Form, cell: Point) -> [Wrap; 2] {
-    match form {
+/// The two wraps of a knot, the upper or left one first; none of what is not tied. The cell is that of the gauge, in the
+/// picture's unit.
+pub(crate) fn place_wraps(form: Form, cell: Point) -> Vec<Wrap> {
+    let wraps = match form {
+        Form::Wished => return Vec::new(),
         Form::Forward => slanted(cell),
         Form::Backward => slanted(cell).map(Wrap::mirrored),
         Form::ForwardBackward => pointed(cell),
         Form::BackwardForward => pointed(cell).map(Wrap::mirrored),
         Form::LeaderShows => level(cell),
         Form::StrandShows => upright(cell),
-    }
+    };
+    wraps.to_vec()
+}
+
+/// What stands for a knot that nothing ties yet: a lozenge as wide and high as a knot's place among its neighbors.
+pub(crate) fn place_lozenge(cell: Point) -> Path {
+    let (across, down) = (cell.x * 0.9, cell.y * 0.9);
+    let mut path = Path::at(Point::new(0.0, -down));
+    [(across, 0.0), (0.0, down), (-across, 0.0), (0.0, -down)]
+        .into_iter()
+        .for_each(|(x, y)| path.line(Point::new(x, y)));
+    path
 }
 
 /// Half the width and height of what any knot covers, rim and shadow included.
@@ -115,4 +132,19 @@ pub(crate) fn place_binding(half: Point) -> [Wrap; 3] {
         along: Point::new(half.x, half.y * 0.08),
         across: Point::new(0.0, half.y * 0.4),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Stencils and the squares of pixels that are copied are as large as the reach.
+    #[test]
+    fn a_lozenge_is_within_the_reach_of_knots() {
+        for cell in [Point::new(11.5, 15.3), Point::new(20.0, 8.0), Point::new(6.0, 18.0)] {
+            let reach = measure_reach(cell);
+            let rim = cell.x * 0.03;
+            assert!(reach.x > cell.x * 0.9 + rim && reach.y > cell.y * 0.9 + rim, "{reach:?} of {cell:?}");
+        }
+    }
 }

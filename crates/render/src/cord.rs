@@ -15,7 +15,8 @@ use knotwright_numbers::ToNumber;
 /// Every strand from its beginning to its tip, and before them what joins two of them above the band.
 pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFrame) -> Vec<Cord> {
     let mut ways: Vec<Way> = (0..frame.strands).map(|position| Way::begin(band, position, frame)).collect();
-    for knot in knots {
+    // What is not tied yet leads no strand.
+    for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
         ways[usize::from(knot.working)].through(knot, true, frame);
         ways[usize::from(knot.base)].through(knot, false, frame);
     }

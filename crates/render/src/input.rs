@@ -70,6 +70,9 @@ pub struct BandPart<'a> {
     pub piece: &'a Piece,
     /// Ranges of knots that are one step of the script; ascending, none overlaps another. May be empty.
     pub steps: &'a [Range<u32>],
+    /// By knot, the thread that is to be seen where nothing ties it yet (`None`: whatever thread); then the knots of the
+    /// piece only say where it lies.
+    pub wish: Option<&'a [Option<u16>]>,
 }
 
 impl Band<'_> {

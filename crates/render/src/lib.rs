@@ -12,7 +12,7 @@
 //!
 //! let thread = |name: &str, color: &str| BandThread { name: name.into(), color: color.parse().unwrap() };
 //! let set = Piece::tie(3, [(0, Kind::Forward), (1, Kind::Forward)]).unwrap();
-//! let part = BandPart { piece: &set, steps: &[0..2] };
+//! let part = BandPart { piece: &set, steps: &[0..2], wish: None };
 //! let band = Band {
 //!     title: "Three reeds".into(),
 //!     threads: vec![thread("reed", "#4a7c59"), thread("mud", "#6b4f3a"), thread("sky", "lightblue")],

@@ -22,6 +22,8 @@ pub(crate) struct Placed {
     pub(crate) base: u8,
     /// In a straight row: the strand that leads it.
     pub(crate) leader: Option<u8>,
+    /// If nothing ties it yet: the thread that is to be seen; one that is not there stands for whatever thread.
+    pub(crate) wished: Option<u16>,
     /// Index of the part, and in it of the step.
     pub(crate) part: u32,
     pub(crate) step: u32,
@@ -53,6 +55,7 @@ pub(crate) fn in_rows(part: &BandPart<'_>, index: u32, rows: &[u32], order: &[u8
         working: order[usize::from(knot.working)],
         base: order[usize::from(knot.base)],
         leader: None,
+        wished: part.wish.map(|wish| wish.get(number).copied().flatten().unwrap_or(u16::MAX)),
         part: index,
         step: step.of(number.to_u32()),
     });

@@ -117,7 +117,7 @@ fn bead(band: &Band<'_>, frame: &PictureFrame, knot: &Placed) -> Bead {
     Bead {
         middle: frame.knot(knot.row, knot.gap),
         form: form_of(knot),
-        thread: thread_of(band, knot.working),
+        thread: shown_thread(band, knot),
         row: knot.row,
         gap: knot.gap,
         part: knot.part,
@@ -130,8 +130,14 @@ pub(crate) fn thread_of(band: &Band<'_>, strand: u8) -> u16 {
     band.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
 }
 
+/// The thread that is seen, or is to be seen.
+pub(crate) fn shown_thread(band: &Band<'_>, knot: &Placed) -> u16 {
+    knot.wished.unwrap_or_else(|| thread_of(band, knot.working))
+}
+
 pub(crate) fn form_of(knot: &Placed) -> Form {
     match (knot.leader, knot.kind) {
+        _ if knot.wished.is_some() => Form::Wished,
         (Some(leader), _) if leader == knot.working => Form::LeaderShows,
         (Some(_), _) => Form::StrandShows,
         (None, Kind::Forward) => Form::Forward,

@@ -46,7 +46,7 @@ proptest! {
             strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
             gauge: KnotSize { width, pitch, thickness },
             start,
-            parts: vec![BandPart { piece: &piece, steps: &[] }; 2],
+            parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; 2],
         };
         let scene = Scene::of(&band);
         let options = SvgOptions { pixels_per_millimeter: 1.0, ..SvgOptions::default() };

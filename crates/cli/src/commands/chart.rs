@@ -49,6 +49,7 @@ pub(crate) fn run(typed: ChartArguments, terminal: &Terminal) -> CommandResult {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
+    band.say_wishes(terminal);
     let named: Vec<PartKind> = typed.part.into_iter().map(PartName::part).collect();
     let is_meant = |(kind, _): &(PartKind, &Part)| named.is_empty() || named.contains(kind);
     if let Some(missing) = named.iter().find(|part| band.pattern.part(**part).is_none()) {

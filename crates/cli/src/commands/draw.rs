@@ -114,6 +114,7 @@ pub(crate) fn run(typed: DrawArguments, terminal: &Terminal) -> CommandResult {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
+    band.say_wishes(terminal);
     let said = |reason: String| Failure::said(format_args!("{}: {reason}", band.file.shown));
     if let Some(path) = typed.output.as_ref().filter(|_| typed.pages) {
         let pages = pages(&band, &typed, format).map_err(said)?;

@@ -57,6 +57,7 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> CommandResult {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
+    band.say_wishes(terminal);
     let mut planned = Planned::all(&band.pattern, within);
     if balance {
         for of in planned.iter_mut().filter(|of| of.part == PartKind::Set) {

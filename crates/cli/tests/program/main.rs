@@ -32,5 +32,6 @@ mod stage;
 mod stdin;
 mod text;
 mod trouble;
+mod wish;
 mod with_git;
 mod write;

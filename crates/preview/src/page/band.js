@@ -1,8 +1,9 @@
 // The band as numbers: what is told of it, put together.
 
 const BEFORE = { o: 0, s: 1, c: 2 };
-// Forms 2 and 3 turn back: the strands keep their places.
-const turns = (form) => form === 2 || form === 3;
+// Forms 2 and 3 turn back, and 6 is what nothing ties yet: the strands keep their places.
+const isWished = (form) => form === 6;
+const turns = (form) => form === 2 || form === 3 || isWished(form);
 
 export class Band {
   pieces = new Map();
@@ -61,6 +62,7 @@ export class Band {
     this.ways = this.strands.map(() => []);
     for (const knot of this.knots) {
       const { gap } = knot;
+      if (isWished(knot.form)) continue;
       if (!turns(knot.form)) [hang[gap], hang[gap + 1]] = [hang[gap + 1], hang[gap]];
       for (const at of [gap, gap + 1]) this.ways[hang[at]].push({ knot, to: at });
     }

@@ -5,6 +5,7 @@ import { ring, threadOf } from "./ink.js";
 // How clearly a knot is seen that is still to come, and one that is of an older text.
 const TO_COME = 0.42;
 const STALE = 0.26;
+const WISHED = 6;
 
 export class Chart {
   /** The largest that it is shown without being asked. */
@@ -118,7 +119,8 @@ export class Chart {
       const knot = band.knots[first + at];
       if (!knot || !seen(place[1])) return;
       const clear = at >= until.stale ? STALE : at >= until.tied ? TO_COME : 1;
-      this.shape(way, place, shapes[knot.form], this.thread(knot.thread), clear);
+      // What nothing ties yet is pale in any case.
+      this.shape(way, place, shapes[knot.form], this.thread(knot.thread), knot.form === WISHED ? Math.min(clear, 0.5) : clear);
       if (steps.has(knot.step - begins)) glowing.push([place, knot]);
     });
     paper.globalAlpha = 1;

@@ -1,7 +1,9 @@
 // Tying step by step: the slider, the step in words, and the strands as they hang.
 
 const id = (name) => document.getElementById(name);
-const COUNTED = ["forward", "backward", "forward-backward", "backward-forward", "leader's", "strand's"];
+const COUNTED = ["forward", "backward", "forward-backward", "backward-forward", "leader's", "strand's", "wished"];
+const WISHED = 6;
+const NOT_TIED = 'a picture that nothing ties yet; "knotwright design" finds its knots, or "Tie this face" in the editor';
 
 export class Scrubber {
   /** How many steps are tied in the picture; the whole band, as long as it is whole, however many steps it gets. */
@@ -72,6 +74,7 @@ export class Scrubber {
   /** What is tied in a step, in words: its knots, kind by kind, and the thread that is seen. */
   words(step) {
     const { band, colors } = this.state();
+    if (band.knots[step.from]?.form === WISHED) return NOT_TIED;
     const runs = [];
     for (const { form, thread } of band.knots.slice(step.from, step.to)) {
       const run = runs.at(-1);

@@ -5,10 +5,10 @@ use std::ops::Range;
 
 use knotwright_band::{Knot, Piece};
 
+use crate::TyingScript;
 use crate::path::Point;
 use crate::placed::{Placed, in_rows};
 use crate::script::{RowEntry, TiedRow};
-use crate::{BandPart, TyingScript};
 
 use super::ChartWords;
 use super::blocks::{DrawnPart, PartRole};
@@ -56,7 +56,7 @@ impl Laying<'_> {
                 RowEntry::SectionEnd | RowEntry::Note(_) => {}
             }
         }
-        let part = BandPart { piece, steps: &block.passage.ranges };
+        let part = block.passage.part();
         Laid { knots: in_rows(&part, block.part.to_u32(), &rows, &block.order), lines: first..self.line }
     }
 

@@ -41,10 +41,12 @@ pub(super) fn draw_legend(
         legend.marks.push(ChartMark::Sample { at: [LEFT, legend.y + LINE / 2.0], form: *form });
         legend.line(explain_form(*form, words), ACROSS + 6.0);
     }
-    let has_bricks = forms.iter().any(|form| !matches!(form, Form::LeaderShows | Form::StrandShows));
+    let is_tied = forms.iter().any(|form| *form != Form::Wished);
+    let has_bricks =
+        forms.iter().any(|form| !matches!(form, Form::LeaderShows | Form::StrandShows | Form::Wished));
     let notes = [Some(&words.ribbon), has_bricks.then_some(&words.order), Some(&words.side)];
     legend.y += 6.0;
-    for note in notes.into_iter().flatten().filter(|_| !forms.is_empty()) {
+    for note in notes.into_iter().flatten().filter(|_| is_tied) {
         legend.y -= 14.0;
         legend.line(note, -12.0);
     }
@@ -97,5 +99,6 @@ pub(super) fn explain_form(form: Form, words: &ChartWords) -> &str {
         Form::BackwardForward => &words.backward_forward,
         Form::LeaderShows => &words.leader_shows,
         Form::StrandShows => &words.strand_shows,
+        Form::Wished => &words.wished,
     }
 }

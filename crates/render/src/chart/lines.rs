@@ -24,7 +24,7 @@ pub(super) fn trace_strands(
         at[usize::from(*strand)] = position;
         paths[position].1 = Path::at(Point::new(grid.column(position.to_f64()), top));
     }
-    for knot in knots {
+    for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
         for strand in [knot.working, knot.base] {
             follow(&mut paths[at[usize::from(strand)]].1, knot, strand, grid);
         }

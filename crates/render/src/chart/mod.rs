@@ -153,6 +153,6 @@ fn on_chart(knot: &Placed, grid: &Grid, thread: impl Fn(u8) -> u16) -> ChartKnot
     ChartKnot {
         middle: grid.knot(knot.row, knot.gap),
         form: scene::form_of(knot),
-        thread: thread(knot.working),
+        thread: knot.wished.unwrap_or_else(|| thread(knot.working)),
     }
 }

@@ -29,6 +29,7 @@ pub fn knot_shape(form: Form) -> ChartShape {
         Form::BackwardForward => (mirrored(turned(half, down)), -0.3),
         Form::LeaderShows => (upright(half, down * 0.66), 0.0),
         Form::StrandShows => (upright(half * 0.7, down), 0.0),
+        Form::Wished => (vec![(0.0, -down), (ACROSS * 0.9, 0.0), (0.0, down), (-ACROSS * 0.9, 0.0)], 0.0),
     };
     shape(&corners, [ACROSS * seat, 0.0])
 }

@@ -208,7 +208,10 @@ impl<'a> ChartWriter<'a> {
         for (form, thread) in there {
             self.xml.begin("g", &format!("{}{thread}", form.letter()));
             self.xml.put(">");
-            self.of_thread(&knot_shape(form), thread);
+            match form {
+                Form::Wished => self.wished(thread),
+                _ => self.of_thread(&knot_shape(form), thread),
+            }
             self.xml.put("</g>\n");
         }
         self.xml.put("</defs>\n<g>\n");
@@ -218,10 +221,26 @@ impl<'a> ChartWriter<'a> {
         self.xml.put("</g>\n");
     }
 
+    /// What nothing ties yet: pale, with a dashed outline, and nothing is seen through it.
+    fn wished(&mut self, thread: u16) {
+        let (shape, (fill, _)) = (knot_shape(Form::Wished), self.paint(thread));
+        let pale = fill.toward(self.paper.ground, 0.5);
+        let ink = self.paper.ink;
+        self.xml.add(format_args!(
+            "<path d=\"{}\" stroke=\"{}\" stroke-width=\"1\" stroke-dasharray=\"3 2\" fill=\"{pale}\"/>",
+            shape.outline, self.paper.soft
+        ));
+        self.letter(&shape, thread, if self.options.color { pale.ink() } else { ink });
+    }
+
     /// A shape in the color of a thread, with its letter.
     fn of_thread(&mut self, shape: &ChartShape, thread: u16) {
         let (fill, ink) = self.paint(thread);
         self.outline(shape, fill);
+        self.letter(shape, thread, ink);
+    }
+
+    fn letter(&mut self, shape: &ChartShape, thread: u16, ink: Rgb) {
         let letter = self.letters.get(usize::from(thread)).copied().unwrap_or('?');
         let at = point(shape.seat).plus(Point::new(0.0, 4.0), 1.0);
         let attributes = format!(" text-anchor=\"middle\" font-weight=\"bold\" fill=\"{ink}\"");

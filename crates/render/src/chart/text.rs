@@ -65,6 +65,7 @@ fn sign(form: Form) -> char {
         Form::BackwardForward => '<',
         Form::LeaderShows => '.',
         Form::StrandShows => '#',
+        Form::Wished => '?',
     }
 }
 

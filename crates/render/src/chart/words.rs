@@ -15,6 +15,8 @@ pub struct ChartWords {
     pub leader_shows: String,
     /// Of a strand that ties on the leader.
     pub strand_shows: String,
+    /// Of what nothing ties yet.
+    pub wished: String,
     /// What is wide and what is thin.
     pub ribbon: String,
     /// In which order to tie rows without a leader.
@@ -39,6 +41,7 @@ impl Default for ChartWords {
             backward_forward: "backward-forward: right over left, each stays".into(),
             leader_shows: "the leader ties on the strand".into(),
             strand_shows: "the strand ties on the leader".into(),
+            wished: "to be seen here; nothing ties it yet".into(),
             ribbon: "wide: the strand that ties; thin: what it is tied on".into(),
             order: "row by row from the top; within a row as you like".into(),
             side: "a row's number is at the side where you begin it".into(),

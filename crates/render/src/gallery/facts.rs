@@ -31,6 +31,9 @@ pub struct BandFacts {
     pub millimeters: f64,
     /// What to cut, for each of the threads in order.
     pub cut: Vec<CutLine>,
+    /// Whether some of it is only to be seen, and nothing ties it yet.
+    #[serde(default)]
+    pub wished: bool,
     /// Pixels of the picture, from side to side and from top to bottom.
     pub picture: [u32; 2],
 }
@@ -83,6 +86,7 @@ impl BandFacts {
             width: said(|of| &of.width),
             millimeters: materials.map_or(0.0, |of| of.rows.to_f64() * script.gauge.pitch),
             cut: hung.iter().filter_map(|(thread, _)| cut(script, *thread, number(*thread))).collect(),
+            wished: script.has_wish(),
             picture,
         }
     }

@@ -126,6 +126,9 @@ fn describe_facts(facts: &BandFacts) -> String {
         1 => "1 strand".to_owned(),
         count => format!("{count} strands"),
     };
+    if facts.wished {
+        return format!("{strands}<br>a picture that nothing ties yet");
+    }
     if facts.length.is_empty() {
         return strands;
     }

@@ -18,6 +18,8 @@ pub(crate) enum Item {
         number: u64,
         knots: Vec<RowKnot>,
     },
+    /// What is to be seen of a passage that nothing ties yet: row by row, the threads; `None` is whatever thread.
+    Wish(Vec<Vec<Option<u16>>>),
     /// Several passes that are done alike.
     Repeat {
         times: u64,

@@ -67,7 +67,7 @@ impl Walk {
                     self.below(body);
                 }
             }
-            Item::Note(_) | Item::Row { .. } | Item::Look(_) => {}
+            Item::Note(_) | Item::Wish(_) | Item::Row { .. } | Item::Look(_) => {}
         }
     }
 

@@ -5,8 +5,8 @@ use super::items::{Item, ItemReader, are_alike, repeat_items};
 use super::tell::Teller;
 use super::words::fill_in;
 use super::{CountFrom, Order, ProseOptions, rows};
-use crate::Passage;
 use crate::script::Different;
+use crate::{Event, Passage};
 use knotwright_numbers::ToNumber;
 
 pub(super) struct ProseParts<'a> {
@@ -33,6 +33,14 @@ impl ProseParts<'_> {
 
     fn items(&self, passage: &Passage, order: &[u8]) -> Vec<Item> {
         match self.options.order {
+            _ if passage.wish.is_some() => {
+                let note = |event: &Event| match event {
+                    Event::Note(text) => Some(Item::Note(text.clone())),
+                    _ => None,
+                };
+                let notes = passage.events.iter().filter_map(note);
+                notes.chain([Item::Wish(passage.wished_rows())]).collect()
+            }
             Order::Steps => {
                 let reader =
                     ItemReader { strands: &self.teller.script.strands, counting: self.options.counting() };
@@ -70,7 +78,8 @@ impl ProseParts<'_> {
         let closes = different.orders.last().is_some_and(|end| {
             different.orders.first().is_some_and(|begin| script.colors(begin) == script.colors(end))
         });
-        if closes && different.sets.len() == 1 && script.times > 1 {
+        let is_tied = different.sets.iter().all(|set| set.wish.is_none());
+        if closes && is_tied && different.sets.len() == 1 && script.times > 1 {
             document.text(words.check_as_begun);
         }
         if different.sets.len() > 1 {
@@ -126,6 +135,12 @@ impl BodyWriter<'_> {
             Item::Section { title, body } => {
                 self.section(title);
                 self.items(body);
+            }
+            Item::Wish(rows) => {
+                self.document.text(words.wish);
+                self.document.text(words.wish_seen);
+                let rows = (1_u64..).zip(rows).map(|(number, row)| self.teller.wished_row(number, row));
+                self.document.push(ProseBlock::List(rows.collect()));
             }
             Item::Note(text) => self.aside(fill_in(words.note, &[("text", text)]), true),
             Item::Do(deed) => self.step(self.teller.deed(deed)),

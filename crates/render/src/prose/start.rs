@@ -147,7 +147,10 @@ pub(crate) fn write_layout(teller: &Teller<'_>, options: &ProseOptions, document
         StrandStart::Folded(pairs) => (words.hang_folded, Some(pairs)),
         StrandStart::Loop(pairs) => (words.hang_loop, Some(pairs)),
     };
-    document.text(fill_in(sentence, &[("ends", &ends), ("loop", &round)]));
+    // How long the ends are is not known before it is known how much thread is taken.
+    if !script.has_wish() {
+        document.text(fill_in(sentence, &[("ends", &ends), ("loop", &round)]));
+    }
     if let Some(pairs) = pairs.filter(|pairs| !pairs.is_empty()) {
         let mut pairs =
             pairs.iter().map(|(one, other)| (*one.min(other), *one.max(other))).collect::<Vec<_>>();
@@ -172,10 +175,12 @@ pub(crate) fn write_layout(teller: &Teller<'_>, options: &ProseOptions, document
 
 /// How the knots that are there are tied.
 pub(crate) fn write_knots(teller: &Teller<'_>, document: &mut ProseDocument) {
-    let words = teller.words;
+    let (words, kinds) = (teller.words, kinds(teller));
+    if kinds.is_empty() && teller.script.has_wish() {
+        return;
+    }
     document.push(ProseBlock::Heading(2, words.knots.into()));
     document.text(words.hitch);
-    let kinds = kinds(teller);
     let mut items: Vec<String> = kinds.iter().map(|kind| words.kind(*kind).how.to_owned()).collect();
     items.extend(meeting(teller).map(str::to_owned));
     document.push(ProseBlock::List(items));
@@ -212,7 +217,8 @@ fn drawing_title(teller: &Teller<'_>, kind: Kind) -> String {
 fn kinds(teller: &Teller<'_>) -> Vec<Kind> {
     let script = teller.script;
     let is_there = |kind: &Kind| {
-        script.passages().any(|passage| passage.piece.knots().iter().any(|knot| knot.kind == *kind))
+        let mut tied = script.passages().filter(|passage| passage.wish.is_none());
+        tied.any(|passage| passage.piece.knots().iter().any(|knot| knot.kind == *kind))
     };
     let mut kinds = KINDS.to_vec();
     // Turning knots are described by halves of the others.

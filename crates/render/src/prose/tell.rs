@@ -63,13 +63,18 @@ impl Teller<'_> {
 
     /// `2 night, wing, 3 night`
     pub(crate) fn counted(&self, threads: &[u16]) -> String {
-        let groups = threads.chunk_by(|one, other| one == other);
-        let phrases = groups.map(|group| match group {
-            [one] => self.script.name(*one).to_owned(),
-            [one, ..] => format!("{} {}", group.len(), self.script.name(*one)),
-            [] => String::new(),
-        });
-        phrases.collect::<Vec<_>>().join(", ")
+        count_names(threads.iter().map(|thread| self.script.name(*thread)))
+    }
+
+    /// A row of what nothing ties yet; `None` is whatever thread.
+    pub(crate) fn wished_row(&self, number: u64, row: &[Option<u16>]) -> String {
+        let name =
+            |thread: &Option<u16>| thread.map_or(self.words.any_color, |thread| self.script.name(thread));
+        let colors = match self.counting {
+            CountFrom::AsWritten => count_names(row.iter().map(name)),
+            CountFrom::FromRight => count_names(row.iter().rev().map(name)),
+        };
+        fill_in(self.words.wish_row, &[("number", &number.to_string()), ("colors", &colors)])
     }
 
     /// The strands as they hang, from the side that places are counted from.
@@ -174,6 +179,17 @@ impl Teller<'_> {
         }
         fill_in(words.check_mirrored, &[("strands", &side)])
     }
+}
+
+/// Names, those that follow one another counted.
+fn count_names<'a>(names: impl Iterator<Item = &'a str>) -> String {
+    let names: Vec<&str> = names.collect();
+    let phrases = names.chunk_by(|one, other| one == other).map(|group| match group {
+        [one] => (*one).to_owned(),
+        [one, ..] => format!("{} {one}", group.len()),
+        [] => String::new(),
+    });
+    phrases.collect::<Vec<_>>().join(", ")
 }
 
 /// With a capital letter at its start.

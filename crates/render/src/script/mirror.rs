@@ -114,7 +114,8 @@ impl Step {
 fn only_leads(passage: &Passage) -> bool {
     let across = passage.piece.gaps();
     let whole = |range: &Range<u32>| range.len() == across;
-    passage.steps.iter().all(|step| step.named == Named::Leader)
+    passage.wish.is_none()
+        && passage.steps.iter().all(|step| step.named == Named::Leader)
         && passage.ranges.iter().all(whole)
         && passage.ranges == passage.piece.straight()
 }

@@ -61,6 +61,9 @@ pub struct Passage {
     pub steps: Vec<Step>,
     /// Steps, headings and remarks in the order they are read.
     pub events: Vec<Event>,
+    /// If nothing ties it yet: by knot, the thread that is to be seen, or `None` for whatever thread. The knots of the
+    /// piece then only say where it lies, and no strand changes its place.
+    pub wish: Option<Vec<Option<u16>>>,
 }
 
 /// How a step is described.
@@ -133,7 +136,7 @@ impl TyingScript {
             strands: self.strands.clone(),
             gauge: self.gauge,
             start: self.start.clone(),
-            parts: passages.map(|of| BandPart { piece: &of.piece, steps: &of.ranges }).collect(),
+            parts: passages.map(Passage::part).collect(),
         }
     }
 
@@ -155,6 +158,11 @@ impl TyingScript {
         let all: u64 = self.period.iter().map(count).sum();
         let some: u64 = self.period.iter().take((rest % period).to_usize()).map(count).sum();
         (rest / period).saturating_mul(all).saturating_add(some + once)
+    }
+
+    /// Whether some of it is only to be seen, and nothing ties it yet.
+    pub fn has_wish(&self) -> bool {
+        self.passages().any(|passage| passage.wish.is_some())
     }
 
     /// By position, the thread of the strand there, when the strands hang in `order`.
@@ -182,6 +190,11 @@ impl TyingScript {
 }
 
 impl Passage {
+    /// As it is drawn.
+    pub(crate) fn part(&self) -> BandPart<'_> {
+        BandPart { piece: &self.piece, steps: &self.ranges, wish: self.wish.as_deref() }
+    }
+
     /// By position, which strand hangs there afterwards, if they hung in `order` before.
     pub fn order_after(&self, order: &[u8]) -> Vec<u8> {
         if order.len() == self.piece.strands() { one_then(order, self.piece.order()) } else { order.to_vec() }

@@ -32,6 +32,9 @@ impl Passage {
     /// The passage from the top, in rows. Repeats are not seen in it.
     pub(crate) fn rows(&self) -> Vec<RowEntry<'_>> {
         let mut reading = RowReading { passage: self, entries: Vec::new(), steps: Vec::new(), number: 0 };
+        if self.wish.is_some() {
+            reading.rows((0..self.piece.knots().len().to_u32()).collect());
+        }
         for event in &self.events {
             match event {
                 Event::Step(step) => reading.steps.push(step.to_usize()),
@@ -44,6 +47,19 @@ impl Passage {
         }
         reading.end_stretch();
         reading.entries
+    }
+}
+
+impl Passage {
+    /// If nothing ties it yet: row by row, the threads that are to be seen; `None` is whatever thread.
+    pub(crate) fn wished_rows(&self) -> Vec<Vec<Option<u16>>> {
+        let Some(wish) = &self.wish else { return Vec::new() };
+        let thread = |knot: &u32| wish.get(knot.to_usize()).copied().flatten();
+        let row = |entry: RowEntry<'_>| match entry {
+            RowEntry::Row(row) => Some(row.knots.iter().map(thread).collect()),
+            RowEntry::Section(_) | RowEntry::SectionEnd | RowEntry::Note(_) => None,
+        };
+        self.rows().into_iter().filter_map(row).collect()
     }
 }
 
@@ -78,7 +94,11 @@ impl<'a> RowReading<'a> {
     }
 
     fn bricks(&mut self, steps: &[usize]) {
-        let numbers: Vec<u32> = steps.iter().flat_map(|step| self.passage.knots_of(*step)).collect();
+        self.rows(steps.iter().flat_map(|step| self.passage.knots_of(*step)).collect());
+    }
+
+    /// Knots next to each other, by number.
+    fn rows(&mut self, numbers: Vec<u32>) {
         let all = self.passage.piece.knots();
         let tied = numbers.iter().map(|number| (all[number.to_usize()].gap, all[number.to_usize()].kind));
         let Ok(piece) = Piece::tie(self.passage.piece.strands(), tied) else { return };

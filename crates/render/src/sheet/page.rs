@@ -113,8 +113,8 @@ impl Page<'_> {
             SvgOptions { prefix: "band-".into(), pixels_per_millimeter: 9.0, ..SvgOptions::default() };
         let cut = self.cut();
         let mut band = self.drawn();
-        if let Some(piece) = &cut {
-            band.parts = vec![BandPart { piece, steps: &[] }];
+        if let (Some(piece), Some(first)) = (&cut, self.script.band().parts.first()) {
+            band.parts = vec![BandPart { piece, steps: &[], wish: first.wish }];
         }
         let scene = Scene::of(&band);
         format!(
@@ -234,6 +234,7 @@ impl Page<'_> {
             backward_forward,
             leader_shows,
             strand_shows,
+            wished,
             ribbon,
             order,
             side,
@@ -245,6 +246,7 @@ impl Page<'_> {
             backward_forward,
             leader_shows,
             strand_shows,
+            wished,
             ribbon,
             order,
             side,

@@ -7,7 +7,7 @@ use crate::prose::act::{Act, describe_act};
 use crate::prose::items::Deed;
 use crate::prose::tell::Teller;
 use crate::prose::words::fill_in;
-use crate::{BandPart, Event, Passage, scene};
+use crate::{Event, Passage, scene};
 use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
 use serde::Serialize;
@@ -15,7 +15,7 @@ use serde::Serialize;
 /// How a passage is tied.
 #[derive(Debug, PartialEq, Eq, Serialize)]
 pub(super) struct PassageData {
-    /// A number for each knot: its gap times 24, its form times 4, its kind; see [`knot_number`].
+    /// A number for each knot: its gap times 32, its form times 4, its kind; see [`knot_number`].
     knots: Vec<u32>,
     /// By step, the number of knots that are tied when it is done.
     ends: Vec<u32>,
@@ -25,14 +25,17 @@ pub(super) struct PassageData {
     sections: Vec<(usize, String)>,
     /// Remarks before steps.
     notes: Vec<(usize, String)>,
+    /// If nothing ties it yet: by knot, the thread that is to be seen.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    wished: Vec<u16>,
 }
 
-/// What the script reads as one number: `gap * 24 + form * 4 + kind`, form and kind as numbers in [`Form::ALL`] and
+/// What the script reads as one number: `gap * 32 + form * 4 + kind`, form and kind as numbers in [`Form::ALL`] and
 /// [`KINDS`].
 fn knot_number(gap: u8, form: Form, kind: Kind) -> u32 {
     let at = |found: Option<usize>| found.unwrap_or_default().to_u32();
     let form = at(Form::ALL.iter().position(|known| *known == form));
-    u32::from(gap) * 24 + form * 4 + at(KINDS.iter().position(|known| *known == kind))
+    u32::from(gap) * 32 + form * 4 + at(KINDS.iter().position(|known| *known == kind))
 }
 
 /// A passage, and the sentence of every step when its strands begin with these threads.
@@ -44,11 +47,15 @@ pub(super) fn write_passage(
     let mut telling =
         Telling { teller, passage, threads, sections: Vec::new(), data: empty(passage), texts: Vec::new() };
     passage.events.iter().for_each(|event| telling.event(event));
+    if passage.wish.is_some() {
+        telling.texts.push(teller.words.wish.to_owned());
+        telling.data.ends.push(passage.piece.knots().len().to_u32());
+    }
     (telling.data, telling.texts)
 }
 
 fn empty(passage: &Passage) -> PassageData {
-    let part = BandPart { piece: &passage.piece, steps: &passage.ranges };
+    let part = passage.part();
     let strands: Vec<u8> = (0..=u8::MAX).take(passage.piece.strands()).collect();
     // Forms do not depend on rows.
     let placed = in_rows(&part, 0, &vec![0; passage.piece.knots().len()], &strands);
@@ -59,6 +66,7 @@ fn empty(passage: &Passage) -> PassageData {
         meets: Vec::new(),
         sections: Vec::new(),
         notes: Vec::new(),
+        wished: placed.iter().filter_map(|knot| knot.wished).collect(),
     }
 }
 

@@ -118,7 +118,13 @@ mod tests {
     #[test]
     fn sets_that_are_laid_alike_are_there_once() {
         let piece = Piece::tie(8, [0, 1, 2, 1, 0].map(|gap| (gap, Kind::Forward))).unwrap();
-        let set = Passage { piece: piece.clone(), ranges: Vec::new(), steps: Vec::new(), events: Vec::new() };
+        let set = Passage {
+            piece: piece.clone(),
+            ranges: Vec::new(),
+            steps: Vec::new(),
+            events: Vec::new(),
+            wish: None,
+        };
         let script = TyingScript {
             title: String::new(),
             about: Vec::new(),

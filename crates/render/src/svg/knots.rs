@@ -57,11 +57,36 @@ impl Writer<'_> {
         let mut before = None;
         for (form, thread) in there {
             if before != Some(form) {
-                self.symbol(&form.letter().to_string(), &bead::place_wraps(form, scene.cell));
+                self.form(form);
                 before = Some(form);
             }
             self.colored(form, thread);
         }
+    }
+
+    /// A form in whatever color it is used.
+    pub(super) fn form(&mut self, form: Form) {
+        let name = form.letter().to_string();
+        match form {
+            Form::Wished => self.lozenge(&name),
+            _ => self.symbol(&name, &bead::place_wraps(form, self.scene.cell)),
+        }
+    }
+
+    /// Pale, with a dashed rim, and nothing is seen through it.
+    fn lozenge(&mut self, name: &str) {
+        let cell = self.scene.cell;
+        let outline = [bead::place_lozenge(cell)];
+        self.xml.begin("g", name);
+        self.xml.put(">");
+        self.paths(&outline, "fill=\"#fff\"", 0.0);
+        self.paths(&outline, "fill-opacity=\".5\"", 0.0);
+        let dash = format!("{:.2} {:.2}", cell.x * 0.16, cell.x * 0.1);
+        let rim = format!(
+            "fill=\"none\" stroke=\"currentColor\" stroke-opacity=\".7\" stroke-dasharray=\"{dash}\""
+        );
+        self.paths(&outline, &rim, cell.x * 0.06);
+        self.xml.put("</g>\n");
     }
 
     fn colored(&mut self, form: Form, thread: u16) {

@@ -7,7 +7,7 @@ mod strands;
 
 use knotwright_color::Rgb;
 
-use crate::bead::{self, Form};
+use crate::bead::Form;
 use crate::path::Point;
 use crate::scene::{Bead, Scene};
 use crate::xml::Xml;
@@ -87,7 +87,7 @@ pub(crate) fn write_symbols(cell: Point, prefix: &str) -> String {
     let mut writer = Writer::new(&scene, &options);
     writer.xml.put("<svg class=\"symbols\" aria-hidden=\"true\" width=\"0\" height=\"0\">\n<defs>\n");
     for form in Form::ALL {
-        writer.symbol(&form.letter().to_string(), &bead::place_wraps(form, cell));
+        writer.form(form);
     }
     writer.xml.put("</defs>\n</svg>\n");
     writer.xml.finish()

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use knotwright_color::Rgb;
 
+use crate::bead::Form;
 use crate::path::Point;
 use crate::scene::{Bead, Cord, Fade};
 
@@ -158,7 +159,7 @@ fn closed(beads: &[Bead]) -> Vec<(Point, Point)> {
     let closes = |a: &&Bead, b: &&Bead| {
         a.row == b.row && (b.gap <= a.gap + 1 || b.gap == a.gap + 2 && held(a.row, a.gap + 1))
     };
-    let mut sorted: Vec<&Bead> = beads.iter().collect();
+    let mut sorted: Vec<&Bead> = beads.iter().filter(|bead| bead.form != Form::Wished).collect();
     sorted.sort_by_key(|bead| (bead.row, bead.gap));
     let ends = |run: &[&Bead]| Some((run.first()?.middle, run.last()?.middle));
     sorted.chunk_by(closes).filter(|run| run.len() > 1).filter_map(ends).collect()

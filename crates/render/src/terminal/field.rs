@@ -5,7 +5,10 @@ use knotwright_numbers::ToNumber;
 
 use crate::Band;
 use crate::placed::Placed;
-use crate::scene::thread_of;
+use crate::scene::{shown_thread, thread_of};
+
+/// How much white is in the color of what nothing ties yet.
+const PALE: f64 = 0.4;
 
 /// A band to be looked at point by point. Across, the unit is a position; down, a row; a knot lies at the right end
 /// of its gap's left position, in the middle of its row.
@@ -38,6 +41,11 @@ impl<'a> Field<'a> {
         let near = [row - 1.0, row, row + 1.0].into_iter().flat_map(|row| self.row(row));
         let reach = near.map(|knot| (far(knot, x, y), knot)).min_by(|a, b| a.0.total_cmp(&b.0));
         match reach {
+            // Pale, and apart from its neighbors.
+            Some((far, knot)) if knot.wished.is_some() && far <= 0.8 => {
+                Some(self.color(shown_thread(self.band, knot)).toward(Rgb::WHITE, PALE))
+            }
+            Some((_, knot)) if knot.wished.is_some() => None,
             // Lit in the middle, dark where it bends away.
             Some((far, knot)) if far <= 1.0 => {
                 let color = self.color(thread_of(self.band, knot.working));

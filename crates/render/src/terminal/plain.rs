@@ -3,7 +3,7 @@
 use crate::Band;
 use crate::letters::of_threads;
 use crate::placed::Placed;
-use crate::scene::thread_of;
+use crate::scene::shown_thread;
 use std::ops::Range;
 
 /// Gaps whose knots are written side by side, and how many columns each of them gets.
@@ -28,11 +28,18 @@ pub(super) fn write_letters(out: &mut String, band: &Band<'_>, placed: &[Placed]
         }
         for row in knots.chunk_by(|a, b| a.row == b.row) {
             let letter = |knot: &Placed| {
-                letters.get(usize::from(thread_of(band, knot.working))).copied().unwrap_or('?')
+                let letter = letters.get(usize::from(shown_thread(band, knot))).copied().unwrap_or('?');
+                if knot.wished.is_some() { small(letter) } else { letter }
             };
             line(out, row, letter, &GapPanel { gaps: from..to, apart });
         }
     }
+}
+
+/// A letter for what nothing ties yet.
+fn small(letter: char) -> char {
+    let mut small = letter.to_lowercase();
+    small.next().filter(|_| small.next().is_none()).unwrap_or(letter)
 }
 
 fn line(out: &mut String, row: &[&Placed], letter: impl Fn(&Placed) -> char, panel: &GapPanel) {

@@ -28,7 +28,7 @@ pub(crate) fn band(set: &Piece, sets: usize) -> Band<'_> {
         strands: vec![0; set.strands()],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
-        parts: vec![BandPart { piece: set, steps: &[] }; sets],
+        parts: vec![BandPart { piece: set, steps: &[], wish: None }; sets],
     }
 }
 
@@ -88,6 +88,7 @@ pub(crate) fn passage(piece: &Piece) -> Passage {
         steps: ranges.iter().map(step).collect(),
         events: (0..ranges.len().to_u32()).map(Event::Step).collect(),
         ranges,
+        wish: None,
     }
 }
 

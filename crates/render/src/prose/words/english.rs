@@ -143,6 +143,11 @@ pub(super) static WORDS: Words = Words {
     set_number: "Set {number}",
     sets_go_on: "The sets after these are like sets {first} to {last}, in that order, over and over.",
     nothing_tied: "Nothing is tied here.",
+    wish: "Nothing ties this picture yet, so there are no steps, and it is not known how much thread it takes. The command \
+           \"knotwright design\" finds the knots that show it, and so does \"Tie this face\" in an editor.",
+    wish_seen: "This is what is to be seen:",
+    wish_row: "Row {number}: {colors}",
+    any_color: "any color",
     finish_text: "Tie all strands together with an overhand knot close to the last row, and trim the ends. You \
                   can braid them to close the band.",
     cautions: &[
@@ -202,6 +207,7 @@ pub(super) static WORDS: Words = Words {
             "backward-forward: right over left, each stays",
             "the leader ties on the strand",
             "the strand ties on the leader",
+            "to be seen here; nothing ties it yet",
             "wide: the strand that ties; thin: what it is tied on",
             "row by row from the top; within a row as you like",
             "a row's number is at the side where you begin it",

@@ -158,6 +158,11 @@ pub(super) static WORDS: Words = Words {
     set_number: "Rapport {number}",
     sets_go_on: "Die weiteren Rapporte sind wie die Rapporte {first} bis {last}, in dieser Reihenfolge, immer wieder.",
     nothing_tied: "Hier wird nichts geknüpft.",
+    wish: "Dieses Bild hat noch keine Knoten: Es gibt keine Schritte, und wie viel Garn es braucht, ist noch nicht bekannt. Der Befehl \
+           „knotwright design“ findet die Knoten, die es zeigen, ebenso „Tie this face“ in einem Editor.",
+    wish_seen: "Das soll zu sehen sein:",
+    wish_row: "Reihe {number}: {colors}",
+    any_color: "beliebig",
     finish_text: "Fasse alle Fäden dicht an der letzten Reihe mit einem einfachen Knoten zusammen und schneide \
                   die Enden gleich lang. Du kannst sie flechten und das Band damit schließen.",
     cautions: &[
@@ -218,6 +223,7 @@ pub(super) static WORDS: Words = Words {
             "rückwärts-vorwärts: rechts über links, jeder bleibt",
             "der Leitfaden knüpft um den Faden",
             "der Faden knüpft um den Leitfaden",
+            "soll hier zu sehen sein; noch nicht geknüpft",
             "breit: der Faden, der knüpft; schmal: der, um den er knüpft",
             "Reihe für Reihe von oben; in der Reihe beliebig",
             "die Nummer steht an der Seite, an der du die Reihe beginnst",

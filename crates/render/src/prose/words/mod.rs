@@ -174,6 +174,13 @@ pub(crate) struct Words {
     pub(crate) set_number: &'static str,
     pub(crate) sets_go_on: &'static str,
     pub(crate) nothing_tied: &'static str,
+    /// Of a picture without steps.
+    pub(crate) wish: &'static str,
+    /// Before its rows.
+    pub(crate) wish_seen: &'static str,
+    /// A row of such a picture: `{number}`, `{colors}`.
+    pub(crate) wish_row: &'static str,
+    pub(crate) any_color: &'static str,
     pub(crate) finish_text: &'static str,
     pub(crate) cautions: &'static [&'static str],
 
@@ -224,7 +231,7 @@ pub(crate) struct SheetWords {
     /// What a drawing of a kind of knot shows.
     pub(crate) drawing: &'static str,
     /// In the order of [`ChartWords`](crate::ChartWords).
-    pub(crate) chart_words: [&'static str; 9],
+    pub(crate) chart_words: [&'static str; 10],
 }
 
 impl Words {

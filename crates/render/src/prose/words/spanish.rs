@@ -147,6 +147,11 @@ pub(super) static WORDS: Words = Words {
     set_number: "Repetición {number}",
     sets_go_on: "Las repeticiones siguientes son como las repeticiones {first} a {last}, en ese orden, una y otra vez.",
     nothing_tied: "Aquí no se anuda nada.",
+    wish: "Este dibujo todavía no tiene nudos: no hay pasos, y aún no se sabe cuánto hilo necesita. La orden \
+           «knotwright design» encuentra los nudos que lo muestran, y también «Tie this face» en un editor.",
+    wish_seen: "Esto debe verse:",
+    wish_row: "Fila {number}: {colors}",
+    any_color: "cualquier color",
     finish_text: "Une todas las hebras con un nudo simple junto a la última fila y recorta los extremos. Puedes \
                   trenzarlos para cerrar la pulsera.",
     cautions: &[
@@ -207,6 +212,7 @@ pub(super) static WORDS: Words = Words {
             "atrás-delante: derecha sobre izquierda, cada una sigue en su lugar",
             "la guía anuda sobre la hebra",
             "la hebra anuda sobre la guía",
+            "se verá aquí; todavía sin nudo",
             "ancha: la hebra que anuda; fina: sobre la que se anuda",
             "fila por fila desde arriba; dentro de la fila, como quieras",
             "el número está en el lado por donde empiezas la fila",

@@ -36,7 +36,7 @@ const rowsAt = (number) => {
 };
 
 // A knot as numbers: kinds are forward, backward, forward-backward, backward-forward.
-const knotOf = (number) => ({ gap: Math.floor(number / 24), form: Math.floor((number % 24) / 4), kind: number % 4 });
+const knotOf = (number) => ({ gap: Math.floor(number / 32), form: Math.floor((number % 32) / 4), kind: number % 4 });
 const worksFromLeft = (kind) => kind % 2 === 0;
 const changesPlaces = (kind) => kind < 2;
 const tie = (hang, number) => {

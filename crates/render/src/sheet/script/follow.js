@@ -47,6 +47,7 @@ const tell = () => {
   const notes = passage.notes.filter(([step]) => step === place.step);
   id("notes").textContent = notes.map(([, note]) => note).join(" ");
   id("text").textContent = joined(band.texts[part.texts[place.step]]);
+  id("hands").hidden = Boolean(passage.wished);
   showHands(doing(part, place.step));
 };
 
@@ -54,6 +55,7 @@ const show = () => {
   settle();
   const finished = place.part >= parts;
   if (finished) {
+    id("hands").hidden = false;
     id("where").textContent = "";
     id("notes").textContent = "";
     id("text").textContent = band.words.finished;

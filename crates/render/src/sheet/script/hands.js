@@ -25,7 +25,9 @@ const doing = (part, step) => {
   const working = new Set();
   const knots = [];
   const free = hang.map(() => 0);
-  for (const number of passage.knots.slice(knotsFrom(passage, step), passage.ends[step])) {
+  // What nothing ties yet moves no strand.
+  const tied = passage.wished ? [] : passage.knots;
+  for (const number of tied.slice(knotsFrom(passage, step), passage.ends[step])) {
     const { gap, kind } = knotOf(number);
     const pair = [after[gap], after[gap + 1]];
     if (!worksFromLeft(kind)) pair.reverse();

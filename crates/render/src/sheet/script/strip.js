@@ -1,6 +1,6 @@
 // The picture around the place: what is tied is bright, what comes is pale, and the current knots have rings.
 
-const LETTERS = "fbrlhv";
+const LETTERS = "fbrlhvw";
 const [ACROSS, DOWN] = band.cell;
 // A small band is not blown up beyond this many rows.
 const LEAST_ROWS = 9;
@@ -8,6 +8,9 @@ const LEAST_ROWS = 9;
 // By knot of a part, the thread that shows; the same for every set in these colors.
 const threadsShown = new Map();
 const threadsOf = (part) => {
+  // What nothing ties yet says itself which threads are to be seen.
+  const { wished } = passageOf(part);
+  if (wished) return wished;
   if (!threadsShown.has(part)) {
     const hang = part.threads.map((_, strand) => strand);
     const shown = passageOf(part).knots.map((number) => {
@@ -28,6 +31,8 @@ const knotsWithin = (number, place, [from, to]) => {
   const { rows, base } = rowsAt(number);
   const current = number === place.part ? [knotsFrom(passage, place.step), passage.ends[place.step]] : [0, 0];
   const stateOf = (knot) => {
+    // What nothing ties yet is pale as it is, and not in hand.
+    if (passage.wished) return "done";
     if (number !== place.part) return number < place.part ? "done" : "later";
     return knot < current[0] ? "done" : knot < current[1] ? "now" : "later";
   };
@@ -61,7 +66,7 @@ const rowOf = (place) => {
 };
 
 const drawnKnot = ({ x, y, form, thread, state }) => {
-  const { color, rim } = band.threads[thread];
+  const { color, rim } = band.threads[thread] ?? { color: "#808080", rim: "#404040" };
   return svgElement("use", { href: `#knot-${LETTERS[form]}`, x, y, fill: color, color: rim, class: state });
 };
 // Knots side by side, as in the row of a leader, have one frame around them all; any other has a ring.
