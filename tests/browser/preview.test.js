@@ -115,7 +115,8 @@ const clickUntil = async (page, left, holds) => {
   });
 };
 const REED = [0x4a, 0x7c, 0x59];
-const LIT = [0xb3, 0x26, 0x1e];
+/** The dark part of the ring around a knot that is lit. */
+const LIT = [0x14, 0x0c, 0x1c];
 
 test("an editor: the working chart follows the cursor, clicks and mistakes as the picture does", async () => {
   const vim = await own(editor(written("charted", REEDS)));
