@@ -83,7 +83,7 @@
       (,(concat first "\\(take\\)[ \t]+\\(" name "\\)[ \t]+[0-9(]")
        (1 font-lock-keyword-face) (2 font-lock-variable-name-face))
       (,(concat "\\_<\\(over\\|until\\)[ \t]+\\(" name "\\)") (1 font-lock-builtin-face) (2 font-lock-variable-name-face))
-      (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "leader" "length" "repeat" "thread" "about" "gauge" "motif" "start" "both" "ends" "face" "meet" "note" "rows" "sets" "take" "work" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
+      (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "finish" "leader" "length" "repeat" "tassel" "thread" "about" "begin" "gauge" "motif" "plait" "slide" "split" "start" "twist" "both" "ends" "face" "knot" "loop" "meet" "note" "rows" "sets" "take" "work" "wrap" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
       ,(knotwright--within "start" "\\_<\\(?:loose\\|folded\\|loop\\|pairs\\|side-by-side\\|mirrored\\)\\_>")
       (,(concat first "\\(letters\\)[ \t]+\"") 1 font-lock-keyword-face)
       ,(knotwright--within "letters" "\\_<\\(?:across\\|height\\)\\_>")

@@ -44,7 +44,7 @@ module.exports = grammar({
   // `take label (foam):` and `take foam (size - 1) from left:` part ways late.
   conflicts: $ => [[$.strand], [$._runs], [$._runs, $._series_runs], [$.then]],
 
-  supertypes: $ => [$._head_statement, $._body_statement],
+  supertypes: $ => [$._head_statement, $._body_statement, $._end_piece],
 
   rules: {
     file: $ => seq(repeat($._newline), optional(seq(
@@ -57,7 +57,7 @@ module.exports = grammar({
 
     _head_statement: $ => choice(
       $.pattern, $.about, $.author, $.license, $.thread, $.colorway, $.strands, $.gauge, $.length, $.sets,
-      $.ends, $.start, $.use, $.motif, $.opening, $.set, $.closing,
+      $.ends, $.start, $.use, $.motif, $.begin, $.finish, $.opening, $.set, $.closing,
     ),
 
     pattern: $ => seq('pattern', field('title', $.string), repeat($.translation), optional(seq('edition', $.whole))),
@@ -97,6 +97,25 @@ module.exports = grammar({
     opening: $ => seq('opening', $.block),
     set: $ => seq('set', $.block),
     closing: $ => seq('closing', $.block),
+
+    // How the band begins and ends. These words are words only at the start of their lines, in these blocks.
+
+    begin: $ => seq('begin', alias($.piece_block, $.block)),
+    finish: $ => seq('finish', alias($.piece_block, $.block)),
+
+    _end_piece: $ => choice(
+      $.knot, $.plait, $.twist, $.wrap, $.split, $.loop, $.tassel, $.closing_knot, $.slide,
+    ),
+
+    knot: _ => 'knot',
+    plait: $ => seq('plait', $.whole, 'for', $.measure),
+    twist: $ => seq('twist', 'for', $.measure),
+    wrap: $ => seq('wrap', field('thread', $.name), $.whole, 'turns'),
+    split: $ => seq('split', $.whole, alias($.piece_block, $.block)),
+    loop: $ => seq('loop', $.measure),
+    tassel: $ => seq('tassel', $.measure),
+    closing_knot: _ => seq('closing', 'knot'),
+    slide: $ => seq('slide', optional(field('thread', $.name)), $.whole, 'turns'),
 
     // The body
 
@@ -189,6 +208,7 @@ module.exports = grammar({
     block: $ => seq(...block($, $._body_statement)),
     thread_block: $ => seq(...block($, $.thread)),
     swatch_block: $ => seq(...block($, $.swatch)),
+    piece_block: $ => seq(...block($, $._end_piece)),
 
     // Lists
 

@@ -16,7 +16,7 @@ const TEMPLATES: &[(&str, &str, &str)] = &[
 
 /// By name in a template, the roles of the words that it stands for.
 const LISTS: &[(&str, &[Role])] = &[
-    ("statement", &[Role::Head, Role::Body]),
+    ("statement", &[Role::Head, Role::Body, Role::EndPiece]),
     ("kind", &[Role::Kind]),
     ("place", &[Role::Place]),
     ("detail", &[Role::Detail]),

@@ -1,4 +1,4 @@
-//! A closed notation: no code takes statements that it does not name. A match on `Head` or `Body` lists all of them, so that
+//! A closed notation: no code takes statements that it does not name. A match on `Head`, `Body` or `EndPiece` lists all of them, so that
 //! a new statement does not compile before it was thought of everywhere; who asks for one alone writes `get::<Take>()`.
 
 use crate::files;
@@ -47,9 +47,9 @@ fn indent(line: &str) -> usize {
     line.len() - line.trim_start().len()
 }
 
-/// Whether a variant of one of the two enums is named: `Head::Use`, `Body::Take`.
+/// Whether a variant of one of the enums is named: `Head::Use`, `Body::Take`, `EndPiece::Knot`.
 fn names_variant(pattern: &str) -> bool {
-    ["Head::", "Body::"].iter().any(|name| {
+    ["Head::", "Body::", "EndPiece::"].iter().any(|name| {
         pattern.match_indices(name).any(|(at, _)| {
             let alone = !pattern[..at].ends_with(|before: char| before.is_alphanumeric() || before == '_');
             alone && pattern[at + name.len()..].starts_with(char::is_uppercase)

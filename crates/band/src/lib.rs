@@ -7,6 +7,7 @@ pub mod balance;
 mod chart;
 pub mod compare;
 mod counts;
+pub mod ends;
 mod face;
 mod growth;
 mod holes;

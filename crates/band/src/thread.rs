@@ -1,11 +1,13 @@
 //! How much thread a band takes. All lengths are in millimeters, or in any one unit used throughout.
 
+mod ends;
 mod fit;
 mod fold;
 mod gauge;
 mod linear_density;
 mod skeins;
 
+pub use ends::{EndStrands, EndThread, OwnThread, PlaitShape, TRIMMED};
 pub use fit::{StrandSample, fit_figures};
 pub use fold::{Cut, cut_alike, fold_strands};
 pub use gauge::{Figures, Gauge, Model};

@@ -5,7 +5,7 @@
 
 #![expect(missing_docs, reason = "the sentence over each variant explains its fields")]
 
-use crate::Place;
+use crate::{EndsTrouble, Place};
 use knotwright_grammar::tree::FaceSymmetry;
 use knotwright_lettering::LetterTrouble;
 use smol_str::SmolStr;
@@ -88,6 +88,13 @@ pub enum FactKind {
     OddPairs { strands: usize },
     /// Two strands that are said to be one thread have different threads.
     PairsDisagree { left: usize, right: usize, left_thread: SmolStr, right_thread: SmolStr },
+
+    /// `start loop` says what `begin` is there for.
+    LoopBesideBegin { begin: Place },
+    /// `ends` says what is left free, and both ends say it themselves.
+    EndsBesideBlocks { begin: Place, finish: Place },
+    /// Something that cannot be made of an end.
+    Ends(EndsTrouble),
 
     // Names
     /// No thread or parameter of that name.

@@ -4,6 +4,7 @@ use crate::faces::{comes_again, face_in, is_wish};
 use crate::resolve::Script;
 use crate::tie::{Spot, Tied, View, look_at, tie_one};
 use crate::{Part, PartKind, Phrase, Place, Source, Translations};
+use knotwright_band::ends::BandEnds;
 use knotwright_band::thread::Gauge;
 use knotwright_color::Rgb;
 use knotwright_designer::WishedFace;
@@ -36,6 +37,8 @@ pub struct Pattern {
     pub ends: Option<f64>,
     /// How the strands hang.
     pub start: StartForm,
+    /// What is made of the strands at both ends.
+    pub made: BandEnds,
     /// Tied once, at the start.
     pub opening: Option<Part>,
     /// Tied over and over.
@@ -64,6 +67,7 @@ impl Pattern {
             extent: head.extent,
             ends: head.ends,
             start: head.start,
+            made: head.made,
             opening: tied.opening,
             set: tied.set,
             closing: tied.closing,

@@ -1,5 +1,6 @@
 //! Everything computed about a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
 
+use crate::ends::{ExportedPiece, exported};
 use crate::outcome::Spots;
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
@@ -21,6 +22,8 @@ pub(crate) struct Exported<'a> {
     threads: Vec<ExportedThread<'a>>,
     strands: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    begin: Option<Vec<ExportedPiece<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     opening: Option<ExportedTied<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     face: Option<ExportedFace<'a>>,
@@ -28,6 +31,8 @@ pub(crate) struct Exported<'a> {
     order: Vec<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     closing: Option<ExportedTied<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    finish: Option<Vec<ExportedPiece<'a>>>,
     closes: Closes,
     #[serde(rename = "use")]
     uses: Vec<StrandUse<'a>>,
@@ -136,6 +141,7 @@ impl<'a> Exported<'a> {
             knots: parts.knots(part, piece, begins),
             order: from_one(piece.order()),
         };
+        let made = |works: &Option<Vec<_>>| works.as_ref().map(|works| exported(works, pattern));
         let closing = pattern.closing.as_ref();
         Self {
             schema: "knotwright/band/1",
@@ -144,6 +150,7 @@ impl<'a> Exported<'a> {
             titles: pattern.title.others.iter().collect(),
             threads: pattern.threads.iter().map(thread).collect(),
             strands: parts.names(&all),
+            begin: made(&pattern.made.begin),
             opening: pattern
                 .opening
                 .as_ref()
@@ -152,6 +159,7 @@ impl<'a> Exported<'a> {
             knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), begins),
             order: from_one(whole.sets.set(0).order()),
             closing: closing.map(|part| tied(PartKind::Closing, Some(part), &whole.closing, &ends)),
+            finish: made(&pattern.made.finish),
             closes: closes(whole),
             uses: parts.uses(whole),
             rows: whole.rows,

@@ -8,6 +8,7 @@ mod commands;
 mod committed;
 mod compared;
 mod designing;
+mod ends;
 mod exported;
 mod formats;
 mod gallery;

@@ -32,6 +32,7 @@ pub(crate) fn draw(
             .collect(),
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
+        made: Default::default(),
         parts: vec![knotwright_render::BandPart { piece: &piece, steps: &[], wish: None }],
     };
     let mut scene = Scene::of(&band);

@@ -2,6 +2,7 @@
 
 mod block;
 mod chart;
+mod ends;
 mod face;
 mod keyword;
 mod name;
@@ -97,7 +98,8 @@ impl<'c> HoverLook<'c> {
 
     /// For signs: what statement they belong to.
     fn fallback(&self) -> String {
-        match knotwright_grammar::words::find_statement(self.first_word()) {
+        let declared = self.node().and_then(Node::declaration);
+        match declared.or_else(|| knotwright_grammar::words::find_statement(self.first_word())) {
             Some(known) => format!("Part of `{}`. {}", known.word.form, known.word.help),
             None => "A symbol of the notation.".to_owned(),
         }

@@ -122,7 +122,7 @@ fn named(source: &Source, statement: &Statement) -> Option<Symbol> {
             in_head(head, Span { end: statement.span.start + word, ..statement.span })
         }
         Node::Body(_) => in_body(statement),
-        Node::Swatch(_) | Node::Broken(_) => None,
+        Node::EndPiece(_) | Node::Swatch(_) | Node::Broken(_) => None,
     }?;
     Some(Symbol { span: statement.span, ..symbol })
 }
@@ -157,7 +157,9 @@ fn in_head(head: &Head, word: Span) -> Option<Symbol> {
             let detail = signature(motif);
             Symbol { detail, ..symbol(motif.name.text.as_str(), SymbolKind::Motif, motif.name.span) }
         }
-        Head::Opening(_) | Head::Set(_) | Head::Closing(_) => symbol(head.word(), SymbolKind::Part, word),
+        Head::Begin(_) | Head::Finish(_) | Head::Opening(_) | Head::Set(_) | Head::Closing(_) => {
+            symbol(head.word(), SymbolKind::Part, word)
+        }
         Head::About(_)
         | Head::Author(_)
         | Head::License(_)

@@ -146,12 +146,17 @@ impl<'s> TokenPlaces<'s> {
         }
         let text = span.of(self.text);
         let ink = match self.known.get(&span.start) {
-            Some(Ink::Statement) if words::find_statement(text).is_some() => Ink::Statement,
+            Some(Ink::Statement) if begins_statement(text) => Ink::Statement,
             Some(&ink @ (Ink::Color | Ink::Label | Ink::Mark)) => ink,
             _ => by_table(&self.table, text),
         };
         Inked { span, ink, gives: false }
     }
+}
+
+/// Whether a word begins a statement somewhere.
+fn begins_statement(word: &str) -> bool {
+    words::find_statement(word).or_else(|| words::find_end_piece(word)).is_some()
 }
 
 /// What a word is by the table of words alone; of several roles the last, which is not that of a statement.
@@ -161,7 +166,7 @@ fn by_table(table: &HashMap<&'static str, Role>, text: &str) -> Ink {
         Some(Role::Place) => Ink::Place,
         Some(Role::Unit) => Ink::Unit,
         Some(Role::Detail) => Ink::Detail,
-        Some(Role::Head | Role::Body) => Ink::Statement,
+        Some(Role::Head | Role::Body | Role::EndPiece) => Ink::Statement,
         None if words::is_reserved(text) => Ink::Place,
         None => Ink::Unknown,
     }

@@ -97,4 +97,6 @@ pub enum Belongs {
     BelowTake,
     /// In `leader`.
     Leader,
+    /// In `begin` or `finish`.
+    Ends,
 }

@@ -4,6 +4,7 @@ mod body;
 mod chart;
 mod children;
 mod declared;
+mod ends;
 mod fields;
 mod head;
 mod names;
@@ -19,6 +20,9 @@ pub use body::{
 pub use chart::{Chart, ChartRow, FaceKey, Letters, Mark, Sign};
 pub use children::{Child, Due, Gives, Meaning};
 pub use declared::{Declaration, Declared, Said, Zone};
+pub use ends::{
+    BeginBlock, ClosingKnot, FinishBlock, LoopPiece, PlainKnot, Plait, Slide, SplitBlock, Tassel, Twist, Wrap,
+};
 pub(crate) use fields::Field;
 pub use head::{
     About, Author, BandLength, ClosingBlock, ColorwayBlock, EndLength, GaugeBlock, Import, License, List,
@@ -54,7 +58,7 @@ pub struct Statement {
     pub node: Node,
 }
 
-/// What a statement says. Which statements there are, the two closed enums [`Head`] and [`Body`] say: no code matches
+/// What a statement says. Which statements there are, the closed enums [`Head`], [`Body`] and [`EndPiece`] say: no code matches
 /// them with a wildcard, so that a new statement does not compile until everyone has an answer to it. Who asks for one
 /// statement only asks [`Statement::get`].
 #[derive(Debug, Clone, PartialEq)]
@@ -63,6 +67,8 @@ pub enum Node {
     Head(Head),
     /// A statement of `opening`, `set`, `closing`, a motif, or a block in them.
     Body(Body),
+    /// A statement of `begin` and `finish`, and of a `split` in them.
+    EndPiece(EndPiece),
     /// One line of a gauge. It begins with no word of its own.
     Swatch(Swatch),
     /// A statement that does not parse; the problem is in the list of problems. Positions are unknown after it.
@@ -86,6 +92,8 @@ closed! {
         Sets(SetCount),
         Ends(EndLength),
         Motif(Motif),
+        Begin(BeginBlock),
+        Finish(FinishBlock),
         Opening(OpeningBlock),
         Set(SetBlock),
         Closing(ClosingBlock),
@@ -109,6 +117,21 @@ closed! {
         Meet(Meet),
         Expect(Expect),
         Face(FaceChart),
+    }
+}
+
+closed! {
+    /// The statements of `begin` and `finish`. Their words are words nowhere else.
+    pub enum EndPiece {
+        Knot(PlainKnot),
+        Plait(Plait),
+        Twist(Twist),
+        Wrap(Wrap),
+        Split(SplitBlock),
+        Loop(LoopPiece),
+        Tassel(Tassel),
+        Closing(ClosingKnot),
+        Slide(Slide),
     }
 }
 

@@ -1,7 +1,7 @@
 //! The words of the notation, from which completion, the editors' grammars and the docs draw. Those that begin statements
 //! are declared next to the type of the statement.
 
-use crate::tree::{Body, Declaration, Head};
+use crate::tree::{Body, Declaration, EndPiece, Head, Zone};
 
 /// One word of the notation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,6 +23,8 @@ pub enum Role {
     Head,
     /// Begins a statement in `opening`, `set`, `closing` or a motif.
     Body,
+    /// Begins a statement in `begin` or `finish`.
+    EndPiece,
     /// A kind of knot. Reserved.
     Kind,
     /// Names a place, a direction or an extent. Reserved.
@@ -31,6 +33,13 @@ pub enum Role {
     Detail,
     /// A unit of length.
     Unit,
+}
+
+impl Role {
+    /// Whether such a word begins a statement.
+    pub fn begins_statement(self) -> bool {
+        matches!(self, Self::Head | Self::Body | Self::EndPiece)
+    }
 }
 
 const fn word(text: &'static str, role: Role, form: &'static str, help: &'static str) -> Word {
@@ -104,6 +113,7 @@ const WITHIN: &[Word] = &[
     word("rows", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
     word("use", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots use."),
     word("measure", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
+    word("turns", Role::Detail, "wrap THREAD N turns | slide N turns", "How often a thread goes around."),
     word("mm", Role::Unit, "N mm", "Millimeters."),
     word("cm", Role::Unit, "N cm", "Centimeters."),
     word("m", Role::Unit, "N m", "Meters."),
@@ -155,24 +165,30 @@ const WITHIN_STATEMENT: &[(&str, Word)] = &[
         "expect",
         word("start", Role::Place, "expect start [mirrored]", "As this opening, set or closing began."),
     ),
+    ("plait", word("for", Role::Detail, "plait N for LENGTH", "How long the plait is.")),
+    ("twist", word("for", Role::Detail, "twist for LENGTH", "How long the cord is.")),
+    ("closing", word("knot", Role::Detail, "closing knot", "One knot ties both ends together.")),
     (
         "start",
         word("mirrored", Role::Detail, "pairs mirrored", "1 with the last, 2 with the last but one, ..."),
     ),
 ];
 
-const COUNT: usize = Head::ALL.len() + Body::ALL.len() + WITHIN.len();
+const COUNT: usize = Head::ALL.len() + Body::ALL.len() + EndPiece::ALL.len() + WITHIN.len();
 
 const ALL: [Word; COUNT] = {
     let mut all = [WITHIN[0]; COUNT];
     let mut at = 0;
     while at < COUNT {
-        all[at] = if at < Head::ALL.len() {
+        let (body, ends) = (Head::ALL.len(), Head::ALL.len() + Body::ALL.len());
+        all[at] = if at < body {
             Head::ALL[at].word
-        } else if at < Head::ALL.len() + Body::ALL.len() {
-            Body::ALL[at - Head::ALL.len()].word
+        } else if at < ends {
+            Body::ALL[at - body].word
+        } else if at < ends + EndPiece::ALL.len() {
+            EndPiece::ALL[at - ends].word
         } else {
-            WITHIN[at - Head::ALL.len() - Body::ALL.len()]
+            WITHIN[at - ends - EndPiece::ALL.len()]
         };
         at += 1;
     }
@@ -187,7 +203,7 @@ pub const WORDS: &[Word] = &ALL;
 pub fn find_within(text: &str, statement: &str) -> Option<&'static Word> {
     let own = WITHIN_STATEMENT.iter().find(|(begins, word)| *begins == statement && word.text == text);
     let entries = || WORDS.iter().filter(|word| word.text == text);
-    let elsewhere = || entries().find(|word| !matches!(word.role, Role::Head | Role::Body));
+    let elsewhere = || entries().find(|word| !word.role.begins_statement());
     own.map(|(_, word)| word).or_else(elsewhere).or_else(|| entries().next())
 }
 
@@ -227,10 +243,27 @@ pub fn is_reserved(word: &str) -> bool {
 
 /// All statements, those at the top of a file first.
 pub fn all_statements() -> impl Iterator<Item = &'static Declaration> {
-    Head::ALL.iter().chain(Body::ALL)
+    Head::ALL.iter().chain(Body::ALL).chain(EndPiece::ALL)
 }
 
-/// The statement that `word` begins, if it begins one.
+/// The statement that `word` begins, if it begins one. The words of `begin` and `finish` begin none: see [`find_in`].
 pub fn find_statement(word: &str) -> Option<&'static Declaration> {
-    all_statements().find(|known| known.word.text == word)
+    Head::ALL.iter().chain(Body::ALL).find(|known| known.word.text == word)
+}
+
+/// The statement of `begin` and `finish` that `word` begins there.
+pub fn find_end_piece(word: &str) -> Option<&'static Declaration> {
+    EndPiece::ALL.iter().find(|known| known.word.text == word)
+}
+
+/// The statement that `word` begins in `zone`. What the ends are made of has words that are none elsewhere, and there
+/// they come first: `closing` begins a knot in `finish`, and a block at the top.
+pub fn find_in(zone: Zone, word: &str) -> Option<&'static Declaration> {
+    match zone {
+        Zone::Ends => find_end_piece(word).or_else(|| find_statement(word)),
+        Zone::Any => find_statement(word).or_else(|| find_end_piece(word)),
+        Zone::Top | Zone::Body | Zone::Colorway | Zone::Gauge | Zone::Rows | Zone::Leader | Zone::Face => {
+            find_statement(word)
+        }
+    }
 }

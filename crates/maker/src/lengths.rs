@@ -1,5 +1,6 @@
 //! Lengths as they are typed and printed. Everything is computed in millimeters.
 
+use knotwright_render::StatedUnit;
 use std::str::FromStr;
 
 /// A length that was typed, above zero, in millimeters.
@@ -53,10 +54,15 @@ pub enum LengthUnit {
 impl LengthUnit {
     /// As closely as a band is measured: to a millimeter, to a tenth of an inch.
     pub fn finished(self, millimeters: f64) -> String {
+        self.stated().finished(millimeters)
+    }
+
+    /// The unit in which instructions say lengths.
+    pub fn stated(self) -> StatedUnit {
         match self {
-            Self::Mm => format!("{millimeters:.0} mm"),
-            Self::Cm => format!("{:.1} cm", millimeters / 10.0),
-            Self::In => format!("{:.1} in", millimeters / 25.4),
+            Self::Mm => StatedUnit::Millimeter,
+            Self::Cm => StatedUnit::Centimeter,
+            Self::In => StatedUnit::Inch,
         }
     }
 

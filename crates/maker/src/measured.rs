@@ -17,7 +17,7 @@ pub use stop::Stop;
 
 use crate::lengths::LengthUnit;
 use crate::whole_band::{Growing, WholeBand};
-use knotwright_band::thread::{Cut, Figures, Gauge, StrandLength, fold_strands};
+use knotwright_band::thread::{Cut, Figures, Gauge, OwnThread, StrandLength, fold_strands};
 use knotwright_checker::{Extent, PartKind, Pattern, StartForm};
 use knotwright_numbers::ToNumber;
 
@@ -96,6 +96,8 @@ pub struct Measured<'a> {
     pub skein: (f64, bool),
     /// The threads to cut, in the order of their leftmost strand.
     pub pieces: Vec<Cut>,
+    /// The threads to cut that go around the ends; each is as long as it is cut.
+    pub own: Vec<OwnThread>,
     /// What would be saved if knots between two strands of one color were shared out; `None` if nothing.
     pub saving: Option<Saving>,
 }
@@ -161,8 +163,10 @@ impl<'a> Measured<'a> {
         let (gauge, basis) = wished_gauge(pattern, wish);
         let growing = Growing::new(pattern);
         let figures = growing.figures(gauge).map_err(|_| NotMeasured::Gauge)?;
-        let around =
-            wish.wrist.filter(|_| wish.extent.is_none()).map(|wrist| Around::of(wrist, &pattern.start));
+        let around = wish
+            .wrist
+            .filter(|_| wish.extent.is_none())
+            .map(|wrist| Around::of(wrist, pattern, &Held::of(pattern, figures, USUAL_ENDS, wish.fold)));
         let extent = wish.extent.or(around.map(|around| Extent::Length(around.knotted())));
         let (extent, length_assumed) = sized(&growing, pattern, extent.unwrap_or(pattern.extent), figures)?;
         let stop = match (extent, growing.times(extent, Some(figures))) {
@@ -181,6 +185,7 @@ impl<'a> Measured<'a> {
             whole.uses.iter().map(|of| figures.length(*of, whole.rows, held.of_each)).collect();
         let cuts: Vec<f64> = lengths.iter().map(|length| wish.unit.to_cut(length.high)).collect();
         let pieces = pieces(pattern, &cuts, wish.fold);
+        let own = held.own().map(|own| OwnThread { length: wish.unit.to_cut(own.length), ..*own }).collect();
         let saving =
             balanced::find_saving(pattern, &whole, figures, |most| wish.unit.to_cut(held.of_each + most));
         Ok(Self {
@@ -199,6 +204,7 @@ impl<'a> Measured<'a> {
             cuts,
             skein: (wish.skein.unwrap_or(USUAL_SKEIN), wish.skein.is_none()),
             pieces,
+            own,
             saving,
         })
     }
@@ -228,16 +234,20 @@ impl<'a> Measured<'a> {
         self.pattern.threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str())
     }
 
-    /// By thread that hangs in the band: its number, its strands, its pieces, and how much of it in all.
+    /// By thread of the band: its number, its strands, its pieces, and how much of it in all.
     pub fn by_color(&self) -> Vec<(u16, usize, usize, f64)> {
         let color = |cut: &Cut| self.pattern.strands.get(usize::from(first_strand(*cut))).copied();
         let of = |thread: u16| {
             let pieces: Vec<&Cut> = self.pieces.iter().filter(|cut| color(cut) == Some(thread)).collect();
             let strands = self.pattern.strands.iter().filter(|of| **of == thread).count();
-            (thread, strands, pieces.len(), pieces.iter().map(|cut| cut.length()).sum())
+            let own = || self.own.iter().filter(|own| own.thread == thread);
+            let count = pieces.len() + own().map(|own| own.count.to_usize()).sum::<usize>();
+            let length = pieces.iter().map(|cut| cut.length()).sum::<f64>()
+                + own().map(|own| f64::from(own.count) * own.length).sum::<f64>();
+            (thread, strands, count, length)
         };
         let all = (0..self.pattern.threads.len().to_u16()).map(of);
-        all.filter(|(_, strands, ..)| *strands > 0).collect()
+        all.filter(|(_, _, pieces, _)| *pieces > 0).collect()
     }
 }
 

@@ -6,7 +6,9 @@ use knotwright_band::thread::Gauge;
 use knotwright_band::{Kind, Piece};
 use knotwright_checker as checker;
 use knotwright_checker::{Colorway, Extent, PartKind, Pattern, StartForm, USUAL_LANGUAGE};
-use knotwright_render::{BandThread, Event, KnotSize, Named, Passage, Step, StrandStart, TyingScript};
+use knotwright_render::{
+    BandThread, Event, KnotSize, Named, Passage, StatedUnit, Step, StrandStart, TyingScript,
+};
 use std::fmt;
 
 /// Why there is no script.
@@ -67,6 +69,8 @@ pub fn script_of(
             thickness: of.tight,
         }),
         start: start(&pattern.start),
+        made: pattern.made.clone(),
+        unit: StatedUnit::default(),
         opening,
         run_in,
         period,

@@ -4,10 +4,12 @@ use crate::lengths::LengthUnit;
 use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, ThreadReport};
 use crate::scripted::{recolor_script, script_of, usual_if_unknown};
 use crate::whole_band::WholeBand;
-use knotwright_band::thread::Cut;
+use knotwright_band::thread::{Cut, OwnThread};
 use knotwright_checker::{Extent, Pattern, StartForm};
 use knotwright_numbers::ToNumber;
-use knotwright_render::{CannotMirror, CutPiece, Language, Materials, Mirror, StatedBasis, TyingScript};
+use knotwright_render::{
+    CannotMirror, CutPiece, Language, Materials, Mirror, OwnPiece, StatedBasis, TyingScript,
+};
 
 /// What is wanted of a band to be tied. Lengths in millimeters.
 #[derive(Debug, Clone, Default)]
@@ -70,6 +72,7 @@ impl TyingOptions {
         if let Some(name) = &self.colorway {
             recolor_script(&mut script, pattern, name, language)?;
         }
+        script.unit = self.unit.stated();
         script.materials = materials;
         let mirrored = self.mirror(&script);
         if let Some(mirror) = mirrored {
@@ -154,6 +157,8 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
     let thickness = |millimeters: f64| format!("{millimeters} mm");
     let piece =
         |cut: &Cut| CutPiece { strands: measured::list_strands(*cut), length: unit.cut(cut.length()) };
+    let own =
+        |own: &OwnThread| OwnPiece { thread: own.thread, count: own.count, length: unit.cut(own.length) };
     let threads = measured.by_color().into_iter();
     Materials {
         length: unit.finished(measured.length()),
@@ -173,6 +178,7 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
         },
         percent: (measured.figures.uncertainty * 100.0).round().to_u32(),
         pieces: measured.pieces.iter().map(piece).collect(),
+        own: measured.own.iter().map(own).collect(),
         totals: threads.map(|(thread, .., length)| (thread, unit.bought(length))).collect(),
     }
 }

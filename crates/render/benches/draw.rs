@@ -16,6 +16,7 @@ fn svg_of_a_diagonal_of_24_strands(bencher: divan::Bencher<'_, '_>, sets: usize)
         strands: vec![0; 24],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
+        made: Default::default(),
         parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; sets],
     };
     bencher

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use knotwright_band::Piece;
+use knotwright_band::ends::BandEnds;
 use knotwright_color::{Eyes, Rgb};
 
 /// A band to be drawn. Nothing in it need fit together: what cannot be tied is left out of the picture.
@@ -18,6 +19,8 @@ pub struct Band<'a> {
     pub gauge: KnotSize,
     /// How the strands hang at the start.
     pub start: StrandStart,
+    /// What is made of the strands at both ends.
+    pub made: BandEnds,
     /// What is tied, one after another: the opening, every pass of the set, the closing.
     pub parts: Vec<BandPart<'a>>,
 }

@@ -19,6 +19,7 @@
 //!     strands: vec![0, 1, 2],
 //!     gauge: KnotSize::default(),
 //!     start: StrandStart::Loose,
+//!     made: Default::default(),
 //!     parts: vec![part; 3],
 //! };
 //! let picture = draw_svg(&Scene::of(&band), &SvgOptions::default());
@@ -69,7 +70,8 @@ pub use png::{MOST_PIXELS, NoPng, draw_png, png_of_band, png_of_svg};
 pub use prose::{CountFrom, Language, Order, ProseDocument, ProseOptions, StepNumber, write_instructions};
 pub use scene::{Bead, Cord, Fade, Neck, Scene};
 pub use script::{
-    CannotMirror, CutPiece, Event, Materials, Mirror, Named, Passage, StatedBasis, Step, TyingScript,
+    CannotMirror, CutPiece, Event, Materials, Mirror, Named, OwnPiece, Passage, StatedBasis, StatedUnit,
+    Step, TyingScript,
 };
 pub use sheet::{NoSheet, write_sheet};
 pub use stencil::{Stencil, cut_stencils};

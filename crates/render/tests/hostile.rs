@@ -46,6 +46,7 @@ proptest! {
             strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
             gauge: KnotSize { width, pitch, thickness },
             start,
+            made: Default::default(),
             parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; 2],
         };
         let scene = Scene::of(&band);

@@ -15,7 +15,7 @@ pub(crate) use steps::number_said;
 
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::tree::{GaugeBlock, Statement};
-use knotwright_grammar::{Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
+use knotwright_grammar::{Belongs, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
 
 /// Longer statements are not written otherwise.
 const LONGEST: usize = 200;
@@ -153,6 +153,7 @@ fn is_of_statement(kind: &ProblemKind) -> bool {
     match kind {
         ProblemKind::Unexpected { .. }
         | ProblemKind::UnknownStatement { nearest: None }
+        | ProblemKind::Misplaced { belongs: Belongs::Ends, .. }
         | ProblemKind::ReservedName
         | ProblemKind::UnknownSign
         | ProblemKind::NumberTouchesWord => true,

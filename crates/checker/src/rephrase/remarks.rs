@@ -1,7 +1,7 @@
 //! Remarks that begin otherwise, and words for what the notation says otherwise or not at all.
 
 use super::{BlockSort, Phrase, Rewording, UnreadLine};
-use knotwright_grammar::{ProblemKind, Span, TokenKind};
+use knotwright_grammar::{Belongs, ProblemKind, Span, TokenKind};
 
 /// `# remark`, `// remark`: `-- remark`.
 pub(super) fn rephrase_comment(line: &UnreadLine) -> Option<Phrase> {
@@ -31,9 +31,17 @@ pub(super) fn rephrase_comment(line: &UnreadLine) -> Option<Phrase> {
 }
 use knotwright_numbers::ToNumber;
 
+/// Whether the first word begins no statement, or only one of `begin` and `finish`.
+fn is_no_word_here(kind: &ProblemKind) -> bool {
+    matches!(
+        kind,
+        ProblemKind::UnknownStatement { .. } | ProblemKind::Misplaced { belongs: Belongs::Ends, .. }
+    )
+}
+
 /// `loop 4 {` is `repeat 4 {`; beads, turns and what is left out are no statements: a note says them.
 pub(super) fn other_words(line: &UnreadLine) -> Option<Phrase> {
-    if !matches!(line.problem.kind, ProblemKind::UnknownStatement { .. }) || line.failing() > 0 {
+    if !is_no_word_here(&line.problem.kind) || line.failing() > 0 {
         return None;
     }
     let word = line.text(0);

@@ -1,15 +1,17 @@
 //! What the head says, statement by statement.
 
+use super::ends::{Beginning, EndReader, cannot_close};
 use super::start::{Hung, pair_strands};
 use super::{File, Spread, ThreadId, UNKNOWN_THREAD, is_uneven, measures, spread_list, threads};
 use crate::facts::Facts;
 use crate::{Colorway, Extent, FactKind, FileId, PatternThread, Phrase, Place, StartForm};
 use knotwright_band::MOST_STRANDS;
+use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::thread::Gauge;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    self, Broken, ColorwayBlock, Expr, Length, ListItem, Node, Number, Operator, Start, Statement, Strands,
-    Title,
+    self, Block, Broken, ColorwayBlock, Expr, Length, ListItem, Node, Number, Operator, Start, Statement,
+    Strands, Title,
 };
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
@@ -32,6 +34,8 @@ pub(crate) struct Head {
     pub(crate) extent: Extent,
     pub(crate) ends: Option<f64>,
     pub(crate) start: StartForm,
+    /// What is made of the strands at both ends.
+    pub(crate) made: BandEnds,
     /// Which statements are opening, set and closing.
     pub(crate) opening: Option<usize>,
     pub(crate) set: Option<usize>,
@@ -41,8 +45,15 @@ pub(crate) struct Head {
 /// Reads the head of `file`, the checked one.
 pub(super) fn read_head(file: &File, threads: Vec<PatternThread>, facts: &mut Facts) -> Head {
     let head = Head { threads, ..Head::default() };
-    let mut reader =
-        Reader { file, head, seen: HashMap::default(), colorways: HashMap::default(), facts, late: None };
+    let mut reader = Reader {
+        file,
+        head,
+        seen: HashMap::default(),
+        colorways: HashMap::default(),
+        facts,
+        late: None,
+        ends: [None; 2],
+    };
     reader.title_first();
     for (index, statement) in file.source.parsed.tree.statements.iter().enumerate() {
         reader.statement(index, statement);
@@ -61,6 +72,8 @@ struct Reader<'a> {
     facts: &'a mut Facts,
     /// `start`, which needs the strands.
     late: Option<(&'a Start, Place)>,
+    /// `begin` and `finish`, which need the strands and the start.
+    ends: [Option<(&'a Block, Place)>; 2],
 }
 
 fn place(span: Span) -> Place {
@@ -132,6 +145,8 @@ impl<'a> Reader<'a> {
                 self.head.ends = measures::read_length("ends", &ends.length, self.facts)
             }
             tree::Head::Start(start) => self.late = Some((start, place(statement.span))),
+            tree::Head::Begin(begin) => self.ends[0] = Some((&begin.block, place(statement.head))),
+            tree::Head::Finish(finish) => self.ends[1] = Some((&finish.block, place(statement.head))),
             tree::Head::Opening(_) => self.head.opening = Some(index),
             tree::Head::Set(_) => self.head.set = Some(index),
             tree::Head::Closing(_) => self.head.closing = Some(index),
@@ -236,7 +251,44 @@ impl<'a> Reader<'a> {
             self.head.start =
                 pair_strands(form, loop_length, &Hung { strands, names: &names }, place, self.facts);
         }
+        self.beginning_and_end();
         self.something_to_tie();
+    }
+
+    /// What is made at both ends, and whether they say it in one place.
+    fn beginning_and_end(&mut self) {
+        let [begin, finish] = self.ends;
+        if let (Some((Start::Loop(..), start)), Some((_, begin))) = (self.late, begin) {
+            self.facts.say(start, FactKind::LoopBesideBegin { begin });
+        }
+        if let (Some(&ends), Some((_, begin)), Some((_, finish))) = (self.seen.get("ends"), begin, finish) {
+            self.facts.say(ends, FactKind::EndsBesideBlocks { begin, finish });
+        }
+        self.head.made.begin = begin.map(|(block, place)| self.read_end(block, place, true));
+        self.head.made.finish = finish.map(|(block, place)| self.read_end(block, place, false));
+        let (Some(made), Some((_, place))) = (&self.head.made.finish, finish) else { return };
+        let begin = match (&self.head.made.begin, self.late) {
+            (Some(works), _) => Beginning::Works(works),
+            (None, Some((Start::Folded(_), _))) => Beginning::Fold,
+            (None, Some((Start::Loop(..), _))) => Beginning::Loop,
+            (None, Some((Start::Loose, _)) | None) => Beginning::Ends,
+        };
+        if let Some(trouble) = cannot_close(made, &begin) {
+            self.facts.say(place, FactKind::Ends(trouble));
+        }
+    }
+
+    fn read_end(&mut self, block: &Block, place: Place, is_begin: bool) -> Vec<EndWork> {
+        let is_folded = is_begin && self.late.is_some_and(|(start, _)| *start != Start::Loose);
+        let pairs: &[(u8, u8)] = match &self.head.start {
+            StartForm::Folded(pairs) | StartForm::Loop(_, pairs) if is_folded => pairs,
+            StartForm::Folded(_) | StartForm::Loop(..) | StartForm::Loose => &[],
+        };
+        let strands = self.head.strands.as_ref();
+        let first_thread = strands.and_then(|strands| strands.first().copied()).unwrap_or(UNKNOWN_THREAD);
+        let strands = strands.map(Vec::len);
+        let (file, facts) = (self.file, &mut *self.facts);
+        EndReader { file, is_begin, strands, pairs, is_folded, first_thread, facts }.read(block, place)
     }
 
     fn something_to_tie(&mut self) {

@@ -4,6 +4,7 @@
 //! Whatever is wrong here is said once, here; the tie stays silent about names.
 
 mod cycles;
+mod ends;
 mod files;
 mod head;
 mod known;

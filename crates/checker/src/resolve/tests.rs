@@ -1,7 +1,8 @@
 //! What the head says, and what is wrong with it.
 
 use crate::testing::{Band, tied, tied_with};
-use crate::{Extent, Library, OpenError, Source, StartForm};
+use crate::{Extent, FactKind, Library, OpenError, Source, StartForm};
+use knotwright_band::ends::EndWork;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -251,4 +252,93 @@ fn two_motifs_of_one_name_are_refused() {
 fn a_library_is_checked_as_far_as_it_goes() {
     let band = tied("pattern \"Library\"\nmotif m(n) { work other(n) }\nmotif k(n) { work m(n, n) }\n");
     assert_eq!(band.kinds(), ["UnknownMotif", "ArgumentCount"]);
+}
+
+/// What is wrong with an end of four strands, by the name of the trouble.
+#[track_caller]
+fn ends_fail(lines: &str, troubles: &[&str]) {
+    let band = tied(&head(&format!("strands 4 a\n{lines}")));
+    let name = |text: String| text.split(['(', ' ', '{']).next().unwrap_or_default().to_owned();
+    let kinds: Vec<String> = band
+        .facts
+        .iter()
+        .map(|fact| match &fact.kind {
+            FactKind::Ends(trouble) => name(format!("{trouble:?}")),
+            other => name(format!("{other:?}")),
+        })
+        .collect();
+    assert_eq!(kinds, troubles, "{lines}\n{}", band.said());
+}
+
+#[test]
+fn ends_are_read_from_top_to_bottom() {
+    let made = |lines: &str| {
+        let band = tied(&head(lines));
+        assert_eq!(band.said(), "", "{lines}");
+        band.script.head.made
+    };
+    let ends = made("strands 4 a\nbegin {\ntassel 2 cm\nplait 3 for 6 cm\n}\nfinish { wrap b 8 turns }");
+    let begin = ends.begin.unwrap();
+    assert_eq!(begin, [EndWork::Tassel { length: 20.0 }, EndWork::Plait { bundles: 3, length: 60.0 }]);
+    assert_eq!(ends.finish.unwrap(), [EndWork::Wrap { thread: 1, turns: 8 }]);
+    let ends = made("strands 6 a\nfinish {\nsplit 2 { twist for 1 in }\ntassel 2 cm\nslide 8 turns\n}");
+    let split = EndWork::Split { parts: 2, works: vec![EndWork::Twist { length: 25.4 }] };
+    let (tassel, slide) = (EndWork::Tassel { length: 20.0 }, EndWork::Slide { thread: 0, turns: 8 });
+    assert_eq!(ends.finish.unwrap(), [split, tassel, slide]);
+    assert_eq!(made("strands 2 a").begin, None);
+}
+
+#[test]
+fn what_cannot_be_made_of_the_strands_is_reported() {
+    ends_fail("finish { plait 2 for 6 cm }", &["PlaitBundles"]);
+    ends_fail("finish { plait 9 for 6 cm }", &["PlaitBundles"]);
+    ends_fail("finish { plait 5 for 6 cm }", &["PlaitStrands"]);
+    ends_fail("finish { split 2 { plait 3 for 6 cm } }", &["PlaitStrands"]);
+    ends_fail("finish { split 1 { knot } }", &["SplitInOne"]);
+    ends_fail("finish { split 5 { knot } }", &["SplitStrands"]);
+    ends_fail("finish { split 4 { split 2 { knot } } }", &["SplitStrands"]);
+    ends_fail("finish { split 4 { twist for 6 cm } }", &["TwistOfOne"]);
+    ends_fail("finish { wrap sail 8 turns }", &["UnknownThread"]);
+    ends_fail("finish { wrap b 0 turns }", &["ZeroMeasure"]);
+    ends_fail("finish { wrap b 501 turns }", &["TooManyTurns"]);
+    ends_fail("finish { tassel 0 cm }", &["ZeroMeasure"]);
+    ends_fail("finish { tassel 11 m }", &["ImplausibleMeasure"]);
+    ends_fail("finish { tassel 9 m }", &["TooLong"]);
+    ends_fail("finish {\nplait 3 for 5 m\ntassel 2 m\n}", &["TooLong"]);
+}
+
+#[test]
+fn a_tip_has_nothing_beyond_it() {
+    ends_fail("finish {\ntassel 2 cm\nknot\n}", &["NotAtTip"]);
+    ends_fail("finish {\nloop 2 cm\nknot\n}", &["NotAtTip"]);
+    ends_fail("begin {\nknot\ntassel 2 cm\n}", &["NotAtTip"]);
+    ends_fail("finish {\nsplit 2 { tassel 2 cm }\nknot\n}", &["NotAtTip"]);
+    ends_fail("finish {\nknot\nsplit 2 { tassel 2 cm }\n}", &[]);
+    ends_fail("begin {\nsplit 2 { tassel 2 cm }\nknot\n}", &[]);
+    ends_fail("start folded pairs mirrored\nbegin { tassel 2 cm }", &["TasselAtFold"]);
+    ends_fail("start folded pairs mirrored\nbegin {\nsplit 2 { knot }\nknot\n}", &["SplitThread"]);
+    ends_fail("start folded pairs side-by-side\nbegin {\nsplit 2 { knot }\nknot\n}", &[]);
+}
+
+#[test]
+fn a_band_is_closed_last_and_by_what_is_there() {
+    ends_fail("finish {\nclosing knot\ntassel 2 cm\n}", &["ClosureElsewhere"]);
+    ends_fail("begin {\ntassel 2 cm\nslide 8 turns\n}", &["ClosureElsewhere"]);
+    ends_fail("finish {\ntassel 2 cm\nclosing knot\nslide 8 turns\n}", &["ClosureElsewhere"]);
+    ends_fail("finish {\nknot\nslide 8 turns\n}", &["NothingToClose"]);
+    ends_fail("begin { knot }\nfinish {\ntassel 2 cm\nslide 8 turns\n}", &["NothingToClose"]);
+    let folded = "start folded pairs mirrored\n";
+    let looped = format!("{folded}begin {{ loop 2 cm }}\n");
+    ends_fail(&format!("{folded}finish {{\ntassel 2 cm\nclosing knot\n}}"), &["NothingToClose"]);
+    ends_fail(&format!("{looped}finish {{\ntassel 2 cm\nclosing knot\n}}"), &[]);
+    ends_fail(&format!("{looped}finish {{\ntassel 2 cm\nslide 8 turns\n}}"), &["NothingToClose"]);
+    ends_fail("finish {\ntassel 2 cm\nslide b 8 turns\n}", &[]);
+}
+
+#[test]
+fn an_end_is_described_in_one_place() {
+    ends_fail("start loop 2 cm pairs mirrored\nbegin { knot }", &["LoopBesideBegin"]);
+    ends_fail("ends 12 cm\nbegin { knot }\nfinish { knot }", &["EndsBesideBlocks"]);
+    ends_fail("ends 12 cm\nfinish { knot }", &[]);
+    ends_fail("begin { knot }\nbegin { knot }", &["Repeated"]);
 }

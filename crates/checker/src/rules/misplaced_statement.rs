@@ -41,6 +41,7 @@ pub(super) fn words(statement: &str, belongs: Belongs) -> Finding {
         Belongs::Body => "in `opening`, `set`, `closing` or a motif",
         Belongs::Gauge => "in `gauge`",
         Belongs::BelowTake => "below a `take`",
+        Belongs::Ends => "in `begin` or `finish`",
         Belongs::Leader => "in `leader`, in place of a row",
     };
     Finding::new(&RULE, format!("`{statement}` does not belong here.")).help(format!("It belongs {belongs}."))

@@ -12,6 +12,8 @@ mod color_not_there;
 mod conflict_marks;
 mod count_of_zero;
 mod count_where_over_would_do;
+mod end_cannot_be_made;
+mod end_said_twice;
 mod expect_fails;
 mod expect_length;
 mod face_cannot_be_tied;
@@ -144,6 +146,8 @@ rules! {
     conflict_marks,
     count_of_zero,
     count_where_over_would_do finds in Steps,
+    end_cannot_be_made,
+    end_said_twice,
     expect_fails,
     expect_length,
     face_cannot_be_tied,
@@ -429,6 +433,9 @@ fn word_kind(kind: &FactKind) -> Finding {
             let end = |position: usize, thread| FoldedEnd { position, thread };
             two_colors(&end(*left, left_thread), &end(*right, right_thread))
         }
+        F::LoopBesideBegin { begin } => end_said_twice::round(*begin),
+        F::EndsBesideBlocks { begin, finish } => end_said_twice::free(*begin, *finish),
+        F::Ends(trouble) => end_cannot_be_made::words(trouble),
         F::UnknownThread { name, nearest } => unknown_name::thread(name, nearest.as_deref()),
         F::UnknownNumber { name, nearest } => unknown_name::number(name, nearest.as_deref()),
         F::UnknownLabel { name, nearest } => unknown_name::label(name, nearest.as_deref()),

@@ -50,7 +50,7 @@ impl<'a> Tie<'a> {
                 broken.block.as_ref().map_or(Ok(()), |block| self.block(block))
             }
             // They are never in a block that is tied: the grammar reports them.
-            Node::Head(_) | Node::Swatch(_) => Ok(()),
+            Node::Head(_) | Node::EndPiece(_) | Node::Swatch(_) => Ok(()),
         }
     }
 

@@ -1,6 +1,7 @@
 //! What differs between two patterns besides their knots.
 
 use super::PartChange;
+use crate::ends::{centimeters as length, said};
 use knotwright_band::pick_ups;
 use knotwright_band::thread::Gauge;
 use knotwright_checker::{Event, Extent, Pattern, PatternThread, Phrase, StartForm, Translations};
@@ -44,6 +45,8 @@ pub(super) fn of_heads(patterns: [&Pattern; 2]) -> Vec<Detail> {
     found.extend(one("length", |of| extent(of.extent)));
     found.extend(one("ends", |of| of.ends.map(length)));
     found.extend(one("start", |of| start(&of.start)));
+    found.extend(one("begin", |of| of.made.begin.as_ref().map(|works| said(works, of))));
+    found.extend(one("finish", |of| of.made.finish.as_ref().map(|works| said(works, of))));
     found.extend(one("gauge", |of| gauge(of.gauge)));
     found.extend(all("section", |of| aloud(of, |event| matches!(event, Event::Section(_)))));
     found.extend(all("note", |of| aloud(of, |event| matches!(event, Event::Note(_)))));
@@ -140,11 +143,6 @@ fn extent(extent: Extent) -> Option<String> {
         Extent::Sets(1) => Some("1 set".to_owned()),
         Extent::Sets(sets) => Some(format!("{sets} sets")),
     }
-}
-
-/// To a hundredth of a centimeter.
-fn length(millimeters: f64) -> String {
-    format!("{} cm", (millimeters * 10.0).round() / 100.0)
 }
 
 fn start(start: &StartForm) -> Option<String> {

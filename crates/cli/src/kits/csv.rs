@@ -2,7 +2,7 @@
 //! each pattern. Lengths are in millimeters, times in seconds.
 
 use crate::measures::field;
-use knotwright_band::thread::Cut;
+use knotwright_band::thread::{Cut, OwnThread};
 use knotwright_maker::{Bought, Cue, Kit, KitBand, first_strand, list_strands};
 
 /// The names of the columns. `list` says what a line is about: `buy`, `cut` or `time`.
@@ -15,6 +15,7 @@ pub(crate) fn csv(paths: &[&str], kit: &Kit) -> String {
     kit.bought.iter().for_each(|of| out += &buy(of));
     for (path, band) in paths.iter().zip(&kit.bands) {
         band.measured.pieces.iter().for_each(|piece| out += &cut(path, band, kit.options.count, *piece));
+        band.measured.own.iter().for_each(|own| out += &around(path, band, kit.options.count, own));
         band.cues.iter().for_each(|moment| out += &cue(path, *moment));
     }
     out
@@ -50,6 +51,19 @@ fn cut(path: &str, band: &KitBand, count: u32, piece: Cut) -> String {
         field(band.measured.thread_of(first)),
         strands.join(" "),
         piece.length()
+    )
+}
+
+/// A thread that goes around an end: it makes no strand.
+fn around(path: &str, band: &KitBand, count: u32, own: &OwnThread) -> String {
+    let thread = band.threads.get(usize::from(own.thread));
+    let color = thread.map(|thread| thread.color.to_string()).unwrap_or_default();
+    format!(
+        "cut,{},{},{color},,{},{:.1},,,,,,\r\n",
+        field(path),
+        field(band.measured.name(own.thread)),
+        u64::from(count) * u64::from(own.count),
+        own.length
     )
 }
 

@@ -65,9 +65,18 @@ struct KitBandJson<'a> {
     width_mm: f64,
     length_assumed: bool,
     pieces: Vec<KitPieceJson<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    around: Vec<KitAroundJson<'a>>,
     time: TimeJson,
     difficulty: DifficultyJson<'a>,
     cues: Vec<CueJson>,
+}
+
+#[derive(Serialize)]
+struct KitAroundJson<'a> {
+    thread: &'a str,
+    count: u32,
+    length_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -173,6 +182,11 @@ fn band_json<'a>(path: &'a str, band: &'a KitBand<'_>) -> KitBandJson<'a> {
         thread: measured.thread_of(usize::from(first_strand(*cut))),
         length_mm: round_length(cut.length()),
     };
+    let around = |own: &knotwright_band::thread::OwnThread| KitAroundJson {
+        thread: measured.name(own.thread),
+        count: own.count,
+        length_mm: round_length(own.length),
+    };
     KitBandJson {
         path,
         title: &measured.pattern.title.text,
@@ -182,6 +196,7 @@ fn band_json<'a>(path: &'a str, band: &'a KitBand<'_>) -> KitBandJson<'a> {
         width_mm: round_length(measured.width()),
         length_assumed: measured.length_assumed,
         pieces: measured.pieces.iter().map(piece).collect(),
+        around: measured.own.iter().map(around).collect(),
         time: time(band),
         difficulty: difficulty(&band.difficulty),
         cues: band.cues.iter().map(|of| cue(*of)).collect(),

@@ -1,6 +1,6 @@
 //! Measures as JSON. The form is `shared/schemas/measure-1.schema.json`.
 
-use knotwright_band::thread::cut_alike;
+use knotwright_band::thread::{OwnThread, cut_alike};
 use knotwright_maker::{FigureBasis, Measured, first_strand, list_strands, round_length};
 use serde::Serialize;
 
@@ -25,6 +25,8 @@ pub(crate) struct MeasuredJson<'a> {
     skein_mm: f64,
     strands: Vec<MeasuredStrand<'a>>,
     pieces: Vec<MeasuredPiece<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    around: Vec<MeasuredAround<'a>>,
     colors: Vec<Color<'a>>,
     evenness: Evenness,
     balance: Option<MeasuredBalance>,
@@ -58,6 +60,13 @@ struct MeasuredPiece<'a> {
     color: &'a str,
     length_mm: f64,
     longer_than_skein: bool,
+}
+
+#[derive(Serialize)]
+struct MeasuredAround<'a> {
+    color: &'a str,
+    count: u32,
+    length_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -120,6 +129,7 @@ impl<'a> MeasuredJson<'a> {
             skein_mm: round_length(measured.skein.0),
             strands: of_strands(measured),
             pieces: pieces(measured),
+            around: around(measured),
             colors: colors(measured),
             evenness: evenness(measured),
             balance: measured.saving.map(|saving| MeasuredBalance {
@@ -129,6 +139,16 @@ impl<'a> MeasuredJson<'a> {
             }),
         }
     }
+}
+
+/// The threads that go around the ends.
+fn around<'a>(measured: &'a Measured<'_>) -> Vec<MeasuredAround<'a>> {
+    let one = |own: &OwnThread| MeasuredAround {
+        color: measured.name(own.thread),
+        count: own.count,
+        length_mm: round_length(own.length),
+    };
+    measured.own.iter().map(one).collect()
 }
 
 fn gauge(measured: &Measured) -> MeasuredGauge {

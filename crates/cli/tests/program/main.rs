@@ -5,6 +5,7 @@ mod check;
 mod compare;
 mod design;
 mod draw;
+mod ends;
 mod explain;
 mod export;
 mod find;

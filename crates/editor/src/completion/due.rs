@@ -8,6 +8,7 @@ pub(super) fn due(prefix: &str, zone: Zone) -> Vec<Expected> {
     let opens = match zone {
         Zone::Colorway => "colorway \"\" {\n",
         Zone::Gauge => "gauge {\n",
+        Zone::Ends => "finish {\n",
         Zone::Body | Zone::Any => "set {\n",
         Zone::Leader => "set {\nleader left 1 {\n",
         Zone::Top | Zone::Rows | Zone::Face => "",
@@ -35,5 +36,7 @@ mod tests {
         assert_eq!(due("length 12", Zone::Top), [Expected::Unit]);
         assert_eq!(due("thread kelp", Zone::Top), [Expected::Color]);
         assert_eq!(due("10 knots", Zone::Gauge), [Expected::Word("use")]);
+        assert_eq!(due("plait 3", Zone::Ends), [Expected::Word("for")]);
+        assert_eq!(due("wrap", Zone::Ends), [Expected::Thread]);
     }
 }

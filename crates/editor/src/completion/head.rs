@@ -34,7 +34,11 @@ pub(super) fn lengths(here: &Here, items: &mut Items) {
         ("ends", _) => {
             [("10 cm", "left free at each end"), ("15 cm", "to plait"), ("4 in", "left free at each end")]
         }
-        ("start", _) => [("2 cm", "of the loop"), ("15 mm", "of the loop"), ("0.75 in", "of the loop")],
+        ("plait" | "twist", _) => [("6 cm", "as a strap"), ("8 cm", "to tie with"), ("3 in", "to tie with")],
+        ("tassel", _) => [("2 cm", "a short one"), ("4 cm", "a long one"), ("10 cm", "to tie with")],
+        ("start" | "loop", _) => {
+            [("2 cm", "of the loop"), ("15 mm", "of the loop"), ("0.75 in", "of the loop")]
+        }
         _ => [("15 cm", "around a wrist"), ("6 in", "around a wrist"), ("25 cm", "around an ankle")],
     };
     usual.iter().for_each(|(length, detail)| items.add(length, *detail, CompletionKind::Number));

@@ -21,11 +21,21 @@ pub(super) fn numbers(here: &Here, items: &mut Items) {
         ("left" | "right", "take" | "leader") => places::numbers(here, items),
         ("left" | "right", "to") => runs::goal_numbers(here, items),
         ("left" | "right" | "center" | "inside", "on") => ranges::numbers(here, items),
+        ("plait", _) => few(items, &[("3", "bundles"), ("4", "bundles"), ("6", "bundles")]),
+        ("split", _) => few(items, &[("2", "parts"), ("3", "parts")]),
+        (_, "wrap" | "slide") | ("slide", _) => {
+            few(items, &[("6", "turns"), ("8", "turns"), ("12", "turns")])
+        }
         (kind, _) if super::hand::kind(kind).is_some() => runs::counts(here, items),
         (_, "take" | "leader") => places::nth(here, items),
         _ => {}
     }
     variables(here, items);
+}
+
+/// Numbers that are usual there; common practice, no source.
+fn few(items: &mut Items, usual: &[(&str, &str)]) {
+    usual.iter().for_each(|(number, detail)| items.add(number, *detail, CompletionKind::Number));
 }
 
 fn known<'h>(here: &'h Here, sort: NameSort) -> impl Iterator<Item = &'h NamedSymbol> {

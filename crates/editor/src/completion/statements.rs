@@ -3,7 +3,8 @@
 use super::{CompletionKind, Here, Items};
 use crate::{hang, views};
 use knotwright_grammar::tree::{
-    BandLength, Body, Declaration, Declared, Head, SetCount, StrandBy, Take, Thread, Title, Tree, Zone,
+    BandLength, Body, Declaration, Declared, EndPiece, Head, SetCount, StrandBy, Take, Thread, Title, Tree,
+    Zone,
 };
 
 /// All statements that may begin at the cursor.
@@ -13,6 +14,7 @@ pub(super) fn all(here: &Here, items: &mut Items) {
         Zone::Body | Zone::Any => body(here, items),
         Zone::Colorway => in_colorway(items),
         Zone::Gauge => gauge(items),
+        Zone::Ends => EndPiece::ALL.iter().for_each(|known| statement(items, known)),
         Zone::Rows | Zone::Leader | Zone::Face => {}
     }
 }

@@ -1,7 +1,7 @@
 //! What is to be said of a whole block: how many knots, when the set closes; of an `expect`, the real order; of a
 //! `work` or a `for`, what it ties.
 
-use super::HoverLook;
+use super::{HoverLook, ends};
 use crate::hang::{list, thread_name};
 use crate::steps::TiedStep;
 use crate::wording::{count, length, ordinal, quoted};
@@ -22,6 +22,7 @@ pub(super) fn words(look: &HoverLook) -> Vec<String> {
         _ if !first && !brace => Vec::new(),
         Node::Head(head) => in_head(look, head),
         Node::Body(_) => in_body(look, statement),
+        Node::EndPiece(piece) => ends::words(look, piece),
         Node::Swatch(_) | Node::Broken(_) => Vec::new(),
     }
 }
@@ -44,6 +45,8 @@ fn in_head(look: &HoverLook, head: &Head) -> Vec<String> {
         | Head::Ends(_)
         | Head::Start(_)
         | Head::Use(_)
+        | Head::Begin(_)
+        | Head::Finish(_)
         | Head::Motif(_) => Vec::new(),
     }
 }

@@ -22,12 +22,14 @@ pub(super) fn explained(look: &HoverLook) -> Vec<String> {
 /// The entry of the words table that fits: a statement's word if it begins one.
 fn found(look: &HoverLook) -> Option<&'static Word> {
     let begins = look.site.inner().is_some_and(|statement| statement.span.start == look.token.span.start);
-    let statement = |word: &Word| matches!(word.role, Role::Head | Role::Body);
     let in_gauge = look.node().is_some_and(Node::is::<Swatch>);
     let fits = |word: &&Word| word.text == look.written();
     let entries = || WORDS.iter().filter(fits);
     if begins && !in_gauge {
-        return entries().find(|word| statement(word)).or_else(|| entries().next());
+        let declared = look.node().and_then(Node::declaration).map(|declared| declared.word);
+        let is_it = |word: &&Word| declared.as_ref() == Some(*word);
+        let begins = |word: &&Word| word.role.begins_statement();
+        return entries().find(is_it).or_else(|| entries().find(begins)).or_else(|| entries().next());
     }
     words::find_within(look.written(), look.first_word())
 }

@@ -4,7 +4,8 @@ use super::HoverLook;
 use crate::exprs::{exprs, value};
 use crate::wording::{count, length, ordinal, quoted};
 use knotwright_grammar::tree::{
-    BandLength, Counting, EndLength, Expr, Head, Length, Meaning, Motif, Node, Start, Swatch, Work,
+    BandLength, Counting, EndLength, EndPiece, Expr, Head, Length, LoopPiece, Meaning, Motif, Node, Plait,
+    Slide, Start, Swatch, Tassel, Twist, Work, Wrap,
 };
 use knotwright_numbers::ToNumber;
 
@@ -85,6 +86,7 @@ fn head(look: &HoverLook, node: &Node) -> String {
     match node {
         Node::Head(head) => in_head(head),
         Node::Swatch(swatch) => in_swatch(look, swatch),
+        Node::EndPiece(piece) => in_end(look, piece),
         Node::Body(_) | Node::Broken(_) => "A number.".to_owned(),
     }
 }
@@ -108,9 +110,28 @@ fn in_head(head: &Head) -> String {
         | Head::Strands(_)
         | Head::Gauge(_)
         | Head::Use(_)
+        | Head::Begin(_)
+        | Head::Finish(_)
         | Head::Opening(_)
         | Head::Set(_)
         | Head::Closing(_) => "A number.".to_owned(),
+    }
+}
+
+fn in_end(look: &HoverLook, piece: &EndPiece) -> String {
+    match piece {
+        EndPiece::Plait(Plait { bundles, .. }) if bundles.span == look.token.span => {
+            format!("Plaited in {}.", count(u64::from(bundles.value), "bundle"))
+        }
+        EndPiece::Plait(Plait { length, .. })
+        | EndPiece::Twist(Twist { length })
+        | EndPiece::Loop(LoopPiece { length })
+        | EndPiece::Tassel(Tassel { length }) => measure(length),
+        EndPiece::Wrap(Wrap { turns, .. }) | EndPiece::Slide(Slide { turns, .. }) => {
+            format!("It goes around {}.", count(u64::from(turns.value), "time"))
+        }
+        EndPiece::Split(split) => format!("Split into {}.", count(u64::from(split.parts.value), "part")),
+        EndPiece::Knot(_) | EndPiece::Closing(_) => "A number.".to_owned(),
     }
 }
 

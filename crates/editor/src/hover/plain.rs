@@ -29,7 +29,7 @@ pub(super) fn string(look: &HoverLook) -> Vec<String> {
         Node::Head(head) => in_head(look, head),
         // A text is all that such a statement says.
         Node::Body(body) => body.declaration().word.help.to_owned(),
-        Node::Swatch(_) | Node::Broken(_) => "A text.".to_owned(),
+        Node::EndPiece(_) | Node::Swatch(_) | Node::Broken(_) => "A text.".to_owned(),
     }]
 }
 
@@ -66,6 +66,8 @@ fn in_head(look: &HoverLook, head: &Head) -> String {
         | Head::Ends(_)
         | Head::Start(_)
         | Head::Motif(_)
+        | Head::Begin(_)
+        | Head::Finish(_)
         | Head::Opening(_)
         | Head::Set(_)
         | Head::Closing(_) => "A text.".to_owned(),

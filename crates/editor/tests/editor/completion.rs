@@ -364,3 +364,20 @@ fn lengths_are_those_that_are_usual_there() {
     has(&labels(&at("length ‸\n")), &["15 cm", "6 in"]);
     assert!(!labels(&at("gauge {\n  thickness ‸\n}\n")).contains(&"15 cm".to_owned()));
 }
+
+#[test]
+fn in_an_end_its_pieces_are_offered_and_nowhere_else() {
+    let in_end = |line: &str| at(&format!("{HEAD}finish {{\n{line}\n}}\nset {{ meet center }}\n"));
+    let found = labels(&in_end("‸"));
+    has(&found, &["knot", "plait", "twist", "wrap", "split", "loop", "tassel", "closing", "slide"]);
+    assert!(!found.contains(&"take".to_owned()), "{found:?}");
+    has(&labels(&in_end("split 2 {\n‸\n}")), &["knot"]);
+    has(&labels(&in_end("plait ‸")), &["3", "4"]);
+    has(&labels(&in_end("plait 3 ‸")), &["for"]);
+    has(&labels(&in_end("wrap ‸")), &["kelp", "foam", "sand"]);
+    has(&labels(&in_end("wrap kelp 8 ‸")), &["turns"]);
+    has(&labels(&in_end("closing ‸")), &["knot"]);
+    let found = labels(&in_set("‸"));
+    assert!(!found.contains(&"plait".to_owned()), "{found:?}");
+    has(&labels(&at(&format!("{HEAD}‸\n"))), &["begin", "finish"]);
+}

@@ -257,3 +257,27 @@ fn a_leader_tells_who_leads() {
     let shown = says(in_set("lea‸der right 1 (kelp) {\n  . . . . . . .\n}"));
     assert!(shown.contains("`kelp`, the 8th from the left, leads.\nTies 7 knots."), "{shown}");
 }
+
+#[test]
+fn a_piece_of_an_end_says_what_it_is_made_of_and_takes() {
+    let on = |end: &str| {
+        says(at(&format!(
+            "{HEAD}gauge {{ thickness 0.9 mm }}\nfinish {{\n{end}\n}}\nset {{ meet center }}\n"
+        )))
+    };
+    assert_eq!(
+        on("pla‸it 3 for 6 cm"),
+        "`plait N for LENGTH`\nA plait of N bundles, as even as they come.\nBundles of 3, 3 and 2 strands.\n\
+         It takes about 8 cm of every strand."
+    );
+    assert_eq!(on("plait ‸3 for 6 cm"), "Plaited in 3 bundles.");
+    assert!(on("plait 3 f‸or 6 cm").contains("How long the plait is."));
+    let shown = on("split 2 {\n  kn‸ot\n}");
+    assert!(
+        shown.contains("One overhand knot of all strands.\nIt takes about 1.7 cm of every strand."),
+        "{shown}"
+    );
+    assert!(on("sp‸lit 2 { knot }").contains("Parts of 4 and 4 strands."));
+    assert!(on("wr‸ap foam 8 turns").contains("It takes a thread of its own of about"));
+    assert!(on("tassel 8 cm\nclos‸ing knot").contains("`closing knot`"));
+}

@@ -84,7 +84,7 @@ impl Reader<'_> {
             match syntax::parse_letters(&self.words) {
                 Ok(letters) => row.letters = Some(Box::new(letters)),
                 Err(account) => {
-                    let problem = syntax::problem(account, &self.words);
+                    let problem = syntax::problem(account, &self.words, Zone::Leader);
                     self.keep_first(known_problems, Some(problem));
                 }
             }

@@ -170,13 +170,13 @@ impl Reader<'_> {
     fn takes_then(&self) -> bool {
         self.words
             .first()
-            .is_some_and(|first| first.is("take") || words::find_statement(first.text).is_none())
+            .is_some_and(|first| first.is("take") || words::find_in(self.place(), first.text).is_none())
     }
 
     /// A `{` below the line that it should end: reported once, and taken as meant.
     fn brace_below(&mut self, brace: Token) -> bool {
         let opens =
-            |first: &Tok| words::find_statement(first.text).is_some_and(|known| known.holds.is_some());
+            |first: &Tok| words::find_in(self.place(), first.text).is_some_and(|known| known.holds.is_some());
         let meant = self.words.first().is_some_and(opens);
         if meant {
             self.problem(brace.span, ProblemKind::Unexpected { expected: vec![Expected::StatementNoBrace] });

@@ -7,7 +7,7 @@ use crate::words;
 
 /// What the block of a statement with this first word holds, if the statement is in `zone`.
 pub(crate) fn within(zone: Zone, word: Option<&str>) -> Zone {
-    let holds = word.and_then(words::find_statement).and_then(|known| known.holds);
+    let holds = word.and_then(|word| words::find_in(zone, word)).and_then(|known| known.holds);
     holds.unwrap_or(if word.is_some() && zone == Zone::Body { Zone::Body } else { Zone::Any })
 }
 
@@ -21,5 +21,11 @@ pub(crate) fn nearest(zone: Zone, unknown: &str) -> Option<&'static str> {
 
 /// Where a statement belongs that is elsewhere.
 pub(crate) fn belongs(known: &Declaration) -> Belongs {
-    if known.may_stand(Zone::Body) { Belongs::Body } else { Belongs::Top }
+    if known.may_stand(Zone::Body) {
+        Belongs::Body
+    } else if known.may_stand(Zone::Ends) {
+        Belongs::Ends
+    } else {
+        Belongs::Top
+    }
 }

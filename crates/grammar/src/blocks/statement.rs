@@ -34,9 +34,8 @@ impl Reader<'_> {
     /// Ends the blocks whose `}` is missing, if the line ahead shows by its indentation that they are over.
     fn close_by_indentation(&mut self, indent: u32) {
         let ahead = self.peek().map_or("", |token| token.span.of(self.text));
-        let word = words::find_statement(ahead);
         while let Some(frame) = self.frames.last() {
-            let fits = word.is_none_or(|known| known.may_stand(frame.place));
+            let fits = words::find_in(frame.place, ahead).is_none_or(|known| known.may_stand(frame.place));
             if !self.balance.lacks_close(frame.open) || !frame.ended_before(indent, fits) {
                 return;
             }
@@ -49,7 +48,7 @@ impl Reader<'_> {
     fn node(&mut self, line: Line, place: Zone, known_problems: usize) -> (Node, Option<&'static str>) {
         let broken = Node::Broken(Broken { block: self.broken_block(line) });
         let Some(first) = self.words.first().copied() else { return (broken, None) };
-        let known = words::find_statement(first.text).filter(|_| first.kind == TokenKind::Word);
+        let known = words::find_in(place, first.text).filter(|_| first.kind == TokenKind::Word);
         let word = known.map(|known| known.word.text);
         if line.hopeless {
             self.keep_first(known_problems, None);
@@ -65,10 +64,10 @@ impl Reader<'_> {
             return (broken, meant);
         }
         self.misplaced = None;
-        match syntax::parse(&self.words) {
+        match syntax::parse(&self.words, place) {
             Ok(node) => (node, word),
             Err(account) => {
-                let problem = syntax::problem(account, &self.words);
+                let problem = syntax::problem(account, &self.words, place);
                 self.keep_first(known_problems, Some(problem));
                 (broken, word)
             }
@@ -94,12 +93,14 @@ impl Reader<'_> {
     /// Why a statement that begins so may not be in `place`.
     fn refusal(&self, first: Tok, known: Option<&'static Declaration>, place: Zone) -> Option<ProblemKind> {
         let gauge = matches!(place, Zone::Gauge | Zone::Any);
+        let piece = words::find_end_piece(first.text);
         let misplaced = |statement, belongs| Some(ProblemKind::Misplaced { statement, belongs });
         match known {
             Some(known) if known.may_stand(place) => None,
             Some(known) => misplaced(known.word.text, belongs(known)),
             None if gauge && (first.kind == TokenKind::Number || first.is("thickness")) => None,
             None if first.is("thickness") => misplaced("thickness", Belongs::Gauge),
+            None if piece.is_some() => piece.and_then(|piece| misplaced(piece.word.text, Belongs::Ends)),
             None if first.is(LETTERS) => misplaced(LETTERS, Belongs::Leader),
             None if first.is("then") => misplaced("then", Belongs::BelowTake),
             None if first.kind == TokenKind::Word => {

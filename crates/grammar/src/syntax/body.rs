@@ -7,9 +7,9 @@ use super::number::{expr, series};
 use super::strand::{promise, range, strand};
 use super::{Written, block, chart, open};
 use crate::tree::{
-    BothBlock, ClosingBlock, Expect, Expr, FaceChart, FaceKey, FaceSymmetry, ForBlock, GaugeBlock,
-    LeaderChart, Letters, Meet, MirroredBlock, OnBlock, OpeningBlock, Remark, RepeatBlock, RowsChart,
-    SectionBlock, SetBlock, Work,
+    BeginBlock, BothBlock, ClosingBlock, Expect, Expr, FaceChart, FaceKey, FaceSymmetry, FinishBlock,
+    ForBlock, GaugeBlock, LeaderChart, Letters, Meet, MirroredBlock, OnBlock, OpeningBlock, Remark,
+    RepeatBlock, RowsChart, SectionBlock, SetBlock, Work,
 };
 use crate::{Expected, NameFor, TextFor};
 use chumsky::prelude::*;
@@ -25,7 +25,7 @@ macro_rules! plain_blocks {
     };
 }
 
-plain_blocks! { GaugeBlock, OpeningBlock, SetBlock, ClosingBlock, BothBlock, MirroredBlock }
+plain_blocks! { GaugeBlock, BeginBlock, FinishBlock, OpeningBlock, SetBlock, ClosingBlock, BothBlock, MirroredBlock }
 
 /// `meet center`
 impl Written for Meet {

@@ -11,6 +11,7 @@
 
 mod atoms;
 mod body;
+mod ends;
 mod fault;
 mod head;
 mod list;
@@ -24,16 +25,16 @@ pub(crate) use atoms::inside;
 pub(crate) use fault::{Account, Fault};
 pub(crate) use token::{In, Tok};
 
-use crate::tree::{Block, Body, Chart, Declared, Head, Letters, Node};
+use crate::tree::{Block, Body, Chart, Declared, EndPiece, Head, Letters, Node, Zone};
 use crate::{Expected, Problem, ProblemKind, Span, TokenKind};
 use atoms::{Rule, sign, word};
 use chumsky::Parser as _;
 use fault::Silent;
 use misspelled::misspelled;
 
-/// What the statement says, or what is wrong with it.
-pub(crate) fn parse(tokens: In) -> Result<Node, Account> {
-    statement::<Silent>(tokens).or_else(|Silent| statement::<Account>(tokens))
+/// What a statement of this zone says, or what is wrong with it.
+pub(crate) fn parse(tokens: In, zone: Zone) -> Result<Node, Account> {
+    statement::<Silent>(tokens, zone).or_else(|Silent| statement::<Account>(tokens, zone))
 }
 
 /// The letters that a line of a leader stands for, or what is wrong with it.
@@ -41,9 +42,12 @@ pub(crate) fn parse_letters(tokens: In) -> Result<Letters, Account> {
     whole(body::letters::<Account>(), tokens)
 }
 
-fn statement<'t, F: Fault<'t>>(tokens: In<'t>) -> Result<Node, F> {
+fn statement<'t, F: Fault<'t>>(tokens: In<'t>, zone: Zone) -> Result<Node, F> {
     let Some(first) = tokens.first() else { return Err(F::due(0, Expected::Statement)) };
-    if let Some(read) = Body::read(first.text, tokens).or_else(|| Head::read(first.text, tokens)) {
+    let piece = || EndPiece::read(first.text, tokens);
+    let other = || Body::read(first.text, tokens).or_else(|| Head::read(first.text, tokens));
+    let read = if zone == Zone::Ends { piece().or_else(other) } else { other().or_else(piece) };
+    if let Some(read) = read {
         return read;
     }
     if first.kind == TokenKind::Number || first.is("thickness") {
@@ -96,9 +100,9 @@ fn chart(open: Span) -> Chart {
 }
 
 /// The problem that an account describes.
-pub(crate) fn problem(account: Account, tokens: In) -> Problem {
+pub(crate) fn problem(account: Account, tokens: In, zone: Zone) -> Problem {
     if account.wrong.is_none()
-        && let Some(problem) = misspelled(account.at, tokens)
+        && let Some(problem) = misspelled(account.at, tokens, zone)
     {
         return problem;
     }

@@ -16,6 +16,8 @@ pub enum Zone {
     Colorway,
     /// `gauge`: its three lines.
     Gauge,
+    /// `begin`, `finish` and `split` in them: what the ends are made of.
+    Ends,
     /// `rows`: the lines of a chart.
     Rows,
     /// `leader`: the lines of a chart.
@@ -55,8 +57,8 @@ impl Declaration {
     }
 }
 
-/// What one statement says: the type of one variant of [`Head`](super::Head) or [`Body`](super::Body), a [`Swatch`] or a
-/// [`Broken`] statement.
+/// What one statement says: the type of one variant of [`Head`](super::Head), [`Body`](super::Body) or
+/// [`EndPiece`](super::EndPiece), a [`Swatch`] or a [`Broken`] statement.
 pub trait Said {
     /// What the node says, if it says this.
     fn of(node: &Node) -> Option<&Self>;
@@ -98,6 +100,7 @@ impl Node {
         match self {
             Self::Head(head) => Some(head.declaration()),
             Self::Body(body) => Some(body.declaration()),
+            Self::EndPiece(piece) => Some(piece.declaration()),
             Self::Swatch(_) | Self::Broken(_) => None,
         }
     }
@@ -112,6 +115,7 @@ impl Node {
         match self {
             Self::Head(head) => head.visit_children(visit),
             Self::Body(body) => body.visit_children(visit),
+            Self::EndPiece(piece) => piece.visit_children(visit),
             Self::Swatch(_) => {}
             Self::Broken(broken) => broken.block.iter().for_each(|block| visit(Child::Block(block))),
         }
@@ -238,7 +242,7 @@ macro_rules! closed {
     };
 }
 
-/// Declares one statement: `Head` or `Body`, its type, its word. The last line lists its fields, each with what it is (a
+/// Declares one statement: `Head`, `Body` or `EndPiece`, its type, its word. The last line lists its fields, each with what it is (a
 /// function of [`roles`](super::roles)); a field that is left out does not compile.
 macro_rules! declare {
     ($kind:ident $type:ident $word:literal {

@@ -190,6 +190,7 @@ impl Field for Node {
         match self {
             Self::Head(head) => head.shift(by),
             Self::Body(body) => body.shift(by),
+            Self::EndPiece(piece) => piece.shift(by),
             Self::Swatch(swatch) => swatch.shift(by),
             Self::Broken(broken) => broken.shift(by),
         }
@@ -199,6 +200,7 @@ impl Field for Node {
         match self {
             Self::Head(head) => head.block(),
             Self::Body(body) => body.block(),
+            Self::EndPiece(piece) => piece.block(),
             Self::Broken(broken) => broken.block(),
             Self::Swatch(_) => None,
         }
@@ -208,6 +210,7 @@ impl Field for Node {
         match self {
             Self::Head(head) => head.block_mut(),
             Self::Body(body) => body.block_mut(),
+            Self::EndPiece(piece) => piece.block_mut(),
             Self::Broken(broken) => broken.block_mut(),
             Self::Swatch(_) => None,
         }
@@ -217,6 +220,7 @@ impl Field for Node {
         match self {
             Self::Head(head) => head.chart(),
             Self::Body(body) => body.chart(),
+            Self::EndPiece(piece) => piece.chart(),
             Self::Swatch(_) | Self::Broken(_) => None,
         }
     }
@@ -225,6 +229,7 @@ impl Field for Node {
         match self {
             Self::Head(head) => head.chart_mut(),
             Self::Body(body) => body.chart_mut(),
+            Self::EndPiece(piece) => piece.chart_mut(),
             Self::Swatch(_) | Self::Broken(_) => None,
         }
     }

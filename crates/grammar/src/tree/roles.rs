@@ -52,7 +52,7 @@ pub(super) fn calls<'t>(name: &'t Name, due: Due, visit: &mut impl FnMut(Child<'
     visit(Child::Calls(due, name));
 }
 
-/// A promised color.
+/// A promised color, or a thread that may be left out.
 pub(super) fn promise<'t>(thread: &'t Option<Name>, visit: &mut impl FnMut(Child<'t>)) {
     thread.iter().for_each(|thread| visit(Child::Calls(Due::Thread, thread)));
 }

@@ -78,6 +78,7 @@ fn said(node: &Node) -> String {
     match node {
         Node::Head(statement) => head(statement),
         Node::Body(statement) => body(statement),
+        Node::EndPiece(piece) => end_piece(piece),
         Node::Swatch(Swatch::Thickness(size)) => format!("thickness {}", length(size)),
         Node::Swatch(Swatch::Knots(count, size)) => format!("{} knots use {}", count.value, length(size)),
         Node::Swatch(Swatch::Rows(count, size)) => format!("{} rows measure {}", count.value, length(size)),
@@ -118,9 +119,28 @@ fn head(head: &Head) -> String {
             names(&motif.params),
             opt(" on ", motif.width.map(|n| n.value))
         ),
+        Head::Begin(_) => "begin {".into(),
+        Head::Finish(_) => "finish {".into(),
         Head::Opening(_) => "opening {".into(),
         Head::Set(_) => "set {".into(),
         Head::Closing(_) => "closing {".into(),
+    }
+}
+
+fn end_piece(piece: &EndPiece) -> String {
+    match piece {
+        EndPiece::Knot(_) => "knot".into(),
+        EndPiece::Plait(plait) => format!("plait {} for {}", plait.bundles.value, length(&plait.length)),
+        EndPiece::Twist(twist) => format!("twist for {}", length(&twist.length)),
+        EndPiece::Wrap(wrap) => format!("wrap {} {} turns", wrap.thread.text, wrap.turns.value),
+        EndPiece::Split(split) => format!("split {} {{", split.parts.value),
+        EndPiece::Loop(piece) => format!("loop {}", length(&piece.length)),
+        EndPiece::Tassel(tassel) => format!("tassel {}", length(&tassel.length)),
+        EndPiece::Closing(_) => "closing knot".into(),
+        EndPiece::Slide(slide) => {
+            let thread = opt(" ", slide.thread.as_ref().map(|name| &name.text));
+            format!("slide{thread} {} turns", slide.turns.value)
+        }
     }
 }
 

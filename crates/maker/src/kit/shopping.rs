@@ -67,7 +67,10 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, count: u64
             thread.is_some_and(|thread| usize::from(*thread) == number)
         };
         let cuts = measured.pieces.iter().filter(|cut| is_its(first_strand(**cut)));
-        let pieces: Vec<PieceNeed> = cuts.map(|cut| PieceNeed { length: cut.length(), count }).collect();
+        let cuts = cuts.map(|cut| PieceNeed { length: cut.length(), count });
+        let own = measured.own.iter().filter(|own| usize::from(own.thread) == number);
+        let own = own.map(|own| PieceNeed { length: own.length, count: count * u64::from(own.count) });
+        let pieces: Vec<PieceNeed> = cuts.chain(own).collect();
         if pieces.is_empty() {
             continue;
         }

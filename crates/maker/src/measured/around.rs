@@ -1,6 +1,7 @@
 //! From a wrist to the length of the knots. All of it is common practice, no source.
 
-use knotwright_checker::StartForm;
+use super::Held;
+use knotwright_checker::{Pattern, StartForm};
 
 /// How a band goes around a wrist. Lengths in millimeters.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,17 +21,22 @@ const TIED_END: f64 = 12.5;
 
 impl Around {
     /// Around a wrist, closed by what the strands are hung from and the ends.
-    pub fn of(wrist: f64, start: &StartForm) -> Self {
-        let start = match start {
-            StartForm::Loose | StartForm::Folded(_) => TIED_END,
+    ///
+    /// What is plaited, twisted or wrapped before the first knot lies around the wrist, and so does what comes after the
+    /// last, up to where the ends are tied.
+    pub fn of(wrist: f64, pattern: &Pattern, held: &Held) -> Self {
+        let start = match (&pattern.start, &held.begin) {
+            (_, Some(begin)) => begin.reach,
+            (StartForm::Loose | StartForm::Folded(_), None) => TIED_END,
             // A loop lies flat: half its thread is as long as it reaches.
-            StartForm::Loop(length, _) => length / 2.0,
+            (StartForm::Loop(length, _), None) => length / 2.0,
         };
-        Self { wrist, room: ROOM, closure: start + TIED_END }
+        let finish = held.finish.as_ref().map_or(TIED_END, |finish| finish.reach.max(TIED_END));
+        Self { wrist, room: ROOM, closure: start + finish }
     }
 
     /// How long the knotted part is then.
     pub fn knotted(self) -> f64 {
-        self.wrist + self.room - self.closure
+        (self.wrist + self.room - self.closure).max(0.0)
     }
 }

@@ -20,7 +20,8 @@ pub(super) fn by_thread(measured: &Measured, unit: LengthUnit) -> Vec<ThreadCut>
     let of = |(thread, _, count, length)| {
         let is_of =
             |cut: &&Cut| measured.pattern.strands.get(usize::from(first_strand(**cut))) == Some(&thread);
-        let lengths = || measured.pieces.iter().filter(is_of).map(|cut| cut.length());
+        let own = || measured.own.iter().filter(|own| own.thread == thread).map(|own| own.length);
+        let lengths = || measured.pieces.iter().filter(is_of).map(|cut| cut.length()).chain(own());
         let (least, most) = (lengths().fold(f64::INFINITY, f64::min), lengths().fold(0.0, f64::max));
         ThreadCut {
             thread,

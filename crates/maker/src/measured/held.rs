@@ -1,17 +1,25 @@
-//! What of a strand is not in the band: its free ends, the knots that hold them, its part of a loop.
+//! What of a strand is not in the band: its free ends, the knots that hold them, its part of a loop, and what else is made
+//! of it before the first knot and after the last.
 
-use knotwright_band::thread::Figures;
+use knotwright_band::ends::EndWork;
+use knotwright_band::thread::{EndStrands, EndThread, Figures, OwnThread};
 use knotwright_checker::{Pattern, StartForm};
 
 /// What every strand gives beside the band. Lengths in millimeters.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Held {
-    /// Left free at each end.
+    /// Left free at each end that is cut and that the pattern does not describe.
     pub ends: f64,
+    /// How many such ends there are.
+    pub free: u32,
     /// Knots of all strands that hold them.
     pub knots: u32,
     /// What each of these takes of every strand.
     pub knot: f64,
+    /// What the beginning takes, if the pattern describes it.
+    pub begin: Option<EndThread>,
+    /// What the end takes, if the pattern describes it.
+    pub finish: Option<EndThread>,
     /// All that one strand gives.
     pub of_each: f64,
 }
@@ -19,14 +27,32 @@ pub struct Held {
 impl Held {
     /// With `ends` left free at each end that is cut. `fold`: each thread is folded in two, whatever the pattern says.
     pub fn of(pattern: &Pattern, figures: Figures, ends: f64, fold: bool) -> Self {
-        let knot = figures.overhand(pattern.strands.len());
-        let (free, knots, of_loop) = match &pattern.start {
-            StartForm::Loose if !fold => (2, 2, 0.0),
-            StartForm::Loose | StartForm::Folded(_) => (1, 1, 0.0),
-            // The threads are tied together below the loop; two strands share it.
-            StartForm::Loop(length, _) => (1, 2, length / 2.0),
+        let strands = pattern.strands.len();
+        let knot = figures.overhand(strands);
+        let is_folded = fold || pattern.start != StartForm::Loose;
+        let made = |works: &Option<Vec<EndWork>>, is_folded| {
+            works.as_ref().map(|works| figures.end_thread(works, EndStrands { strands, is_folded }))
         };
-        let of_each = f64::from(free) * ends + f64::from(knots) * knot + of_loop;
-        Self { ends, knots, knot, of_each }
+        let (begin, finish) = (made(&pattern.made.begin, is_folded), made(&pattern.made.finish, false));
+        let above = match &pattern.start {
+            _ if begin.is_some() => (0, 0, 0.0),
+            StartForm::Loose if !fold => (1, 1, 0.0),
+            StartForm::Loose | StartForm::Folded(_) => (0, 0, 0.0),
+            // The threads are tied together below the loop; two strands share it.
+            StartForm::Loop(length, _) => (0, 1, length / 2.0),
+        };
+        let below = u32::from(finish.is_none());
+        let (free, knots, of_loop) = (above.0 + below, above.1 + below, above.2);
+        // A knot that ties both ends together takes as much of the strands at the other end.
+        let is_tied_shut = pattern.made.finish.iter().flatten().any(|work| *work == EndWork::ClosingKnot);
+        let shut = if is_tied_shut && !is_folded { figures.overhand(2 * strands) } else { 0.0 };
+        let described: f64 = [&begin, &finish].into_iter().flatten().map(|end| end.of_each).sum();
+        let of_each = f64::from(free) * ends + f64::from(knots) * knot + of_loop + described + shut;
+        Self { ends, free, knots, knot, begin, finish, of_each }
+    }
+
+    /// The threads that go around the ends.
+    pub fn own(&self) -> impl Iterator<Item = &OwnThread> {
+        [&self.begin, &self.finish].into_iter().flatten().flat_map(|end| &end.own)
     }
 }

@@ -4,7 +4,7 @@ use super::by_thread::by_thread;
 use super::{Around, FigureBasis, Measured, Stop, ThreadCut, USUAL_LENGTH, USUAL_THICKNESS, list_strands};
 use crate::escape_markdown;
 use crate::lengths::LengthUnit;
-use knotwright_band::thread::{Cut, cut_alike};
+use knotwright_band::thread::{Cut, EndThread, OwnThread, cut_alike};
 use knotwright_checker::USUAL_LANGUAGE;
 use knotwright_numbers::ToNumber;
 use knotwright_wording::digits::count;
@@ -51,6 +51,7 @@ pub fn report_measured(measured: &Measured, unit: LengthUnit, reader: Medium) ->
     let tables = [
         Some(strands_table(measured, unit)),
         folded_table(measured, unit),
+        own_table(measured, unit),
         Some(colors_table(measured, unit)),
     ];
     ThreadReport {
@@ -97,7 +98,8 @@ fn head(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
         measured.around.map(|around| wrist(around, unit)),
         measured.stop.as_ref().map(|at| stop(measured, at, unit)),
         Some(describe_basis(measured, reader)),
-        Some(ends(measured, unit, reader)),
+        ends(measured, unit, reader),
+        made(measured, unit),
         skein(measured),
     ];
     said.into_iter().flatten().collect()
@@ -207,9 +209,14 @@ pub(crate) fn describe_basis(measured: &Measured, reader: Medium) -> String {
     }
 }
 
-fn ends(measured: &Measured, unit: LengthUnit, reader: Medium) -> String {
-    let held = measured.held;
+fn ends(measured: &Measured, unit: LengthUnit, reader: Medium) -> Option<String> {
+    let held = &measured.held;
     let ends = unit.finished(held.ends);
+    let place = match (held.free, held.begin.is_some() || held.finish.is_some()) {
+        (0, _) => return None,
+        (1, true) => "at the other end",
+        _ => "at each end",
+    };
     let knots = match held.knots {
         1 => "A knot of all strands holds".to_owned(),
         _ => "Two knots of all strands hold".to_owned(),
@@ -224,9 +231,22 @@ fn ends(measured: &Measured, unit: LengthUnit, reader: Medium) -> String {
         }
     };
     let knot = unit.finished(held.knot);
-    format!(
-        "{ends} is left free at each end{otherwise}. {knots} the ends: {knot} of every strand for each (common practice, no source)."
-    )
+    Some(format!(
+        "{ends} is left free {place}{otherwise}. {knots} the ends: {knot} of every strand for each (common practice, no source)."
+    ))
+}
+
+/// What is made at the ends that the pattern describes.
+fn made(measured: &Measured, unit: LengthUnit) -> Option<String> {
+    let held = &measured.held;
+    let takes =
+        |what: &str, end: &EndThread| format!("{what} {} of every strand", unit.finished(end.of_each));
+    let begin = held.begin.as_ref().map(|end| takes("The beginning takes", end));
+    let verb = if begin.is_some() { "the end" } else { "The end takes" };
+    let finish = held.finish.as_ref().map(|end| takes(verb, end));
+    let said: Vec<String> = begin.into_iter().chain(finish).collect();
+    (!said.is_empty())
+        .then(|| format!("{} (plaits, twists and knots: common practice, no source).", both(&said)))
 }
 
 fn strands_table(measured: &Measured, unit: LengthUnit) -> ReportTable {
@@ -251,11 +271,20 @@ fn folded_table(measured: &Measured, unit: LengthUnit) -> Option<ReportTable> {
     let is_folded = |cut: &&Cut| matches!(cut, Cut::Folded { .. });
     measured.pieces.iter().find(is_folded)?;
     let caption = Some("Threads to cut; two strands are one thread, folded in its middle:");
-    Some(ReportTable { caption, ..cut_rows(measured, unit) })
+    Some(ReportTable { caption, ..strand_rows(measured, unit) })
 }
 
 /// Every piece to cut.
 pub(crate) fn cut_rows(measured: &Measured, unit: LengthUnit) -> ReportTable {
+    let mut table = strand_rows(measured, unit);
+    for (name, count, cut) in own_rows(measured, unit) {
+        table.rows.extend((0..count).map(|_| vec!["around an end".to_owned(), name.clone(), cut.clone()]));
+    }
+    table
+}
+
+/// Every piece of which strands are.
+fn strand_rows(measured: &Measured, unit: LengthUnit) -> ReportTable {
     let mut rows = vec![["strands", "color", "cut"].map(str::to_owned).to_vec()];
     for &cut in &measured.pieces {
         let of: Vec<String> = list_strands(cut).iter().map(|strand| (strand + 1).to_string()).collect();
@@ -263,6 +292,25 @@ pub(crate) fn cut_rows(measured: &Measured, unit: LengthUnit) -> ReportTable {
         rows.push(vec![of.join(" and "), name, unit.cut(cut.length())]);
     }
     ReportTable { caption: None, rows, words: &[0, 1] }
+}
+
+/// The threads that go around the ends, if there are some.
+fn own_table(measured: &Measured, unit: LengthUnit) -> Option<ReportTable> {
+    if measured.own.is_empty() {
+        return None;
+    }
+    let caption = Some("Threads to cut that go around the ends:");
+    let mut rows = vec![["color", "pieces", "cut"].map(str::to_owned).to_vec()];
+    rows.extend(
+        own_rows(measured, unit).into_iter().map(|(name, own, cut)| vec![name, own.to_string(), cut]),
+    );
+    Some(ReportTable { caption, rows, words: &[0] })
+}
+
+/// By thread that goes around an end: its name, how many pieces, how long each is cut.
+fn own_rows(measured: &Measured, unit: LengthUnit) -> Vec<(String, u32, String)> {
+    let row = |own: &OwnThread| (measured.name(own.thread).to_owned(), own.count, unit.cut(own.length));
+    measured.own.iter().map(row).collect()
 }
 
 fn colors_table(measured: &Measured, unit: LengthUnit) -> ReportTable {

@@ -2,6 +2,7 @@
 
 pub(crate) mod act;
 mod document;
+pub(crate) mod ends;
 mod html;
 pub(crate) mod items;
 mod markdown;
@@ -56,13 +57,13 @@ pub fn write_instructions(script: &TyingScript, options: &ProseOptions) -> Prose
     let mut document = ProseDocument::new();
     start::write_head(&teller, options, &mut document);
     start::write_materials(&teller, &mut document);
+    ends::write_begin(&teller, &mut document);
     start::write_layout(&teller, options, &mut document);
     start::write_knots(&teller, &mut document);
     write_parts(&teller, options, &mut document);
-    document.push(ProseBlock::Heading(2, teller.words.finish.into()));
-    document.push(ProseBlock::Text(teller.words.finish_text.into()));
+    ends::write_finish(&teller, &mut document);
     document.push(ProseBlock::Heading(2, teller.words.care.into()));
-    document.push(ProseBlock::List(teller.words.cautions.iter().map(|text| (*text).to_owned()).collect()));
+    document.push(ProseBlock::List(ends::list_cautions(&teller).into_iter().map(str::to_owned).collect()));
     document
 }
 

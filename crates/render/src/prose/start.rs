@@ -6,7 +6,7 @@ use super::tell::{Teller, capitalize};
 use super::words::fill_in;
 use super::{CountFrom, ProseOptions};
 use crate::hitches::KINDS;
-use crate::{CutPiece, Materials, Mirror, Named, StatedBasis, StrandStart};
+use crate::{CutPiece, Materials, Mirror, Named, OwnPiece, StatedBasis, StrandStart};
 use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
 
@@ -69,8 +69,14 @@ pub(crate) fn describe_size(teller: &Teller<'_>, materials: &Materials) -> Strin
 /// What the lengths hold besides the knots.
 pub(crate) fn describe_reserve(teller: &Teller<'_>, materials: &Materials) -> String {
     let words = teller.words;
-    let is_loose = teller.script.start == StrandStart::Loose;
-    let sentence = if is_loose { words.reserve } else { words.reserve_folded };
+    let (script, is_loose) = (teller.script, teller.script.start == StrandStart::Loose);
+    let sentence = match (&script.made.begin, &script.made.finish) {
+        (None, None) if is_loose => words.reserve,
+        (None, None) => words.reserve_folded,
+        (Some(_), None) => words.ends.reserve_one,
+        (None, Some(_)) if is_loose => words.ends.reserve_one,
+        (_, Some(_)) => words.ends.reserve_both,
+    };
     fill_in(sentence, &[("ends", &words.length(&materials.ends)), ("knot", &words.length(&materials.knot))])
 }
 
@@ -102,7 +108,10 @@ pub(crate) fn cut_list(teller: &Teller<'_>, materials: &Materials) -> Vec<String
         };
         pieces.sort_by_key(|piece| first(piece));
         let groups = pieces.chunk_by(|one, other| alike(one) == alike(other));
-        let items: Vec<String> = groups.map(|group| pieces_alike(teller, group)).collect();
+        let mut items: Vec<String> = groups.map(|group| pieces_alike(teller, group)).collect();
+        items.extend(
+            materials.own.iter().filter(|own| own.thread == *thread).map(|own| own_pieces(teller, own)),
+        );
         let values = [
             ("color", script.name(*thread)),
             ("pieces", &words.list(&items)),
@@ -111,6 +120,13 @@ pub(crate) fn cut_list(teller: &Teller<'_>, materials: &Materials) -> Vec<String
         fill_in(words.cut_line, &values)
     };
     materials.totals.iter().map(line).collect()
+}
+
+/// Threads that go around an end.
+fn own_pieces(teller: &Teller<'_>, own: &OwnPiece) -> String {
+    let (words, count) = (teller.words, u64::from(own.count));
+    let values = [("count", &*teller.number(count)), ("length", &words.length(&own.length))];
+    fill_in(words.ends.own_pieces.of(count), &values)
 }
 
 fn pieces_alike(teller: &Teller<'_>, pieces: &[&CutPiece]) -> String {
@@ -147,6 +163,7 @@ pub(crate) fn write_layout(teller: &Teller<'_>, options: &ProseOptions, document
         StrandStart::Folded(pairs) => (words.hang_folded, Some(pairs)),
         StrandStart::Loop(pairs) => (words.hang_loop, Some(pairs)),
     };
+    let sentence = if script.made.begin.is_some() { words.ends.fasten } else { sentence };
     // How long the ends are is not known before it is known how much thread is taken.
     if !script.has_wish() {
         document.text(fill_in(sentence, &[("ends", &ends), ("loop", &round)]));

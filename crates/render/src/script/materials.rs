@@ -23,6 +23,8 @@ pub struct Materials {
     pub percent: u32,
     /// The threads to cut.
     pub pieces: Vec<CutPiece>,
+    /// The threads to cut that go around an end.
+    pub own: Vec<OwnPiece>,
     /// By thread: its number, and how much of it in all.
     pub totals: Vec<(u16, String)>,
 }
@@ -45,6 +47,40 @@ pub struct CutPiece {
     pub strands: Vec<u8>,
     /// How long it is cut.
     pub length: String,
+}
+
+/// Threads to cut that go around an end.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OwnPiece {
+    /// Which thread.
+    pub thread: u16,
+    /// How many.
+    pub count: u32,
+    /// How long each is cut.
+    pub length: String,
+}
+
+/// In which unit lengths are said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum StatedUnit {
+    /// Millimeters.
+    Millimeter,
+    /// Centimeters.
+    #[default]
+    Centimeter,
+    /// Inches.
+    Inch,
+}
+
+impl StatedUnit {
+    /// A length as closely as a band is measured: to a millimeter, to a tenth of an inch.
+    pub fn finished(self, millimeters: f64) -> String {
+        match self {
+            Self::Millimeter => format!("{millimeters:.0} mm"),
+            Self::Centimeter => format!("{:.1} cm", millimeters / 10.0),
+            Self::Inch => format!("{:.1} in", millimeters / 25.4),
+        }
+    }
 }
 
 impl Materials {

@@ -6,12 +6,13 @@ mod mirror;
 mod rows;
 
 pub(crate) use different::Different;
-pub use materials::{CutPiece, Materials, StatedBasis};
+pub use materials::{CutPiece, Materials, OwnPiece, StatedBasis, StatedUnit};
 pub use mirror::{CannotMirror, Mirror};
 pub(crate) use rows::{RowEntry, TiedRow};
 
 use crate::{Band, BandPart, BandThread, KnotSize, StrandStart};
 use knotwright_band::Piece;
+use knotwright_band::ends::BandEnds;
 use knotwright_band::orders::one_then;
 use knotwright_color::Eyes;
 use knotwright_numbers::ToNumber;
@@ -36,6 +37,10 @@ pub struct TyingScript {
     pub gauge: KnotSize,
     /// How the strands hang at the start.
     pub start: StrandStart,
+    /// What is made of the strands at both ends.
+    pub made: BandEnds,
+    /// In which unit lengths are said.
+    pub unit: StatedUnit,
     /// Tied once, at the start.
     pub opening: Option<Passage>,
     /// Sets that differ from those that come after and are tied once each, before the others.
@@ -136,6 +141,7 @@ impl TyingScript {
             strands: self.strands.clone(),
             gauge: self.gauge,
             start: self.start.clone(),
+            made: self.made.clone(),
             parts: passages.map(Passage::part).collect(),
         }
     }

@@ -4,6 +4,7 @@ use super::passages::{PassageData, write_passage};
 use super::rows::RowsData;
 use super::{NoSheet, words};
 use crate::letters::of_threads;
+use crate::prose::ends::{begin_steps, finish_steps};
 use crate::prose::tell::Teller;
 use crate::svg::rim_of;
 use crate::{Passage, ProseOptions, Scene, TyingScript};
@@ -22,6 +23,8 @@ pub(super) struct Data {
     cell: [f64; 2],
     /// How openings, sets and closings are tied, each way once.
     passages: Vec<PassageData>,
+    /// What is made before the first knot: steps that tie none.
+    begin: Option<Part>,
     opening: Option<Part>,
     /// The sets that differ.
     sets: Vec<Part>,
@@ -30,6 +33,8 @@ pub(super) struct Data {
     /// How often a set is tied.
     times: u64,
     closing: Option<Part>,
+    /// What is made after the last knot.
+    finish: Option<Part>,
     /// How the strands hang at the end: by position, the thread.
     end: Vec<u16>,
     rows: RowsData,
@@ -66,6 +71,7 @@ impl Data {
             return Err(NoSheet::TooManySteps);
         }
         let mut parts = KnownParts::default();
+        let begin = parts.made(begin_steps(&teller), script.colors(&script.start_order()));
         let mut part = |passage: &Passage, order: &[u8]| parts.add(&teller, passage, order);
         let before_closing = script.order_before_closing();
         let end =
@@ -74,20 +80,23 @@ impl Data {
         let sets =
             different.sets.iter().zip(&different.orders).map(|(set, order)| part(set, order)).collect();
         let closing = script.closing.as_ref().map(|closing| part(closing, &before_closing));
+        let finish = parts.made(finish_steps(&teller), script.colors(&end));
         let cell = Scene::of(&crate::Band { parts: Vec::new(), ..script.band() }).cell;
         Ok(Self {
             threads: threads(script),
             cell: [cell.x, cell.y],
             passages: parts.passages,
+            begin,
             opening,
             sets,
             again: different.comes_again,
             times: script.times,
             closing,
+            finish,
             end: script.colors(&end),
             rows: RowsData::of(script),
             texts: parts.texts,
-            words: words::of(&words.sheet),
+            words: words::of(words, script),
         })
     }
 
@@ -135,6 +144,20 @@ impl KnownParts {
             self.passages.push(data);
         }
         Part { passage: number, threads, texts: texts.into_iter().map(|text| self.text(text)).collect() }
+    }
+
+    /// An end, whose steps tie no knot.
+    fn made(&mut self, steps: Vec<String>, threads: Vec<u16>) -> Option<Part> {
+        if steps.is_empty() {
+            return None;
+        }
+        let data = PassageData::without_knots(steps.len());
+        let known = self.passages.iter().position(|before| *before == data);
+        let passage = known.unwrap_or(self.passages.len());
+        if known.is_none() {
+            self.passages.push(data);
+        }
+        Some(Part { passage, threads, texts: steps.into_iter().map(|text| self.text(text)).collect() })
     }
 
     fn text(&mut self, text: String) -> usize {

@@ -5,7 +5,7 @@ use super::style::{SCRIPT, band_key, hash_source, write_style};
 use crate::chart::chart_windows;
 use crate::letters::of_threads;
 use crate::prose::words::fill_in;
-use crate::prose::{ProseDocument, start, tell::Teller, write_parts};
+use crate::prose::{ProseDocument, ends, start, tell::Teller, write_parts};
 use crate::svg::write_symbols;
 use crate::text::write_escaped;
 use crate::{
@@ -182,6 +182,7 @@ impl Page<'_> {
             out.push_str(&paragraph(words.tools));
         }
         let mut document = ProseDocument::new();
+        ends::write_begin(teller, &mut document);
         start::write_layout(teller, self.options, &mut document);
         start::write_knots(teller, &mut document);
         out.push_str(&document.html(0));
@@ -265,12 +266,13 @@ impl Page<'_> {
 
     fn after(&self) -> String {
         let words = self.teller.words;
-        let cautions: String =
-            words.cautions.iter().map(|text| format!("<li>{}</li>\n", html(text))).collect();
+        let cautions = ends::list_cautions(&self.teller).into_iter();
+        let cautions: String = cautions.map(|text| format!("<li>{}</li>\n", html(text))).collect();
+        let mut document = ProseDocument::new();
+        ends::write_finish(&self.teller, &mut document);
         format!(
-            "<section id=\"end\">\n<h2>{}</h2>\n{}<h2>{}</h2>\n<ul>\n{cautions}</ul>\n</section>\n",
-            html(words.finish),
-            paragraph(words.finish_text),
+            "<section id=\"end\">\n{}<h2>{}</h2>\n<ul>\n{cautions}</ul>\n</section>\n",
+            document.html(0),
             html(words.care)
         )
     }

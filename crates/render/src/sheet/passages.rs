@@ -30,6 +30,14 @@ pub(super) struct PassageData {
     wished: Vec<u16>,
 }
 
+impl PassageData {
+    /// Steps that tie nothing, this many.
+    pub(super) fn without_knots(steps: usize) -> Self {
+        let (knots, ends) = (Vec::new(), vec![0; steps]);
+        Self { knots, ends, meets: Vec::new(), sections: Vec::new(), notes: Vec::new(), wished: Vec::new() }
+    }
+}
+
 /// What the script reads as one number: `gap * 32 + form * 4 + kind`, form and kind as numbers in [`Form::ALL`] and
 /// [`KINDS`].
 fn knot_number(gap: u8, form: Form, kind: Kind) -> u32 {

@@ -134,6 +134,8 @@ mod tests {
             strands: vec![0; 8],
             gauge: KnotSize::default(),
             start: StrandStart::Loose,
+            made: Default::default(),
+            unit: Default::default(),
             opening: None,
             run_in: Vec::new(),
             period: vec![set],

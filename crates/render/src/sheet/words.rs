@@ -1,16 +1,21 @@
 //! The words that the sheet's script says.
 
-use crate::prose::words::SheetWords;
+use crate::TyingScript;
+use crate::prose::words::Words;
 use std::collections::BTreeMap;
 
 /// By the name under which the script asks for them.
-pub(super) fn of(words: &SheetWords) -> BTreeMap<&'static str, &'static str> {
+pub(super) fn of(all: &Words, script: &TyingScript) -> BTreeMap<&'static str, &'static str> {
+    let words = &all.sheet;
+    let finished = if script.made.finish.is_some() { all.ends.done } else { words.finished };
     BTreeMap::from([
         ("set", words.where_set),
+        ("begin", all.ends.begin),
         ("opening", words.where_opening),
         ("closing", words.where_closing),
+        ("finish", all.finish),
         ("step", words.step_of),
-        ("finished", words.finished),
+        ("finished", finished),
         ("hand", words.in_hand),
         ("sure", words.begin_again_sure),
         ("fits", words.lost_fits),

@@ -28,6 +28,7 @@ pub(crate) fn band(set: &Piece, sets: usize) -> Band<'_> {
         strands: vec![0; set.strands()],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
+        made: Default::default(),
         parts: vec![BandPart { piece: set, steps: &[], wish: None }; sets],
     }
 }
@@ -61,6 +62,8 @@ pub(crate) fn script(set: &Piece, times: u64, threads: Vec<BandThread>, strands:
         strands,
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
+        made: Default::default(),
+        unit: Default::default(),
         opening: None,
         run_in: Vec::new(),
         period: vec![passage(set)],

@@ -5,7 +5,8 @@
 (comment) @comment
 
 [ "pattern" "edition" "about" "author" "license" "thread" "colorway" "strands" "gauge" "thickness" "knots" "use"
-  "measure" "length" "sets" "ends" "loose" "folded" "loop" "pairs" "side-by-side" "motif" "opening" "set" "closing" ] @keyword
+  "measure" "length" "sets" "ends" "loose" "folded" "loop" "pairs" "side-by-side" "motif" "begin" "finish" "opening" "set" "closing" ] @keyword
+[ "knot" "plait" "twist" "wrap" "split" "tassel" "slide" "turns" ] @keyword
 
 (start "start" @keyword)
 (swatch "rows" @keyword)
@@ -69,6 +70,8 @@
 (operation (name) @variable)
 (group (name) @variable)
 (take label: (name) @label)
+(wrap thread: (name) @variable)
+(slide thread: (name) @variable)
 (parameters (name) @variable.parameter)
 (for variable: (name) @variable.parameter)
 (motif name: (name) @function)

@@ -1,6 +1,6 @@
 //! English.
 
-use super::{Counted, KindWords, SheetWords, Words};
+use super::{Counted, EndWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
@@ -159,6 +159,45 @@ pub(super) static WORDS: Words = Words {
         "Dyes can run when wet and can irritate skin: wash new thread first, and take the band off if the skin itches.",
         "If you sell bands, your local rules for jewelry and toys take precedence over this sheet.",
     ],
+
+    ends: EndWords {
+        begin: "The beginning",
+        gather: "Lay the strands together, with their ends even.",
+        gather_folded: "Fold each thread in the middle, and lay the folds together.",
+        knot: "Tie the strands together with one overhand knot.",
+        plait: "Divide the strands into {count} bundles ({shares}) and plait them for {length}.",
+        plait_three: "Lay the left bundle over the middle one, then the right bundle over the middle one, and so on.",
+        plait_more: "Always take the bundle at the left edge over the next one, under the one after that, and so on to the \
+                     right edge.",
+        twist: "Divide the strands into two bundles ({shares}). Twist each of them to the right until it starts to kink, and \
+                wind the two around each other to the left, for {length}.",
+        wrap: "Wrap {thread} around the strands {times}, turn beside turn and over its own end. Pull the other end under the \
+               turns with a needle, and trim both.",
+        split: "Divide the strands into {count} parts ({shares}). Do this with each part:",
+        fold_loop: "Leave a loop at the fold, {length} once around. What comes next holds it.",
+        back_loop: "Lay the strands back to a loop, {length} once around, and tie them all together at its foot with one \
+                    overhand knot.",
+        tassel: "Leave {length} free as a tassel, and trim it evenly.",
+        closing_knot: "Lay the band around the wrist, and tie both ends together with one knot.",
+        slide: "Lay both ends side by side, so that they point in opposite directions. Wrap {thread} around both {times}, turn \
+                beside turn and over its own end. Pull the other end under the turns with a needle, and trim both. Tie a \
+                knot at the tip of each end, so that it cannot slip out.",
+        trim: "Trim what is left over.",
+        each: Counted { one: "one strand each", other: "{count} strands each" },
+        shares: "{shares} strands",
+        times: Counted { one: "once", other: "{count} times" },
+        fasten: "Fasten the beginning so that the strands hang toward you.",
+        own_pieces: Counted {
+            one: "one thread of {length} to go around an end",
+            other: "{count} threads of {length} to go around the ends",
+        },
+        reserve_both: "This includes a reserve and what the ends take.",
+        reserve_one: "This includes a reserve, what one end takes, {ends} left free at the other end, and {knot} for the knot \
+                      that holds that one.",
+        caution_closed: "A band that is closed around the wrist does not open by itself when it catches on something.",
+        caution_needle: "A needle is sharp: count your needles before and after, and keep them away from children.",
+        done: "Everything is tied, and the ends are made.",
+    },
 
     sheet: SheetWords {
         picture: "The band",

@@ -1,6 +1,6 @@
 //! German.
 
-use super::{Counted, KindWords, SheetWords, Words};
+use super::{Counted, EndWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -174,6 +174,45 @@ pub(super) static WORDS: Words = Words {
         "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und lege das Band ab, wenn die Haut juckt.",
         "Wer Bänder verkauft, ist an die örtlichen Vorschriften für Schmuck und Spielzeug gebunden; sie gehen diesem Blatt vor.",
     ],
+
+    ends: EndWords {
+        begin: "Der Anfang",
+        gather: "Lege die Fäden zusammen, die Enden gleich lang.",
+        gather_folded: "Falte jeden Faden in der Mitte und lege die Falten zusammen.",
+        knot: "Fasse die Fäden mit einem einfachen Knoten zusammen.",
+        plait: "Teile die Fäden in {count} Stränge ({shares}) und flechte sie auf {length}.",
+        plait_three: "Lege den linken Strang über den mittleren, dann den rechten über den mittleren, und so weiter.",
+        plait_more: "Führe immer den Strang am linken Rand über den nächsten, unter den übernächsten und so fort bis an den \
+                     rechten Rand.",
+        twist: "Teile die Fäden in zwei Stränge ({shares}). Drehe jeden nach rechts, bis er sich kringelt, und lege die beiden \
+                nach links umeinander, auf {length}.",
+        wrap: "Wickle {thread} {times} um die Fäden, Windung an Windung und über das eigene Ende. Zieh das andere Ende mit \
+               einer Nadel unter den Windungen durch und schneide beide ab.",
+        split: "Teile die Fäden in {count} Teile ({shares}). Mach mit jedem Teil dies:",
+        fold_loop: "Lass an der Falte eine Schlaufe von {length} Umfang. Was nun kommt, hält sie.",
+        back_loop: "Lege die Fäden zu einer Schlaufe von {length} Umfang zurück und fasse sie an deren Fuß alle mit einem \
+                    einfachen Knoten zusammen.",
+        tassel: "Lass {length} als Quaste frei und schneide sie gleich lang.",
+        closing_knot: "Lege das Band um das Handgelenk und knote die beiden Enden zusammen.",
+        slide: "Lege die beiden Enden so nebeneinander, dass sie in entgegengesetzte Richtungen zeigen. Wickle {thread} {times} \
+                um beide, Windung an Windung und über das eigene Ende. Zieh das andere Ende mit einer Nadel unter den \
+                Windungen durch und schneide beide ab. Knote die Spitze jedes Endes, damit es nicht herausrutscht.",
+        trim: "Schneide ab, was übersteht.",
+        each: Counted { one: "je ein Faden", other: "je {count} Fäden" },
+        shares: "{shares} Fäden",
+        times: Counted { one: "einmal", other: "{count} Mal" },
+        fasten: "Befestige den Anfang so, dass die Fäden zu dir hin hängen.",
+        own_pieces: Counted {
+            one: "ein Faden von {length} zum Umwickeln eines Endes",
+            other: "{count} Fäden von {length} zum Umwickeln der Enden",
+        },
+        reserve_both: "Eine Reserve ist eingerechnet, ebenso was die Enden brauchen.",
+        reserve_one: "Eine Reserve ist eingerechnet, ebenso was das eine Ende braucht, {ends}, die am anderen Ende frei bleiben, \
+                      und {knot} für den Knoten, der dieses hält.",
+        caution_closed: "Ein Band, das um das Handgelenk geschlossen ist, geht nicht von selbst auf, wenn es hängen bleibt.",
+        caution_needle: "Eine Nadel ist spitz: Zähle deine Nadeln vorher und nachher und halte sie von Kindern fern.",
+        done: "Alles ist geknüpft, und die Enden sind fertig.",
+    },
 
     sheet: SheetWords {
         picture: "Das Band",

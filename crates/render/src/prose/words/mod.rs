@@ -184,8 +184,51 @@ pub(crate) struct Words {
     pub(crate) finish_text: &'static str,
     pub(crate) cautions: &'static [&'static str],
 
+    /// How the ends are made.
+    pub(crate) ends: EndWords,
     /// What only the sheet says.
     pub(crate) sheet: SheetWords,
+}
+
+/// How the ends are made. Sentences speak of "the strands": in a part, these are the strands of that part.
+pub(crate) struct EndWords {
+    /// The heading of the beginning.
+    pub(crate) begin: &'static str,
+    pub(crate) gather: &'static str,
+    pub(crate) gather_folded: &'static str,
+    pub(crate) knot: &'static str,
+    /// `{count}` bundles, `{shares}`, `{length}`.
+    pub(crate) plait: &'static str,
+    pub(crate) plait_three: &'static str,
+    pub(crate) plait_more: &'static str,
+    pub(crate) twist: &'static str,
+    /// `{thread}`, `{times}`.
+    pub(crate) wrap: &'static str,
+    /// `{count}` parts, `{shares}`; what is done with each comes after it.
+    pub(crate) split: &'static str,
+    pub(crate) fold_loop: &'static str,
+    pub(crate) back_loop: &'static str,
+    pub(crate) tassel: &'static str,
+    pub(crate) closing_knot: &'static str,
+    pub(crate) slide: &'static str,
+    pub(crate) trim: &'static str,
+    /// How many strands are in each bundle or part.
+    pub(crate) each: Counted,
+    /// `{shares}` strands, if they differ.
+    pub(crate) shares: &'static str,
+    /// How often a thread goes around.
+    pub(crate) times: Counted,
+    /// When the beginning is made.
+    pub(crate) fasten: &'static str,
+    /// In the list of threads: `{count}` of `{length}` that go around an end.
+    pub(crate) own_pieces: Counted,
+    /// What the lengths hold besides, if both ends are described, or only one and the other one is free.
+    pub(crate) reserve_both: &'static str,
+    pub(crate) reserve_one: &'static str,
+    pub(crate) caution_closed: &'static str,
+    pub(crate) caution_needle: &'static str,
+    /// On the sheet, when the last step of the end is done.
+    pub(crate) done: &'static str,
 }
 
 /// The words of the sheet, besides those of the instructions.

@@ -1,6 +1,6 @@
 //! Spanish.
 
-use super::{Counted, KindWords, SheetWords, Words};
+use super::{Counted, EndWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -163,6 +163,45 @@ pub(super) static WORDS: Words = Words {
         "Los tintes pueden desteñir al mojarse e irritar la piel: lava antes el hilo nuevo, y quítate la pulsera si pica.",
         "Si vendes pulseras, cumple las normas locales sobre joyas y juguetes, que prevalecen sobre esta hoja.",
     ],
+
+    ends: EndWords {
+        begin: "El comienzo",
+        gather: "Junta las hebras con los extremos a la misma altura.",
+        gather_folded: "Dobla cada hilo por la mitad y junta los dobleces.",
+        knot: "Une las hebras con un nudo simple.",
+        plait: "Reparte las hebras en {count} mechones ({shares}) y trénzalos a lo largo de {length}.",
+        plait_three: "Pasa el mechón izquierdo por encima del central, luego el derecho por encima del central, y así sucesivamente.",
+        plait_more: "Pasa siempre el mechón del borde izquierdo por encima del siguiente, por debajo del que viene después, y así \
+                     hasta el borde derecho.",
+        twist: "Reparte las hebras en dos mechones ({shares}). Retuerce cada uno hacia la derecha hasta que se enrosque y enrolla \
+                uno con otro hacia la izquierda, a lo largo de {length}.",
+        wrap: "Enrolla {thread} {times} alrededor de las hebras, vuelta junto a vuelta y por encima de su propio extremo. Pasa el \
+               otro extremo por debajo de las vueltas con una aguja y recorta los dos.",
+        split: "Reparte las hebras en {count} partes ({shares}). Haz esto con cada parte:",
+        fold_loop: "Deja en el doblez una presilla de {length} de contorno. Lo que sigue la sujeta.",
+        back_loop: "Dobla las hebras hacia atrás para formar una presilla de {length} de contorno y átalas todas por su base con un \
+                    nudo simple.",
+        tassel: "Deja {length} libres como borla e iguala las puntas.",
+        closing_knot: "Pon la pulsera alrededor de la muñeca y anuda los dos extremos.",
+        slide: "Coloca los dos extremos uno junto al otro, de modo que apunten en sentidos opuestos. Enrolla {thread} {times} \
+                alrededor de ambos, vuelta junto a vuelta y por encima de su propio extremo. Pasa el otro extremo por debajo de \
+                las vueltas con una aguja y recorta los dos. Anuda la punta de cada extremo para que no se salga.",
+        trim: "Recorta lo que sobra.",
+        each: Counted { one: "una hebra en cada uno", other: "{count} hebras en cada uno" },
+        shares: "{shares} hebras",
+        times: Counted { one: "una vez", other: "{count} veces" },
+        fasten: "Sujeta el comienzo de modo que las hebras cuelguen hacia ti.",
+        own_pieces: Counted {
+            one: "un hilo de {length} para enrollar en un extremo",
+            other: "{count} hilos de {length} para enrollar en los extremos",
+        },
+        reserve_both: "Las medidas ya incluyen una reserva y lo que necesitan los extremos.",
+        reserve_one: "Las medidas ya incluyen una reserva, lo que necesita un extremo, {ends} libres en el otro y {knot} para el \
+                      nudo que lo sujeta.",
+        caution_closed: "Una pulsera cerrada alrededor de la muñeca no se abre sola si se engancha.",
+        caution_needle: "Las agujas pinchan: cuéntalas antes y después, y no las dejes al alcance de los niños.",
+        done: "Todo está anudado y los extremos están hechos.",
+    },
 
     sheet: SheetWords {
         picture: "La pulsera",

@@ -6,15 +6,19 @@ const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[na
 // Two numbers with a dash between them stay on one line.
 const joined = (text) => text.replace(/(\d)\u2013(?=\d)/g, "$1\u2060\u2013\u2060");
 
-// The opening, every set, the closing. Of sets, only those that differ are known apart.
-const before = band.opening ? 1 : 0;
-const parts = before + band.times + (band.closing ? 1 : 0);
+// The beginning, the opening, every set, the closing, the end. Of sets, only those that differ are known apart.
+const named = (names) => names.filter((name) => band[name]);
+const firsts = named(["begin", "opening"]);
+const lasts = named(["closing", "finish"]);
+const before = firsts.length;
+const parts = before + band.times + lasts.length;
 const differ = band.sets.length;
 const setAt = (set) => (set < differ ? set : band.again + ((set - band.again) % (differ - band.again)));
+// The name of a part that is no set.
+const nameAt = (number) => (number < before ? firsts[number] : lasts[number - before - band.times]);
 const partAt = (number) => {
-  if (number < before) return band.opening;
-  const set = number - before;
-  return set < band.times ? band.sets[setAt(set)] : band.closing;
+  const name = nameAt(number);
+  return name ? band[name] : band.sets[setAt(number - before)];
 };
 const passageOf = (part) => band.passages[part.passage];
 const stepsIn = (number) => passageOf(partAt(number)).ends.length;
@@ -22,10 +26,14 @@ const stepsIn = (number) => passageOf(partAt(number)).ends.length;
 // By knot of a part its row, and the row of the whole band from which those count.
 const rowsAt = (number) => {
   const { laid, opening, sets, again, rise, closing } = band.rows;
+  const name = nameAt(number);
+  // An end has no row: it is where the knots begin, or where they end.
+  if (name === "begin") return { rows: [], base: 0 };
+  if (name === "finish") return { rows: [], base: number > 0 ? rowSpan(number - 1)[1] : 0 };
   const place = () => {
-    if (number < before) return opening;
+    if (name === "opening") return opening;
+    if (name === "closing") return closing;
     const set = number - before;
-    if (set >= band.times) return closing;
     if (set < sets.length) return sets[set];
     const [past, period] = [set - again, sets.length - again];
     const [way, base] = sets[again + (past % period)];
@@ -54,9 +62,8 @@ const hangingAt = (part, step) => {
 };
 
 const whereIs = (number) => {
-  if (number < before) return band.words.opening;
-  const set = number - before;
-  return set < band.times ? fill(band.words.set, { set: set + 1, sets: band.times }) : band.words.closing;
+  const name = nameAt(number);
+  return name ? band.words[name] : fill(band.words.set, { set: number - before + 1, sets: band.times });
 };
 
 const svgElement = (name, attributes, ...children) => {

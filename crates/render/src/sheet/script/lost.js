@@ -4,10 +4,13 @@ const MOST_ANSWERS = 5;
 const MOST_SLIPS = 3;
 const MOST_PARTS_BACK = 200;
 
+// The last part that ties something: what is made of the ends moves no strand.
+const lastTied = parts - 1 - (band.finish ? 1 : 0);
+
 // Every part in its colors once, with the number of its first occurrence.
 const differentParts = () => {
-  const all = [...(band.opening ? [0] : []), ...band.sets.map((_, set) => before + set)];
-  return band.closing ? [...all, parts - 1] : all;
+  const all = [...(band.opening ? [before - 1] : []), ...band.sets.map((_, set) => before + set)];
+  return band.closing ? [...all, lastTied] : all;
 };
 
 // Calls with every state of the band once: the part's number, the step that comes next, and how the strands hang.
@@ -21,7 +24,7 @@ const everyState = (each) => {
       each({ number, step, part, hang });
       for (; knot < passage.ends[step]; knot += 1) tie(hang, passage.knots[knot]);
     }
-    if (number === parts - 1) each({ number, step: passage.ends.length, part, hang });
+    if (number === lastTied) each({ number, step: passage.ends.length, part, hang });
   }
 };
 
@@ -121,7 +124,7 @@ const followLost = (placeNow, go) => {
     return [answer(sentence(band.words.untie, met, { left: left + 1, right: right + 1, one, other }), met)];
   };
   const isEnd = (at) => at.step >= stepsIn(at.number);
-  const target = (at) => (isEnd(at) ? { ...at, number: parts, step: 0 } : at);
+  const target = (at) => (isEnd(at) ? { ...at, number: lastTied + 1, step: 0 } : at);
   const fitting = (at) => {
     const to = nearestAlike(at, placeNow());
     return answer(isEnd(to) ? band.words.end : sentence(band.words.fits, to), target(to));

@@ -50,6 +50,7 @@ const knotsWithin = (number, place, [from, to]) => {
 const highest = new Map();
 const rowSpan = (number) => {
   const { rows, base } = rowsAt(number);
+  if (rows.length === 0) return [base, base];
   if (!highest.has(rows)) {
     highest.set(rows, rows.reduce(([least, most], row) => [Math.min(least, row), Math.max(most, row)], [Infinity, 0]));
   }
@@ -62,6 +63,7 @@ const rowOf = (place) => {
   if (place.part >= parts) return parts > 0 ? rowSpan(parts - 1)[1] : 0;
   const passage = passageOf(partAt(place.part));
   const { rows, base } = rowsAt(place.part);
+  if (rows.length === 0) return base;
   return base + rows[Math.floor((knotsFrom(passage, place.step) + passage.ends[place.step] - 1) / 2)];
 };
 

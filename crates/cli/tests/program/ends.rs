@@ -1,0 +1,186 @@
+//! `begin` and `finish`: in the cut list, the words, the sheet, and for other programs.
+
+use crate::stage::{Stage, held_to};
+use knotwright_numbers::ToNumber;
+use serde_json::Value;
+use std::f64::consts::PI;
+
+/// Eight strands of 1 mm thread; the head goes on with `ends`.
+fn pattern(ends: &str) -> String {
+    format!(
+        "pattern \"Mooring line\"\nthread kelp #1f5d50\nthread rust #a8452c\nstrands 8 kelp\ngauge {{ thickness 1 mm }}\n\
+         sets 2\n{ends}\nset {{\n  both {{ take left 1: forward to center left }}\n  meet center\n}}\n"
+    )
+}
+
+fn measured(ends: &str) -> Value {
+    let stage = Stage::with(&[("a.knot", &pattern(ends))]);
+    let said = stage.run(&["measure", "--format", "json", "a.knot"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    held_to("measure-1", serde_json::from_str(&said.out).unwrap())
+}
+
+fn likely(ends: &str) -> f64 {
+    measured(ends)["strands"][0]["likely_mm"].as_f64().unwrap()
+}
+
+/// What every strand takes beside its knots: worked by hand, with 8 strands in a bundle of 0.85 * sqrt(8 / 0.8) mm.
+#[test]
+fn every_piece_is_in_the_thread() {
+    let knots = likely("ends 10 cm") - 2.0 * (100.0 + 10.0 * 0.85 * 10_f64.sqrt());
+    let near = |ends: &str, wanted: f64| {
+        let found = likely(ends) - knots;
+        assert!((found - wanted).abs() < 0.2, "{ends}: {found}, {wanted}");
+    };
+    let knot = 10.0 * 0.85 * 10_f64.sqrt();
+    let below = "finish { tassel 5 cm }";
+    near(&format!("begin {{ tassel 2 cm }}\n{below}"), 70.0);
+    near(&format!("begin {{\ntassel 2 cm\nknot\n}}\n{below}"), 70.0 + knot);
+    // Three bundles take 4/3 of the length of their plait; what is cut without a tassel is 3 cm longer, and trimmed.
+    near(&format!("begin {{ plait 3 for 6 cm }}\n{below}"), 50.0 + 80.0 + 30.0);
+    near(&format!("begin {{\ntassel 2 cm\nsplit 2 {{ knot }}\n}}\n{below}"), 70.0 + knot / 2_f64.sqrt());
+    // Two strands share the loop at their fold, and nothing is cut there.
+    let folded = "start folded pairs mirrored\n";
+    near(&format!("{folded}begin {{ loop 3 cm }}\n{below}"), 15.0 + 50.0);
+    // An end without a block is as it always was.
+    near(&format!("ends 10 cm\n{below}"), 50.0 + 100.0 + knot);
+}
+
+#[test]
+fn a_thread_that_goes_around_is_cut_and_bought() {
+    let band = measured("finish {\nwrap rust 8 turns\ntassel 2 cm\n}");
+    let own = &band["around"][0];
+    // Eight turns around the bundle and half a thread on each side, and 10 cm to tuck in; then the next 5 cm.
+    let exact = 8.0 * PI * (0.85 * 10_f64.sqrt() + 0.85) + 100.0;
+    assert_eq!(own["length_mm"].as_f64().unwrap(), (exact / 50.0).ceil() * 50.0);
+    assert_eq!((&own["color"], &own["count"]), (&"rust".into(), &1.into()));
+    let rust = band["colors"].as_array().unwrap().iter().find(|of| of["color"] == "rust").unwrap();
+    assert_eq!((&rust["strands"], &rust["pieces"]), (&0.into(), &1.into()));
+
+    let stage =
+        Stage::with(&[("a.knot", &pattern("finish {\nsplit 2 { wrap rust 8 turns }\ntassel 2 cm\n}"))]);
+    let said = stage.run(&["kit", "a.knot", "--count", "3", "--format", "json"]);
+    let kit = held_to("kit-1", serde_json::from_str(&said.out).unwrap());
+    assert!(said.out.contains("\"around\""), "{}", said.out);
+    let bought = kit["buy"].as_array().unwrap();
+    let rust = bought.iter().find(|of| of["thread"] == "rust").unwrap();
+    assert_eq!(rust["pieces"], 6, "a wrap for each part of each band");
+}
+
+const ALL: &str = "\
+start folded pairs mirrored
+begin {
+  loop 2 cm
+  plait 4 for 4 cm
+  wrap rust 8 turns
+}
+finish {
+  twist for 3 cm
+  split 2 {
+    plait 3 for 8 cm
+    knot
+  }
+  tassel 2 cm
+  closing knot
+}";
+
+#[test]
+fn the_ends_are_told_in_every_language() {
+    let stage = Stage::with(&[("a.knot", &pattern(ALL))]);
+    let told = |language: &str| {
+        let said = stage.run(&["write", "a.knot", "--language", language, "--format", "plain"]);
+        assert_eq!(said.code, 0, "{said:?}");
+        said.out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for (language, sentences) in [
+        (
+            "en",
+            [
+                "Leave a loop at the fold, 2 cm once around.",
+                "Divide the strands into four bundles (two strands each) and plait them for 4 cm.",
+                "Wrap rust around the strands eight times",
+                "Divide the strands into two parts (four strands each). Do this with each part: Divide the strands into \
+                 three bundles (2, 1 and 1 strands) and plait them for 8 cm.",
+                "A band that is closed around the wrist does not open by itself",
+            ],
+        ),
+        (
+            "de",
+            [
+                "eine Schlaufe von 2 cm Umfang",
+                "Teile die Fäden in vier Stränge (je zwei Fäden) und flechte sie auf 4 cm.",
+                "Wickle rust acht Mal um die Fäden",
+                "Stränge (2, 1 und 1 Fäden) und flechte sie auf 8 cm.",
+                "geht nicht von selbst auf",
+            ],
+        ),
+        (
+            "es",
+            [
+                "una presilla de 2 cm de contorno",
+                "Reparte las hebras en cuatro mechones (dos hebras en cada uno) y trénzalos a lo largo de 4 cm.",
+                "Enrolla rust ocho veces alrededor de las hebras",
+                "mechones (2, 1 y 1 hebras) y trénzalos a lo largo de 8 cm.",
+                "no se abre sola si se engancha",
+            ],
+        ),
+    ] {
+        let text = told(language);
+        for sentence in sentences {
+            assert!(text.contains(sentence), "{language}: {sentence}\n{text}");
+        }
+    }
+}
+
+#[test]
+fn the_sheet_has_steps_for_the_ends() {
+    let stage = Stage::with(&[("a.knot", &pattern(ALL))]);
+    let page = stage.run(&["sheet", "a.knot"]).out;
+    let data = page.split("id=\"band\">").nth(1).and_then(|rest| rest.split("</script>").next()).unwrap();
+    let data: Value = serde_json::from_str(data).unwrap();
+    let steps = |part: &str| -> Vec<String> {
+        let texts = data[part]["texts"].as_array().unwrap();
+        texts
+            .iter()
+            .map(|at| data["texts"][at.as_u64().unwrap().to_usize()].as_str().unwrap().to_owned())
+            .collect()
+    };
+    assert_eq!(steps("begin").len(), 4);
+    assert!(steps("begin")[3].starts_with("Wrap rust"));
+    assert_eq!(steps("finish").len(), 4);
+    assert!(steps("finish")[3].ends_with("tie both ends together with one knot."));
+    let passage = &data["passages"][data["finish"]["passage"].as_u64().unwrap().to_usize()];
+    assert_eq!(
+        (&passage["knots"], passage["ends"].as_array().unwrap().len()),
+        (&Value::Array(Vec::new()), 4)
+    );
+    assert_eq!(data["words"]["finished"], "Everything is tied, and the ends are made.");
+}
+
+#[test]
+fn other_programs_get_the_pieces() {
+    let stage = Stage::with(&[("a.knot", &pattern(ALL)), ("b.knot", &pattern("finish { knot }"))]);
+    let said = stage.run(&["export", "a.knot"]);
+    let band = held_to("band-1", serde_json::from_str(&said.out).unwrap());
+    let begin = serde_json::json!([
+        { "piece": "loop", "length_mm": 20.0 },
+        { "piece": "plait", "bundles": 4, "length_mm": 40.0 },
+        { "piece": "wrap", "color": "rust", "turns": 8 },
+    ]);
+    assert_eq!(band["begin"], begin);
+    assert_eq!(band["finish"][1]["pieces"][1], serde_json::json!({ "piece": "knot" }));
+    assert_eq!(band["finish"][3]["piece"], "closing-knot");
+    let said = stage.run(&["compare", "a.knot", "b.knot"]);
+    assert!(said.out.contains("loop 2 cm, plait 4 for 4 cm, wrap rust 8 turns"), "{}", said.out);
+}
+
+/// Everything of the ends stays as it is written, in the standard layout.
+#[test]
+fn ends_are_laid_out_like_other_blocks() {
+    let untidy = pattern("begin {\nloop  2 cm\n   plait 4   for 4 cm -- tight\n}\nfinish {split 2 {knot}}");
+    let tidy = "begin {\n  loop 2 cm\n  plait 4 for 4 cm  -- tight\n}\n";
+    let stage = Stage::with(&[("a.knot", &untidy)]);
+    stage.run(&["format", "a.knot"]);
+    let text = stage.read("a.knot");
+    assert!(text.contains(tidy), "{text}");
+}
