@@ -4,7 +4,7 @@ use crate::cases::{Case, Change, HostileContent, HostileFile};
 use crate::chance::Rng;
 
 /// What people type and paste, and what only careless programs do.
-const PIECES: [&str; 40] = [
+const PIECES: [&str; 48] = [
     "",
     "",
     "\n",
@@ -45,6 +45,14 @@ const PIECES: [&str; 40] = [
     "work turn(3)\n",
     "strands 200 kelp | mirror\n",
     "note \"",
+    ", de \"Ebbe\"",
+    " 0 mm",
+    "face k kelp, f foam {\nk f ? .\n}\n",
+    "expect face turn\n",
+    "leader left 1 {\nletters \"A\u{301}b\" height 5\n}\n",
+    "start folded pairs mirrored\n",
+    "opening {\n  meet center\n}\n",
+    "colorway \"dusk\" {\n  thread kelp navy\n}\n",
 ];
 
 /// What makes a page another one around its patterns.
@@ -136,7 +144,7 @@ const USES: [&str; 12] = [
     "a.knot",
 ];
 
-const COMMANDS: [&[&str]; 27] = [
+const COMMANDS: [&[&str]; 33] = [
     &["check", "."],
     &["check", "--format", "json", "."],
     &["check", "--format", "sarif", "."],
@@ -153,9 +161,15 @@ const COMMANDS: [&[&str]; 27] = [
     &["plan", "a.knot"],
     &["chart", "a.knot"],
     &["compare", "a.knot", "fans.knot"],
+    &["draw", "a.knot"],
     &["draw", "--format", "svg", "a.knot"],
+    &["draw", "--chart", "a.knot"],
+    &["design", "a.knot", "--seconds", "1"],
     &["write", "a.knot"],
+    &["write", "--by", "rows", "--mirrored", "--language", "de", "a.knot"],
     &["sheet", "a.knot"],
+    &["sheet", "--mirrored=picture", "--language", "es", "--sets", "3", "a.knot"],
+    &["kit", "--count", "3", "--fold", "a.knot", "fans.knot"],
     &["export", "a.knot"],
     &["refresh", "."],
     &["merge", "a.knot", "fans.knot", "deep.knot"],
