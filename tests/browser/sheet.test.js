@@ -82,6 +82,8 @@ test("rings in the strip what is tied now, and only that", async () => {
   const count = (state) => page.locator(`#strip use.${state}`).count();
   assert.deepEqual([await count("now"), await count("done")], [1, 0]);
   assert.equal(await page.locator("#strip circle").count(), 2, "a dark ring and a light one in it");
+  const pale = await page.locator("#strip use.later").evaluateAll((all) => [all.length, ...new Set(all.map((use) => [getComputedStyle(use), getComputedStyle(use.parentNode)].map(({ opacity }) => opacity).join()))]);
+  assert.ok(pale[0] > 20 && pale.length === 2 && pale[1] === "1,0.3", `pale together, as they overlap: ${pale}`);
   await page.locator("#next").click();
   assert.deepEqual([await count("now"), await count("done")], [2, 1], "the fourth strand over two");
   await page.locator("#jump").click();

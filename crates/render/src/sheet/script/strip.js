@@ -112,6 +112,11 @@ const showStrip = (place) => {
     viewBox: `${(wide - clientWidth / scale) / 2 - ACROSS / 2} ${top} ${clientWidth / scale} ${high}`,
     width: clientWidth, height: clientHeight, "aria-hidden": "true",
   });
-  picture.append(...knots.map(drawnKnot), ...sideBySide(knots.filter((knot) => knot.state === "now")).flatMap(ring));
+  // What comes is pale as a whole: each knot by itself would let the one beneath it through.
+  const later = svgElement("g", { class: "later" });
+  const isLater = (knot) => knot.state === "later";
+  later.append(...knots.filter(isLater).map(drawnKnot));
+  const tied = knots.filter((knot) => !isLater(knot));
+  picture.append(later, ...tied.map(drawnKnot), ...sideBySide(tied.filter((knot) => knot.state === "now")).flatMap(ring));
   strip.replaceChildren(picture);
 };
