@@ -2,10 +2,13 @@
 
 use crate::bands::{BandFile, OneArguments};
 use crate::hang::hanging;
+use crate::located::step_in_words;
+use crate::outcome::Spots;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_band::orders::{one_then, start_for};
-use knotwright_checker::{PartKind, Pattern, Severity};
+use knotwright_checker::{Finding, PartKind, Pattern, Place, Report, Severity, Step};
+use knotwright_maker::passage_of;
 use knotwright_rewriter::{Original, with_strands, write_list};
 
 /// Find the start: how the strands must hang at the start, to hang as you want after the opening
@@ -62,7 +65,7 @@ pub(crate) fn run(typed: StartForArguments, terminal: &Terminal) -> CommandResul
     match broken {
         None => Ok(Exit::Clean),
         Some(message) => {
-            terminal.say(format_args!("{shown}: with these strands, a promise no longer holds: {message}"));
+            terminal.say(format_args!("{shown}: with these strands, a promise no longer holds, {message}"));
             Ok(Exit::Findings)
         }
     }
@@ -81,7 +84,22 @@ fn after(pattern: &Pattern, typed: Option<After>) -> Result<PartKind, &'static s
     }
 }
 
-/// The start, by position the thread, and the first promise that does not hold with it.
+/// Where a promise stands: in which part, in which step of the instructions, on which line.
+fn spot_of(report: &Report, finding: &Finding) -> String {
+    let Place { file, span } = finding.place;
+    let is_in = |step: &Step| {
+        step.place.file == file && step.place.span.start <= span.start && span.end <= step.place.span.end
+    };
+    let line = Spots::new(&report.files).of(finding.place).line;
+    let parts = report.pattern.iter().flat_map(Pattern::parts);
+    let found =
+        parts.filter_map(|(kind, part)| Some((kind, part, part.steps.iter().position(is_in)?))).next();
+    let Some((kind, part, at)) = found else { return format!("line {line}") };
+    let numbers = passage_of(part, None).step_numbers();
+    format!("in the {}, {}", kind.word(), step_in_words(numbers.get(at).and_then(Option::as_ref), line))
+}
+
+/// The start, by position the thread, and the first promise that does not hold with it and where it stands.
 fn found(band: &BandFile, after: PartKind, wanted: &[u16]) -> Option<(Vec<u16>, Option<String>)> {
     let original =
         Original { source: &band.files[0], pattern: &band.pattern, library: &band.file.home.library };
@@ -93,7 +111,8 @@ fn found(band: &BandFile, after: PartKind, wanted: &[u16]) -> Option<(Vec<u16>, 
         order = order_after(pattern, after)?;
         if one_then_threads(&start, &order) == wanted {
             let broken = report.findings.iter().find(|finding| finding.severity == Severity::Error);
-            return Some((start, broken.map(|finding| finding.message.clone())));
+            let said = |finding: &Finding| format!("{}: {}", spot_of(&report, finding), finding.message);
+            return Some((start, broken.map(said)));
         }
     }
     None

@@ -72,11 +72,11 @@ fn next(stretch: &TiedStretch, tied: u32, spots: &Spots) -> String {
     let spot = spots.of(step.place);
     let (done, all) = (tied - step.knots.start, step.knots.end - step.knots.start);
     let within = if done > 0 { format!(", of which {done} of {all} are tied") } else { String::new() };
-    format!("; next comes {}{within}", in_words(stretch.number(tied), spot.line))
+    format!("; next comes {}{within}", step_in_words(stretch.number(tied), spot.line))
 }
 
 /// A step by its number in `write`, the one on the sheet if that is another, and its line in the file.
-fn in_words(number: Option<&StepNumber>, line: u32) -> String {
+pub(crate) fn step_in_words(number: Option<&StepNumber>, line: u32) -> String {
     let Some(number) = number else { return format!("line {line}") };
     let mut text = format!("step {}", number.number);
     number.times.iter().for_each(|(time, times)| text += &format!(", time {time} of {times}"));
@@ -100,7 +100,7 @@ fn blamed(slip: &Slip, spots: &Spots) -> String {
     let line = stretch
         .step(slip.suspect.knot)
         .map(|step| {
-            format!(", in {}", in_words(stretch.number(slip.suspect.knot), spots.of(step.place).line))
+            format!(", in {}", step_in_words(stretch.number(slip.suspect.knot), spots.of(step.place).line))
         })
         .unwrap_or_default();
     let untie = count(u64::from(slip.suspect.untie), "knot");

@@ -203,7 +203,8 @@ fn a_start_is_written_as_short_as_can_be_and_broken_promises_are_reported() {
     assert_eq!((said.code, said.out.as_str()), (0, "strands kelp sand kelp sand\n"), "{said:?}");
     let said = stage.run(&["start-for", "a.knot", "2 sand 2 kelp"]);
     assert_eq!((said.code, said.out.as_str()), (1, "strands 2 sand 2 kelp\n"), "{said:?}");
-    assert!(said.err.contains("a promise no longer holds"), "{}", said.err);
+    let where_it_stands = "a promise no longer holds, in the opening, step 1 (line 5): ";
+    assert!(said.err.contains(where_it_stands), "{}", said.err);
     let said = stage.run(&["start-for", "a.knot", "--after", "set", "kelp 2 sand kelp"]);
     assert!(said.out.starts_with("strands "), "{said:?}");
     assert_eq!(stage.run(&["start-for", "a.knot", "--after", "never", "kelp"]).code, 2);
