@@ -7,7 +7,7 @@ use std::ops::Range;
 
 /// A band with more knots than this gets room for the most that there may be. A list that doubles leaves its earlier selves
 /// behind, and an allocator is in no hurry to give them back; room that is not used costs nothing.
-const MANY_KNOTS: usize = 1 << 20;
+const MANY_KNOTS: usize = 1 << 16;
 
 /// Strands side by side and the knots tied so far. Strands are named by where they hung at first.
 #[derive(Debug, Clone, PartialEq, Eq)]

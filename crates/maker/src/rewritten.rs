@@ -33,6 +33,7 @@ pub fn not_rewritten(error: &RewriteError) -> String {
         }
         RewriteError::NoPart(part) => format!("it has no `{}`", part.word()),
         RewriteError::Unsound => "it has errors; fix what `knotwright check` reports first".to_owned(),
+        RewriteError::TooLarge => "written so, it would be larger than 16 MiB, and no such file is read".to_owned(),
         RewriteError::NotProved(Some(error)) if error.rule.has(Tag::Limit) => {
             format!("written so, it would be too large to be read again: {}", error.message.trim_end_matches('.'))
         }

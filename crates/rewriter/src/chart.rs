@@ -1,16 +1,25 @@
 //! Knots as a chart.
 
-use knotwright_band::{Kind, KnotChart, Piece};
+use crate::RewriteError;
+use knotwright_band::{Kind, KnotChart, Piece, Rows};
+use knotwright_grammar::LARGEST_TEXT;
+use knotwright_numbers::ToNumber;
 
 /// The statements, one a line, without indentation except for the rows, which are in bricks. A chart that `repeats`
 /// has an even number of rows, the last one empty if need be, so that it begins again with the pairs that are due.
-pub(crate) fn write_chart(piece: &Piece, repeats: bool) -> Vec<String> {
+///
+/// # Errors
+/// [`RewriteError::TooLarge`]: nobody could read it again, and in memory its rows are many times as large.
+pub(crate) fn write_chart(piece: &Piece, repeats: bool) -> Result<Vec<String>, RewriteError> {
+    if least_bytes(piece) > LARGEST_TEXT {
+        return Err(RewriteError::TooLarge);
+    }
     let chart = KnotChart::of(piece);
     let rows = chart.rows().map(|marks| marks.into_iter().map(write_mark).collect::<Vec<_>>().join(" "));
     if piece.strands() == 2 {
         // One gap: every second row has no pair, and cannot be written. So each knot is a chart of its own.
         let knots = rows.filter(|row| !row.is_empty());
-        return knots.flat_map(|row| ["rows {".to_owned(), row, "}".to_owned()]).collect();
+        return Ok(knots.flat_map(|row| ["rows {".to_owned(), row, "}".to_owned()]).collect());
     }
     let first = if chart.offset() { "rows offset {" } else { "rows {" };
     let odd = chart.height() % 2 == 1;
@@ -20,7 +29,15 @@ pub(crate) fn write_chart(piece: &Piece, repeats: bool) -> Vec<String> {
         false => row,
     };
     let rows = rows.chain(empty).enumerate().map(in_bricks);
-    std::iter::once(first.to_owned()).chain(rows).chain(["}".to_owned()]).collect()
+    Ok(std::iter::once(first.to_owned()).chain(rows).chain(["}".to_owned()]).collect())
+}
+
+/// A chart has no fewer bytes: each mark has something after it, a space or the end of its row.
+fn least_bytes(piece: &Piece) -> usize {
+    let mut rows = Rows::new(piece.strands());
+    rows.lay(&piece.in_bricks());
+    // Two rows have a mark for each gap.
+    rows.height().to_usize() / 2 * 2 * piece.gaps()
 }
 
 /// How a knot of a kind, or none, is written in `rows`.

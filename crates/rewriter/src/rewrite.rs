@@ -67,6 +67,8 @@ pub enum RewriteError {
     ClosingsDiffer,
     /// The wanted piece has another number of strands.
     OtherWidth,
+    /// The text would be larger than a file may be.
+    TooLarge,
     /// The text does not tie what was wanted, or has errors; the first is given. This is a bug.
     NotProved(Option<Box<Finding>>),
 }
@@ -145,7 +147,7 @@ fn statements(original: Original<'_>, part: PartKind, body: &NewBody) -> Result<
     statements.extend(match body {
         NewBody::Steps { piece, headings } => steps::write_steps(piece, headings, &names),
         NewBody::Rows { piece } if piece.knots().is_empty() => Vec::new(),
-        NewBody::Rows { piece } => chart::write_chart(piece, part == PartKind::Set),
+        NewBody::Rows { piece } => chart::write_chart(piece, part == PartKind::Set)?,
     });
     if part == PartKind::Set && comes_again {
         statements.push("expect start".to_owned());

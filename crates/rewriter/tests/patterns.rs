@@ -213,6 +213,19 @@ fn a_closing_that_looks_for_a_color_cannot_be_said_by_place() {
     assert!(!set.contains("(sand)"), "in the next set another color may hang there: {set}");
 }
 
+/// Each knot has a row of its own and an empty one above it, and a row has up to three bytes.
+#[test]
+fn a_chart_that_nobody_could_read_again_is_refused() {
+    let report = checked(FANS);
+    let strands = report.pattern.as_ref().unwrap().strands.len();
+    let chart = |knots: usize| {
+        let turns = std::iter::repeat_n((0, Kind::ForwardBackward), knots);
+        rewritten(&report, &[(PartKind::Set, NewBody::Rows { piece: Piece::tie(strands, turns).unwrap() })])
+    };
+    assert!(chart(1000).is_ok());
+    assert_eq!(chart(3_000_000), Err(RewriteError::TooLarge));
+}
+
 #[test]
 fn a_part_that_is_not_there_and_another_width_are_refused() {
     let report = checked(FANS);
