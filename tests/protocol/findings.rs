@@ -108,6 +108,18 @@ async fn what_was_said_at_once_stays_when_more_is_found() {
     client.goodbye().await;
 }
 
+/// Whoever types sees both all the time.
+#[tokio::test]
+async fn what_is_shown_already_does_not_go_and_come_back() {
+    let mut client = Client::with(json!({})).await;
+    client.tell("textDocument/didOpen", opened(URI, &set(TWO_BROKEN))).await;
+    let count = async |client: &mut Client| rules(client).await.0.len();
+    assert_eq!((count(&mut client).await, count(&mut client).await), (1, 2));
+    client.tell("textDocument/didChange", edited(URI, 2, (4, 0, 4, 0), "-- under the pier\n")).await;
+    assert_eq!((count(&mut client).await, count(&mut client).await), (2, 2));
+    client.goodbye().await;
+}
+
 #[tokio::test]
 async fn who_asks_for_findings_is_told_to_ask_again_when_there_are_more() {
     let can = json!({

@@ -70,10 +70,26 @@ impl Face {
         let half = if around { rows / 2 } else { 0 };
         let ends = if around { rows } else { (2 * rows).saturating_sub(1) };
         let all = |turning, by: std::ops::Range<u32>| by.map(move |by| Symmetry { turning, by });
-        all(Turning::Mirror, 0..half + 1)
+        let all = all(Turning::Mirror, 0..half + 1)
             .chain(all(Turning::Turn, 0..ends))
             .chain(all(Turning::Flip, 0..ends))
-            .chain(all(Turning::Shift, 1..half + 1))
+            .chain(all(Turning::Shift, 1..half + 1));
+        // In bricks, every second row takes each knot to where none can lie.
+        let (is_brick, last) = (self.is_brick(), u32::from(self.gaps) + 1);
+        all.filter(move |&Symmetry { turning, by }| {
+            !is_brick
+                || match turning {
+                    Turning::Mirror | Turning::Turn => (by + last).is_multiple_of(2),
+                    Turning::Flip | Turning::Shift => by.is_multiple_of(2),
+                }
+        })
+    }
+
+    /// Whether its knots lie as bricks do, also where the last row meets the first.
+    fn is_brick(&self) -> bool {
+        let mut parities = self.spots().map(|(spot, _)| (spot.row + u32::from(spot.gap)) % 2);
+        let first = parities.next();
+        (!self.is_around || self.rows.is_multiple_of(2)) && parities.all(|parity| Some(parity) == first)
     }
 
     /// Where a symmetry takes a spot; `None` if it leaves the face.

@@ -8,6 +8,7 @@ use crate::faces::check_faces;
 use crate::facts::Facts;
 use crate::kept::{Kept, Resumed, Shown};
 use crate::mend::{Goal, Rereader, Wrongs, add_remedies, may_be_a_word, mend_facts, respell_name};
+use crate::once::{likely_cause, said_once, said_together, waits_for, with_odd_chart};
 use crate::report::{is_whole, mend_warnings, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, Mark, Tied, tie_parts};
@@ -38,6 +39,8 @@ pub struct FirstFindings {
     /// Whether these are all. If several things are wrong, whether they are one mistake, which is reported once, only shows
     /// when the edit is found that mends them all.
     pub is_all: bool,
+    /// What is wrong besides, unless it follows from what was found: that only shows in the end.
+    pub doubtful: Vec<Finding>,
 }
 
 /// Where a file says who hangs where.
@@ -198,7 +201,7 @@ impl Analysis {
         let given_up = given_up.again();
         let found = match &self.examined {
             Some(examined) => examined.first_findings(settings, &given_up),
-            None => FirstFindings { findings: self.problem(), is_all: true },
+            None => FirstFindings { findings: self.problem(), is_all: true, doubtful: Vec::new() },
         };
         (!given_up.is_so()).then_some(found)
     }
@@ -281,20 +284,38 @@ impl Examined {
         let is_finished = is_finished(&findings);
         let mut findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
         mend_warnings(&mut findings, &goal);
-        findings
+        if goal.clean && !goal.facts.is_empty() {
+            findings = with_odd_chart(findings);
+        }
+        said_once(findings, |edits| {
+            let source = rereader.edited(edits)?;
+            let limits =
+                Limits { facts: Limits::WHOLE.facts, keep: true, ..Limits::trial(goal.cost, given_up) };
+            let analysis = Analysis::within(source, library, limits, None).ok()?;
+            analysis.examined.map(|examined| examined.unmended(settings, given_up))
+        })
+    }
+
+    /// All findings, one by one and without mends.
+    fn unmended(&self, settings: &Settings, given_up: &GivenUp) -> Vec<Finding> {
+        let Wrongs { mut reported, untied } = self.wrongs();
+        reported.extend(untied);
+        reported.extend(self.faces.iter().map(|fact| self.said_of_face(fact)));
+        let is_finished = is_finished(&reported);
+        self.with_warnings(Errors { findings: reported, is_finished }, settings, given_up)
     }
 
     fn first_findings(&self, settings: &Settings, given_up: &GivenUp) -> FirstFindings {
         let mut wrongs = self.wrongs();
         let is_finished = is_finished(wrongs.reported.iter().chain(&wrongs.untied));
         let mending = wrongs.reported.iter().filter(|finding| !finding.mends.is_empty()).count();
-        let may_follow = mending > 0 && wrongs.reported.len() + wrongs.untied.len() > 1;
-        let is_all = wrongs.untied.len() < 2 && !may_follow && !self.may_be_words();
+        let may_lead = mending > 0 && wrongs.reported.len() + wrongs.untied.len() > 1;
+        let is_all = wrongs.untied.len() < 2 && !may_lead && !self.may_be_words();
         // The first thing that is wrong with the tie is a mistake of its own, whatever follows from it. So is a wrong word,
         // if it is the only one that may have led to others.
-        wrongs.untied.truncate(1);
+        let later = wrongs.untied.split_off(1.min(wrongs.untied.len()));
         // Of several such words, each that no other one can be the cause of.
-        let in_doubt: Vec<(&Rule, Place)> = match (self.may_be_words() || mending > 1, may_follow) {
+        let in_doubt: Vec<(&Rule, Place)> = match (self.may_be_words() || mending > 1, may_lead) {
             (true, _) => {
                 let sure = self.stands_alone(&wrongs.reported);
                 let doubtful = wrongs.reported.iter().enumerate().filter(|(at, _)| !sure.contains(at));
@@ -308,9 +329,17 @@ impl Examined {
         };
         let faces = self.faces.iter().map(|fact| self.said_of_face(fact));
         let findings = wrongs.reported.into_iter().chain(wrongs.untied).chain(faces).collect();
-        let mut findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
-        findings.retain(|finding| !in_doubt.contains(&whence(finding)));
-        FirstFindings { findings, is_all }
+        let findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
+        let is_sure = |finding: &Finding| !in_doubt.contains(&whence(finding));
+        let (findings, mut doubtful): (Vec<_>, Vec<_>) = findings.into_iter().partition(is_sure);
+        // What may follow from another finding waits, too.
+        let cause = likely_cause(&findings).map(|cause| findings[cause].clone());
+        let waits = |finding: &Finding| cause.as_ref().is_some_and(|cause| waits_for(finding, cause));
+        let (waiting, findings): (Vec<_>, Vec<_>) = findings.into_iter().partition(waits);
+        let is_all = is_all && waiting.is_empty();
+        let files: Vec<_> = self.script.sources().cloned().collect();
+        doubtful.extend(waiting.into_iter().chain(settle_findings(later, &files, settings)));
+        FirstFindings { findings, is_all, doubtful }
     }
 
     /// Of all that is wrong with words and names, the numbers of those words that are still wrong after every mend of the
@@ -420,6 +449,6 @@ impl Examined {
         }
         let findings = rules::unrepeated_mirrors(findings, self.script.source());
         let files: Vec<_> = self.script.sources().cloned().collect();
-        settle_findings(findings, &files, settings)
+        said_together(settle_findings(findings, &files, settings))
     }
 }

@@ -76,7 +76,31 @@ pub(crate) fn check_faces(script: &Script, tied: &Tied, is_sound: bool) -> Vec<F
     if !is_sound {
         return facts.into_list();
     }
-    let Some(mut hung) = script.head.strands.clone() else { return facts.into_list() };
+    parts_of(script, tied).iter().for_each(|part| part.check(&mut facts));
+    facts.into_list()
+}
+
+/// Whether the knots show another face than is promised, in a file whose faces can be read.
+pub(crate) fn breaks_face(script: &Script, tied: &Tied) -> bool {
+    if !has_face(script.source()) {
+        return false;
+    }
+    let mut facts = Facts::default();
+    let parts = parts_of(script, tied);
+    let tied = parts.iter().filter(|part| !is_wish(script, part.kind));
+    tied.for_each(|part| part.check(&mut facts));
+    facts.into_list().iter().any(|fact| {
+        matches!(
+            fact.kind,
+            FactKind::FaceDiffers { .. } | FactKind::FaceKnots { .. } | FactKind::FaceUneven { .. }
+        )
+    })
+}
+
+/// The parts that were tied, and how the strands hang as each begins.
+fn parts_of<'a>(script: &'a Script, tied: &'a Tied) -> Vec<PartFace<'a>> {
+    let mut hung = script.head.strands.clone().unwrap_or_default();
+    let mut parts = Vec::new();
     for kind in PartKind::ALL {
         let part = match kind {
             PartKind::Opening => &tied.opening,
@@ -86,10 +110,9 @@ pub(crate) fn check_faces(script: &Script, tied: &Tied, is_sound: bool) -> Vec<F
         let (Some(part), Some(block)) = (part, block_of(script, kind)) else { continue };
         let after = part.piece.order().iter().filter_map(|&strand| hung.get(usize::from(strand)).copied());
         let after = after.collect();
-        let of = PartFace { script, kind, block, part, hung: std::mem::replace(&mut hung, after) };
-        of.check(&mut facts);
+        parts.push(PartFace { script, kind, block, part, hung: std::mem::replace(&mut hung, after) });
     }
-    facts.into_list()
+    parts
 }
 
 impl PartFace<'_> {

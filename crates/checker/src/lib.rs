@@ -19,6 +19,7 @@ mod kept;
 mod marks;
 mod mend;
 mod name_stack;
+mod once;
 mod page;
 mod part;
 mod pattern;

@@ -2,7 +2,8 @@
 
 use crate::Analysis;
 use crate::mend::{
-    Goal, Mended, mend_chart, mend_closing, mend_hole, mend_idle_step, mend_symmetry, what_follows,
+    Goal, Mended, mend_chart, mend_closing, mend_hole, mend_idle_step, mend_symmetry, mend_unhung,
+    what_follows,
 };
 use crate::resolve::Script;
 use crate::tie::Limits;
@@ -98,8 +99,19 @@ pub(crate) fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
     if let Some(idle) = first(findings, Tag::IdleStep) {
         idle.mends = mend_idle_step(goal, idle);
     }
+    // Otherwise it may be what is wrong with the closing.
+    if first(findings, Tag::Open).is_none()
+        && let Some(unhung) = first(findings, Tag::Unhung)
+    {
+        unhung.mends.extend(mend_unhung(goal, unhung));
+    }
+    let torn = torn_by_odd_chart(findings);
     if let Some(open) = first(findings, Tag::Open) {
-        open.mends = mend_closing(goal);
+        if goal.closes == Some(false) && !rules::is_open_on_purpose(goal.script) {
+            open.mends = mend_closing(goal);
+        }
+    } else if let Some((chart, hole)) = torn {
+        findings[chart].mends = mend_hole(goal, hole);
     } else if let Some(hole) = first(findings, Tag::Hole) {
         hole.mends = mend_hole(goal, hole.place);
     } else if let Some(uneven) = first(findings, Tag::Uneven) {
@@ -107,6 +119,26 @@ pub(crate) fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
     } else if let Some(chart) = first(findings, Tag::UnevenChart) {
         chart.mends = mend_chart(goal, chart);
     }
+}
+
+/// A chart with a row too many or too few, after which it leaves a hole when it is tied again: its finding's number, and
+/// where the hole is.
+fn torn_by_odd_chart(findings: &[Finding]) -> Option<(usize, Place)> {
+    let chart = findings.iter().position(|finding| finding.rule.has(Tag::OddChart))?;
+    let again = findings[chart].notes.first()?.place;
+    let mut holes = findings.iter().filter(|finding| finding.rule.has(Tag::Hole));
+    holes.find(|hole| hole.place == again).map(|hole| (chart, hole.place))
+}
+
+/// Of findings without an error the number of the one that gets the mends, if any may.
+pub(crate) fn mended_warning(findings: &[Finding]) -> Option<usize> {
+    let first = |tag: Tag| findings.iter().position(|finding| finding.rule.has(tag));
+    let of_band = first(Tag::Open)
+        .or_else(|| torn_by_odd_chart(findings).map(|torn| torn.0))
+        .or_else(|| first(Tag::Hole))
+        .or_else(|| first(Tag::Uneven))
+        .or_else(|| first(Tag::UnevenChart));
+    of_band.or_else(|| first(Tag::IdleStep))
 }
 
 fn first(findings: &mut [Finding], tag: Tag) -> Option<&mut Finding> {

@@ -32,6 +32,12 @@ pub enum Tag {
     Uneven,
     /// The marks of a chart are symmetric but for a few.
     UnevenChart,
+    /// A chart has a row too many or too few to be tied again after itself.
+    OddChart,
+    /// Something that a slip elsewhere may have brought about: a name that nothing uses, a thread that is used too much.
+    Symptom,
+    /// No strand is made of a thread.
+    Unhung,
     /// A step ties nothing.
     IdleStep,
     /// A face cannot be tied with the strands as they hang.

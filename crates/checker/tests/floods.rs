@@ -185,3 +185,161 @@ fn a_lost_brace_is_one_finding_and_its_mend() {
     assert_eq!(wrong, "");
     assert!(tried > 100, "{tried}");
 }
+
+/// A chart with its leader or without: by name, the lines, and the numbers of its rows.
+fn all_charts() -> Vec<(String, Vec<String>, std::ops::Range<usize>)> {
+    let mut charts = Vec::new();
+    for (name, text) in patterns() {
+        let lines: Vec<String> = text.lines().map(str::to_owned).collect();
+        for (head, line) in lines.iter().enumerate() {
+            let word = line.trim();
+            if (word.starts_with("rows") || word.starts_with("leader")) && word.ends_with('{') {
+                let end =
+                    head + lines[head..].iter().position(|line| line.contains('}')).expect("it is closed");
+                charts.push((name.clone(), lines.clone(), head + 1..end));
+            }
+        }
+    }
+    charts
+}
+
+fn whole(lines: &[String]) -> String {
+    lines.join("\n") + "\n"
+}
+
+fn told_apart(text: &str) -> Vec<char> {
+    text.chars().filter(|sign| !sign.is_whitespace()).collect()
+}
+
+/// Each mark of each row is left out once, and written twice.
+#[test]
+fn a_mark_lost_or_written_twice_is_one_finding_with_the_row_as_it_was() {
+    let (mut tried, mut offered, mut first) = (0, 0, 0);
+    for (name, lines, rows) in all_charts() {
+        let right = whole(&lines);
+        for row in rows.step_by(3) {
+            let marks: Vec<&str> = lines[row].split_whitespace().collect();
+            if marks.iter().any(|mark| mark.len() > 1) {
+                continue;
+            }
+            for (at, is_twice) in (0..marks.len()).step_by(2).flat_map(|at| [(at, false), (at, true)]) {
+                let mut slip = marks.clone();
+                if is_twice {
+                    slip.insert(at, marks[at])
+                } else {
+                    drop(slip.remove(at))
+                }
+                let mut lines = lines.clone();
+                lines[row] = slip.join(" ");
+                let slip = whole(&lines);
+                let found = findings(&slip);
+                assert_eq!(found.len(), 1, "{name}, row {row}: {found:#?}");
+                let mends: Vec<String> =
+                    found[0].mends.iter().map(|mend| applied_mend(&slip, mend)).collect();
+                let is_right = |mended: &String| told_apart(mended) == told_apart(&right);
+                assert!(
+                    mends.iter().all(|mended| mended.lines().count() + 1 >= lines.len()),
+                    "{name}: {found:#?}"
+                );
+                tried += 1;
+                offered += usize::from(mends.iter().any(is_right));
+                first += usize::from(mends.first().is_some_and(is_right));
+            }
+        }
+    }
+    assert!(tried > 300, "{tried}");
+    assert!(offered * 10 > tried * 9 && first * 10 > tried * 6, "{first} first and {offered} of {tried}");
+}
+
+/// The chart is as it was, and one strand fewer or three hang there.
+#[test]
+fn a_chart_for_other_strands_is_one_finding() {
+    let text = "pattern \"Nets\"\nthread a teal\nthread b coral\nstrands 4 a 4 b\nset {\n  rows {\n    \\ \\ \\ \\\n     \
+                \\ \\ \\\n    / / / /\n     / / /\n  }\n}\n";
+    for strands in ["a 4 b", "3 a 4 b", "9 a 4 b"] {
+        let found = errors(&text.replacen("4 a 4 b", strands, 1));
+        assert_eq!(found.len(), 1, "{strands}: {found:#?}");
+    }
+}
+
+#[test]
+fn a_row_of_a_leader_left_out_is_one_finding() {
+    let (mut tried, mut floods) = (0, String::new());
+    for (name, lines, rows) in all_charts() {
+        for row in rows.clone().filter(|&row| lines[rows.start - 1].contains("leader") && row % 2 == 0) {
+            let mut slip = lines.clone();
+            slip.remove(row);
+            let found = findings(&whole(&slip));
+            tried += 1;
+            if found.len() != 1 {
+                let said: Vec<&str> = found.iter().map(|finding| finding.message.as_str()).collect();
+                floods += &format!("{name}, row {row}: {said:#?}\n");
+            }
+        }
+    }
+    assert_eq!(floods, "");
+    assert!(tried > 15, "{tried}");
+}
+
+/// What is wrong with the band where a chart has an odd number of rows is not said besides.
+#[test]
+fn a_chart_that_lost_its_last_row_is_one_finding() {
+    let (_, lines, rows) =
+        all_charts().into_iter().find(|chart| chart.0 == "headland-path.knot").expect("a sample");
+    let mut slip = lines.clone();
+    slip.remove(rows.end - 1);
+    let found = findings(&whole(&slip));
+    assert_eq!(found.len(), 1, "{found:#?}");
+    assert_eq!(found[0].rule.name, "odd-chart-repeats");
+    let left = findings(&applied(&whole(&slip), &found[0]));
+    assert!(left.iter().all(|left| left.rule.name == "look-alike-neighbors"), "{left:#?}");
+}
+
+/// A thread that hangs nowhere is the one that was left out.
+#[test]
+fn a_thread_lost_in_strands_is_one_finding_and_comes_back_first() {
+    let (mut tried, mut wrong) = (0, String::new());
+    for (name, text) in patterns() {
+        let Some(line) = strands(&text) else { continue };
+        let words: Vec<&str> = text[line.clone()].split(' ').collect();
+        let is_once = |word: &&&str| words.iter().filter(|other| other == word).count() == 1;
+        let named = |word: &&&str| text.contains(&format!("thread {} ", word.trim_end_matches(',')));
+        for word in words.iter().filter(is_once).filter(named) {
+            let slip = text.replacen(&text[line.clone()], &words_without(&words, word), 1);
+            let found = findings(&slip);
+            tried += 1;
+            let others = found.iter().filter(|finding| finding.rule.name == "unused-thread").count();
+            if others > 0 && found.len() > 1 {
+                wrong += &format!("{name}: {word}\n");
+            }
+        }
+    }
+    assert!(tried > 20, "{tried}");
+    assert!(wrong.lines().count() * 5 < tried, "{tried}: {wrong}");
+}
+
+fn words_without(words: &[&str], left_out: &str) -> String {
+    let kept: Vec<&str> = words.iter().copied().filter(|word| *word != left_out).collect();
+    kept.join(" ")
+}
+
+/// Where it is said what is to be seen, no edit is offered after which something else is seen.
+#[test]
+fn no_mend_breaks_a_face() {
+    let (name, lines, rows) =
+        all_charts().into_iter().find(|chart| chart.0 == "tide-in-bricks.knot").expect("a sample");
+    let mut mends = 0;
+    for row in rows.step_by(5) {
+        let mut slip = lines.clone();
+        slip.remove(row);
+        let slip = whole(&slip);
+        for finding in findings(&slip) {
+            for mend in &finding.mends {
+                mends += 1;
+                let left = errors(&applied_mend(&slip, mend));
+                assert_eq!(left, [], "{name}, row {row}: {}", mend.title);
+            }
+        }
+    }
+    assert!(mends < 20, "{mends}");
+}

@@ -41,7 +41,7 @@ pub struct WaitedFor {
     pub mends_given_up: GivenUp,
 }
 
-static NOTHING: FirstFindings = FirstFindings { findings: Vec::new(), is_all: true };
+static NOTHING: FirstFindings = FirstFindings { findings: Vec::new(), is_all: true, doubtful: Vec::new() };
 
 /// A `use` of the file and where it leads.
 #[derive(Debug, Clone)]
@@ -138,6 +138,12 @@ impl Checked {
             Some(all) if !first.is_all => (all, true),
             _ => (&first.findings, first.is_all),
         }
+    }
+
+    /// What is wrong besides, unless it follows from what is known: only a search for mends shows that.
+    pub fn doubtful(&self) -> &[Finding] {
+        let first = self.first_findings();
+        if self.findings_so_far().1 { &[] } else { &first.doubtful }
     }
 
     /// What was found, in order of place. Some mends may be missing, if they would have to be searched for. `library` has

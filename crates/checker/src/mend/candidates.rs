@@ -4,11 +4,11 @@ use super::structure::{self, EditedBlock};
 use super::trial::lines_may_lose;
 use crate::resolve::{Script, ThreadId};
 use crate::tie::{Change, Overlay, RowEdit, StatementEdit};
-use crate::{FileId, Place};
+use crate::{Fact, FactKind, FileId, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Body, Chart, Expr, Extent, Goal, GoalPlace, KnotKind, Name, Node, Number, Range, Run, Series, Sign,
-    Statement, StrandBy, StrandRef, Take,
+    Body, Chart, Expr, Extent, Goal, GoalPlace, KnotKind, LeaderChart, Name, Node, Number, Range, RowsChart,
+    Run, Series, Sign, Statement, StrandBy, StrandRef, Take,
 };
 use knotwright_numbers::ToNumber;
 
@@ -18,7 +18,7 @@ pub(crate) struct Candidate {
     pub(crate) overlay: Overlay,
     /// What it is an edit of.
     pub(super) what: What,
-    /// The byte where its statement starts.
+    /// The byte where its statement starts, or its row in a chart.
     pub(super) statement: u32,
     /// Whether the statement above is edited too.
     pub(super) from_above: bool,
@@ -70,11 +70,39 @@ pub(super) fn are_all_edited(script: &Script) -> bool {
     takes.all(|take| runs(take).nth(MOST_RUNS).is_none())
 }
 
+/// A row of a chart with a mark too many or too few, or with more.
+#[derive(Debug, Clone, Copy)]
+struct UnevenRow {
+    span: Span,
+    marks: usize,
+    wanted: usize,
+}
+
+impl UnevenRow {
+    fn of(fact: &Fact) -> Option<Self> {
+        match fact.kind {
+            FactKind::RowLength { marks, wanted, .. } if fact.place.file == FileId::CHECKED => {
+                Some(Self { span: fact.place.span, marks, wanted })
+            }
+            _ => None,
+        }
+    }
+
+    fn is_in(&self, statement: Span) -> bool {
+        statement.start <= self.span.start && self.span.end <= statement.end
+    }
+}
+
 /// All edits of statements that are in blocks of `script`'s own file, each with its age as `age` says it of a
-/// statement; those without are left out.
-pub(super) fn list_candidates(script: &Script, age: impl Fn(u32) -> Option<u32>) -> Vec<Candidate> {
+/// statement; those without are left out. `facts`: what is wrong with the tie.
+pub(super) fn list_candidates(
+    script: &Script,
+    facts: &[Fact],
+    age: impl Fn(u32) -> Option<u32>,
+) -> Vec<Candidate> {
     let tree = &script.source().parsed.tree;
-    let mut gather = Gather { script, found: Vec::new(), age: 0, statement: 0 };
+    let uneven = facts.iter().filter_map(UnevenRow::of).collect();
+    let mut gather = Gather { script, uneven, found: Vec::new(), age: 0, statement: 0 };
     for holder in tree.walk() {
         let Some(edited) = EditedBlock::of(script.source(), holder) else { continue };
         let block = edited.block;
@@ -86,6 +114,7 @@ pub(super) fn list_candidates(script: &Script, age: impl Fn(u32) -> Option<u32>)
                     gather.age = age;
                     gather.statement(statement);
                     gather.structure(edited, index, |_| true);
+                    gather.marks(statement);
                 }
                 // It may have to come before the one in which something is wrong.
                 None => {
@@ -126,6 +155,19 @@ impl Candidate {
         if is_number || is_twin { knots / 2 } else { lines_may_lose(knots) }
     }
 
+    /// Whether all knots stay where they lie, and only their kinds change.
+    pub(super) fn keeps_knots_in_place(&self) -> bool {
+        match self.what {
+            What::Mark { written, read } => {
+                let is_dot = |sign| sign == Sign::Dot;
+                let leads = written == Sign::Hash || read == Sign::Hash;
+                leads || (!is_dot(written) && !is_dot(read))
+            }
+            What::Kind { written, read } => !is_crossing(written) && !is_crossing(read),
+            _ => false,
+        }
+    }
+
     /// Whether it puts in a row of a chart.
     pub(super) fn adds_row(&self) -> bool {
         matches!(self.overlay.change, Change::Row(RowEdit::Before(_) | RowEdit::After(_)))
@@ -150,7 +192,9 @@ impl Candidate {
 
     /// Whether one word, number or mark is written otherwise.
     pub(super) fn is_word(&self) -> bool {
-        !matches!(self.what, What::Rows | What::Statement { .. })
+        let is_mark =
+            matches!(self.overlay.change, Change::Row(RowEdit::MarkPutIn(..) | RowEdit::MarkLeftOut(_)));
+        is_mark || !matches!(self.what, What::Rows | What::Statement { .. })
     }
 
     /// Whether it puts right a slip that people make: a number, a side, a direction, one step or row too many or too few.
@@ -170,6 +214,7 @@ struct ReadAs(Change, What, u8);
 
 struct Gather<'s> {
     script: &'s Script,
+    uneven: Vec<UnevenRow>,
     found: Vec<Candidate>,
     age: u32,
     statement: u32,
@@ -181,6 +226,8 @@ const KINDS: [KnotKind; 4] =
 /// Where two of one color meet `x` is the better word; so it is tried first.
 const ROW_SIGNS: [Sign; 6] =
     [Sign::Same, Sign::Forward, Sign::Backward, Sign::ForwardBackward, Sign::BackwardForward, Sign::Dot];
+
+const LEADER_SIGNS: [Sign; 2] = [Sign::Dot, Sign::Hash];
 
 pub(super) fn is_crossing(kind: KnotKind) -> bool {
     matches!(kind, KnotKind::Forward | KnotKind::Backward)
@@ -197,7 +244,13 @@ impl Gather<'_> {
         let block = edited.block;
         let statement = &block.statements[index];
         let edits = structure::list_edits(self.script.source(), edited, index);
-        for (edit, size) in edits.into_iter().filter(|&(edit, _)| wanted(edit)) {
+        // Without a chart of which a row cannot be tied, nothing shows what else is wrong: that is no mend.
+        let hides = |edit: StatementEdit| {
+            edit == StatementEdit::LeftOut && self.uneven.iter().any(|row| row.is_in(statement.span))
+        };
+        let edits: Vec<_> =
+            edits.into_iter().filter(|&(edit, size)| wanted(edit) && !(size > 2 && hides(edit))).collect();
+        for (edit, size) in edits {
             let above = index.checked_sub(1).map(|above| block.statements[above].span);
             let from_above = edit == StatementEdit::Swapped;
             let what = What::Statement { above: above.filter(|_| from_above) };
@@ -217,15 +270,13 @@ impl Gather<'_> {
             Body::Repeat(repeat) => self.expr(&repeat.times),
             Body::For(count) => self.series(&count.series),
             Body::Rows(rows) => {
-                self.chart(&rows.chart, &ROW_SIGNS);
                 self.add(rows.chart.open, ReadAs(Change::Offset, What::Rows, 2));
-                self.rows(&rows.chart);
+                self.rows(&rows.chart, &ROW_SIGNS);
             }
             Body::Leader(leader) => {
                 self.strand(&leader.strand);
                 leader.promise.iter().for_each(|promise| self.thread(promise, 3));
-                self.chart(&leader.chart, &[Sign::Dot, Sign::Hash]);
-                self.rows(&leader.chart);
+                self.rows(&leader.chart, &LEADER_SIGNS);
             }
             // In them only the whole statement can be edited: there is no number and no mark.
             Body::Meet(_)
@@ -351,19 +402,38 @@ impl Gather<'_> {
         }
     }
 
-    fn chart(&mut self, chart: &Chart, signs: &[Sign]) {
-        for mark in chart.rows.iter().flat_map(|row| &row.marks) {
-            let span = Span { start: mark.offset, end: mark.offset + 1 };
-            for &read in signs.iter().filter(|&&sign| sign != mark.sign) {
-                let what = What::Mark { written: mark.sign, read };
-                self.add(span, ReadAs(Change::Mark(read), what, 1));
+    /// Each row is tied again by itself with its marks, as if it were a statement.
+    fn marks(&mut self, statement: &Statement) {
+        let rows = statement.get::<RowsChart>().map(|rows| (&rows.chart, &ROW_SIGNS[..]));
+        let leader = || statement.get::<LeaderChart>().map(|leader| (&leader.chart, &LEADER_SIGNS[..]));
+        let Some((chart, signs)) = rows.or_else(leader) else { return };
+        for row in &chart.rows {
+            self.statement = row.span.start;
+            for mark in &row.marks {
+                let span = Span { start: mark.offset, end: mark.offset + 1 };
+                for &read in signs.iter().filter(|&&sign| sign != mark.sign) {
+                    let what = What::Mark { written: mark.sign, read };
+                    self.add(span, ReadAs(Change::Mark(read), what, 1));
+                }
             }
         }
     }
 
-    fn rows(&mut self, chart: &Chart) {
-        for (row, edit, size) in structure::list_row_edits(self.script.source(), chart) {
+    fn rows(&mut self, chart: &Chart, signs: &[Sign]) {
+        let is_uneven = self.uneven.iter().any(|uneven| chart.rows.iter().any(|row| row.span == uneven.span));
+        for (row, edit, size) in structure::list_row_edits(self.script.source(), chart, is_uneven) {
             self.add(chart.rows[row].span, ReadAs(Change::Row(edit), What::Rows, size));
+        }
+        for row in &chart.rows {
+            let uneven = self.uneven.iter().find(|uneven| uneven.span == row.span);
+            let Some(&UnevenRow { marks, wanted, .. }) =
+                uneven.filter(|row| row.marks.abs_diff(row.wanted) == 1)
+            else {
+                continue;
+            };
+            for edit in structure::list_mark_edits(row, marks < wanted, signs) {
+                self.add(row.span, ReadAs(Change::Row(edit), What::Rows, 1));
+            }
         }
     }
 }

@@ -20,7 +20,7 @@ pub(crate) fn mend_idle_step(goal: &Goal, finding: &Finding) -> Vec<Mend> {
             && statement.node.block().is_none()
     });
     let Some(start) = within.map(|statement| statement.span.start).last() else { return Vec::new() };
-    let mut all = list_candidates(goal.script, |at| (at == start).then_some(0));
+    let mut all = list_candidates(goal.script, goal.facts, |at| (at == start).then_some(0));
     let left_out = Change::Statement(StatementEdit::LeftOut);
     all.retain(|candidate| {
         candidate.statement == start && (candidate.is_word() || candidate.overlay.change == left_out)

@@ -1,6 +1,6 @@
 //! Edits of whole lines: statements and rows of charts put in, left out, exchanged.
 
-use super::words::{Written, kind_word};
+use super::words::{Written, kind_word, sign};
 use crate::Source;
 use crate::tie::{Added, RowEdit, StatementEdit};
 use knotwright_grammar::Span;
@@ -77,6 +77,12 @@ pub(super) fn write_row(source: &Source, span: Span, edit: RowEdit) -> Written {
         RowEdit::After(number) => {
             let says = format!("put in the row `{}` after this one", copied(number));
             Written { says, edits: vec![after(source, span, copied(number))] }
+        }
+        RowEdit::MarkPutIn(..) | RowEdit::MarkLeftOut(_) => {
+            let row = rows.iter().find(|row| row.span == span).and_then(|row| edit.within(row));
+            let signs: Vec<&str> =
+                row.iter().flat_map(|row| &row.marks).map(|mark| sign(mark.sign)).collect();
+            Written::instead(span, signs.join(" "), text.to_owned())
         }
     }
 }

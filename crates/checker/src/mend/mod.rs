@@ -28,6 +28,7 @@ mod symmetry;
 #[cfg(test)]
 mod tests;
 mod trial;
+mod unhung;
 mod words;
 
 pub(crate) use causes::{Wrongs, what_follows};
@@ -35,7 +36,8 @@ pub(crate) use edits::{DueEdit, EditSearch, TiedEdit};
 pub(crate) use idle::mend_idle_step;
 pub(crate) use remedies::add_remedies;
 pub(crate) use renaming::Renamed;
-pub(crate) use reread::Rereader;
+pub(crate) use reread::{Rereader, WrongAt};
 pub(crate) use search::{Goal, Mended, mend_closing, mend_facts, mend_hole};
 pub(crate) use spelling::{may_be_a_word, respell_name};
 pub(crate) use symmetry::{mend_chart, mend_symmetry};
+pub(crate) use unhung::mend_unhung;

@@ -90,13 +90,18 @@ impl<'a> Rereader<'a> {
         self.source
     }
 
-    /// What is wrong after these edits; `None` if that would take too long to find out, or nobody waits for it any more.
-    pub(crate) fn after(&self, edits: &[Edit]) -> Option<Reread> {
+    /// The file with these edits; `None` if it would take too long to look through, or nobody waits for it any more.
+    pub(crate) fn edited(&self, edits: &[Edit]) -> Option<Arc<Source>> {
         let is_short = self.source.text.len() <= LONGEST && self.cost <= MOST_COST;
         let is_wanted = is_short && !self.given_up.is_so();
         let text = edited(&self.source.text, edits).filter(|_| is_wanted)?;
+        Some(Arc::new(Source::new(self.source.path.clone(), text)))
+    }
+
+    /// What is wrong after these edits; `None` as above.
+    pub(crate) fn after(&self, edits: &[Edit]) -> Option<Reread> {
+        let source = self.edited(edits)?;
         let mut facts = Facts::default();
-        let source = Arc::new(Source::new(self.source.path.clone(), text));
         let script = resolve(source, self.library, &mut facts);
         let named = facts.count();
         let limits = Limits { facts: usize::MAX, ..Limits::trial(MOST_COST, self.given_up) };

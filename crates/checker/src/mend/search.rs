@@ -106,7 +106,8 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let Some(studied) = study_goal(goal) else { return Vec::new() };
     let near = holes::is_near(goal.script, &studied, place);
     let age = |start: u32| near(begun_last(&studied, start)?);
-    let all = list_candidates(goal.script, age);
+    let mut all = list_candidates(goal.script, goal.facts, age);
+    all.retain(|candidate| !candidate.keeps_knots_in_place());
     let (kept, studied, _) = search_mends(goal, all, studied);
     let mut workshop = Workshop::new(goal);
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
@@ -123,10 +124,8 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
             break;
         }
         let Some(trial) = workshop.judge(choice).filter(|trial| trial.closes) else { continue };
-        let blemishes = workshop.blemishes(Some(&trial.choice));
-        if let Some(blemishes) =
-            blemishes.filter(|now| now.holes < before.holes && now.warnings < before.warnings)
-        {
+        let blemishes = workshop.blemishes_of_fewer_holes(&trial.choice, before.holes);
+        if let Some(blemishes) = blemishes.filter(|now| now.warnings < before.warnings) {
             kept.push((blemishes, trial));
         }
     }
@@ -166,7 +165,7 @@ impl Sifted {
         }
         let last = mistake(&studied);
         let age = |start: u32| begun_before(&studied, start, last.0).map(|nth| last.1.saturating_sub(nth));
-        let all = list_candidates(goal.script, age);
+        let all = list_candidates(goal.script, goal.facts, age);
         let (kept, studied, mut whole) = search_mends(goal, all, studied);
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
         let added = find_insertions(goal, &studied, must_close, |nth| last.1.abs_diff(nth));
@@ -288,6 +287,9 @@ fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: b
         .into_iter()
         .map(|trial| Looked { found: workshop.blemishes(Some(&trial.choice)), trial })
         .collect();
+    if workshop.promises_a_face() {
+        looked.retain(|looked| looked.found.is_some());
+    }
     // Those that could not be looked at come last.
     looked.sort_by_key(|Looked { found, trial }| {
         (found.is_none(), found.map(|found| found.rank(trial.choice.odds())), trial.choice.near())
@@ -338,7 +340,7 @@ fn settle_some(goal: &Goal) -> Vec<Trial> {
     let most =
         studied.parts.iter().flat_map(|part| part.begun.values().flatten()).map(|begun| begun.nth).max();
     let age = |start: u32| begun_last(&studied, start).map(|nth| most.unwrap_or(0) - nth);
-    let mut all = list_candidates(goal.script, age);
+    let mut all = list_candidates(goal.script, goal.facts, age);
     all.sort_by_key(|candidate| (candidate.age, candidate.size, candidate.overlay.place));
     let before: Vec<Fault> = goal.facts.iter().map(fault_of).collect();
     let mut workshop = Workshop::new(goal);

@@ -10,7 +10,7 @@ use std::hash::{Hash, Hasher};
 /// What is not as it would be in most bands. Less is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Blemishes {
-    /// All warnings but those of names, which no edit of what is tied changes.
+    /// All warnings but those of names, of which edits of what is tied change one alone: a thread may hang nowhere.
     pub(super) warnings: usize,
     /// Places in the rows of the band where no knot lies.
     pub(super) empty: usize,
@@ -37,7 +37,9 @@ impl Blemishes {
         let Look { pattern, checked, sound, contents } = look;
         let found = *known.entry(band_in_colors(pattern)).or_insert_with(|| Self::of_band(look));
         let of_steps = rules::find_in_steps(checked, sound.as_ref(), contents).len();
-        Self { warnings: found.warnings + of_steps, ..found }
+        let threads = 0..checked.script.head.threads.len();
+        let idle = threads.filter(|thread| !pattern.strands.contains(&thread.to_u16())).count();
+        Self { warnings: found.warnings + of_steps + idle, ..found }
     }
 
     fn of_band(Look { pattern, sound, .. }: &Look) -> Self {

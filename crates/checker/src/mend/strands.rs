@@ -99,6 +99,12 @@ impl Lister<'_> {
         }
     }
 
+    /// Threads that hang nowhere.
+    fn unhung(&self) -> impl Iterator<Item = usize> + use<> {
+        let hung = self.script.head.strands.clone().unwrap_or_default();
+        (0..self.script.head.threads.len()).filter(move |thread| !hung.contains(&thread.to_u16()))
+    }
+
     fn list(&mut self, items: &[ListItem]) {
         let text = |span: Span| span.of(&self.script.source().text).to_owned();
         let whole = |item: &ListItem| match &item.count {
@@ -107,13 +113,22 @@ impl Lister<'_> {
         };
         let names: Vec<String> =
             self.script.head.threads.iter().map(|thread| thread.name.to_string()).collect();
+        let unhung: Vec<&String> = self.unhung().map(|thread| &names[thread]).collect();
         for (index, item) in items.iter().enumerate() {
             let span = whole(item);
             if let Some(Expr::Number(number)) = &item.count {
-                let near = [number.value.saturating_sub(1), number.value.saturating_add(1)];
-                for read in near.into_iter().filter(|&read| read > 0) {
-                    let says = format!("write `{read}` instead of `{}` in `strands`", number.value);
-                    self.add(&says, vec![(number.span, read.to_string())], 1);
+                for by in 1..=2_u8 {
+                    let (less, more) =
+                        (number.value.saturating_sub(by.into()), number.value.saturating_add(by.into()));
+                    for read in [less, more].into_iter().filter(|&read| read > 0) {
+                        let says = format!("write `{read}` instead of `{}` in `strands`", number.value);
+                        self.add(&says, vec![(number.span, read.to_string())], by);
+                    }
+                }
+                // The name of a thread that was lost after its number.
+                for name in names.iter().filter(|name| **name != item.thread.text.as_str()) {
+                    let says = format!("put `{name}` before `{}` in `strands`", item.thread.text);
+                    self.add(&says, vec![(at(item.thread.span.start), format!("{name} "))], 2);
                 }
             } else {
                 let cut = match index {
@@ -135,6 +150,12 @@ impl Lister<'_> {
                 let says = format!("write `{name}` instead of `{}` in `strands`", item.thread.text);
                 self.add(&says, vec![(item.thread.span, name.clone())], 2);
             }
+            if item.count.is_none() {
+                for count in 2..=4 {
+                    let says = format!("write `{count} {0}` instead of `{0}` in `strands`", item.thread.text);
+                    self.add(&says, vec![(at(span.start), format!("{count} "))], 2);
+                }
+            }
             for name in &names {
                 let says = format!("put `{name}` before `{}` in `strands`", text(span));
                 self.add(&says, vec![(at(span.start), format!("{name} "))], 2);
@@ -142,6 +163,10 @@ impl Lister<'_> {
                     let says = format!("put `{name}` after `{}` in `strands`", text(span));
                     self.add(&says, vec![(at(span.end), format!(" {name}"))], 2);
                 }
+            }
+            for (name, count) in unhung.iter().flat_map(|name| (2..=4).map(move |count| (name, count))) {
+                let says = format!("put `{count} {name}` before `{}` in `strands`", text(span));
+                self.add(&says, vec![(at(span.start), format!("{count} {name} "))], 2);
             }
         }
     }

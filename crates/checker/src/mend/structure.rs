@@ -2,7 +2,9 @@
 
 use crate::Source;
 use crate::tie::{RowEdit, StatementEdit};
-use knotwright_grammar::tree::{Block, BothBlock, Chart, Meet, MirroredBlock, RowsChart, Statement, Take};
+use knotwright_grammar::tree::{
+    Block, BothBlock, Chart, ChartRow, Meet, MirroredBlock, RowsChart, Sign, Statement, Take,
+};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
 
@@ -59,7 +61,11 @@ pub(super) fn list_edits(
         let above = index.checked_sub(1).map(|above| &block.statements[above]);
         let text = |statement: &Statement| statement.span.of(&source.text);
         let is_twin = above.is_some_and(|above| text(above) == text(statement));
-        edits.push((StatementEdit::LeftOut, if is_twin { 2 } else { 3 }));
+        let near = |index: Option<usize>| block.statements.get(index?).map(text);
+        let around = [index.checked_sub(2), index.checked_sub(1), Some(index + 1)].map(near);
+        if is_one_of_its_kind(text(statement), around) {
+            edits.push((StatementEdit::LeftOut, if is_twin { 2 } else { 3 }));
+        }
         if !is_twin {
             edits.push((StatementEdit::Doubled, 3));
             edits.extend(
@@ -94,33 +100,68 @@ fn copies<'s>(source: &'s Source, block: &'s Block, index: usize) -> impl Iterat
     near.filter(is_new).map(|at| at.to_u16())
 }
 
-/// The edits of a chart's rows: the row's number, the edit, and how great it is.
-pub(super) fn list_row_edits(source: &Source, chart: &Chart) -> Vec<(usize, RowEdit, u8)> {
+/// The edits of a chart's rows: the row's number, the edit, and how great it is. `is_uneven`: a row of it is too long or too
+/// short.
+pub(super) fn list_row_edits(source: &Source, chart: &Chart, is_uneven: bool) -> Vec<(usize, RowEdit, u8)> {
     let mut edits = Vec::new();
-    let text = |row: usize| -> Option<String> {
-        let row = chart.rows.get(row)?;
-        Some(row.span.of(&source.text).split_whitespace().collect())
-    };
+    let rows: Vec<String> = chart.rows.iter().map(|row| row.span.of(&source.text)).map(squeezed).collect();
     let mut seen = HashSet::default();
-    let different: Vec<usize> = (0..chart.rows.len()).filter(|&row| seen.insert(text(row))).collect();
-    for row in 0..chart.rows.len() {
-        edits.push((row, RowEdit::LeftOut, if row > 0 && text(row - 1) == text(row) { 2 } else { 3 }));
-        if row + 1 < chart.rows.len() && text(row) != text(row + 1) {
+    let different: Vec<usize> = (0..rows.len()).filter(|&row| seen.insert(&rows[row])).collect();
+    for row in 0..rows.len() {
+        let next = rows.get(row + 1);
+        let is_twin = row > 0 && rows[row - 1] == rows[row];
+        // Rows take turns in how long they are: with one more or one fewer, no row after it would be as long as it must.
+        let keeps_turns = next.is_none_or(|next| is_uneven || next.len() == rows[row].len());
+        let near = |row: Option<usize>| rows.get(row?).map(String::as_str);
+        let around = [row.checked_sub(2), row.checked_sub(1), Some(row + 1)].map(near);
+        if is_one_of_its_kind(&rows[row], around) && keeps_turns {
+            edits.push((row, RowEdit::LeftOut, if is_twin { 2 } else { 3 }));
+        }
+        if next.is_some_and(|next| *next != rows[row] && (is_uneven || next.len() == rows[row].len())) {
             edits.push((row, RowEdit::Swapped, 3));
         }
-        if chart.rows.len() > MOST_ROWS {
+        if rows.len() > MOST_ROWS {
             continue;
         }
         for &copied in &different {
-            if text(copied) != text(row) {
+            let is_same = rows[copied] == rows[row];
+            if !is_same && keeps_turns {
                 edits.push((row, RowEdit::Before(copied.to_u16()), 4));
             }
-            if row + 1 == chart.rows.len() || text(copied) == text(row) {
+            if next.is_none() || (is_same && keeps_turns) {
                 // A row that stands there twice is the likelier one to be forgotten.
-                let size = if text(copied) == text(row) { 3 } else { 4 };
-                edits.push((row, RowEdit::After(copied.to_u16()), size));
+                edits.push((row, RowEdit::After(copied.to_u16()), if is_same { 3 } else { 4 }));
             }
         }
     }
     edits
+}
+
+/// Of several side by side that are the same, it makes no difference which one is left out: whether it is the second of
+/// them, or not like its neighbors. `around`: the two before it, and the one after it.
+fn is_one_of_its_kind(own: &str, around: [Option<&str>; 3]) -> bool {
+    match around.map(|other| other == Some(own)) {
+        [before, true, _] => !before,
+        [_, false, after] => !after,
+    }
+}
+
+fn squeezed(row: &str) -> String {
+    row.split_whitespace().collect()
+}
+
+/// The edits of a row that has a mark too many, or one too few: `signs` are those that may be put in.
+pub(super) fn list_mark_edits(row: &ChartRow, is_short: bool, signs: &[Sign]) -> Vec<RowEdit> {
+    // Beside one that is the same, a mark gives the same row on either side.
+    let before = |at: usize| at.checked_sub(1).map(|before| row.marks[before].sign);
+    let places = 0..row.marks.len() + usize::from(is_short);
+    let edits = |at: usize| -> Vec<RowEdit> {
+        let signs = signs.iter().filter(|&&sign| before(at) != Some(sign));
+        match is_short {
+            true => signs.map(|&sign| RowEdit::MarkPutIn(at.to_u8(), sign)).collect(),
+            false if before(at) == Some(row.marks[at].sign) => Vec::new(),
+            false => vec![RowEdit::MarkLeftOut(at.to_u8())],
+        }
+    };
+    places.flat_map(edits).collect()
 }

@@ -6,6 +6,7 @@ use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
+use crate::faces::{breaks_face, has_face};
 use crate::facts::Facts;
 use crate::tie::{Limits, Tied, tie_hung, tie_parts};
 use crate::woven::Sound;
@@ -176,12 +177,29 @@ impl<'a> Workshop<'a> {
         !rules::find_in_names(&checked, self.contents()).is_empty()
     }
 
-    /// How the band looks that an edit makes. `None` if it cannot be tied, or the budget is used up.
+    /// Whether the pattern says what is to be seen. What an edit makes of that, only a look at the band shows.
+    pub(super) fn promises_a_face(&self) -> bool {
+        has_face(self.goal.script.source())
+    }
+
+    /// How the band looks that an edit makes. `None` if it cannot be tied, shows another face than is promised, or the
+    /// budget is used up.
     pub(super) fn blemishes(&mut self, choice: Option<&Choice>) -> Option<Blemishes> {
         let mut known = std::mem::take(&mut self.known);
         let found = self.looked_at(choice, |look| Blemishes::of(look, &mut known));
         self.known = known;
         found
+    }
+
+    /// The same, of a band that has fewer holes than `holes`. Most edits leave them, and are not looked at any further.
+    pub(super) fn blemishes_of_fewer_holes(&mut self, choice: &Choice, holes: usize) -> Option<Blemishes> {
+        let mut known = std::mem::take(&mut self.known);
+        let found = self.looked_at(Some(choice), |look| {
+            let is_better = rules::count_holes(look.sound.as_ref()?) < holes;
+            is_better.then(|| Blemishes::of(look, &mut known))
+        });
+        self.known = known;
+        found.flatten()
     }
 
     /// Looks at the band that an edit makes. `None` as above.
@@ -212,6 +230,9 @@ impl<'a> Workshop<'a> {
             _ => None,
         };
         let script = hung.as_ref().unwrap_or(self.goal.script);
+        if choice.is_some() && breaks_face(script, &tied) {
+            return None;
+        }
         let pattern = Pattern::new(Arc::clone(script), tied)?;
         let checked = Checked {
             source: script.source(),

@@ -47,6 +47,11 @@ pub(super) fn no_idle_step(goal: &Goal, choice: &Choice) -> Mend {
     mend(goal.script, choice, "every step ties a knot then, and all the rest holds", false)
 }
 
+/// An edit after which a strand is made of a thread of which none was.
+pub(super) fn hung(goal: &Goal, choice: &Choice) -> Mend {
+    mend(goal.script, choice, "the thread is used then, and all the rest holds", false)
+}
+
 /// A mark after which the halves of a chart mirror each other.
 pub(super) fn mirrored_chart(goal: &Goal, choice: &Choice) -> Mend {
     mend(goal.script, choice, "the halves mirror each other then, and all the rest holds", false)
@@ -69,7 +74,7 @@ pub(super) struct Written {
 }
 
 impl Written {
-    fn instead(span: Span, text: String, instead: String) -> Self {
+    pub(super) fn instead(span: Span, text: String, instead: String) -> Self {
         Self { says: format!("write `{text}` instead of `{instead}`"), edits: vec![(span, text)] }
     }
 }
@@ -123,7 +128,7 @@ pub(super) fn kind_word(kind: KnotKind) -> &'static str {
     }
 }
 
-fn sign(sign: Sign) -> &'static str {
+pub(super) fn sign(sign: Sign) -> &'static str {
     match sign {
         Sign::Forward => "\\",
         Sign::Backward => "/",

@@ -1,6 +1,6 @@
 //! What was looked up, without the file it was read from.
 
-use super::{File, Head, Script, Slot, ThreadId};
+use super::{File, Head, Script, SeenThreads, Slot, ThreadId};
 use crate::Source;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use smol_str::SmolStr;
@@ -27,6 +27,6 @@ impl Known {
     pub(crate) fn script(&self, source: Arc<Source>) -> Script {
         let Self { head, threads, motifs, thread_names } = self.clone();
         let file = File { source, threads, motifs, loose: HashSet::default() };
-        Script { files: vec![file], head, thread_names, worked: Vec::new() }
+        Script { files: vec![file], head, thread_names, worked: Vec::new(), seen: SeenThreads::default() }
     }
 }

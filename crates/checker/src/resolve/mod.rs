@@ -28,11 +28,12 @@ pub(crate) use nearest::nearest_word;
 
 use crate::facts::Facts;
 use crate::{FileId, Library, Place, Source};
+use knotwright_color::Seen;
 use knotwright_grammar::tree::{Motif, Statement};
 use knotwright_numbers::ToNumber;
 use smol_str::SmolStr;
 use std::fmt;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// A thread by its number: first those of the checked file, then those of the files it uses.
 pub(crate) type ThreadId = u16;
@@ -49,6 +50,18 @@ pub struct Script {
     pub(crate) thread_names: Vec<SmolStr>,
     /// The motifs of other files that are worked, directly or not.
     pub(crate) worked: Vec<MotifRef>,
+    seen: SeenThreads,
+}
+
+/// How the threads of the checked file look, computed once: many bands are looked at in a search for mends.
+#[derive(Clone, Default)]
+struct SeenThreads(OnceLock<Vec<Seen>>);
+
+/// It follows from all the rest.
+impl PartialEq for SeenThreads {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
 }
 
 impl fmt::Debug for Script {
@@ -61,6 +74,13 @@ impl Script {
     /// The checked file.
     pub fn source(&self) -> &Arc<Source> {
         &self.files[0].source
+    }
+
+    /// By thread of the checked file, how its color looks to all eyes.
+    pub(crate) fn seen_threads(&self) -> &[Seen] {
+        self.seen
+            .0
+            .get_or_init(|| self.head.threads.iter().map(|thread| Seen::by_all(thread.color)).collect())
     }
 
     /// The checked file first, then those it uses.
@@ -123,7 +143,7 @@ pub(crate) fn resolve(source: Arc<Source>, library: &dyn Library, facts: &mut Fa
         }
     }
     let head = head::read_head(&files[0], own, facts);
-    let mut script = Script { files, head, thread_names, worked: Vec::new() };
+    let mut script = Script { files, head, thread_names, worked: Vec::new(), seen: SeenThreads::default() };
     script.worked = names::check_names(&script, facts);
     cycles::check_cycles(&script, facts);
     script

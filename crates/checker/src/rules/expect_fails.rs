@@ -1,6 +1,6 @@
 //! An `expect` that does not hold.
 
-use crate::wording::{both, number, ordinal};
+use crate::wording::{both, count, number, ordinal};
 use crate::{Finding, Place, Rule, Severity, Sighting, ThreadOrders};
 use knotwright_numbers::ToNumber;
 
@@ -70,18 +70,33 @@ pub(super) fn words(position: usize, promised: &str, found: &Sighting, orders: &
 
 /// The steps that brought strands where others should hang, that of `found` first, with what each brought.
 fn moves(orders: &ThreadOrders, found: &Sighting) -> Vec<(Place, String)> {
-    let mut steps: Vec<(Place, Vec<&str>)> = Vec::new();
+    let mut steps: Vec<(Place, Vec<(&str, u64)>)> = Vec::new();
     let others = orders.astray.iter().filter(|strand| strand.position != found.position);
     for strand in std::iter::once(found).chain(others) {
         let Some(step) = strand.last_moved else { continue };
-        match steps.iter_mut().find(|known| known.0 == step) {
-            Some((_, threads)) => threads.push(&strand.thread),
-            None => steps.push((step, vec![&strand.thread])),
+        let at = steps.iter().position(|known| known.0 == step).unwrap_or_else(|| {
+            steps.push((step, Vec::new()));
+            steps.len() - 1
+        });
+        let threads = &mut steps[at].1;
+        match threads.iter_mut().find(|(thread, _)| *thread == strand.thread) {
+            Some((_, strands)) => *strands += 1,
+            None => threads.push((&strand.thread, 1)),
         }
     }
-    let text =
-        |(step, threads): (Place, Vec<&str>)| (step, format!("{} came here with this step", both(&threads)));
+    let text = |(step, threads): (Place, Vec<(&str, u64)>)| {
+        let strands: Vec<String> = threads.into_iter().map(strands_of).collect();
+        (step, format!("{} came here with this step", both(&strands)))
+    };
     steps.into_iter().take(MOST_STEPS).map(text).collect()
+}
+
+/// "foam", or "two strands of foam".
+fn strands_of((thread, strands): (&str, u64)) -> String {
+    match strands {
+        1 => thread.to_owned(),
+        _ => format!("{} of {thread}", count(strands, "strand")),
+    }
 }
 
 /// A position, and what was promised and hangs there.

@@ -2,19 +2,18 @@
 
 use crate::wording::ordinal;
 use crate::woven::Sound;
-use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step};
+use crate::{Extent, Finding, Named, Place, Rule, Severity, Source, Step, Tag};
 use knotwright_band::Knot;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::LeaderChart;
 use knotwright_numbers::ToNumber;
 
-use rustc_hash::FxHashSet as HashSet;
 use std::sync::Arc;
 
 pub(crate) static RULE: Rule = Rule {
     name: "leader-changes-side",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Open],
     summary: "After the set the leader hangs somewhere else, so another strand leads the next set.",
     why: "A leader goes across the band in every row. After an odd number of rows it hangs at the other edge. \
           The next set takes its leader at the same edge as before, and so takes another strand. The leader \
@@ -58,19 +57,23 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     if sound.pattern.extent == Extent::Sets(1) {
         return Vec::new();
     }
+    let order = part.piece.order();
     let mut heads = None;
-    let mut seen = HashSet::default();
-    let mut findings = Vec::new();
+    // By chart: its leader, and how many of its rows were tied.
+    let mut charts: Vec<(Place, u8, usize)> = Vec::new();
     for step in part.steps.iter().filter(|step| step.named == Named::Leader) {
         let Some(leader) = leader(part.knots_of(step)) else { continue };
-        if part.piece.order()[usize::from(leader)] != leader {
+        if order[usize::from(leader)] != leader {
             let place = head_of(heads.get_or_insert_with(|| heads_of(sound)), step);
-            if seen.insert(place) {
-                findings.push(words(sound, part.piece.order(), leader).at(place));
+            match charts.iter_mut().find(|chart| chart.0 == place) {
+                Some(chart) => chart.2 += 1,
+                None => charts.push((place, leader, 1)),
             }
         }
     }
-    findings
+    // After one with an odd number of rows, all below begin at the other edge: that is one mistake.
+    let odd = charts.iter().find(|chart| !chart.2.is_multiple_of(2)).or(charts.first());
+    odd.map(|&(place, leader, _)| words(sound, order, leader).at(place)).into_iter().collect()
 }
 
 /// The strand that is in every knot of a row; unknown if there is but one knot.

@@ -45,12 +45,14 @@ set {
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let touching = touching(woven);
     let statements = &woven.source.parsed.tree.statements;
-    let mut findings = compare(woven, &touching, &woven.pattern.threads, statements);
+    let seen = woven.pattern.script().seen_threads();
+    let mut findings = compare(woven, &touching, seen, statements);
     let mut colorways = woven.pattern.colorways.iter();
     for statement in statements {
         let Some(ColorwayBlock { name, block }) = statement.get() else { continue };
         let Some(colorway) = colorways.find(|colorway| colorway.name == name.value) else { continue };
-        let found = compare(woven, &touching, &colorway.threads, &block.statements);
+        let seen = see(&colorway.threads);
+        let found = compare(woven, &touching, &seen, &block.statements);
         let named = |finding: Finding| Finding {
             message: format!("In the colorway {}: {}", quoted(&name.value), finding.message),
             ..finding
@@ -92,11 +94,10 @@ fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
 fn compare(
     woven: &Woven,
     touching: &BTreeMap<(u16, u16), usize>,
-    threads: &[PatternThread],
+    seen: &[Seen],
     statements: &[Statement],
 ) -> Vec<Finding> {
     let given = given(statements);
-    let seen: Vec<Seen> = threads.iter().map(|thread| Seen::by_all(thread.color)).collect();
     let mut findings = Vec::new();
     for (&(one, other), &knot) in touching {
         let Some(place) = given.get(woven.name(other)).or_else(|| given.get(woven.name(one))) else {
@@ -112,6 +113,10 @@ fn compare(
         });
     }
     findings
+}
+
+fn see(threads: &[PatternThread]) -> Vec<Seen> {
+    threads.iter().map(|thread| Seen::by_all(thread.color)).collect()
 }
 
 /// By thread, where it is given its color.

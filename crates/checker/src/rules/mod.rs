@@ -372,6 +372,13 @@ pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: 
     FINDERS.iter().flat_map(find).collect()
 }
 
+/// How many holes a band has.
+pub(crate) fn count_holes(sound: &Sound) -> usize {
+    let woven = Woven::of(sound);
+    let finders = [idle_strand::find, missing_brick::find, never_joined::find, ragged_start::find];
+    finders.into_iter().map(|find| find(&woven).len()).sum()
+}
+
 /// What the band shows. With an error in the file it is not the one that was meant, and only the text is looked at.
 pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     // Of a part that is still to be tied, nothing hangs together yet.

@@ -2,14 +2,14 @@
 
 use crate::contents::Contents;
 use crate::wording::count;
-use crate::{Checked, Extent, FactKind, FileId, Finding, Place, Rule, Severity};
+use crate::{Checked, Extent, FactKind, FileId, Finding, Place, Rule, Severity, Tag};
 use knotwright_grammar::tree::{Block, Body, Chart, Expr, ForBlock, Node, RepeatBlock, SetBlock, Statement};
 use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "odd-chart-repeats",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::OddChart],
     summary: "A chart that is tied over and over begins with the same pairs that it ends with.",
     why: "In a chart, rows that pair strands 1-2, 3-4 and rows that pair 2-3, 4-5 take turns, as bricks lie. \
           If a chart with an odd number of rows is tied again right after itself, two rows with the same \

@@ -1,5 +1,6 @@
 //! After one set the colors do not hang as they did before it.
 
+use super::leader_changes_side;
 use crate::wording::{number, ordinal, strand_at};
 use crate::woven::Sound;
 use crate::{Extent, Finding, Part, Place, Rule, Script, Severity, Tag};
@@ -44,6 +45,10 @@ set {
 pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     let Some(part) = &sound.pattern.set else { return Vec::new() };
     if is_open_on_purpose(sound.pattern.script()) {
+        return Vec::new();
+    }
+    // Where another strand leads then, that is what is wrong.
+    if !leader_changes_side::find(sound).is_empty() {
         return Vec::new();
     }
     let begins = sound.set_threads();

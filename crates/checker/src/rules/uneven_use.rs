@@ -2,7 +2,7 @@
 
 use crate::wording::ordinal;
 use crate::woven::Woven;
-use crate::{Extent, Finding, Rule, Severity};
+use crate::{Extent, Finding, Rule, Severity, Tag};
 use knotwright_band::thread::Model;
 use knotwright_band::{Knot, Piece, Use, count_uses, find_repeats, total_uses};
 use knotwright_numbers::ToNumber;
@@ -10,7 +10,7 @@ use knotwright_numbers::ToNumber;
 pub(crate) static RULE: Rule = Rule {
     name: "uneven-use",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Symptom],
     summary: "Of two strands of the same thread, one uses far more than the other.",
     why: "A strand that ties uses about five times as much thread as one that is only tied over. Strands of \
           one thread are usually cut to one length. If one of them works in every row and the other never, \

@@ -1,7 +1,7 @@
 //! A label that nothing calls.
 
 use crate::contents::{Contents, Label};
-use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source, reading};
+use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source, Tag, reading};
 use knotwright_grammar::tree::Name;
 use rustc_hash::FxHashMap as HashMap;
 use std::borrow::Cow;
@@ -9,7 +9,7 @@ use std::borrow::Cow;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-label",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Symptom],
     summary: "A strand gets a label that is never used.",
     why: "A label lets you take the same strand again later, wherever it hangs by then. It is known until the \
           end of its block. If nothing there uses it, it is a leftover, or the step that should use it \

@@ -2,7 +2,7 @@
 
 use crate::contents::Contents;
 use crate::reading::{is_begun, is_library, words};
-use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source};
+use crate::{Checked, FileId, Finding, Place, Rule, Severity, Source, Tag};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Import, Motif, Name, Statement};
 
@@ -12,7 +12,7 @@ use std::borrow::Cow;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-motif",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Symptom],
     summary: "A motif is declared or imported, but never worked.",
     why: "A motif ties nothing until `work` names it. If that never happens, it is a leftover, or a `work` \
           line names another one by mistake. The motifs of a library are there for other files and are not \

@@ -3,7 +3,7 @@
 use crate::contents::Contents;
 use crate::reading::{is_library, words};
 use crate::wording::number;
-use crate::{Checked, Edit, FileId, Finding, Mend, Place, Rule, Severity, Source};
+use crate::{Checked, Edit, FileId, Finding, Mend, Place, Rule, Severity, Source, Tag};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Direction, Expr, ForBlock, Motif, Name, Series, Statement, Work};
 use rustc_hash::FxHashMap as HashMap;
@@ -11,7 +11,7 @@ use rustc_hash::FxHashMap as HashMap;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-name",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Symptom],
     summary: "A motif has a parameter, or `for` a counting name, that nothing in its block uses.",
     why: "A parameter lets a motif differ from place to place, and a counting name from pass to pass. If nothing in the \
           block uses it, all come out the same: either a number or a thread is written where the name was meant, or \

@@ -2,7 +2,7 @@
 
 use crate::contents::Contents;
 use crate::reading::{is_begun, is_library, words};
-use crate::{Checked, Edit, FileId, Finding, Mend, Place, Rule, Severity, Source};
+use crate::{Checked, Edit, FileId, Finding, Mend, Place, Rule, Severity, Source, Tag};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Name, Strands, Thread};
 
@@ -12,7 +12,7 @@ use rustc_hash::FxHashMap as HashMap;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-thread",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Symptom, Tag::Unhung],
     summary: "A thread is declared that no strand, promise or motif uses.",
     why: "Every `thread` is on the cut list. You would buy this one for nothing; or a strand that should be \
           made of it has another name.",

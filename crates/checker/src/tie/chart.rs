@@ -7,44 +7,64 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Chart, ChartRow, LeaderChart, Letters, Mark, Name, Sign, StrandRef};
 use knotwright_lettering::Lettering;
 use knotwright_numbers::ToNumber;
+use std::borrow::Cow;
 
 impl<'a> Tie<'a> {
     /// `rows`: pairs 1-2, 3-4, ... then 2-3, 4-5, ... in turn.
     pub(super) fn rows(&mut self, chart: &'a Chart, offset: bool) -> Done {
         let width = self.frame.width();
         let mut offset = self.offset_as_read(chart, offset);
-        for (number, row) in self.rows_as_read(chart).into_iter().enumerate() {
+        let rows = self.rows_as_read(chart);
+        let first = |number: usize, offset: bool| if (number % 2 == 1) != offset { 2 } else { 1 };
+        let wanted = |first: usize| (width + 1 - first) / 2;
+        let mut is_said = false;
+        let is_of_others = fits_others(&rows, wanted(first(0, offset)), wanted(first(1, offset)));
+        for (number, row) in rows.iter().enumerate() {
             self.spend()?;
-            let first = if (number % 2 == 1) != offset { 2 } else { 1 };
-            let wanted = (width + 1 - first) / 2;
-            if !self.is_tieable(row, wanted) {
+            self.study_row(row.span.start);
+            let (first, after) = (first(number, offset), first(number + 1, offset));
+            if !self.is_tieable(row, wanted(first), is_of_others && is_said) {
+                is_said = true;
                 // With a row too many or too few before it, each further one is as long as its neighbor should be: that is
-                // one mistake.
-                offset ^=
-                    row.whole && row.marks.len() != wanted && row.marks.len() == (width - 2 + first) / 2;
+                // one mistake. With a mark too many or too few in it, all further ones are as they should be.
+                let fits = |next: &Cow<ChartRow>| next.marks.len() == wanted(first);
+                offset ^= row.whole
+                    && wanted(first) != wanted(after)
+                    && row.marks.len() == wanted(after)
+                    && rows.get(number + 1).is_none_or(fits);
                 continue;
             }
-            self.afford(wanted)?;
-            self.begin(row.span, self.frame.low, Named::Row);
-            for (pair, mark) in row.marks.iter().enumerate() {
-                let local = first + 2 * pair;
-                let gap = self.frame.position(local).min(self.frame.position(local + 1));
-                self.recover_mark(mark, gap);
-            }
+            self.afford(wanted(first))?;
+            self.studied_row(row.span, |tie| {
+                tie.brick_row(row, first);
+                Ok(())
+            })?;
         }
         Ok(())
     }
 
-    /// Whether a row can be tied: read whole, as many marks as there are pairs, and the strands known.
-    fn is_tieable(&mut self, row: &ChartRow, wanted: usize) -> bool {
+    /// `first`: the strand on the left of its first pair.
+    fn brick_row(&mut self, row: &ChartRow, first: usize) {
+        self.begin(row.span, self.frame.low, Named::Row);
+        for (pair, mark) in row.marks.iter().enumerate() {
+            let local = first + 2 * pair;
+            let gap = self.frame.position(local).min(self.frame.position(local + 1));
+            self.recover_mark(mark, gap);
+        }
+    }
+
+    /// Whether a row can be tied: read whole, as many marks as there are pairs, and the strands known. `is_said`: what is
+    /// wrong with its length was said already.
+    fn is_tieable(&mut self, row: &ChartRow, wanted: usize, is_said: bool) -> bool {
         let marks = row.marks.len();
-        if row.whole && marks != wanted {
+        if row.whole && marks != wanted && !is_said {
             let width = self.frame.width();
             self.say(row.span, FactKind::RowLength { marks, wanted, width });
         }
         let tieable = row.whole && marks == wanted && !self.is_blind();
         if !tieable {
             self.lose();
+            self.pass_blindly(row.span.start);
         }
         tieable
     }
@@ -76,20 +96,25 @@ impl<'a> Tie<'a> {
         if !self.is_blind() {
             at = Some(self.lead(strand, promise.as_ref())?);
         }
-        for row in self.rows_as_read(chart) {
+        let rows = self.rows_as_read(chart);
+        let wanted = self.frame.width() - 1;
+        let mut is_said = false;
+        let is_of_others = fits_others(&rows, wanted, wanted);
+        for row in &rows {
             self.spend()?;
+            self.study_row(row.span.start);
             if let Some(letters) = &row.letters {
                 at = self.letters(row.span, letters, at)?;
                 continue;
             }
-            let wanted = self.frame.width() - 1;
-            let tieable = self.is_tieable(row, wanted);
+            let tieable = self.is_tieable(row, wanted, is_of_others && is_said);
+            is_said |= !tieable;
             if let Some(from) = at.filter(|_| tieable) {
                 let leads = |tie: &Self, column: usize| {
                     let mark = &row.marks[column];
                     tie.mark_as_read(mark.offset, mark.sign) == Sign::Dot
                 };
-                at = Some(self.leader_row(row.span, from, leads)?);
+                at = Some(self.studied_row(row.span, |tie| tie.leader_row(row.span, from, leads))?);
             }
         }
         Ok(())
@@ -160,4 +185,18 @@ impl<'a> Tie<'a> {
         self.strands.lay_straight(before);
         Ok(if rightward { self.frame.high } else { self.frame.low })
     }
+}
+
+/// Whether the rows of a chart fit one another, and another number of strands than hang there: then they are all wrong for
+/// one and the same reason. `odd` and `even`: how many marks the first row needs, and the second one.
+fn fits_others(rows: &[Cow<ChartRow>], odd: usize, even: usize) -> bool {
+    let [first, second, ..] = rows else { return false };
+    let (first, second) = (first.marks.len(), second.marks.len());
+    let by_turns = |(number, row): (usize, &Cow<ChartRow>)| {
+        row.letters.is_none() && row.marks.len() == if number % 2 == 0 { first } else { second }
+    };
+    first.abs_diff(second) <= 1
+        && (first, second) != (odd, even)
+        && (first, second) != (even, odd)
+        && rows.iter().enumerate().all(by_turns)
 }

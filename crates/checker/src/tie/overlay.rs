@@ -4,7 +4,8 @@ use super::Tie;
 use crate::Place;
 use crate::resolve::ThreadId;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Chart, ChartRow, KnotKind, Sign};
+use knotwright_grammar::tree::{Chart, ChartRow, KnotKind, Mark, Sign};
+use std::borrow::Cow;
 
 /// One thing that is read otherwise than it is written.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,6 +47,26 @@ pub(crate) enum RowEdit {
     Before(u16),
     /// A copy of the row of this number is put in after it.
     After(u16),
+    /// A mark is put in before the one of this number, or at its end.
+    MarkPutIn(u8, Sign),
+    /// The mark of this number is left out.
+    MarkLeftOut(u8),
+}
+
+impl RowEdit {
+    /// A row with a mark more or less; `None` if the edit does nothing within it.
+    pub(crate) fn within(self, row: &ChartRow) -> Option<ChartRow> {
+        let mut row = row.clone();
+        match self {
+            Self::MarkPutIn(before, sign) if usize::from(before) <= row.marks.len() => {
+                let offset = row.marks.get(usize::from(before)).map_or(row.span.end, |mark| mark.offset);
+                row.marks.insert(before.into(), Mark { offset, sign });
+            }
+            Self::MarkLeftOut(at) if usize::from(at) < row.marks.len() => drop(row.marks.remove(at.into())),
+            _ => return None,
+        }
+        Some(row)
+    }
 }
 
 /// What becomes of a statement.
@@ -141,19 +162,22 @@ impl Tie<'_> {
     }
 
     /// The rows of a chart as they are to be read.
-    pub(super) fn rows_as_read<'c>(&self, chart: &'c Chart) -> Vec<&'c ChartRow> {
-        let mut rows: Vec<&ChartRow> = chart.rows.iter().collect();
+    pub(super) fn rows_as_read<'c>(&self, chart: &'c Chart) -> Vec<Cow<'c, ChartRow>> {
+        let mut rows: Vec<Cow<ChartRow>> = chart.rows.iter().map(Cow::Borrowed).collect();
         let at = chart.rows.iter().position(|row| matches!(self.change_at(row.span), Some(Change::Row(_))));
         let Some((at, Change::Row(edit))) = at.zip(self.overlay.map(|overlay| overlay.change)) else {
             return rows;
         };
-        let copied = |number: u16| chart.rows.get(usize::from(number));
+        let copied = |number: u16| chart.rows.get(usize::from(number)).map(Cow::Borrowed);
         match edit {
             RowEdit::LeftOut => drop(rows.remove(at)),
             RowEdit::Swapped if at + 1 < rows.len() => rows.swap(at, at + 1),
             RowEdit::Swapped => {}
             RowEdit::Before(number) => rows.splice(at..at, copied(number)).for_each(drop),
             RowEdit::After(number) => rows.splice(at + 1..at + 1, copied(number)).for_each(drop),
+            RowEdit::MarkPutIn(..) | RowEdit::MarkLeftOut(_) => {
+                rows[at] = edit.within(&chart.rows[at]).map_or(Cow::Borrowed(&chart.rows[at]), Cow::Owned);
+            }
         }
         rows
     }

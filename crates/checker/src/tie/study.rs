@@ -96,7 +96,7 @@ pub(crate) struct PartStudy {
     pub(crate) walls: Vec<u32>,
     /// When a strand was called by a label, and when it got it.
     pub(crate) labels: Vec<(u32, u32)>,
-    /// By the byte where a statement starts, when it was begun.
+    /// By the byte where a statement, or a row of a chart, starts, when it was begun.
     pub(crate) begun: HashMap<u32, Vec<Passing>>,
     /// The same for the last statements of blocks, after them.
     pub(crate) ended: HashMap<u32, Vec<Passing>>,
@@ -148,6 +148,22 @@ impl Tie<'_> {
         };
         let list = if is_end { &mut part.ended } else { &mut part.begun };
         list.entry(statement.span.start).or_default().push(begun);
+    }
+
+    /// Writes down that a row of a chart is begun.
+    pub(super) fn study_row(&mut self, start: u32) {
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        if self.file != FileId::CHECKED {
+            return;
+        }
+        let begun = Passing {
+            time: self.clock,
+            nth: part.statements,
+            within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
+            mirrored: self.frame.mirrored,
+            order: u32::MAX,
+        };
+        part.begun.entry(start).or_default().push(begun);
     }
 
     /// The strand at `position` must be that.

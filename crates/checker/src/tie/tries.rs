@@ -1,17 +1,17 @@
-//! Edits of a statement are tried where it is tied: only that statement is tied again.
+//! Edits of a statement, or of a row of a chart, are tried where it is tied: only that is tied again.
 
 use super::{Done, EditTrial, Overlay, Study, Tie};
 use crate::FileId;
 use crate::mend::{DueEdit, Renamed, TiedEdit};
 use knotwright_band::Tying;
+use knotwright_grammar::Span;
 use knotwright_grammar::tree::Block;
 use knotwright_numbers::ToNumber;
 
-/// A statement of a block.
-#[derive(Debug, Clone, Copy)]
-struct Nth<'a> {
-    block: &'a Block,
-    index: usize,
+/// What is tied again with an edit: how, and the byte where it starts.
+struct Piece<F> {
+    start: u32,
+    tie: F,
 }
 
 /// How it was before a statement.
@@ -35,34 +35,62 @@ impl<'a> Tie<'a> {
             return self.statement_as_read(block, index);
         }
         let start = block.statements[index].span.start;
+        let tie = |tie: &mut Self| tie.statement_as_read(block, index);
         if self.is_blind() {
             *before = None;
-            let done = self.statement_as_read(block, index);
-            if let Some(Study::Search(search)) = &mut self.study {
-                search.pass_blindly(start);
-            }
+            let done = tie(self);
+            self.pass_blindly(start);
             return done;
         }
         let (order, knots) = (self.strands.order().to_vec(), self.strands.tied());
         let now = Above { order, time: self.clock, knots };
-        let tried = self.try_edits(Nth { block, index }, before.as_ref(), &now);
+        let tried = self.try_edits(Piece { start, tie }, before.as_ref(), &now);
         *before = Some(now);
-        self.statement_as_read(block, index)?;
+        tie(self)?;
         self.settle(start, &tried);
         Ok(())
     }
 
-    /// The edits after which nothing is wrong in the statement, and how the strands hang then.
-    fn try_edits(&mut self, nth: Nth<'a>, above: Option<&Above>, now: &Above) -> Vec<TiedEdit> {
+    /// Ties a row of a chart. What is edited within a row is tried where the row is tied: of a long chart, not all rows are
+    /// tied again for each of their marks.
+    pub(super) fn studied_row<T>(&mut self, row: Span, mut tie: impl FnMut(&mut Self) -> Done<T>) -> Done<T> {
+        if !matches!(self.study, Some(Study::Search(_))) || self.file != FileId::CHECKED {
+            return tie(self);
+        }
+        let (order, knots) = (self.strands.order().to_vec(), self.strands.tied());
+        let now = Above { order, time: self.clock, knots };
+        let row_alone = |again: &mut Self| tie(again).map(drop);
+        let tried = self.try_edits(Piece { start: row.start, tie: row_alone }, None, &now);
+        let done = tie(self)?;
+        self.settle(row.start, &tried);
+        Ok(done)
+    }
+
+    /// It is unknown who hangs there when what starts at `start` is tied.
+    pub(super) fn pass_blindly(&mut self, start: u32) {
+        if let Some(Study::Search(search)) = &mut self.study
+            && self.file == FileId::CHECKED
+        {
+            search.pass_blindly(start);
+        }
+    }
+
+    /// The edits after which nothing is wrong in the piece, and how the strands hang then.
+    fn try_edits(
+        &mut self,
+        mut piece: Piece<impl FnMut(&mut Self) -> Done>,
+        above: Option<&Above>,
+        now: &Above,
+    ) -> Vec<TiedEdit> {
         let mut tried = Vec::new();
         let Some(Study::Search(search)) = self.study.take() else { return tried };
-        for candidate in search.at(nth.block.statements[nth.index].span.start) {
+        for candidate in search.at(piece.start) {
             let DueEdit { overlay, from_above } = search.due(candidate);
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
             if !search.begins(candidate, from.time) {
                 continue;
             }
-            let (done, cost) = self.attempt(nth, overlay, &from.order, search.renamed(candidate));
+            let (done, cost) = self.attempt(&mut piece.tie, overlay, &from.order, search.renamed(candidate));
             search.work += self.worked(cost);
             match done {
                 Some(strands) => {
@@ -80,11 +108,11 @@ impl<'a> Tie<'a> {
         spent + self.threads.len().to_u64() / 8
     }
 
-    /// Ties the statement with an edit, from `order`, some strands being of other colors. The strands as they hang then,
+    /// Ties a piece with an edit, from `order`, some strands being of other colors. The strands as they hang then,
     /// unless something is wrong; and what it cost.
     fn attempt(
         &mut self,
-        Nth { block, index }: Nth<'a>,
+        tie: &mut impl FnMut(&mut Self) -> Done,
         overlay: Overlay,
         order: &[u8],
         renamed: &Renamed,
@@ -97,7 +125,7 @@ impl<'a> Tie<'a> {
         let raw = std::mem::replace(&mut self.strands, strands);
         let threads = renamed.swap(&mut self.threads);
         (self.overlay, self.trial) = (Some(overlay), Some(EditTrial::default()));
-        let done = self.statement_as_read(block, index);
+        let done = tie(self);
         let failed = self.trial.take().is_some_and(|trial| trial.failed);
         self.overlay = None;
         let holds = done.is_ok() && !failed && self.unknown == unknown;
@@ -112,7 +140,7 @@ impl<'a> Tie<'a> {
         (holds.then_some(tried), cost)
     }
 
-    /// After the statement itself: who hangs in whose place after its edits.
+    /// After the piece itself: who hangs in whose place after its edits.
     fn settle(&mut self, start: u32, tried: &[TiedEdit]) {
         let (time, knots) = (self.clock, self.strands.tied());
         let Some(Study::Search(search)) = &mut self.study else { return };

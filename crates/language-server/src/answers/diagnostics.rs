@@ -20,6 +20,15 @@ pub(crate) struct DocumentFindings {
     pub(crate) diagnostics: Vec<Diagnostic>,
     /// Whether these are all; each of them is among all.
     pub(crate) is_all: bool,
+    /// What is wrong besides, unless it follows from those.
+    pub(crate) doubtful: Vec<Diagnostic>,
+}
+
+impl DocumentFindings {
+    /// Nothing more will be found.
+    pub(crate) fn whole(diagnostics: Vec<Diagnostic>) -> Self {
+        Self { diagnostics, is_all: true, doubtful: Vec::new() }
+    }
 }
 
 /// What is found in a document at once.
@@ -27,7 +36,10 @@ pub(crate) fn first_diagnostics(snapshot: &Snapshot) -> DocumentFindings {
     let patterns = snapshot.patterns();
     let is_all = patterns.iter().all(|pattern| pattern.checked().findings_so_far().1);
     let diagnostics = of_patterns(&patterns, |pattern| pattern.checked().findings_so_far().0);
-    DocumentFindings { diagnostics, is_all }
+    let doubtful = |pattern: &Snapshot| {
+        pattern.checked().doubtful().iter().map(|finding| diagnostic(pattern, finding)).collect::<Vec<_>>()
+    };
+    DocumentFindings { diagnostics, is_all, doubtful: patterns.iter().flat_map(doubtful).collect() }
 }
 
 /// All that was found in a document. If much is wrong, mends are sought for it, which takes long.

@@ -11,7 +11,8 @@ use std::collections::HashMap;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use tower_lsp::ls_types::{
-    DidChangeTextDocumentParams, TextDocumentItem, Uri, VersionedTextDocumentIdentifier,
+    Diagnostic, DidChangeTextDocumentParams, NumberOrString, TextDocumentItem, Uri,
+    VersionedTextDocumentIdentifier,
 };
 
 /// An open document.
@@ -23,15 +24,37 @@ pub(crate) struct OpenDocument {
     pub(crate) is_scheduled: bool,
     /// Whether what is known was said.
     pub(crate) is_published: bool,
-    /// Whether the client shows something that was said.
-    pub(crate) has_diagnostics: bool,
+    /// What the client shows of what was said.
+    said: Vec<SaidDiagnostic>,
     /// Set when whoever looks through it unasked does so for nobody.
     looked_for_nobody: Arc<AtomicBool>,
     /// The colors of its words that the client has, and their name.
     pub(crate) tokens_sent: Option<(String, WordColors)>,
 }
 
+/// A rule, and what was said by it.
+type SaidDiagnostic = (Option<NumberOrString>, String);
+
+fn said(diagnostic: &Diagnostic) -> SaidDiagnostic {
+    (diagnostic.code.clone(), diagnostic.message.clone())
+}
+
 impl OpenDocument {
+    /// Whether the client shows something.
+    pub(crate) fn has_diagnostics(&self) -> bool {
+        !self.said.is_empty()
+    }
+
+    /// Adds to what is sure what the client shows already and is still likely, so that nothing goes and comes back while
+    /// somebody types. The client shows that from now on.
+    pub(crate) fn say(&mut self, mut sure: Vec<Diagnostic>, doubtful: Vec<Diagnostic>) -> Vec<Diagnostic> {
+        let is_shown = |diagnostic: &Diagnostic| self.said.contains(&said(diagnostic));
+        sure.extend(doubtful.into_iter().filter(is_shown));
+        sure.sort_by_key(|diagnostic| (diagnostic.range.start.line, diagnostic.range.start.character));
+        self.said = sure.iter().map(said).collect();
+        sure
+    }
+
     /// The document is closed, or has got another text altogether.
     fn leave(&self) {
         self.looked_for_nobody.store(true, Ordering::Relaxed);
@@ -57,7 +80,7 @@ impl Documents {
             version,
             is_scheduled: before.is_some_and(|before| before.is_scheduled),
             is_published: false,
-            has_diagnostics: before.is_some_and(|before| before.has_diagnostics),
+            said: before.map(|before| before.said.clone()).unwrap_or_default(),
             looked_for_nobody: Arc::default(),
             tokens_sent: None,
         };

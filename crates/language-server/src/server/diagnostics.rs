@@ -29,14 +29,23 @@ impl Server {
         let can_ask_again = self.state().facts.refreshes.findings;
         let found = move |snapshot: &Snapshot| match can_ask_again {
             true => first_diagnostics(snapshot),
-            false => DocumentFindings { diagnostics: diagnostics(snapshot), is_all: true },
+            false => DocumentFindings::whole(diagnostics(snapshot)),
         };
         let found = self.ask(&uri, found).await?;
+        let asked = uri.clone();
         if found.as_ref().is_some_and(|found| !found.is_all) {
             self.find_rest(uri);
         }
-        let report = found.map(|found| of_one(found.diagnostics, before));
+        let report = found.map(|found| of_one(self.say(&asked, found), before));
         Ok(report.unwrap_or_else(|| full(FullDocumentDiagnosticReport::default())).into())
+    }
+
+    /// What is said of a document: what is sure, and what the client shows already.
+    fn say(&self, uri: &Uri, found: DocumentFindings) -> Vec<Diagnostic> {
+        match self.state().documents.get_mut(uri) {
+            Some(document) => document.say(found.diagnostics, found.doubtful),
+            None => found.diagnostics,
+        }
     }
 
     /// Looks for what takes long to find, and lets the client ask again if there is more then.

@@ -23,6 +23,8 @@ struct FoundDiagnostics {
     known: Weak<KnownText>,
     /// `None` if we made a mistake.
     diagnostics: Option<Vec<Diagnostic>>,
+    /// What is wrong besides, unless it follows from those.
+    doubtful: Vec<Diagnostic>,
     is_all: bool,
     /// Whether a pattern stands in it.
     is_ours: bool,
@@ -89,7 +91,7 @@ impl Server {
         let Some(snapshot) = snapshot.filter(|now| Weak::ptr_eq(known, &Arc::downgrade(&now.known))) else {
             return;
         };
-        let all = |snapshot: &Snapshot| DocumentFindings { diagnostics: diagnostics(snapshot), is_all: true };
+        let all = |snapshot: &Snapshot| DocumentFindings::whole(diagnostics(snapshot));
         self.publish(uri, find_diagnostics(snapshot, all));
     }
 
@@ -103,11 +105,9 @@ impl Server {
         document.is_scheduled = false;
         document.is_published = true;
         // Markdown without a pattern is none of ours, once nothing of ours is shown there.
-        let Some(diagnostics) = found.diagnostics.filter(|_| found.is_ours || document.has_diagnostics)
-        else {
-            return false;
-        };
-        document.has_diagnostics = !diagnostics.is_empty();
+        let is_shown = found.is_ours || document.has_diagnostics();
+        let Some(diagnostics) = found.diagnostics.filter(|_| is_shown) else { return false };
+        let diagnostics = document.say(diagnostics, found.doubtful);
         let version = document.version.text.version;
         // Sent while nothing can change, so that nothing older is ever sent after it.
         self.outbox().notify::<PublishDiagnostics>(PublishDiagnosticsParams {
@@ -131,9 +131,12 @@ fn find_diagnostics(snapshot: Snapshot, find: impl Fn(&Snapshot) -> DocumentFind
     let known = Arc::downgrade(&snapshot.known);
     // A panic is a mistake of ours; the next edit is looked through again all the same.
     match catch_unwind(AssertUnwindSafe(found)) {
-        Ok((DocumentFindings { diagnostics, is_all }, is_ours)) => {
-            FoundDiagnostics { known, diagnostics: Some(diagnostics), is_all, is_ours }
+        Ok((DocumentFindings { diagnostics, is_all, doubtful }, is_ours)) => {
+            FoundDiagnostics { known, diagnostics: Some(diagnostics), doubtful, is_all, is_ours }
         }
-        Err(_) => FoundDiagnostics { known, diagnostics: None, is_all: true, is_ours: false },
+        Err(_) => {
+            let (diagnostics, doubtful) = (None, Vec::new());
+            FoundDiagnostics { known, diagnostics, doubtful, is_all: true, is_ours: false }
+        }
     }
 }
