@@ -20,7 +20,8 @@ const TORN: [Tag; 4] = [Tag::Hole, Tag::Open, Tag::OddChart, Tag::IdleStep];
 /// Whether a finding may follow from a mistake that stands elsewhere.
 pub(crate) fn waits_for(finding: &Finding, cause: &Finding) -> bool {
     let tags = [Tag::Symptom, Tag::Hole, Tag::Open, Tag::OddChart, Tag::Uneven];
-    finding.place != cause.place && tags.into_iter().any(|tag| finding.rule.has(tag))
+    let is_alike = finding.place == cause.place && std::ptr::eq(finding.rule, cause.rule);
+    !is_alike && tags.into_iter().any(|tag| finding.rule.has(tag))
 }
 
 /// Where the strands hang otherwise than they should, a chart with an odd number of rows may be why.
