@@ -224,10 +224,9 @@ fn a_mark_lost_or_written_twice_is_one_finding_with_the_row_as_it_was() {
             }
             for (at, is_twice) in (0..marks.len()).step_by(2).flat_map(|at| [(at, false), (at, true)]) {
                 let mut slip = marks.clone();
-                if is_twice {
-                    slip.insert(at, marks[at])
-                } else {
-                    drop(slip.remove(at))
+                match is_twice {
+                    true => slip.insert(at, marks[at]),
+                    false => _ = slip.remove(at),
                 }
                 let mut lines = lines.clone();
                 lines[row] = slip.join(" ");

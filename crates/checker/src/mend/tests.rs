@@ -219,7 +219,7 @@ fn agree(seed: u64) -> [usize; 3] {
     }
     let slip: &Candidate = &all[dice.below(all.len())];
     let text = applied(&right, &write_candidate(&band.script, slip).edits);
-    let text = if seed % 3 == 0 { without_a_mark(&mut dice, &right).unwrap_or(text) } else { text };
+    let text = if seed.is_multiple_of(3) { without_a_mark(&mut dice, &right).unwrap_or(text) } else { text };
     let band = tied(&text);
     let script = Arc::new(band.script.clone());
     let Some((cost, knots_before)) = goal_of(&band) else { return [0; 3] };
@@ -344,7 +344,7 @@ fn the_search_grows_with_the_runs_of_a_take_and_no_faster() {
 
 /// What it costs to try the edits of a chart of this many rows.
 fn chart_work(rows: usize) -> u64 {
-    let row = |number: usize| if number % 2 == 0 { "\\ \\ /\n" } else { "/ >\n" };
+    let row = |number: usize| if number.is_multiple_of(2) { "\\ \\ /\n" } else { "/ >\n" };
     let chart: String = (0..rows).map(row).collect();
     let Band { script, tied, facts } = tied(&set("a b a b a b", &format!("rows {{\n{chart}}}\nexpect 6 a")));
     let script = Arc::new(script);

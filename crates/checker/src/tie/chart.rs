@@ -193,7 +193,7 @@ fn fits_others(rows: &[Cow<ChartRow>], odd: usize, even: usize) -> bool {
     let [first, second, ..] = rows else { return false };
     let (first, second) = (first.marks.len(), second.marks.len());
     let by_turns = |(number, row): (usize, &Cow<ChartRow>)| {
-        row.letters.is_none() && row.marks.len() == if number % 2 == 0 { first } else { second }
+        row.letters.is_none() && row.marks.len() == if number.is_multiple_of(2) { first } else { second }
     };
     first.abs_diff(second) <= 1
         && (first, second) != (odd, even)
