@@ -3,6 +3,7 @@
 use knotwright_band::ends::EndWork;
 use knotwright_checker::Pattern;
 use knotwright_maker::round_length;
+use knotwright_render::say_works;
 use serde::Serialize;
 
 /// A piece of an end as JSON.
@@ -47,20 +48,9 @@ fn name(pattern: &Pattern, thread: u16) -> &str {
     pattern.threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str())
 }
 
-/// An end in the words of the notation, on one line: `knot, plait 3 for 6 cm, tassel 2 cm`.
+/// An end in the words of the notation, on one line.
 pub(crate) fn said(works: &[EndWork], pattern: &Pattern) -> String {
-    let of = |work: &EndWork| match work {
-        EndWork::Knot => "knot".to_owned(),
-        EndWork::Plait { bundles, length } => format!("plait {bundles} for {}", centimeters(*length)),
-        EndWork::Twist { length } => format!("twist for {}", centimeters(*length)),
-        EndWork::Wrap { thread, turns } => format!("wrap {} {turns} turns", name(pattern, *thread)),
-        EndWork::Split { parts, works } => format!("split {parts} {{ {} }}", said(works, pattern)),
-        EndWork::Loop { length } => format!("loop {}", centimeters(*length)),
-        EndWork::Tassel { length } => format!("tassel {}", centimeters(*length)),
-        EndWork::ClosingKnot => "closing knot".to_owned(),
-        EndWork::Slide { thread, turns } => format!("slide {} {turns} turns", name(pattern, *thread)),
-    };
-    works.iter().map(of).collect::<Vec<_>>().join(", ")
+    say_works(works, &|thread| name(pattern, thread))
 }
 
 /// To a hundredth of a centimeter.

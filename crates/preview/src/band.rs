@@ -25,7 +25,7 @@ impl BandTeller {
         let (knots, first_rows) = pieces(&scene, kinds.len());
         let (names, pieces) = self.sent.send(knots);
         let parts = kinds.into_iter().zip(names).zip(first_rows);
-        let frame = frame(&band);
+        let frame = frame(&band, &scene);
         let is_news = self.frame.as_ref() != Some(&frame);
         self.frame = Some(frame.clone());
         let chart = charted.then(|| chart(script)).filter(|chart| self.chart.as_ref() != Some(chart));
@@ -77,7 +77,7 @@ fn form(form: Form) -> u32 {
 }
 
 /// What surrounds the knots: the same strands with nothing tied.
-fn frame(band: &render::Band<'_>) -> BandFrame {
+fn frame(band: &render::Band<'_>, whole: &Scene) -> BandFrame {
     let bare = render::Band { parts: Vec::new(), title: String::new(), ..band.clone() };
     let scene = Scene::of(&bare);
     let stencils = cut_stencils(scene.cell, scene.thickness);
@@ -87,7 +87,7 @@ fn frame(band: &render::Band<'_>) -> BandFrame {
     let left = (scene.size.x - (strands.to_f64() - 1.0) * scene.cell.x) / 2.0;
     BandFrame {
         cell: [scene.cell.x, scene.cell.y],
-        corner: [left, scene.size.y - scene.fade.below - scene.cell.y],
+        corner: [left, scene.top],
         size: [scene.size.x, scene.size.y],
         fade: [scene.fade.above, scene.fade.below],
         thickness: scene.thickness,
@@ -95,12 +95,51 @@ fn frame(band: &render::Band<'_>) -> BandFrame {
         neck: scene
             .neck
             .map(|neck| ([neck.middle.x, neck.middle.y], [neck.half.x, neck.half.y], neck.thread)),
+        ends: ends(whole),
         stencils: stencils.into_iter().map(|stencil| stencil.svg).collect(),
         half: [half.x, half.y],
     }
 }
 
+/// What is made of the strands above the knots, and below them: there as if nothing were tied.
+fn ends(scene: &Scene) -> [Vec<(u16, String, bool)>; 2] {
+    let down = f64::from(scene.rows) * scene.cell.y;
+    let lines = |cords: &[render::EndCord], by: f64| {
+        cords.iter().map(|cord| (cord.thread, cord.path.lowered(by).svg(), cord.is_turn)).collect()
+    };
+    let [above, below] = &scene.ends;
+    [lines(above, 0.0), lines(below, -down)]
+}
+
 /// The color of a rim around `color`.
 pub(crate) fn rim(color: knotwright_color::Rgb) -> String {
     rim_of(color).to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use knotwright_checker::{NoLibrary, Settings, Source, check};
+    use knotwright_maker::scripted_to_see;
+
+    /// The page hangs what is below the knots under however many rows there are.
+    #[test]
+    fn the_ends_come_with_what_surrounds_the_knots() {
+        let text = "pattern \"Reeds\"\nthread mud tan\nthread sky lightblue\nstrands 4 mud\nbegin { plait 3 for 2 cm }\n\
+                    finish { wrap sky 5 turns }\nset { take left 1: forward to edge }\n";
+        let report = check(Arc::new(Source::new("reeds.knot", text)), &NoLibrary, &Settings::default());
+        let pattern = report.pattern.unwrap();
+        let frame = |sets| {
+            let script = scripted_to_see(&pattern, Some(sets), None).unwrap();
+            let message = BandTeller::default().band(&script, true);
+            assert!(!message.chart.unwrap().ends.is_empty(), "the chart has them, too");
+            message.frame.unwrap()
+        };
+        let [above, below] = frame(1).ends;
+        assert!(above.len() > 10 && above.iter().all(|(thread, ..)| *thread == 0));
+        let turns: Vec<u16> =
+            below.iter().filter(|(.., is_turn)| *is_turn).map(|(thread, ..)| *thread).collect();
+        assert_eq!(turns, [1; 5]);
+        assert_eq!(frame(9).ends[1].len(), below.len());
+    }
 }

@@ -13,6 +13,8 @@ pub(crate) fn chart(script: &TyingScript) -> ChartMessage {
         cell: [chart.cell.x, chart.cell.y],
         blocks: chart.blocks.iter().map(block).collect(),
         block_of: chart.block_of,
+        ends: chart.ends.iter().map(|cord| (cord.thread, cord.path.svg(), cord.is_turn)).collect(),
+        thickness: chart.thickness,
         marks: chart.marks,
         shapes: ChartShapes {
             ribbons: Form::ALL.into_iter().map(knot_shape).collect(),

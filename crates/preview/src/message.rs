@@ -77,6 +77,9 @@ pub(crate) struct BandFrame {
     /// The strands as they run where nothing is tied: the thread, and the line as in SVG. Those that join two strands
     /// come first; after them, by position, one a strand.
     pub(crate) cords: Vec<(u16, String)>,
+    /// What is made of the strands above and below, in the order in which it is drawn; below as if nothing were tied.
+    /// The thread, the line as in SVG, and whether it goes around others: then it is round at both ends.
+    pub(crate) ends: [Vec<(u16, String, bool)>; 2],
     /// What holds a loop together: middle, half its size, thread.
     pub(crate) neck: Option<([f64; 2], [f64; 2], u16)>,
     /// By form: an SVG document with `{color}` and `{rim}`.
@@ -95,6 +98,10 @@ pub(crate) struct ChartMessage {
     pub(crate) blocks: Vec<ChartBlockMessage>,
     /// By part, the block that shows it.
     pub(crate) block_of: Vec<Option<u32>>,
+    /// What is made of the strands above the blocks and below them: the thread, and the line as in SVG.
+    pub(crate) ends: Vec<(u16, String, bool)>,
+    /// How thick a strand is there.
+    pub(crate) thickness: f64,
     pub(crate) marks: Vec<ChartMark>,
     pub(crate) shapes: ChartShapes,
 }

@@ -13,18 +13,23 @@ use crate::{Band, ends};
 use knotwright_numbers::ToNumber;
 
 /// Every strand from its beginning to its tip, and before them what joins two of them above the band.
-pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFrame) -> Vec<Cord> {
+/// And, by position, which strand hangs there at the end.
+pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFrame) -> (Vec<Cord>, Vec<u8>) {
     let mut ways: Vec<Way> = (0..frame.strands).map(|position| Way::begin(band, position, frame)).collect();
     // What is not tied yet leads no strand.
     for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
         ways[usize::from(knot.working)].through(knot, true, frame);
         ways[usize::from(knot.base)].through(knot, false, frame);
     }
+    let mut order: Vec<u8> = (0..ways.len()).map(|strand| strand.to_u8()).collect();
+    order.sort_by_key(|strand| ways[usize::from(*strand)].position);
     let done = |(strand, way): (usize, Way)| Cord {
         thread: thread_of(band, strand.to_u8()),
-        path: way.finish(frame),
+        path: way.finish(band, frame),
     };
-    ends::place_turns(band, frame).into_iter().chain(ways.into_iter().enumerate().map(done)).collect()
+    let cords =
+        ends::place_turns(band, frame).into_iter().chain(ways.into_iter().enumerate().map(done)).collect();
+    (cords, order)
 }
 
 struct Way {
@@ -77,13 +82,15 @@ impl Way {
         self.path.curve(self.leave.scaled(0.45), upright(frame).scaled(0.5), beside);
     }
 
-    fn finish(mut self, frame: &PictureFrame) -> Path {
+    fn finish(mut self, band: &Band<'_>, frame: &PictureFrame) -> Path {
         let to = Point::new(frame.column(self.position.to_f64()), frame.bottom());
         if (to.x - self.path.end().x).abs() > 1e-6 {
             self.join_column(frame);
         }
         self.path.line(to);
-        ends::free_below(frame, self.position, &mut self.path);
+        if band.made.finish.is_none() {
+            ends::free_below(frame, self.position, &mut self.path);
+        }
         self.path
     }
 }

@@ -3,13 +3,17 @@
 use crate::eye::Eye;
 use crate::fold::{self, FoldedPair};
 use crate::frame::PictureFrame;
+use crate::made::{MadeEnd, lay_begin, lay_finish};
 use crate::path::{Path, Point};
-use crate::scene::{Cord, Neck, thread_of};
+use crate::scene::{Cord, EndCord, Neck, thread_of};
 use crate::{Band, StrandStart};
 use knotwright_numbers::ToNumber;
 
 /// How much room the picture leaves above the band.
 pub(crate) fn room_above(band: &Band<'_>, frame: &PictureFrame) -> f64 {
+    if let Some(made) = lay_begin(band, frame) {
+        return made.height + frame.thickness();
+    }
     match &band.start {
         StrandStart::Loose => frame.thickness() * 10.0,
         StrandStart::Folded(pairs) => fold::fold_height(frame, &good(pairs, frame)),
@@ -18,25 +22,50 @@ pub(crate) fn room_above(band: &Band<'_>, frame: &PictureFrame) -> f64 {
 }
 
 /// How much room the picture leaves below the band.
-pub(crate) fn room_below(frame: &PictureFrame) -> f64 {
-    frame.thickness() * 12.0
+pub(crate) fn room_below(band: &Band<'_>, frame: &PictureFrame) -> f64 {
+    let made = lay_finish(band, frame, &start_order(frame));
+    made.map_or(frame.thickness() * 12.0, |made| made.height + frame.thickness())
 }
 
-/// How much room the picture leaves on either side of the band for what is above it.
+fn start_order(frame: &PictureFrame) -> Vec<u8> {
+    (0..frame.strands).map(|strand| strand.to_u8()).collect()
+}
+
+/// The lines of what is made before the first knot and after the last, where the pattern says it. `order`: by position,
+/// which strand hangs there at the end.
+pub(crate) fn place_made(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> [Vec<EndCord>; 2] {
+    let middle = frame.column((frame.strands.to_f64() - 1.0) / 2.0);
+    let (above, below) = (Point::new(middle, frame.corner.y), Point::new(middle, frame.bottom()));
+    let placed = |made: Option<MadeEnd>, at, is_begin| {
+        made.map(|made| made.placed(at, is_begin).collect()).unwrap_or_default()
+    };
+    [placed(lay_begin(band, frame), above, true), placed(lay_finish(band, frame, order), below, false)]
+}
+
+/// How much room the picture leaves on either side of the band for what is above it and below.
 pub(crate) fn room_beside(band: &Band<'_>, frame: &PictureFrame) -> f64 {
-    let StrandStart::Loop(pairs) = &band.start else { return 0.0 };
     let half = frame.strands.to_f64() * frame.cell.x / 2.0;
-    (Eye::new(frame, good(pairs, frame).len()).outer() - half).max(0.0)
+    let ends = [lay_begin(band, frame), lay_finish(band, frame, &start_order(frame))];
+    let made = ends.into_iter().flatten().map(|made| made.half - half).fold(0.0, f64::max);
+    let StrandStart::Loop(pairs) = &band.start else { return made };
+    made.max(Eye::new(frame, good(pairs, frame).len()).outer() - half)
 }
 
 /// How far down strands fade in from the top.
 pub(crate) fn fade_depth(band: &Band<'_>, frame: &PictureFrame) -> f64 {
-    if band.start == StrandStart::Loose { frame.corner.y } else { 0.0 }
+    let hangs_free = band.start == StrandStart::Loose && band.made.begin.is_none();
+    if hangs_free { frame.corner.y } else { 0.0 }
+}
+
+/// How far up strands fade in from the bottom.
+pub(crate) fn fade_below(band: &Band<'_>, frame: &PictureFrame) -> f64 {
+    if band.made.finish.is_none() { frame.below } else { 0.0 }
 }
 
 /// The threads above the band where two strands are one.
 pub(crate) fn place_turns(band: &Band<'_>, frame: &PictureFrame) -> Vec<Cord> {
     let (pairs, eye) = match &band.start {
+        _ if band.made.begin.is_some() => return Vec::new(),
         StrandStart::Loose => return Vec::new(),
         StrandStart::Folded(pairs) => (good(pairs, frame), None),
         StrandStart::Loop(pairs) => (good(pairs, frame), Some(Eye::new(frame, good(pairs, frame).len()))),
@@ -54,6 +83,9 @@ pub(crate) fn place_turns(band: &Band<'_>, frame: &PictureFrame) -> Vec<Cord> {
 /// What holds a loop together.
 pub(crate) fn place_neck(band: &Band<'_>, frame: &PictureFrame) -> Option<Neck> {
     let StrandStart::Loop(pairs) = &band.start else { return None };
+    if band.made.begin.is_some() {
+        return None;
+    }
     let pairs = good(pairs, frame);
     let first = pairs.first()?;
     Some(Eye::new(frame, pairs.len()).neck(frame, thread_of(band, first.left.to_u8())))
@@ -71,6 +103,7 @@ fn good(pairs: &[(u8, u8)], frame: &PictureFrame) -> Vec<FoldedPair> {
 /// Where a strand begins: a free end from its tip to the band, or the band's upper edge if it is half of a pair.
 pub(crate) fn begin_strand(band: &Band<'_>, frame: &PictureFrame, position: usize) -> Path {
     let paired = match &band.start {
+        _ if band.made.begin.is_some() => true,
         StrandStart::Loose => false,
         StrandStart::Folded(pairs) | StrandStart::Loop(pairs) => {
             good(pairs, frame).into_iter().any(|pair| pair.left == position || pair.right == position)
@@ -89,7 +122,7 @@ fn free_above(frame: &PictureFrame, position: usize, top: Point) -> Path {
 
 /// Goes on from the band's lower edge to the tip of the free end.
 pub(crate) fn free_below(frame: &PictureFrame, position: usize, path: &mut Path) {
-    let (sway, reach) = (sway(frame, position, 3), room_below(frame));
+    let (sway, reach) = (sway(frame, position, 3), frame.below);
     let tip = Point::new(frame.column(position.to_f64()) + sway, frame.bottom() + reach);
     path.curve(Point::new(0.0, reach * 0.4), Point::new(sway * 0.3, reach * 0.3), tip);
 }

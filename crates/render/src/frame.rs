@@ -14,6 +14,8 @@ pub(crate) struct PictureFrame {
     pub(crate) corner: Point,
     pub(crate) strands: usize,
     pub(crate) rows: u32,
+    /// How much room there is below the band.
+    pub(crate) below: f64,
 }
 
 impl PictureFrame {
@@ -21,8 +23,9 @@ impl PictureFrame {
         let cell = Point::new(in_reach(band.gauge.width), in_reach(band.gauge.pitch));
         let rows = knots.iter().map(|knot| knot.row + 1).max().unwrap_or(0);
         let strands = band.strands.len().min(knotwright_band::MOST_STRANDS);
-        let mut frame =
-            Self { cell, thickness: in_reach(band.gauge.thickness), corner: Point::default(), strands, rows };
+        let (corner, thickness) = (Point::default(), in_reach(band.gauge.thickness));
+        let mut frame = Self { cell, thickness, corner, strands, rows, below: 0.0 };
+        frame.below = ends::room_below(band, &frame);
         frame.corner = Point::new(
             frame.thickness() * 2.0 + ends::room_beside(band, &frame),
             ends::room_above(band, &frame),
@@ -30,9 +33,14 @@ impl PictureFrame {
         frame
     }
 
+    /// A frame without a row, for ends on a chart.
+    pub(crate) fn bare(cell: Point, thickness: f64, strands: usize) -> Self {
+        Self { cell, thickness, corner: Point::default(), strands, rows: 0, below: 0.0 }
+    }
+
     pub(crate) fn size(&self) -> Point {
         let width = self.strands.to_f64() * self.cell.x + self.corner.x * 2.0;
-        Point::new(width, self.bottom() + ends::room_below(self))
+        Point::new(width, self.bottom() + self.below)
     }
 
     /// The middle of a position.
@@ -57,6 +65,6 @@ impl PictureFrame {
 }
 
 /// Millimeters to tenths; what no thread can have is brought back to what one might.
-fn in_reach(millimeters: f64) -> f64 {
+pub(crate) fn in_reach(millimeters: f64) -> f64 {
     if millimeters.is_finite() { (millimeters * 10.0).clamp(0.5, 500.0) } else { 10.0 }
 }

@@ -38,6 +38,7 @@ mod gallery;
 mod hitches;
 mod input;
 mod letters;
+mod made;
 mod path;
 mod placed;
 mod png;
@@ -65,10 +66,11 @@ pub use gallery::{
 pub use hitches::knot_drawing;
 pub use input::{Band, BandPart, BandThread, KnotSize, StrandStart};
 pub use letters::assign_letters;
+pub use made::say_works;
 pub use path::{Path, PathStretch, Point};
 pub use png::{MOST_PIXELS, NoPng, draw_png, png_of_band, png_of_svg};
 pub use prose::{CountFrom, Language, Order, ProseDocument, ProseOptions, StepNumber, write_instructions};
-pub use scene::{Bead, Cord, Fade, Neck, Scene};
+pub use scene::{Bead, Cord, EndCord, Fade, Neck, Scene};
 pub use script::{
     CannotMirror, CutPiece, Event, Materials, Mirror, Named, OwnPiece, Passage, StatedBasis, StatedUnit,
     Step, TyingScript,

@@ -63,6 +63,25 @@ impl Path {
         }
     }
 
+    /// The same line with every point in another place.
+    pub(crate) fn mapped(&self, place: impl Fn(Point) -> Point) -> Self {
+        let stretch = |stretch: &PathStretch| match *stretch {
+            PathStretch::Line(to) => PathStretch::Line(place(to)),
+            PathStretch::Curve(leave, arrive, to) => {
+                PathStretch::Curve(place(leave), place(arrive), place(to))
+            }
+        };
+        Self { start: place(self.start), stretches: self.stretches.iter().map(stretch).collect() }
+    }
+
+    /// Where it begins, and where its stretches end.
+    pub(crate) fn corners(&self) -> impl Iterator<Item = Point> + '_ {
+        let ends = self.stretches.iter().map(|stretch| match stretch {
+            PathStretch::Line(to) | PathStretch::Curve(_, _, to) => *to,
+        });
+        std::iter::once(self.start).chain(ends)
+    }
+
     /// Goes straight on; a stretch that only lengthens the one before it is joined to it.
     pub(crate) fn line(&mut self, to: Point) {
         let from = self.end();
@@ -90,6 +109,11 @@ impl Path {
     pub(crate) fn quarter(&mut self, leave: Point, arrive: Point) {
         let to = self.end().plus(leave, 1.0).plus(arrive, 1.0);
         self.curve(leave.scaled(ROUND), arrive.scaled(ROUND), to);
+    }
+
+    /// The same line further down.
+    pub fn lowered(&self, by: f64) -> Self {
+        self.mapped(|point| Point::new(point.x, point.y + by))
     }
 
     /// The line as the `d` of an SVG path.

@@ -24,6 +24,10 @@ pub struct Scene {
     pub thickness: f64,
     /// The strands where they run down the band, drawn first.
     pub cords: Vec<Cord>,
+    /// What is made before the first knot and after the last, in the order in which it is drawn; the strands come first.
+    pub ends: [Vec<EndCord>; 2],
+    /// The line one row above the first row.
+    pub top: f64,
     /// What holds a loop together, if there is one.
     pub neck: Option<Neck>,
     /// How far strands fade in and out; 0 where they do not.
@@ -56,6 +60,17 @@ pub struct Cord {
     pub thread: u16,
     /// Its middle line.
     pub path: Path,
+}
+
+/// A stretch of a strand, or of a thread that goes around strands, at an end of the band.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EndCord {
+    /// Its thread.
+    pub thread: u16,
+    /// Its middle line.
+    pub path: Path,
+    /// Whether it goes around others: what is seen of it is round at both ends.
+    pub is_turn: bool,
 }
 
 /// A thread wound around all the others.
@@ -93,15 +108,18 @@ impl Scene {
     pub fn of(band: &Band<'_>) -> Self {
         let knots = place_knots(band);
         let frame = PictureFrame::of(band, &knots);
+        let (cords, order) = cord::place_cords(band, &knots, &frame);
         Self {
             title: band.title.clone(),
             size: frame.size(),
             colors: band.threads.iter().map(|thread| thread.color).collect(),
             cell: frame.cell,
             thickness: frame.thickness(),
-            cords: cord::place_cords(band, &knots, &frame),
+            cords,
+            ends: ends::place_made(band, &frame, &order),
+            top: frame.corner.y,
             neck: ends::place_neck(band, &frame),
-            fade: Fade { above: ends::fade_depth(band, &frame), below: ends::room_below(&frame) },
+            fade: Fade { above: ends::fade_depth(band, &frame), below: ends::fade_below(band, &frame) },
             beads: knots.iter().map(|knot| bead(band, &frame, knot)).collect(),
             rows: frame.rows,
         }

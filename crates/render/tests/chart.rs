@@ -3,6 +3,7 @@
 mod bands;
 
 use bands::{plain_script, reeds_script};
+use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::{Kind, Piece};
 use knotwright_color::Rgb;
 use knotwright_render::{ChartMark, ChartOptions, Event, TyingScript, WorkingChart, chart_pages, draw_chart};
@@ -285,4 +286,26 @@ fn a_wide_chart_goes_on_beside_and_every_page_has_the_numbers_of_its_rows() {
             );
         }
     }
+}
+
+#[test]
+fn ends_are_drawn_above_the_first_block_and_below_the_last() {
+    let set = bands::diagonal(3);
+    let bare = reeds_script(&set, 2);
+    let plait = || Some(vec![EndWork::Plait { bundles: 3, length: 20.0 }]);
+    let made = BandEnds { begin: plait(), finish: plait() };
+    let (with, without) = (shapes(&TyingScript { made, ..bare.clone() }), shapes(&bare));
+    assert!(without.ends.is_empty() && with.size.y > without.size.y + 100.0);
+    let places = with.blocks.iter().flat_map(|block| &block.knots).map(|knot| knot.middle.y);
+    let (first, last) = places.fold((f64::MAX, 0.0_f64), |(first, last), y| (first.min(y), last.max(y)));
+    let (above, below): (Vec<f64>, Vec<f64>) =
+        with.ends.iter().map(|cord| cord.path.start.y).partition(|y| *y < first);
+    assert_eq!(above.len(), below.len(), "both are made alike");
+    assert!(below.iter().all(|y| *y > last));
+    // Without colors, what lies under something else is cut by a rim.
+    let drawn = draw_chart(
+        &TyingScript { made: BandEnds { begin: plait(), finish: None }, ..bare },
+        &black_and_white(),
+    );
+    assert!(drawn.contains("stroke=\"#000000\" stroke-width=\"8\""), "{drawn}");
 }

@@ -2,6 +2,7 @@
 
 mod bands;
 
+use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::{Kind, Piece};
 use knotwright_color::Rgb;
 use knotwright_render::{
@@ -23,6 +24,25 @@ fn start() -> impl Strategy<Value = StrandStart> {
     ]
 }
 
+/// Pieces of an end, whether anybody can make them or not.
+fn works() -> impl Strategy<Value = Option<Vec<EndWork>>> {
+    let one = prop_oneof![
+        Just(EndWork::Knot),
+        Just(EndWork::ClosingKnot),
+        (any::<u8>(), length()).prop_map(|(bundles, length)| EndWork::Plait { bundles, length }),
+        length().prop_map(|length| EndWork::Twist { length }),
+        length().prop_map(|length| EndWork::Loop { length }),
+        length().prop_map(|length| EndWork::Tassel { length }),
+        (any::<u16>(), any::<u32>()).prop_map(|(thread, turns)| EndWork::Wrap { thread, turns }),
+        (any::<u16>(), any::<u32>()).prop_map(|(thread, turns)| EndWork::Slide { thread, turns }),
+    ];
+    let nested = one.prop_recursive(2, 8, 3, |inner| {
+        (any::<u8>(), prop::collection::vec(inner, 0..3))
+            .prop_map(|(parts, works)| EndWork::Split { parts, works })
+    });
+    prop::option::of(prop::collection::vec(nested, 0..4))
+}
+
 fn length() -> impl Strategy<Value = f64> {
     prop_oneof![0.2..3.0, Just(0.0), Just(-1.0), Just(f64::NAN), Just(f64::INFINITY), Just(1e300)]
 }
@@ -36,6 +56,7 @@ proptest! {
         threads in prop::collection::vec(any::<u16>(), 0..9),
         (width, pitch, thickness) in (length(), length(), length()),
         start in start(),
+        (begin, finish) in (works(), works()),
         title in ".*",
     ) {
         let steps = steps.into_iter().filter(|(gap, _)| usize::from(*gap) + 1 < strands);
@@ -46,7 +67,7 @@ proptest! {
             strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
             gauge: KnotSize { width, pitch, thickness },
             start,
-            made: Default::default(),
+            made: BandEnds { begin, finish },
             parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; 2],
         };
         let scene = Scene::of(&band);
@@ -56,7 +77,7 @@ proptest! {
         prop_assert!(!picture.contains("\"NaN") && !picture.contains("\"inf"));
         let sheet = contact_sheet(&band, &[NamedColors { name: band.title.clone(), colors: Vec::new() }], &options);
         let script = bands::script(&piece, 2, band.threads.clone(), band.strands.clone());
-        let script = TyingScript { title: band.title.clone(), ..script };
+        let script = TyingScript { title: band.title.clone(), made: band.made.clone(), ..script };
         for written in [sheet, draw_chart(&script, &ChartOptions::default())] {
             resvg::usvg::Tree::from_str(&written, &resvg::usvg::Options::default()).unwrap();
             prop_assert!(!written.contains("\"NaN") && !written.contains("\"inf"));

@@ -2,8 +2,10 @@
 
 mod bands;
 
+use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::{Kind, Piece};
-use knotwright_render::{Band, BandPart, Form, PathStretch, Point, Scene, StrandStart};
+use knotwright_render::{Band, BandPart, EndCord, Form, PathStretch, Point, Scene, StrandStart};
+use std::collections::BTreeSet;
 
 fn end(path: &knotwright_render::Path) -> Point {
     match path.stretches.last() {
@@ -112,4 +114,55 @@ fn a_band_without_knots_is_only_its_strands() {
     let scene = Scene::of(&bands::band(&nothing, 1));
     assert!(scene.beads.is_empty());
     assert_eq!(scene.cords.len(), 4);
+}
+
+/// A band of six strands with these ends.
+fn with_ends(begin: Vec<EndWork>, finish: Vec<EndWork>, start: StrandStart) -> Scene {
+    let set = Piece::tie(6, (0..5).map(|gap| (gap, Kind::Forward))).unwrap();
+    let made = BandEnds { begin: Some(begin), finish: Some(finish) };
+    Scene::of(&Band { start, made, strands: vec![0, 1, 2, 2, 1, 0], ..bands::band(&set, 1) })
+}
+
+#[test]
+fn ends_are_drawn_where_they_are_made() {
+    let plait = EndWork::Plait { bundles: 3, length: 30.0 };
+    let scene =
+        with_ends(vec![EndWork::Tassel { length: 10.0 }, plait.clone()], vec![plait], StrandStart::Loose);
+    let [above, below] = &scene.ends;
+    let lowest = |cords: &[EndCord]| cords.iter().map(|cord| cord.path.start.y).fold(0.0, f64::max);
+    assert!(lowest(above) <= scene.top, "the beginning is above the knots");
+    let last = scene.top + (f64::from(scene.rows) + 1.0) * scene.cell.y;
+    assert!(below.iter().all(|cord| cord.path.start.y >= last - 1.0), "the end is below them");
+    // Every thread is in both, and the picture is as high as what is drawn: 4 cm above, 3 cm below.
+    for cords in [above, below] {
+        let threads: BTreeSet<u16> = cords.iter().map(|cord| cord.thread).collect();
+        assert_eq!(threads.into_iter().collect::<Vec<_>>(), [0, 1, 2]);
+    }
+    assert!(scene.top > 400.0 && scene.size.y - last > 300.0, "{} {}", scene.top, scene.size.y - last);
+    assert_eq!((scene.fade.above, scene.fade.below), (0.0, 0.0), "what is cut has tips");
+}
+
+#[test]
+fn a_wrap_goes_around_as_often_as_it_says_in_its_own_thread() {
+    let wrap = EndWork::Wrap { thread: 1, turns: 7 };
+    let turns = |work: EndWork| {
+        let scene = with_ends(vec![EndWork::Knot], vec![work], StrandStart::Loose);
+        let threads = |cord: &EndCord| cord.is_turn.then_some(cord.thread);
+        scene.ends[1].iter().filter_map(threads).collect::<Vec<u16>>()
+    };
+    assert_eq!(turns(wrap.clone()), [1; 7]);
+    assert_eq!(turns(EndWork::Split { parts: 2, works: vec![wrap] }), [1; 14], "once for each part");
+}
+
+#[test]
+fn folded_threads_are_one_line_around_their_loop() {
+    let start = StrandStart::Folded(vec![(0, 5), (1, 4), (2, 3)]);
+    let scene = with_ends(vec![EndWork::Loop { length: 20.0 }], vec![EndWork::Knot], start);
+    // Each thread is drawn once from its left strand around the loop, and once from its right strand to it.
+    assert_eq!(scene.ends[0].len(), 6);
+    let tip = scene.ends[0].iter().flat_map(|cord| &cord.path.stretches);
+    let highest = tip.map(|stretch| match stretch {
+        PathStretch::Line(to) | PathStretch::Curve(_, _, to) => to.y,
+    });
+    assert!(highest.fold(f64::MAX, f64::min) < scene.top - 60.0, "the loop is above the band");
 }

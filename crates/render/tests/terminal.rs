@@ -3,6 +3,7 @@
 mod bands;
 
 use knotwright_band::Piece;
+use knotwright_band::ends::EndWork;
 use knotwright_render::{Band, TerminalOptions, draw_terminal};
 use unicode_width::UnicodeWidthStr;
 
@@ -97,4 +98,19 @@ fn nothing_to_tie_is_no_panic() {
         draw_terminal(&bands::reeds(&nothing, 1), &options);
         assert_eq!(draw_terminal(&empty, &options).trim(), "");
     }
+}
+
+/// What is thinner than a line of text is said, and no line is longer than the terminal.
+#[test]
+fn ends_are_said_in_words() {
+    let set = bands::diagonal(3);
+    let mut band = bands::reeds(&set, 1);
+    band.made.begin =
+        Some(vec![EndWork::Tassel { length: 20.0 }, EndWork::Plait { bundles: 3, length: 60.0 }]);
+    band.made.finish = Some(vec![EndWork::Wrap { thread: 0, turns: 7 }]);
+    let text = draw_terminal(&band, &TerminalOptions::default());
+    assert!(text.starts_with("begin: tassel 2 cm, plait 3 for 6 cm\n"), "{text}");
+    assert!(text.contains("\nfinish: wrap reed 7 turns\n"), "{text}");
+    let narrow = draw_terminal(&band, &TerminalOptions { columns: 16, ..TerminalOptions::default() });
+    assert!(narrow.starts_with("begin: tassel 2\ncm, plait 3 for\n6 cm\n"), "{narrow}");
 }

@@ -131,7 +131,7 @@ impl EndReader<'_> {
         let hanging = strands.as_ref().map_or(usize::MAX, |strands| strands.len());
         let too_few = EndsTrouble::SplitStrands { parts, strands: hanging };
         self.unless(hanging < parts.to_usize(), span, too_few)?;
-        let torn = self.pairs.iter().find(|pair| is_torn(**pair, &shared)).copied();
+        let torn = self.pairs.iter().find(|(one, other)| is_torn([*one, *other], &shared)).copied();
         let (left, right) =
             torn.map_or((0, 0), |(left, right)| (usize::from(left) + 1, usize::from(right) + 1));
         self.unless(torn.is_some(), at.span, EndsTrouble::SplitThread { left, right })?;
@@ -223,9 +223,10 @@ fn shared_out(strands: &Range<usize>, parts: usize) -> Vec<Range<usize>> {
 }
 
 /// Whether two strands that are one thread are in different parts.
-fn is_torn((one, other): (u8, u8), parts: &Option<Vec<Range<usize>>>) -> bool {
-    let part = |strand: u8| parts.iter().flatten().position(|part| part.contains(&usize::from(strand)));
-    part(one).zip(part(other)).is_some_and(|(one, other)| one != other)
+fn is_torn(pair: [u8; 2], parts: &Option<Vec<Range<usize>>>) -> bool {
+    let [one, other] =
+        pair.map(|strand| parts.iter().flatten().position(|part| part.contains(&usize::from(strand))));
+    one.zip(other).is_some_and(|(one, other)| one != other)
 }
 
 /// What is in the way of a `piece` that closes the band, made as this finish says, when the beginning is like that.

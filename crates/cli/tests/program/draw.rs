@@ -110,7 +110,8 @@ fn chart_words_and_sheet_number_the_rows_of_every_sample_alike() {
         }
         let words = said.out;
         let first = words.find("## The opening").or_else(|| words.find("## The set")).unwrap();
-        let shown = words[first..].lines().filter_map(|line| {
+        let last = words.find("## To finish").unwrap();
+        let shown = words[first..last].lines().filter_map(|line| {
             let (number, text) = line.split_once(". ")?;
             let number: u32 = number.parse().ok()?;
             if let Some(row) = text.strip_prefix("Row ") {

@@ -354,7 +354,11 @@ fn every_sample_can_be_measured() {
         let sum = |of: &str, what: &str| -> f64 {
             band[of].as_array().unwrap().iter().map(|one| one[what].as_f64().unwrap()).sum()
         };
-        assert!((sum("pieces", "length_mm") - sum("colors", "length_mm")).abs() < 10.0, "{}", band["path"]);
+        let around = band["around"].as_array().into_iter().flatten();
+        let around: f64 =
+            around.map(|own| own["count"].as_f64().unwrap() * own["length_mm"].as_f64().unwrap()).sum();
+        let pieces = sum("pieces", "length_mm") + around;
+        assert!((pieces - sum("colors", "length_mm")).abs() < 10.0, "{}", band["path"]);
         assert_eq!(sum("strands", "working"), sum("strands", "base"), "{}", band["path"]);
     }
     assert!(said.out.lines().count() > 15);

@@ -79,6 +79,7 @@ export class Chart {
     const marks = chart.marks.filter((mark) => seen((mark.at ?? mark.area)[1]));
     for (const mark of marks) if (mark.sign === "stripe") this.mark(way, mark);
     for (const block of chart.blocks) this.cords(way, block);
+    this.ends(way, chart);
     for (const mark of marks) if (mark.sign !== "stripe") this.mark(way, mark);
     chart.blocks.forEach((block, number) => this.ribbons(way, block, number));
     paper.globalAlpha = 1;
@@ -105,6 +106,20 @@ export class Chart {
       }
     }
     paper.globalAlpha = 1;
+  }
+
+  /** What is made at the ends: each strand with a rim, so that one sees which lies over which. */
+  ends({ paper, tone }, { ends, thickness }) {
+    for (const [thread, line, isTurn] of ends) {
+      const path = this.outline({ outline: line });
+      paper.lineCap = isTurn ? "round" : "butt";
+      for (const [color, width] of [[tone("ink"), thickness], [this.thread(thread).shown, thickness - 2.2]]) {
+        paper.strokeStyle = color;
+        paper.lineWidth = width;
+        paper.stroke(path);
+      }
+    }
+    paper.lineCap = "butt";
   }
 
   ribbons(way, block, number) {

@@ -73,6 +73,7 @@ export class Tied {
     clipped(-1e6, edge, () => {
       for (const [thread, line] of lines) strand(paper, line, this.thread(thread), frame.thickness, fade(0, frame.fade[0]));
       if (frame.neck) this.neck(paper, frame.neck);
+      this.made(paper, frame, 0);
     });
     paper.globalAlpha = this.state().staleFrom < Infinity ? 0.25 : 1;
     clipped(edge + down, 1e9, () => {
@@ -80,7 +81,21 @@ export class Tied {
       const below = fade(frame.size[1], frame.size[1] - frame.fade[1]);
       lines.slice(joins).forEach(([, line], at) => strand(paper, line, this.thread(this.state().end[at]), frame.thickness, below));
     });
+    paper.globalAlpha = this.state().staleFrom < Infinity ? 0.25 : 1;
+    paper.save();
+    paper.translate(0, down);
+    this.made(paper, frame, 1);
+    paper.restore();
     paper.globalAlpha = 1;
+  }
+
+  /** What is made of the strands at an end: what lies over something else comes after it. */
+  made(paper, frame, end) {
+    for (const [thread, line, isTurn] of frame.ends[end]) {
+      paper.lineCap = isTurn ? "round" : "butt";
+      strand(paper, new Path2D(line), this.thread(thread), frame.thickness);
+    }
+    paper.lineCap = "butt";
   }
 
   neck(paper, [middle, half, thread]) {

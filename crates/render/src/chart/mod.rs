@@ -11,6 +11,7 @@
 //! [`WorkingChart`] is the chart in shapes, which the live page paints on its own; [`draw_chart`] writes it as SVG.
 
 mod blocks;
+mod ends;
 mod grid;
 mod laying;
 mod legend;
@@ -37,7 +38,7 @@ pub use words::ChartWords;
 use crate::bead::Form;
 use crate::path::Point;
 use crate::placed::Placed;
-use crate::{Cord, TyingScript, scene};
+use crate::{Cord, EndCord, TyingScript, scene};
 use blocks::{Blocks, PartRole, divide_blocks};
 use grid::{ACROSS, DOWN, Grid};
 use laying::{Laid, Laying};
@@ -82,6 +83,10 @@ pub struct WorkingChart {
     pub blocks: Vec<ChartBlock>,
     /// By part of the band, the block that shows it; none if it is not drawn.
     pub block_of: Vec<Option<u32>>,
+    /// What is made of the strands above the blocks and below them, in the order in which it is drawn.
+    pub ends: Vec<EndCord>,
+    /// How thick a strand is there.
+    pub thickness: f64,
     /// All else.
     pub marks: Vec<ChartMark>,
     /// How high the legend is; lines of one height follow.
@@ -124,16 +129,19 @@ impl WorkingChart {
         let kinds = list.iter().filter(|block| block.what == PartRole::Set).count();
         let words = &options.words;
         let mut laying = Laying { script, grid, words, kinds, marks: Vec::new(), line: 0, shown: None };
+        let mut ends = laying.beginning();
         let fits = |block: &&blocks::DrawnPart<'_>| block.passage.piece.strands() == grid.strands;
         let laid: Vec<(&blocks::DrawnPart<'_>, Laid)> =
             list.iter().filter(fits).map(|block| (block, laying.block(block))).collect();
         laying.hanging(&end);
+        ends.extend(laying.ending(&end));
         let forms: BTreeSet<Form> =
             laid.iter().flat_map(|(_, laid)| &laid.knots).map(scene::form_of).collect();
         let (mut marks, height) =
             legend::draw_legend(script, &forms, words, grid.width().min(pages::PAPER.x));
         let size = Point::new(grid.width(), laying.end().y + height);
         marks.extend(laying.marks.into_iter().map(|mark| mark.lowered(height)));
+        let ends = ends.into_iter().map(|end| EndCord { path: end.path.lowered(height), ..end }).collect();
         let grid = Grid { top: height, ..grid };
         let thread = |strand: u8| script.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
         let block = |(block, laid): (&blocks::DrawnPart<'_>, Laid)| ChartBlock {
@@ -145,7 +153,8 @@ impl WorkingChart {
             ),
         };
         let blocks = laid.into_iter().map(block).collect();
-        Self { size, cell: Point::new(ACROSS, DOWN), blocks, block_of: of, marks, legend: height }
+        let (cell, thickness) = (Point::new(ACROSS, DOWN), ends::THICKNESS);
+        Self { size, cell, blocks, block_of: of, ends, thickness, marks, legend: height }
     }
 }
 

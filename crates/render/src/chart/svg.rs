@@ -137,7 +137,23 @@ impl<'a> ChartWriter<'a> {
                 self.xml.add(format_args!("<path d=\"{d}\" stroke=\"{ink}\" stroke-width=\"1.3\"/>\n"));
             }
         }
+        self.ends();
         self.xml.put("</g>\n");
+    }
+
+    /// What is made at the ends: each strand with a rim, so that one sees which lies over which.
+    fn ends(&mut self) {
+        let (chart, ink, wide) = (self.chart, self.paper.ink, self.chart.thickness);
+        for cord in &chart.ends {
+            let d = cord.path.svg();
+            let cap = if cord.is_turn { " stroke-linecap=\"round\"" } else { "" };
+            let (inner, _) = self.paint(cord.thread);
+            self.xml.add(format_args!("<path d=\"{d}\" stroke=\"{ink}\" stroke-width=\"{wide}\"{cap}/>"));
+            let narrow = wide - 2.2;
+            self.xml.add(format_args!(
+                "<path d=\"{d}\" stroke=\"{inner}\" stroke-width=\"{narrow:.1}\"{cap}/>\n"
+            ));
+        }
     }
 
     fn mark(&mut self, mark: &ChartMark) {

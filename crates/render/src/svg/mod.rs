@@ -1,5 +1,6 @@
 //! The picture as SVG.
 
+mod ends;
 mod gradient;
 mod knots;
 mod marks;
@@ -68,6 +69,7 @@ pub(crate) fn one_knot(scene: &Scene, form: Form, thread: u16, half: Point) -> S
         title: String::new(),
         size: half.scaled(2.0),
         cords: Vec::new(),
+        ends: [Vec::new(), Vec::new()],
         neck: None,
         beads: vec![bead],
         colors: scene.colors.clone(),

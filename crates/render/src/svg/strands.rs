@@ -42,6 +42,7 @@ impl Writer<'_> {
         }
         self.xml.put("</g>\n");
         self.neck();
+        self.ends();
     }
 
     fn line(&mut self, index: usize, cord: &Cord) {

@@ -4,10 +4,12 @@ mod blocks;
 mod field;
 mod plain;
 
+use knotwright_band::ends::EndWork;
 use knotwright_wording::is_hidden;
-use unicode_width::UnicodeWidthChar;
+use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 use crate::Band;
+use crate::made::say_works;
 use crate::placed::place_knots;
 
 /// How a terminal is written to.
@@ -33,11 +35,15 @@ pub fn draw_terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
     let knots = place_knots(band);
     let columns = options.columns.max(1);
     let mut out = String::new();
+    let [begin, finish] = [("begin", &band.made.begin), ("finish", &band.made.finish)]
+        .map(|(word, works)| say_end(word, works.as_deref(), band));
+    begin.iter().for_each(|text| write_wrapped(&mut out, text, columns));
     if options.color {
         blocks::write_blocks(&mut out, band, &knots, columns);
     } else {
         plain::write_letters(&mut out, band, &knots, columns);
     }
+    finish.iter().for_each(|text| write_wrapped(&mut out, text, columns));
     if options.legend {
         let letters = crate::letters::of_threads(&band.threads);
         out.push('\n');
@@ -50,6 +56,28 @@ pub fn draw_terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
         }
     }
     out
+}
+
+/// What is made at an end, in words: what is thinner than a line of text cannot be drawn here.
+fn say_end(word: &str, works: Option<&[EndWork]>, band: &Band<'_>) -> Option<String> {
+    let works = works.filter(|works| !works.is_empty())?;
+    let name = |thread: u16| band.threads.get(usize::from(thread)).map_or("?", |thread| thread.name.as_str());
+    Some(format!("{word}: {}", say_works(works, &name)))
+}
+
+fn write_wrapped(out: &mut String, text: &str, columns: usize) {
+    let mut line = String::new();
+    for part in text.split(' ') {
+        if !line.is_empty() && line.width() + 1 + part.width() > columns {
+            out.push_str(&cut(&line, columns));
+            out.push('\n');
+            line.clear();
+        }
+        line.push_str(if line.is_empty() { "" } else { " " });
+        line.push_str(part);
+    }
+    out.push_str(&cut(&line, columns));
+    out.push('\n');
 }
 
 /// As much of a text as fits. What could steer the terminal or turn its writing round is left out.

@@ -1,0 +1,54 @@
+//! What is made of the strands before the first knot and after the last, above and below the blocks.
+
+use super::grid::{ACROSS, DOWN};
+use super::laying::Laying;
+use crate::Band;
+use crate::frame::PictureFrame;
+use crate::made::{MadeEnd, lay_begin, lay_finish};
+use crate::path::Point;
+use crate::scene::EndCord;
+use knotwright_numbers::ToNumber;
+
+/// How thick a strand is, in pixels.
+pub(super) const THICKNESS: f64 = 8.0;
+
+impl Laying<'_> {
+    /// The beginning, on lines of its own.
+    pub(super) fn beginning(&mut self) -> Vec<EndCord> {
+        let made = lay_begin(&self.bare(), &self.frame());
+        self.placed(made, true)
+    }
+
+    /// The end; `order`: by position, which strand hangs there.
+    pub(super) fn ending(&mut self, order: &[u8]) -> Vec<EndCord> {
+        let made = lay_finish(&self.bare(), &self.frame(), order);
+        self.placed(made, false)
+    }
+
+    fn bare(&self) -> Band<'_> {
+        let script = self.script;
+        Band {
+            title: String::new(),
+            threads: script.threads.clone(),
+            strands: script.strands.clone(),
+            gauge: script.gauge,
+            start: script.start.clone(),
+            made: script.made.clone(),
+            parts: Vec::new(),
+        }
+    }
+
+    fn frame(&self) -> PictureFrame {
+        PictureFrame::bare(Point::new(ACROSS, DOWN), THICKNESS, self.grid.strands)
+    }
+
+    fn placed(&mut self, made: Option<MadeEnd>, is_begin: bool) -> Vec<EndCord> {
+        let Some(made) = made else { return Vec::new() };
+        let lines = ((made.height + THICKNESS) / DOWN).ceil().to_u32();
+        let middle = (self.grid.left + self.grid.right()) / 2.0;
+        let edge = |line: u32| self.grid.line(line) - DOWN / 2.0;
+        let at = Point::new(middle, edge(if is_begin { self.line + lines } else { self.line }));
+        self.line += lines;
+        made.placed(at, is_begin).collect()
+    }
+}

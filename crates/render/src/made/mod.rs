@@ -1,0 +1,220 @@
+//! The beginning and the end of a band as they are made: plaits, cords, wraps, knots, parts, loops and tassels.
+//!
+//! An end is laid out by itself, downward from the edge of the band: `x` counts from the middle of the band, `y` from its
+//! edge. The beginning is the same, turned upside down. What it comes to is lines in the order in which they are drawn, so
+//! that what lies over something else comes after it.
+
+mod braid;
+mod eye;
+mod lanes;
+mod said;
+mod wound;
+
+pub use said::say_works;
+
+use crate::frame::{PictureFrame, in_reach};
+use crate::path::Point;
+use crate::scene::{EndCord, thread_of};
+use crate::{Band, StrandStart};
+use knotwright_band::ends::{EndWork, has_tassel, share_out, without_closure};
+use knotwright_numbers::ToNumber;
+use lanes::Lane;
+
+/// Nothing is drawn longer than this, in tenths of a millimeter: the knots are what the picture is about.
+const LONGEST: f64 = 600.0;
+
+/// An end that is laid out.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct MadeEnd {
+    /// Its lines.
+    pub(crate) cords: Vec<EndCord>,
+    /// How far it reaches from the edge of the band.
+    pub(crate) height: f64,
+    /// How far it reaches to either side of the middle of the band.
+    pub(crate) half: f64,
+}
+
+/// What is made before the first knot, if the pattern says it.
+pub(crate) fn lay_begin(band: &Band<'_>, frame: &PictureFrame) -> Option<MadeEnd> {
+    // From the band to the tip, as the end is.
+    let works: Vec<EndWork> = band.made.begin.as_ref()?.iter().rev().map(turned).collect();
+    let order: Vec<u8> = (0..frame.strands).map(|strand| strand.to_u8()).collect();
+    let pairs = match &band.start {
+        StrandStart::Loose => &[][..],
+        StrandStart::Folded(pairs) | StrandStart::Loop(pairs) => pairs,
+    };
+    let mut end = EndLaying::new(band, frame, &order);
+    end.pairs = pairs.to_vec();
+    Some(end.laid(&works, &[]))
+}
+
+/// What is made after the last knot. `order`: by position, which strand hangs there.
+pub(crate) fn lay_finish(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> Option<MadeEnd> {
+    let works = band.made.finish.as_ref()?;
+    let made = without_closure(works);
+    Some(EndLaying::new(band, frame, order).laid(made, &works[made.len()..]))
+}
+
+/// A piece with its own pieces from the band outward.
+fn turned(work: &EndWork) -> EndWork {
+    match work {
+        EndWork::Split { parts, works } => {
+            EndWork::Split { parts: *parts, works: works.iter().rev().map(turned).collect() }
+        }
+        other => other.clone(),
+    }
+}
+
+impl MadeEnd {
+    /// The lines where they belong in the picture; `at`: the middle of the band's edge.
+    pub(crate) fn placed(&self, at: Point, is_upside_down: bool) -> impl Iterator<Item = EndCord> + '_ {
+        let way = if is_upside_down { -1.0 } else { 1.0 };
+        self.cords.iter().map(move |cord| EndCord {
+            thread: cord.thread,
+            is_turn: cord.is_turn,
+            path: cord
+                .path
+                .mapped(|point| Point::new(rounded(at.x + point.x), rounded(at.y + way * point.y))),
+        })
+    }
+}
+
+/// An end while it is laid out.
+struct EndLaying {
+    thickness: f64,
+    /// What a tenth of a millimeter is in the picture.
+    scale: f64,
+    lanes: Vec<Lane>,
+    /// Strands that are one thread, folded at the tip.
+    pairs: Vec<(u8, u8)>,
+    shapes: Vec<EndCord>,
+}
+
+impl EndLaying {
+    fn new(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> Self {
+        let half = (frame.strands.to_f64() - 1.0) / 2.0;
+        let lane = |(position, strand): (usize, &u8)| {
+            let at = Point::new((position.to_f64() - half) * frame.cell.x, 0.0);
+            Lane::new(*strand, thread_of(band, *strand), at)
+        };
+        let lanes = order.iter().enumerate().map(lane).collect();
+        let thickness = frame.thickness();
+        let scale = thickness / in_reach(band.gauge.thickness);
+        Self { thickness, scale, lanes, pairs: Vec::new(), shapes: Vec::new() }
+    }
+
+    fn laid(mut self, works: &[EndWork], closures: &[EndWork]) -> MadeEnd {
+        let all = 0..self.lanes.len();
+        // What closes the band goes around what hangs free, above its tips.
+        let (made, tassel) = match works {
+            [made @ .., tassel @ EndWork::Tassel { .. }] if !closures.is_empty() => (made, Some(tassel)),
+            _ => (works, None),
+        };
+        self.works(made, all.clone());
+        if !closures.is_empty() {
+            self.hang(all.clone(), self.thickness * 3.0, 1.0);
+            closures.iter().for_each(|work| self.close(work));
+        }
+        tassel.iter().for_each(|tassel| self.work(tassel, all.clone()));
+        let has_loop = works.iter().any(|work| matches!(work, EndWork::Loop { .. }));
+        if !self.pairs.is_empty() && !has_loop {
+            self.fold(all.clone(), 0.0);
+        } else if self.pairs.is_empty() && !has_tassel(works) {
+            self.hang(all.clone(), self.thickness * 2.5, 1.0);
+        }
+        self.flush(all);
+        self.done()
+    }
+
+    fn done(self) -> MadeEnd {
+        let points = || self.shapes.iter().flat_map(|cord| cord.path.corners());
+        let edge = self.thickness;
+        MadeEnd {
+            height: points().map(|point| point.y).fold(0.0, f64::max) + edge,
+            half: points().map(|point| point.x.abs()).fold(0.0, f64::max) + edge,
+            cords: self.shapes,
+        }
+    }
+
+    /// Makes pieces of some strands that hang side by side.
+    fn works(&mut self, works: &[EndWork], of: std::ops::Range<usize>) {
+        for work in works {
+            self.work(work, of.clone());
+        }
+    }
+
+    fn work(&mut self, work: &EndWork, of: std::ops::Range<usize>) {
+        let drawn = |length: f64| {
+            let tenths = if length.is_finite() { length * 10.0 } else { LONGEST };
+            tenths.clamp(1.0, LONGEST) * self.scale
+        };
+        match *work {
+            EndWork::Knot => self.knot(of),
+            EndWork::Plait { bundles, length } => self.plait(of, usize::from(bundles), drawn(length)),
+            EndWork::Twist { length } => self.twist(of, drawn(length)),
+            EndWork::Wrap { thread, turns } => self.wrap(of, thread, turns),
+            EndWork::Split { parts, ref works } => self.split(of, usize::from(parts), works),
+            EndWork::Loop { length } if !self.pairs.is_empty() => self.fold(of, drawn(length)),
+            EndWork::Loop { length } => self.lay_back(of, drawn(length)),
+            EndWork::Tassel { length } => self.hang(of, drawn(length), 1.5),
+            EndWork::ClosingKnot | EndWork::Slide { .. } => {}
+        }
+    }
+
+    /// Parts side by side, each made alike.
+    fn split(&mut self, of: std::ops::Range<usize>, parts: usize, works: &[EndWork]) {
+        let (axis, _) = self.middle(&of);
+        let shares: Vec<usize> = share_out(of.len(), parts).filter(|share| *share > 0).collect();
+        let widest = shares.iter().map(|share| self.width(*share)).fold(0.0, f64::max);
+        let apart = widest * 2.3 + self.thickness * 1.2;
+        let mut start = of.start;
+        for (number, share) in shares.iter().enumerate() {
+            let part = start..start + share;
+            let place = axis + (number.to_f64() - (shares.len().to_f64() - 1.0) / 2.0) * apart;
+            self.gather(part.clone(), place);
+            self.works(works, part);
+            start += share;
+        }
+        // They go on from one height.
+        let lowest = self.lanes[of.clone()].iter().map(|lane| lane.at().y).fold(0.0, f64::max);
+        self.lanes[of].iter_mut().for_each(|lane| lane.straight_to(lowest));
+    }
+
+    /// What hangs free; `spread`: how much wider it is at its tip.
+    fn hang(&mut self, of: std::ops::Range<usize>, length: f64, spread: f64) {
+        let (axis, _) = self.middle(&of);
+        let thickness = self.thickness;
+        for (number, lane) in self.lanes[of].iter_mut().enumerate() {
+            let from = lane.at();
+            let sway = unlike(number) * thickness * 0.5 * (spread - 1.0) * 2.0;
+            let to = Point::new(axis + (from.x - axis) * spread + sway, from.y + length);
+            lane.path.curve(Point::new(0.0, length * 0.45), Point::new(0.0, length * 0.3), to);
+        }
+    }
+
+    /// Draws what is laid of some strands, so that what comes next lies over it.
+    fn flush(&mut self, of: std::ops::Range<usize>) {
+        for lane in &mut self.lanes[of] {
+            self.shapes.extend(lane.take());
+        }
+    }
+
+    /// The middle of some strands, and how far down they are.
+    fn middle(&self, of: &std::ops::Range<usize>) -> (f64, f64) {
+        let lanes = &self.lanes[of.clone()];
+        let sum: f64 = lanes.iter().map(|lane| lane.at().x).sum();
+        let lowest = lanes.iter().map(|lane| lane.at().y).fold(0.0, f64::max);
+        (sum / lanes.len().max(1).to_f64(), lowest)
+    }
+}
+
+/// To a hundredth of a millimeter: there are many lines, and nobody sees less.
+fn rounded(tenths: f64) -> f64 {
+    (tenths * 10.0).round() / 10.0
+}
+
+/// A number from -1 to 1 that looks like chance and is the same every time.
+fn unlike(number: usize) -> f64 {
+    let mixed = (number * 37 + 11) * 7919 % 1009;
+    mixed.to_f64() / 504.0 - 1.0
+}
