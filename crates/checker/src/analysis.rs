@@ -174,6 +174,16 @@ impl Analysis {
         examined.problems.iter().cloned().chain(facts).filter(is_error).collect()
     }
 
+    /// The marks of faces that no strand can show, as far as that is known.
+    pub fn untied_marks(&self) -> Vec<Place> {
+        let faces = self.examined.iter().flat_map(|examined| &examined.faces);
+        let marks = faces.filter_map(|fact| match &fact.kind {
+            FactKind::FaceCannotBeTied { marks, .. } => Some(marks),
+            _ => None,
+        });
+        marks.flatten().copied().collect()
+    }
+
     /// All findings with their mends, in order of place; `library` and `settings` are those that hold for the file. If
     /// much is wrong with the band, many edits are tried for it.
     pub fn findings(&self, library: &dyn Library, settings: &Settings) -> Vec<Finding> {

@@ -11,6 +11,7 @@ mod clauses;
 mod design;
 mod encoded;
 mod least;
+mod resampled;
 mod totalizer;
 mod two_colors;
 mod wished;

@@ -228,11 +228,11 @@ fn shown(piece: &Piece) -> Vec<ShownKnot> {
         .collect()
 }
 
-fn first_gap(row: usize, is_offset: bool) -> usize {
+pub(crate) fn first_gap(row: usize, is_offset: bool) -> usize {
     (row + usize::from(is_offset)) % 2
 }
 
-fn pairs(strands: usize, first_gap: usize) -> usize {
+pub(crate) fn pairs(strands: usize, first_gap: usize) -> usize {
     strands.saturating_sub(1 + first_gap).div_ceil(2)
 }
 

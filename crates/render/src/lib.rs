@@ -32,6 +32,7 @@ mod contact;
 mod cord;
 mod ends;
 mod eye;
+mod face;
 mod fold;
 mod frame;
 mod gallery;
@@ -60,6 +61,7 @@ pub use chart::{
     chart_text, draw_chart, hanging_end, knot_shape, tag_shape,
 };
 pub use contact::{NamedColors, contact_sheet};
+pub use face::{FaceBrick, FacePicture, draw_face};
 pub use gallery::{
     BandFacts, CutLine, HangingBand, HungThread, WordsLinks, draw_hanging, page_of_words, write_gallery,
 };

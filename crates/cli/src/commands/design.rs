@@ -4,10 +4,12 @@ use crate::bands::OneArguments;
 use crate::designing::{
     DesignJob, DesignTimer, FaceSize, Picture, draw_letters, explain_no_face, is_png, read_palette,
 };
+use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
 use knotwright_designer::{DesignEnd, DesignStart, DesignTask, DesignWatch, Designed, design_band};
 use knotwright_maker::DrawnFace;
+use knotwright_render::png_of_svg;
 use knotwright_wording::digits::count;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -37,12 +39,13 @@ pub(crate) struct DesignArguments {
     #[arg(long, requires = "path")]
     improve: bool,
 
-    /// How many strands the band has; by default 16 for a picture, and as many as letters need
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=200), conflicts_with = "improve")]
+    /// How many strands the band has; by default 16 for a picture, and as many as letters need. With `--improve`, the face
+    /// gets this size
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=200))]
     strands: Option<u8>,
 
-    /// How many rows; by default as many as keep the shape of the picture
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000), conflicts_with_all = ["improve", "letters"])]
+    /// How many rows; by default as many as keep the shape of the picture or, with `--improve`, of the face
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000), conflicts_with = "letters")]
     rows: Option<u32>,
 
     /// The most colors that are used of a picture; by default 4, or with `--palette` all of its threads
@@ -65,6 +68,10 @@ pub(crate) struct DesignArguments {
     #[arg(long)]
     nearest: bool,
 
+    /// Draw the face into this file, as `.svg` or `.png`; knots that cannot show their color are hatched
+    #[arg(long, value_name = "FILE", value_parser = picture_path)]
+    picture: Option<PathBuf>,
+
     /// Stop after this many seconds, with the best band so far
     #[arg(long, value_name = "SECONDS", default_value_t = 10, value_parser = clap::value_parser!(u32).range(1..=86_400))]
     seconds: u32,
@@ -73,6 +80,9 @@ pub(crate) struct DesignArguments {
     #[arg(long, conflicts_with = "improve")]
     title: Option<String>,
 }
+
+/// How much larger the pixels of a face are painted than its drawing says.
+const PICTURE_SCALE: f64 = 2.0;
 
 /// How the strands hang at the start, as it is typed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -98,7 +108,11 @@ pub(crate) fn run(typed: &DesignArguments, terminal: &Terminal) -> CommandResult
         false => format!("in {}", count(typed.seconds.into(), "second")),
     };
     drop(timer);
-    match end.map_err(explain_no_face)? {
+    let end = end.map_err(explain_no_face)?;
+    if let (Some(path), Some(found)) = (&typed.picture, found(&end)) {
+        put(Some(path), &DesignArguments::drawn_as(path, &job.picture(found))?, terminal)?;
+    }
+    match end {
         DesignEnd::Tied(designed) => job.print(&designed, &ended, terminal),
         DesignEnd::Cannot(Some(designed)) if typed.nearest => job.print(&designed, &ended, terminal),
         DesignEnd::Cannot(nearest) => {
@@ -112,6 +126,25 @@ pub(crate) fn run(typed: &DesignArguments, terminal: &Terminal) -> CommandResult
             ));
             Ok(Exit::Findings)
         }
+    }
+}
+
+/// What a search found, as far as it is known what can be tied.
+fn found(end: &DesignEnd) -> Option<Option<&Designed>> {
+    match end {
+        DesignEnd::Tied(designed) => Some(Some(designed)),
+        DesignEnd::Cannot(nearest) => Some(nearest.as_ref()),
+        DesignEnd::Stopped => None,
+    }
+}
+
+/// A name that says what to draw.
+fn picture_path(typed: &str) -> Result<PathBuf, String> {
+    let path = PathBuf::from(typed);
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("svg" | "png") => Ok(path),
+        _ => Err("end its name in `.svg` or `.png`".to_owned()),
     }
 }
 
@@ -135,8 +168,11 @@ impl DesignArguments {
                 Ok(Ok(self.begun(drawn, &name.unwrap_or_default())?))
             }
             (false, improve) => {
-                if self.has_size() {
-                    return Err(said("`--strands`, `--rows`, `--colors` and `--palette` are for a picture"));
+                if self.has_size() && !improve {
+                    return Err(said(
+                        "`--strands` and `--rows` are for a picture, or with `--improve` for another size, and `--colors` and \
+                         `--palette` for a picture",
+                    ));
                 }
                 let one = OneArguments { path: path.clone(), stdin_name: None };
                 let band = if improve { one.band(terminal)? } else { one.band_to_design(terminal)? };
@@ -144,6 +180,11 @@ impl DesignArguments {
                     Ok(band) => band,
                     Err(exit) => return Ok(Err(exit)),
                 };
+                if self.has_size() {
+                    let size = FaceSize { strands: self.strands, rows: self.rows };
+                    let job = DesignJob::resized(&band, size, (self.new_start()?, self.close), terminal)?;
+                    return Ok(Ok(job));
+                }
                 let start = self.start.map(|start| match start {
                     StartName::Free => Some(DesignStart::Free),
                     StartName::Even => Some(DesignStart::Even),
@@ -170,15 +211,28 @@ impl DesignArguments {
         Picture::read(bytes)?.face(size, self.colors.map(usize::from), &threads)
     }
 
+    /// How the strands of a new band hang.
+    fn new_start(&self) -> Result<DesignStart, Failure> {
+        match self.start {
+            None | Some(StartName::Free) => Ok(DesignStart::Free),
+            Some(StartName::Even) => Ok(DesignStart::Even),
+            Some(StartName::Given) => Err(Failure::said(
+                "`--start given` is for `--improve` with the same number of strands and rows: a new band has no start yet",
+            )),
+        }
+    }
+
+    fn drawn_as(path: &Path, picture: &str) -> Result<Vec<u8>, Failure> {
+        let is_png = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
+        match is_png {
+            true => png_of_svg(picture, PICTURE_SCALE).map_err(Failure::said),
+            false => Ok(picture.as_bytes().to_vec()),
+        }
+    }
+
     /// A new pattern.
     fn begun(&self, drawn: DrawnFace, name: &str) -> Result<DesignJob, Failure> {
-        let start = match self.start {
-            None | Some(StartName::Free) => DesignStart::Free,
-            Some(StartName::Even) => DesignStart::Even,
-            Some(StartName::Given) => {
-                return Err(Failure::said("`--start given` is for `--improve`: a new band has no start yet"));
-            }
-        };
+        let start = self.new_start()?;
         let title = self.title.clone().unwrap_or_else(|| capitalized(name));
         if title.contains(['{', '}']) || title.contains(char::is_control) {
             return Err(Failure::said(

@@ -10,6 +10,7 @@ use knotwright_maker::{
     DesignedText, DrawnFace, FaceThread, ImprovableSet, NotDesigned, NotImprovable, write_part, write_pattern,
 };
 use knotwright_numbers::ToNumber;
+use knotwright_render::draw_face;
 use knotwright_rewriter::{LeftOut, Original, RewriteError};
 use knotwright_wording::digits::count;
 use std::sync::Arc;
@@ -48,16 +49,7 @@ impl DesignJob {
         closes: bool,
     ) -> Result<Self, Failure> {
         let said = |reason: &str| Failure::said(format_args!("{}: {reason}", band.file.shown));
-        let set = ImprovableSet::of(&band.pattern).map_err(|reason| match reason {
-            NotImprovable::NoSet => said("it has no `set`"),
-            NotImprovable::Leader => {
-                said("its set has a leader, whose rows lie straight; only knots in bricks can be improved")
-            }
-            NotImprovable::EndsOpen => {
-                said("its set does not close, and its closing begins as the set ends now")
-            }
-            NotImprovable::NoFace(reason) => explain_no_face(reason),
-        })?;
+        let set = ImprovableSet::of(&band.pattern).map_err(|reason| Self::not_improvable(&band, reason))?;
         let start = match start {
             Some(Some(_)) if set.is_bound => {
                 return Err(said(
@@ -69,13 +61,27 @@ impl DesignJob {
             None | Some(None) => DesignStart::Given(set.hung),
         };
         let ImprovableSet { face, turning, comes_again, .. } = set;
-        let threads = band.pattern.threads.iter();
-        let threads = threads.map(|of| FaceThread { name: of.name.to_string(), color: of.color }).collect();
+        let threads = FaceThread::all(&band.pattern);
         Ok(Self {
             drawn: DrawnFace { face: face.clone(), threads },
             task: DesignTask { face, start, closes: closes || comes_again },
             written: DesignWritten::Improved { band: Box::new(band), turning },
         })
+    }
+
+    /// Why nothing of a pattern can be improved, in words.
+    pub(crate) fn not_improvable(band: &BandFile, reason: NotImprovable) -> Failure {
+        let said = |reason: &str| Failure::said(format_args!("{}: {reason}", band.file.shown));
+        match reason {
+            NotImprovable::NoSet => said("it has no `set`"),
+            NotImprovable::Leader => {
+                said("its set has a leader, whose rows lie straight; only knots in bricks can be improved")
+            }
+            NotImprovable::EndsOpen => {
+                said("its set does not close, and its closing begins as the set ends now")
+            }
+            NotImprovable::NoFace(reason) => explain_no_face(reason),
+        }
     }
 
     /// The face of a part that nothing ties yet. `start`, `closes`: as above.
@@ -104,8 +110,7 @@ impl DesignJob {
             Some(start) => start,
             None => DesignStart::Given(pattern.threads_before(kind)),
         };
-        let threads = pattern.threads.iter();
-        let threads = threads.map(|of| FaceThread { name: of.name.to_string(), color: of.color }).collect();
+        let threads = FaceThread::all(pattern);
         let closes = closes || pattern.comes_again(kind);
         Ok(Self {
             drawn: DrawnFace { face: face.clone(), threads },
@@ -209,6 +214,21 @@ impl DesignJob {
             DesignStart::Free => "no band with this face",
             DesignStart::Even => "no band with this face and an even start",
             DesignStart::Given(_) => "no band with this face and start",
+        }
+    }
+
+    /// The face as a picture: hatched are the knots that cannot show their color, or were given up.
+    pub(crate) fn picture(&self, found: Option<&Designed>) -> String {
+        let hatched = found.map_or(&[][..], |designed| &designed.given_up);
+        draw_face(&self.drawn.picture(self.title().to_owned(), hatched))
+    }
+
+    fn title(&self) -> &str {
+        match &self.written {
+            DesignWritten::New(title) => title,
+            DesignWritten::Wished { band, .. } | DesignWritten::Improved { band, .. } => {
+                &band.pattern.title.text
+            }
         }
     }
 

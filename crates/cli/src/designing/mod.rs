@@ -4,6 +4,7 @@ mod job;
 mod letters;
 mod palette;
 mod picture;
+mod resized;
 mod watch;
 
 pub(crate) use job::DesignJob;

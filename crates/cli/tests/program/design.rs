@@ -191,6 +191,46 @@ fn what_cannot_be_tied_is_shown_or_tied_as_near_as_can_be() {
 }
 
 #[test]
+fn the_knots_that_cannot_are_hatched_in_a_picture() {
+    let stage = Stage::with(&[]);
+    let wish = WISH.replace("strands kelp foam kelp foam kelp foam", "strands 4 kelp 2 foam");
+    let hatched = |arguments: &[&str], text: &str| {
+        let said =
+            stage.run_with_input(&[&["design", "-", "--picture", "face.svg"], arguments].concat(), text);
+        (said, stage.read("face.svg").matches("fill=\"url(#hatch)\"").count())
+    };
+    let (said, cannot) = hatched(&[], &wish);
+    assert_eq!((said.code, cannot), (1, said.err.lines().take(5).collect::<String>().matches('#').count()));
+    assert!(cannot > 0, "{said:?}");
+    let (said, given_up) = hatched(&["--nearest"], &wish);
+    assert_eq!((said.code, given_up), (0, cannot), "{said:?}");
+    let (said, none) = hatched(&[], WISH);
+    assert_eq!((said.code, none), (0, 0), "{said:?}");
+    assert!(stage.read("face.svg").contains("<title>Slack tide</title>"));
+    let said = stage.run_with_input(&["design", "-", "--picture", "face.png"], &wish);
+    assert_eq!(said.code, 1);
+    assert!(std::fs::read(stage.path("face.png")).unwrap().starts_with(b"\x89PNG"));
+}
+
+#[test]
+fn the_same_face_in_another_size() {
+    let stage = Stage::with(&[("low-tide.knot", WASTEFUL)]);
+    let said = stage.run(&["design", "low-tide.knot", "--improve", "--strands", "8", "--rows", "10"]);
+    assert_good(&stage, &said);
+    assert!(
+        said.out.starts_with("pattern \"Low tide\"\n") && said.out.contains("expect start"),
+        "{}",
+        said.out
+    );
+    let seen = seen(&stage, &said.out);
+    assert_eq!((seen.len(), seen.iter().map(|(row, ..)| *row).max()), (35, Some(10)));
+    assert!(said.err.contains("4 strands and 4 rows; here it has 8 and 10"), "{}", said.err);
+    let wide = stage.run(&["design", "low-tide.knot", "--improve", "--strands", "12"]);
+    assert!(wide.err.contains("here it has 12 and 12"), "it keeps its shape: {}", wide.err);
+    assert_good(&stage, &wide);
+}
+
+#[test]
 fn threads_come_from_a_palette_and_colors_are_few() {
     let stage = Stage::with(&[(
         "threads.knot",
@@ -232,6 +272,8 @@ fn bad_input_is_refused_in_one_sentence() {
         (&["design", "dot.png", "--palette", "none.knot"], "declares no thread"),
         (&["design", "low-tide.knot"], "--improve"),
         (&["design", "low-tide.knot", "--rows", "4"], "for a picture"),
+        (&["design", "low-tide.knot", "--improve", "--rows", "4", "--start", "given"], "no start yet"),
+        (&["design", "dot.png", "--picture", "face.jpeg"], "`.svg` or `.png`"),
         (&["design", "--letters", "\u{1f30a}"], "no letter"),
         (&["design", "--letters", "A{"], "title"),
         (&["design"], "required"),

@@ -3,13 +3,10 @@
 use super::{HoverLook, LARGEST_PICTURE, Picture};
 use crate::wording::{count, quoted};
 use knotwright_checker::PartKind;
-use knotwright_designer::WishedKnot;
 use knotwright_grammar::tree::{FaceChart, Statement};
+use knotwright_maker::DrawnFace;
 use knotwright_numbers::ToNumber;
-use std::fmt::Write;
-
-/// Half a brick's width, and its height, in pixels.
-const SIZE: (u32, u32) = (7, 10);
+use knotwright_render::draw_face;
 
 /// A letter where it is said what it stands for.
 pub(super) fn letter(look: &HoverLook) -> Option<Vec<String>> {
@@ -19,7 +16,7 @@ pub(super) fn letter(look: &HoverLook) -> Option<Vec<String>> {
     Some(vec![format!("In the rows of this face, `{letter}` is a knot that is to show {thread}.")])
 }
 
-/// What a `face` says; a knot of whatever color is an outline. `None` if it cannot be read, or is too large.
+/// What a `face` says. `None` if it cannot be read, or is too large.
 pub(super) fn picture(look: &HoverLook, statement: &Statement) -> Option<Picture> {
     let pattern = look.checked.pattern()?;
     let is_here = |kind: &PartKind| {
@@ -28,25 +25,24 @@ pub(super) fn picture(look: &HoverLook, statement: &Statement) -> Option<Picture
             statement.span.start <= mark.span.start && mark.span.end <= statement.span.end
         })
     };
-    let face = pattern.face(PartKind::ALL.into_iter().find(is_here)?)?;
-    let (width, height) = ((u32::from(face.strands()) + 1) * SIZE.0, face.rows() * SIZE.1);
-    let mut svg = format!("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\">");
-    for WishedKnot { row, gap, color } in face.knots() {
-        let fill = color.and_then(|color| pattern.threads.get(usize::from(color)));
-        let fill = fill.map_or("none".to_owned(), |thread| thread.color.to_string());
-        let (x, y) = (u32::from(*gap) * SIZE.0, row * SIZE.1);
-        let _ = write!(
-            svg,
-            "<rect x=\"{x}\" y=\"{y}\" width=\"{}\" height=\"{}\" rx=\"3\" fill=\"{fill}\" stroke=\"#808080\" stroke-width=\"0.5\"/>",
-            2 * SIZE.0,
-            SIZE.1
-        );
-    }
-    svg.push_str("</svg>");
-    let alt = format!(
+    of_part(look, PartKind::ALL.into_iter().find(is_here)?)
+}
+
+/// What the face of a part says; a knot of whatever color is an outline, and one that no strand can show is hatched.
+pub(super) fn of_part(look: &HoverLook, kind: PartKind) -> Option<Picture> {
+    let pattern = look.checked.pattern()?;
+    let drawn = DrawnFace::of(pattern, kind)?;
+    let (marks, untied) = (pattern.face_marks(kind), look.checked.analysis().untied_marks());
+    let hatched: Vec<usize> = (0..marks.len()).filter(|knot| untied.contains(&marks[*knot])).collect();
+    let svg = draw_face(&drawn.picture(String::new(), &hatched));
+    let mut alt = format!(
         "the face: {} in {}",
-        count(face.knots().len().to_u64(), "knot"),
-        count(u64::from(face.rows()), "row")
+        count(drawn.face.knots().len().to_u64(), "knot"),
+        count(u64::from(drawn.face.rows()), "row")
     );
+    if !hatched.is_empty() {
+        let cannot = if hatched.len() == 1 { "cannot show its color" } else { "cannot show their colors" };
+        alt.push_str(&format!(", of which {} {cannot}", hatched.len()));
+    }
     (svg.len() < LARGEST_PICTURE).then_some(Picture { svg, alt })
 }

@@ -61,8 +61,12 @@ fn around(knots: &Range<u32>, more: u32, all: u32) -> Range<u32> {
 fn of_part(look: &HoverLook, which: PartKind) -> Option<Picture> {
     let first = look.site.inner()?.span.start == look.token.span.start;
     let knots = u32::try_from(look.checked.part(which)?.piece.knots().len()).ok()?;
-    if !first || knots == 0 {
+    if !first {
         return None;
+    }
+    if knots == 0 {
+        // Perhaps it is a face that nothing ties yet.
+        return face::of_part(look, which);
     }
     [MOST, MOST / 2, MOST / 4].into_iter().find_map(|most| {
         let svg = draw(look.checked, which, 0..knots.min(most), None)?;

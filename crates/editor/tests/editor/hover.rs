@@ -1,8 +1,9 @@
 //! Hover: words on every token, and what they say.
 
-use crate::support::{HEAD, at, checked_samples, in_set};
+use crate::support::{HEAD, at, checked, checked_samples, in_set};
 use knotwright_editor::{Checked, LARGEST_PICTURE, hover};
 use knotwright_grammar::TokenKind;
+use knotwright_numbers::ToNumber;
 
 fn says((checked, offset): (Checked, u32)) -> String {
     hover(&checked, offset).map(|hover| hover.text.join("\n")).unwrap_or_default()
@@ -250,6 +251,17 @@ fn a_face_tells_what_is_to_be_seen_and_shows_it() {
     let (checked, at) = in_set(&face.replace('‸', "").replace("face", "fa‸ce"));
     let picture = knotwright_editor::hover(&checked, at).unwrap().picture.unwrap();
     assert!(picture.svg.contains("#f4f1e8") && picture.alt.contains("6 knots"), "{}", picture.alt);
+}
+
+#[test]
+fn a_wish_is_seen_with_the_knots_that_cannot_be_tied_hatched() {
+    let text = "pattern \"Tide\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nstrands 4 kelp\nset {\n  face k kelp, f foam {\n    k f\n     k\n  }\n}\n";
+    let checked = checked(text);
+    for at in [text.find("face").unwrap(), text.find("set {").unwrap()] {
+        let picture = knotwright_editor::hover(&checked, at.to_u32()).unwrap().picture.unwrap();
+        assert_eq!(picture.svg.matches("url(#hatch)").count(), 1, "{}", picture.svg);
+        assert_eq!(picture.alt, "the face: 3 knots in 2 rows, of which 1 cannot show its color");
+    }
 }
 
 #[test]

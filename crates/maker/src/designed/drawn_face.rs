@@ -1,7 +1,9 @@
 //! A face, and the threads that it is in.
 
+use knotwright_checker::{PartKind, Pattern};
 use knotwright_color::{Rgb, color_names, find_nearest};
-use knotwright_designer::WishedFace;
+use knotwright_designer::{WishedFace, WishedKnot};
+use knotwright_render::{FaceBrick, FacePicture};
 use std::collections::BTreeSet;
 
 /// A thread of a face.
@@ -23,6 +25,12 @@ pub struct DrawnFace {
 }
 
 impl FaceThread {
+    /// The threads of a pattern, in their order.
+    pub fn all(pattern: &Pattern) -> Vec<Self> {
+        let threads = pattern.threads.iter();
+        threads.map(|of| Self { name: of.name.to_string(), color: of.color }).collect()
+    }
+
     /// Threads of these colors, named after the colors of CSS that look most like them; no name comes twice.
     pub fn named_by_color(colors: &[Rgb]) -> Vec<Self> {
         let known: Vec<(&str, Rgb)> =
@@ -42,6 +50,28 @@ impl FaceThread {
 }
 
 impl DrawnFace {
+    /// The face of a part of a pattern, in the threads of the pattern.
+    pub fn of(pattern: &Pattern, kind: PartKind) -> Option<Self> {
+        Some(Self { face: pattern.face(kind)?, threads: FaceThread::all(pattern) })
+    }
+
+    /// As it is drawn; the knots of these numbers are hatched.
+    pub fn picture(&self, title: String, hatched: &[usize]) -> FacePicture {
+        let color = |color: u16| self.threads.get(usize::from(color)).map(|thread| thread.color);
+        let brick = |(number, knot): (usize, &WishedKnot)| FaceBrick {
+            row: knot.row,
+            gap: knot.gap,
+            color: knot.color.and_then(color),
+            is_hatched: hatched.contains(&number),
+        };
+        FacePicture {
+            title,
+            strands: self.face.strands(),
+            rows: self.face.rows(),
+            bricks: self.face.knots().iter().enumerate().map(brick).collect(),
+        }
+    }
+
     /// Its rows as text, in bricks: a letter for each thread, `.` for no knot, `?` for whatever color, and `mark` for the
     /// knots of these numbers; and which letter is which thread, of those that are there.
     pub fn in_letters(&self, marked: &[usize], mark: char) -> (Vec<String>, Vec<(char, &str)>) {
