@@ -7,7 +7,9 @@
 use crate::faces::check_faces;
 use crate::facts::Facts;
 use crate::kept::{Kept, Resumed, Shown};
-use crate::mend::{Goal, Rereader, Wrongs, add_remedies, may_be_a_word, mend_facts, respell_name};
+use crate::mend::{
+    FaceMender, Goal, Rereader, Wrongs, add_remedies, may_be_a_word, mend_facts, respell_name,
+};
 use crate::once::{likely_cause, said_once, said_together, waits_for, with_odd_chart};
 use crate::report::{is_whole, mend_warnings, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
@@ -290,7 +292,12 @@ impl Examined {
             false => wrongs.untied,
         });
         add_remedies(&mut findings, &self.facts, &rereader);
-        findings.extend(self.faces.iter().map(|fact| self.said_of_face(fact)));
+        let mut faces: Vec<Finding> = self.faces.iter().map(|fact| self.said_of_face(fact)).collect();
+        let mender = FaceMender::new(self.script.source(), (library, given_up), (&self.faces, self.knots));
+        if let Some(mut mender) = mender {
+            self.faces.iter().zip(&mut faces).for_each(|(fact, finding)| mender.mend(fact, finding));
+        }
+        findings.extend(faces);
         let is_finished = is_finished(&findings);
         let mut findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
         mend_warnings(&mut findings, &goal);

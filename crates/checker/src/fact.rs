@@ -192,8 +192,8 @@ pub enum FactKind {
     /// There are other knots than in the face: how many of each.
     FaceKnots { wished: usize, tied: usize },
     /// A knot shows another thread than the face (`mark`: where it says so) promises; `other`: the thread that it is tied
-    /// over; `is_tied_once`: what is written there ties this knot and no other.
-    FaceDiffers { wished: SmolStr, found: SmolStr, other: SmolStr, mark: Place, is_tied_once: bool },
+    /// over; `nth`: which of its step it is, from 0; `is_tied_once`: what is written there ties this knot and no other.
+    FaceDiffers { wished: SmolStr, found: SmolStr, other: SmolStr, mark: Place, nth: u32, is_tied_once: bool },
     /// The face cannot be tied with these strands: these marks, at least, meet none of their color.
     FaceCannotBeTied { marks: Vec<Place>, are_fewest: bool },
     /// The face does not look the same as promised: that many knots are off.

@@ -83,3 +83,81 @@ fn the_mend_of_a_knot_that_shows_its_base_puts_all_right() {
     }
     assert!(tried > 20, "{tried}");
 }
+
+/// A chevron in steps, with its face.
+const STEPS: &str = "\
+pattern \"Ebb\"
+thread kelp #1f5d50
+thread foam #f4f1e8
+strands kelp foam kelp foam kelp foam
+
+set {
+  face k kelp, f foam {
+    k . .
+     k .
+    f k .
+     f k
+    . f k
+     . f
+    . . f
+  }
+  take left 1: forward 5
+  take left 1 (foam): forward 5
+}
+";
+
+fn found(text: &str) -> Vec<knotwright_checker::Finding> {
+    let analysis = analyze(Arc::new(Source::new("band.knot", text)), &NoLibrary);
+    analysis.findings(&NoLibrary, &knotwright_checker::Settings::default())
+}
+
+/// The text after the first mend of the first finding about a face.
+fn mended(text: &str) -> Option<(String, String)> {
+    let found = found(text);
+    let of_face = found.iter().find(|finding| finding.rule.name.starts_with("face-"))?;
+    let mend = of_face.mends.first()?;
+    let span = mend.edits[0].place.span;
+    let (start, end) = (span.start.to_usize(), span.end.to_usize());
+    Some((mend.title.clone(), format!("{}{}{}", &text[..start], mend.edits[0].text, &text[end..])))
+}
+
+fn is_clean(text: &str) -> bool {
+    !found(text).iter().any(|finding| finding.rule.name.starts_with("face-"))
+}
+
+#[test]
+fn a_step_that_shows_another_face_is_mended() {
+    assert!(is_clean(STEPS), "{:?}", found(STEPS));
+    for (right, wrong, title) in [
+        ("take left 1: forward 5", "take left 1: forward 4", "write `5` instead of `4`: the face shows then"),
+        ("(foam): forward 5", "(foam): forward 3", "write `5` instead of `3`: the face shows then"),
+    ] {
+        let (told, text) = mended(&STEPS.replacen(right, wrong, 1)).unwrap();
+        assert_eq!((told.as_str(), text.as_str()), (title, STEPS));
+    }
+}
+
+#[test]
+fn the_other_strand_ties_the_knot_that_it_should() {
+    // The third knot of the first step shows foam: the strand that is tied over.
+    let text = STEPS.replacen("    f k .\n", "    f f .\n", 1);
+    let (title, mended) = mended(&text).unwrap();
+    assert_eq!(title, "let the other strand tie this knot: the face shows then");
+    assert!(
+        mended.contains("  take left 1: forward 2\n  take left 4: backward 1\n  take left 4: forward 2\n  take left 1 (foam)"),
+        "{mended}"
+    );
+    assert!(is_clean(&mended), "{mended}");
+}
+
+#[test]
+fn a_turning_knot_of_the_other_strand_is_mended() {
+    let text = "pattern \"Ebb\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nstrands kelp foam kelp foam\n\nset {\n  \
+                face k kelp, f foam {\n    k .\n     .\n    f .\n  }\n  take left 1: forward-backward 2\n}\n";
+    let (_, mended) = mended(text).unwrap();
+    assert!(
+        mended.contains("  take left 1: forward-backward 1\n  take left 2: backward-forward 1\n"),
+        "{mended}"
+    );
+    assert!(is_clean(&mended), "{mended}");
+}

@@ -22,10 +22,16 @@ pub(super) fn check_promise(of: &PartFace<'_>, read: &ReadFace, facts: &mut Fact
             found: name(of.color(knot.working)),
             other: name(of.color(knot.base)),
             mark: read.marks[difference.wished],
+            nth: nth_in_step(of.part, difference.knot),
             is_tied_once: is_tied_once(of.part, difference.knot),
         };
         facts.say(place, kind);
     }
+}
+
+/// Which knot of its step it is.
+fn nth_in_step(part: &Part, knot: u32) -> u32 {
+    part.step_of(knot).map_or(0, |step| knot - part.steps[step].knots.start)
 }
 
 /// Whether the step of a knot stands for no other step: in a loop, a mirror or a motif it may.

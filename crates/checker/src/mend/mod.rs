@@ -11,6 +11,7 @@ mod accepts;
 mod candidates;
 mod causes;
 mod edits;
+mod face;
 mod holes;
 mod idle;
 mod insertions;
@@ -33,6 +34,7 @@ mod words;
 
 pub(crate) use causes::{Wrongs, what_follows};
 pub(crate) use edits::{DueEdit, EditSearch, TiedEdit};
+pub(crate) use face::FaceMender;
 pub(crate) use idle::mend_idle_step;
 pub(crate) use remedies::add_remedies;
 pub(crate) use renaming::Renamed;
