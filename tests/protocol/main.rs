@@ -12,6 +12,7 @@ mod model;
 mod names;
 mod order;
 mod preview;
+mod searches;
 mod stage;
 mod trouble;
 mod typing;

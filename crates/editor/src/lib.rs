@@ -58,4 +58,4 @@ pub use selection::selection_ranges;
 pub use signature::{Signature, signature_help};
 pub use symbols::{QueryFit, Symbol, SymbolKind, document_symbols, query_fit, workspace_symbols};
 pub use tokens::{Ink, Inked, semantic_tokens, tokens_within};
-pub use world::{FileEdit, FilePlace, World};
+pub use world::{FileEdit, FilePlace, Nobody, Onlooker, World};

@@ -16,6 +16,34 @@ pub struct World<'a> {
     pub library: &'a dyn Library,
     /// Whether somebody still waits for the answer. If nobody does, whatever is answered is thrown away: long work stops.
     pub is_wanted: &'a dyn Fn() -> bool,
+    /// Who looks on while something is searched for.
+    pub onlooker: &'a dyn Onlooker,
+}
+
+/// Somebody who looks on while something is searched for, or nobody.
+pub trait Onlooker {
+    /// Whether it was asked for, so that it may take longer than what is looked up wherever the cursor goes.
+    fn is_patient(&self) -> bool;
+    /// Whether what was found so far is enough.
+    fn is_content(&self) -> bool;
+    /// What was found so far, in words.
+    fn see(&self, found: &str);
+}
+
+/// Nobody looks on.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Nobody;
+
+impl Onlooker for Nobody {
+    fn is_patient(&self) -> bool {
+        false
+    }
+
+    fn is_content(&self) -> bool {
+        false
+    }
+
+    fn see(&self, _: &str) {}
 }
 
 /// A place in some file.

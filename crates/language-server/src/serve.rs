@@ -49,7 +49,9 @@ where
     let (outbox, outgoing) = Outbox::new();
     let (follow, parent) = watch::channel(None);
     let ours = outbox.clone();
-    let (service, socket) = LspService::new(|client| Server::new(client, ours, follow));
+    let (service, socket) = LspService::build(|client| Server::new(client, ours, follow))
+        .custom_method("window/workDoneProgress/cancel", Server::progress_cancelled)
+        .finish();
     let connection = Connection { service, socket, outbox, outgoing, parent };
     session(connection, BufReader::with_capacity(64 << 10, input), output).await
 }

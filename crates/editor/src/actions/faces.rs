@@ -21,6 +21,9 @@ const MOST_LOOKS: u32 = 20_000;
 /// A face with more knots is too much for wherever the cursor goes.
 const MOST_KNOTS: usize = 1_000;
 
+/// Where somebody asks for it and sees how far it is, it may take so many times as long, on a face so many times as large.
+const PATIENCE: u32 = 20;
+
 /// Offered in the face itself, where nothing ties it yet, and at the head of its part.
 pub(super) fn tie(checked: &Checked, world: &World, range: Span) -> Option<Proposal> {
     let pattern = checked.pattern()?;
@@ -68,15 +71,23 @@ fn part_at(checked: &Checked, range: Span, in_face: bool) -> Option<(&Statement,
 }
 
 fn search(task: &DesignTask, world: &World) -> Option<Designed> {
-    if task.face.knots().len() > MOST_KNOTS || !(world.is_wanted)() {
+    let onlooker = world.onlooker;
+    let times = if onlooker.is_patient() { PATIENCE } else { 1 };
+    if task.face.knots().len() > MOST_KNOTS * times.to_usize() || !(world.is_wanted)() {
         return None;
     }
+    onlooker.see("looking for knots that show this face");
     let looks = Cell::new(0_u32);
     let stop = || {
         looks.set(looks.get() + 1);
-        looks.get() > MOST_LOOKS || !(world.is_wanted)()
+        looks.get() > MOST_LOOKS * times || onlooker.is_content() || !(world.is_wanted)()
     };
-    match design_band(task, &mut DesignWatch { stop: &stop, better: &mut |_| () }) {
+    let mut better = |designed: &Designed| {
+        if designed.given_up.is_empty() {
+            onlooker.see(&format!("{}; looking for fewer", turning(designed)));
+        }
+    };
+    match design_band(task, &mut DesignWatch { stop: &stop, better: &mut better }) {
         Ok(DesignEnd::Tied(designed)) => Some(designed),
         Ok(DesignEnd::Cannot(_) | DesignEnd::Stopped) | Err(_) => None,
     }

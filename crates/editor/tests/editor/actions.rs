@@ -27,7 +27,16 @@ pub(crate) fn done(checked: &Checked, action: &Action) -> String {
 
 pub(crate) fn offered(checked: &Checked, range: Span) -> Vec<Action> {
     let files = Files::default();
-    code_actions(checked, &World { files: &files.0, library: &files, is_wanted: &|| true }, range)
+    code_actions(
+        checked,
+        &World {
+            files: &files.0,
+            library: &files,
+            is_wanted: &|| true,
+            onlooker: &knotwright_editor::Nobody,
+        },
+        range,
+    )
 }
 
 /// The body after the action of that title.
@@ -79,7 +88,8 @@ fn a_wish_is_tied_and_the_face_holds_it_from_then_on() {
 #[test]
 fn the_same_face_is_tied_with_fewer_turning_knots() {
     let files = samples();
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let checked =
         checked_samples().into_iter().find(|checked| checked.text().contains("\"Orchard hearts\"")).unwrap();
     let at =
@@ -245,7 +255,8 @@ fn mends_of_findings_are_offered_and_made_together() {
 #[test]
 fn all_that_is_certain_is_mended_at_once() {
     let files = Files::default();
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let text =
         format!("{HEAD}set {{\n  both {{ take left 1 (kelp): forward-backward 1 }}\n  meet center\n}}\n");
     let clean = checked(&text);
@@ -293,7 +304,8 @@ fn hung(pattern: &Pattern) -> Vec<&str> {
 #[test]
 fn every_rewriting_of_every_sample_is_the_same_band() {
     let files = samples();
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let mut kinds = std::collections::BTreeMap::<String, usize>::new();
     for checked in checked_samples() {
         let mut places: Vec<Span> = Vec::new();
@@ -332,7 +344,12 @@ fn every_rewriting_of_every_sample_is_the_same_band() {
 fn for_nobody_nothing_is_tried() {
     let files = Files::default();
     let (checked, range) = selected("s‸et {\n  both { take left 1: forward 3 }\n  meet center\n}\n");
-    let world = World { files: &files.0, library: &files, is_wanted: &|| false };
+    let world = World {
+        files: &files.0,
+        library: &files,
+        is_wanted: &|| false,
+        onlooker: &knotwright_editor::Nobody,
+    };
     let rewrites = |actions: Vec<Action>| actions.iter().any(|action| action.kind == ActionKind::Rewrite);
     assert!(rewrites(offered(&checked, range)) && !rewrites(code_actions(&checked, &world, range)));
     let across = "pattern \"Pier\"\nthread kelp #1f5d50\nthread sand #f3e3b8\nthread coral #e2725b\n\

@@ -17,7 +17,8 @@ use std::sync::Arc;
 /// Asks everything at `offset`.
 fn ask(checked: &Checked, offset: u32, to: u32) {
     let files = Files::default();
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let range = Span { start: offset.min(to), end: offset.max(to) };
     hover(checked, offset);
     let _ = completion(checked, &world, offset);
@@ -42,7 +43,8 @@ fn ask(checked: &Checked, offset: u32, to: u32) {
 fn ask_all(checked: &Checked) {
     let own = [Arc::clone(checked.source())];
     let files = Files::default();
-    let world = World { files: &own, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &own, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     document_symbols(checked.source());
     workspace_symbols(checked.source());
     folding_ranges(checked.source());

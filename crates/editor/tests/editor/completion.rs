@@ -7,7 +7,16 @@ use knotwright_numbers::ToNumber;
 
 fn offered((checked, offset): &(Checked, u32)) -> Vec<Completion> {
     let files = Files::default();
-    completion(checked, &World { files: &files.0, library: &files, is_wanted: &|| true }, *offset)
+    completion(
+        checked,
+        &World {
+            files: &files.0,
+            library: &files,
+            is_wanted: &|| true,
+            onlooker: &knotwright_editor::Nobody,
+        },
+        *offset,
+    )
 }
 
 fn labels(here: &(Checked, u32)) -> Vec<String> {
@@ -221,7 +230,8 @@ fn comments_and_texts_are_left_alone_but_paths_are_not() {
         ("no.knot", "motif wing() {\n}\n"),
     ]);
     let checked = files.checked("a/band.knot");
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let found = completion(&checked, &world, offset);
     assert_eq!(found.len(), 1);
     let edit = TextEdit { span: found[0].span, text: found[0].insert.clone() };
@@ -229,7 +239,7 @@ fn comments_and_texts_are_left_alone_but_paths_are_not() {
     let bare = Files::new(&[("a/band.knot", "use "), ("lib.knot", "motif fan() {\n}\n")]);
     let found = completion(
         &bare.checked("a/band.knot"),
-        &World { files: &bare.0, library: &bare, is_wanted: &|| true },
+        &World { files: &bare.0, library: &bare, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody },
         4,
     );
     assert_eq!(found[0].label, "fan from \"../lib.knot\"");
@@ -257,7 +267,12 @@ fn is_prefix(parsed: &Parsed, before: &Parsed, start: u32, end: u32) -> bool {
 fn what_is_offered_can_be_read() {
     for checked in checked_samples() {
         let files = samples();
-        let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+        let world = World {
+            files: &files.0,
+            library: &files,
+            is_wanted: &|| true,
+            onlooker: &knotwright_editor::Nobody,
+        };
         let tokens = &checked.source().parsed.tokens;
         // Before a `}` the indentation of the cut text would say that the block is over.
         let tokens = tokens.iter().step_by(5).filter(|token| token.kind != TokenKind::CloseBrace);

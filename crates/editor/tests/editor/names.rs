@@ -11,7 +11,7 @@ use knotwright_numbers::ToNumber;
 use std::sync::Arc;
 
 fn alone(files: &Files) -> World<'_> {
-    World { files: &files.0, library: files, is_wanted: &|| true }
+    World { files: &files.0, library: files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody }
 }
 
 fn done(text: &str, edits: &[FileEdit]) -> String {

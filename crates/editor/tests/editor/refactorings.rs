@@ -101,7 +101,8 @@ fn a_motif_that_other_files_work_keeps_its_parameters() {
         "pattern \"Pier\"\nthread a red\nstrands 4 a\nuse fan from \"fans.knot\"\nset {\n  work fan()\n}\n";
     let files = Files::new(&[("fans.knot", library), ("pier.knot", user)]);
     let at = library.find('3').unwrap();
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let titles = code_actions(&files.checked("fans.knot"), &world, Span::new(at, at));
     assert!(titles.iter().all(|action| !action.title.contains("parameter")), "{titles:?}");
 }
@@ -114,7 +115,8 @@ fn a_motif_that_another_file_has_is_brought_from_there() {
     // The third cannot be used here: it would use this file in turn.
     let circular = "use wave from \"../pier.knot\"\nmotif fan() {\n  work wave()\n}\n";
     let files = Files::new(&[("pier.knot", &user), ("lib/fans.knot", library), ("lib/loop.knot", circular)]);
-    let world = World { files: &files.0, library: &files, is_wanted: &|| true };
+    let world =
+        World { files: &files.0, library: &files, is_wanted: &|| true, onlooker: &knotwright_editor::Nobody };
     let checked = files.checked("pier.knot");
     let at = user.find("fan()").unwrap();
     let actions = code_actions(&checked, &world, Span::new(at, at));

@@ -50,7 +50,12 @@ fn hovers_proposals_and_findings_come_while_a_mend_is_sought() {
         });
         shown.recv().expect("a mend that is proved with the other file");
         let at = text.find("forward 3").unwrap().to_u32();
-        let world = World { files: &[], library: &gate.files, is_wanted: &|| true };
+        let world = World {
+            files: &[],
+            library: &gate.files,
+            is_wanted: &|| true,
+            onlooker: &knotwright_editor::Nobody,
+        };
         assert!(hover(&checked, at).is_some());
         assert!(!completion(&checked, &world, at).is_empty());
         assert!(!semantic_tokens(checked.source()).is_empty());

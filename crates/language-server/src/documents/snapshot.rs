@@ -1,5 +1,6 @@
 //! A document at one moment, with all that can be asked about it.
 
+use super::search::SearchView;
 use super::version::{KnownText, Looked, Version};
 use super::{Around, DocumentText, EarlierColors, Everywhere, Index, Open, WordColors};
 use crate::client::ClientFeatures;
@@ -21,6 +22,8 @@ pub(crate) struct Setting {
     pub(crate) index: Arc<Index>,
     /// Set as soon as nobody waits for the answer any more.
     pub(crate) given_up: Arc<AtomicBool>,
+    /// Who looks on while something is searched for.
+    pub(crate) search: Arc<SearchView>,
     /// The pattern that is asked about, if it is in Markdown: its places count within itself.
     pub(crate) fenced: Option<Arc<DocumentText>>,
 }
@@ -128,7 +131,7 @@ impl Setting {
         let library = Everywhere::new(&self.homes, &self.open);
         let files = self.index.sources(self);
         let is_wanted = || !self.given_up.load(Ordering::Relaxed);
-        ask(&World { files: &files, library: &library, is_wanted: &is_wanted })
+        ask(&World { files: &files, library: &library, is_wanted: &is_wanted, onlooker: &*self.search })
     }
 
     /// The pages, each as one source with the statements of all its patterns.

@@ -91,7 +91,11 @@ fn acted() -> CodeActionOptions {
         CodeActionKind::REFACTOR_EXTRACT,
         FIX_ALL,
     ];
-    CodeActionOptions { code_action_kinds: Some(kinds.to_vec()), ..CodeActionOptions::default() }
+    CodeActionOptions {
+        code_action_kinds: Some(kinds.to_vec()),
+        work_done_progress_options: WorkDoneProgressOptions { work_done_progress: Some(true) },
+        ..CodeActionOptions::default()
+    }
 }
 
 fn tokens() -> SemanticTokensOptions {

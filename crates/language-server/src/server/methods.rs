@@ -113,11 +113,7 @@ impl LanguageServer for Server {
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
-        let (range, only) = (params.range, params.context.only);
-        self.ask(&params.text_document.uri, move |snapshot| {
-            answers::code_actions(snapshot, range, only.as_deref())
-        })
-        .await
+        self.code_actions(params).await
     }
 
     async fn document_highlight(

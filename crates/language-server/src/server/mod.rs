@@ -7,6 +7,7 @@ mod methods;
 mod publishing;
 mod registering;
 mod requests;
+mod searching;
 mod semantic_tokens;
 mod state;
 mod surroundings;

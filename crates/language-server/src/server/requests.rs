@@ -1,7 +1,7 @@
 //! How a request is answered: from a snapshot, while everything else goes on.
 
 use super::Server;
-use crate::documents::{DocumentText, Index, Setting, Snapshot, Version, path_of};
+use crate::documents::{DocumentText, Index, SearchView, Setting, Snapshot, Version, path_of};
 use knotwright_workspace::{MARKDOWN_ENDING, PATTERN_ENDING};
 use std::ffi::OsStr;
 use std::path::Path;
@@ -30,9 +30,23 @@ impl Server {
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
     {
+        self.ask_seen(uri, Arc::default(), answer).await
+    }
+
+    /// The same; `search`: who looks on meanwhile.
+    pub(super) async fn ask_seen<T, A>(
+        &self,
+        uri: &Uri,
+        search: Arc<SearchView>,
+        answer: A,
+    ) -> Result<Option<T>>
+    where
+        T: Send + 'static,
+        A: FnOnce(&Snapshot) -> T + Send + 'static,
+    {
         let version = || self.state().documents.get(uri).and_then(|document| document.version.text.version);
         let asked = version();
-        let found = self.ask_snapshot(uri, answer).await?;
+        let found = self.ask_snapshot_seen(uri, search, answer).await?;
         if asked.is_some() && version() != asked {
             return Err(modified());
         }
@@ -45,9 +59,22 @@ impl Server {
         T: Send + 'static,
         A: FnOnce(&Snapshot) -> T + Send + 'static,
     {
+        self.ask_snapshot_seen(uri, Arc::default(), answer).await
+    }
+
+    async fn ask_snapshot_seen<T, A>(
+        &self,
+        uri: &Uri,
+        search: Arc<SearchView>,
+        answer: A,
+    ) -> Result<Option<T>>
+    where
+        T: Send + 'static,
+        A: FnOnce(&Snapshot) -> T + Send + 'static,
+    {
         let (snapshot, setting) = {
             let state = self.state();
-            let setting = state.setting();
+            let setting = Setting { search, ..state.setting() };
             (state.documents.snapshot(uri, setting.clone()), setting)
         };
         let (asked, given_up) = (uri.clone(), Arc::clone(&setting.given_up));

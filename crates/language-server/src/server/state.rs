@@ -2,7 +2,7 @@
 
 use super::publishing::DueDiagnostics;
 use crate::client::ClientFeatures;
-use crate::documents::{Documents, Index, Setting, Snapshot};
+use crate::documents::{Documents, Index, SearchView, Setting, Snapshot};
 use crate::preview::Live;
 use crate::serve::STACK;
 use crate::wire::{Outbox, Parent};
@@ -12,7 +12,7 @@ use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, Weak, mpsc};
 use std::thread;
 use tokio::sync::watch;
 use tower_lsp::Client;
-use tower_lsp::ls_types::Uri;
+use tower_lsp::ls_types::{ProgressToken, Uri};
 
 /// The server; clones are the same one.
 #[derive(Clone)]
@@ -55,6 +55,10 @@ pub(crate) struct ServerState {
     pub(crate) token_results: u64,
     /// How many times the client was offered to have Markdown formatted, or no longer.
     pub(crate) formatting_offers: u64,
+    /// The searches that somebody sees, by the token of their progress.
+    pub(crate) searches: Vec<(ProgressToken, Arc<SearchView>)>,
+    /// How many of them had a token of ours.
+    pub(crate) search_tokens: u64,
     /// The live pictures, by document. One that is taken out ends.
     pub(crate) previews: HashMap<Uri, Live>,
 }
@@ -68,8 +72,15 @@ impl ServerState {
             open: Arc::clone(self.documents.open_versions()),
             index: Arc::clone(&self.index),
             given_up: Arc::default(),
+            search: Arc::default(),
             fenced: None,
         }
+    }
+
+    /// A token for the progress of a search.
+    pub(crate) fn next_search_token(&mut self) -> ProgressToken {
+        self.search_tokens += 1;
+        ProgressToken::String(format!("knotwright/face/{}", self.search_tokens))
     }
 
     /// The same for whoever looks through it unasked, as long as it is open.

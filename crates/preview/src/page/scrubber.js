@@ -88,7 +88,9 @@ export class Scrubber {
 
   chips(step) {
     const { band, colors } = this.state();
-    const moved = new Set(step ? band.knots.slice(step.from, step.to).flatMap(({ gap }) => [gap, gap + 1]) : []);
+    // What nothing ties yet moves no strand.
+    const tied = step ? band.knots.slice(step.from, step.to).filter(({ form }) => form !== WISHED) : [];
+    const moved = new Set(tied.flatMap(({ gap }) => [gap, gap + 1]));
     const hang = band.hanging(step ? step.to : 0);
     id("hang").replaceChildren(...hang.map((number, at) => {
       const thread = colors[number] ?? { name: "unknown", shown: "#888888", ink: "#000000" };
