@@ -293,7 +293,7 @@ impl Examined {
         });
         add_remedies(&mut findings, &self.facts, &rereader);
         let mut faces: Vec<Finding> = self.faces.iter().map(|fact| self.said_of_face(fact)).collect();
-        let mender = FaceMender::new(self.script.source(), (library, given_up), (&self.faces, self.knots));
+        let mender = FaceMender::new(&goal, &self.faces, library);
         if let Some(mut mender) = mender {
             self.faces.iter().zip(&mut faces).for_each(|(fact, finding)| mender.mend(fact, finding));
         }

@@ -42,6 +42,8 @@ pub enum Tag {
     IdleStep,
     /// A face cannot be tied with the strands as they hang.
     NoWay,
+    /// A knot shows another color than a face promises.
+    OtherFace,
     /// Several files are wrong together: each of them has the same finding, with places of the others.
     Together,
     /// A comment of the file, which no other comment can allow.

@@ -47,11 +47,11 @@ pub fn draw_face(face: &FacePicture) -> String {
     }
     for brick in &face.bricks {
         let fill = brick.color.map_or_else(|| "none".to_owned(), |color| color.to_string());
-        put_brick(&mut xml, brick, &fill, (RIM, 0.5));
+        put_brick(&mut xml, brick, &format!("fill=\"{fill}\" stroke=\"{RIM}\" stroke-width=\"0.5\""));
     }
     // Over all others, so that no neighbor hides its rim.
     for brick in face.bricks.iter().filter(|brick| brick.is_hatched) {
-        put_brick(&mut xml, brick, "url(#hatch)", ("#c00", 1.2));
+        put_brick(&mut xml, brick, "fill=\"url(#hatch)\" stroke=\"#c00\" stroke-width=\"1.2\"");
     }
     xml.put("</svg>\n");
     xml.finish()
@@ -62,13 +62,11 @@ const HATCH: &str = "<defs><pattern id=\"hatch\" width=\"4\" height=\"4\" patter
                      patternTransform=\"rotate(45)\"><rect width=\"1.6\" height=\"4\" fill=\"#140c1c\"/>\
                      <rect x=\"1.6\" width=\"1\" height=\"4\" fill=\"#fff\"/></pattern></defs>\n";
 
-fn put_brick(xml: &mut Xml, brick: &FaceBrick, fill: &str, (rim, wide): (&str, f64)) {
+fn put_brick(xml: &mut Xml, brick: &FaceBrick, paint: &str) {
     xml.put("<rect");
     let (x, y) = (f64::from(brick.gap) * SIZE.x, f64::from(brick.row) * SIZE.y);
     xml.numbers(&[("x", x), ("y", y), ("width", 2.0 * SIZE.x), ("height", SIZE.y), ("rx", 3.0)]);
-    xml.add(format_args!(" fill=\"{fill}\" stroke=\"{rim}\""));
-    xml.numbers(&[("stroke-width", wide)]);
-    xml.put("/>");
+    xml.add(format_args!(" {paint}/>"));
 }
 
 #[cfg(test)]

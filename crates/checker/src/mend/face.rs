@@ -1,7 +1,8 @@
 //! Single edits of a step after which a face is shown that it does not show: a word or number written otherwise, or the
 //! other strand tying the knot. Each is tried on the text, and offered only if nothing else is wrong after it.
 
-use crate::{Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Place, Source, analyze};
+use super::search::Goal;
+use crate::{Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Place, Source, Tag, analyze};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Expr, Extent, KnotKind, Run, Statement, StrandBy, Take};
 use knotwright_numbers::ToNumber;
@@ -34,16 +35,12 @@ struct Candidate {
 
 impl<'a> FaceMender<'a> {
     /// `None` if nothing but faces is to be mended in a text that is too large.
-    pub(crate) fn new(
-        source: &'a Source,
-        (library, given_up): (&'a dyn Library, &'a GivenUp),
-        (faces, knots): (&[Fact], u64),
-    ) -> Option<Self> {
+    pub(crate) fn new(goal: &Goal<'a>, faces: &[Fact], library: &'a dyn Library) -> Option<Self> {
         let wrong = faces.iter().filter(|fact| is_of_steps(fact)).count();
-        (wrong > 0 && wrong == faces.len() && knots <= MOST_KNOTS).then_some(Self {
-            source,
+        (wrong > 0 && wrong == faces.len() && goal.knots <= MOST_KNOTS).then_some(Self {
+            source: goal.script.source(),
             library,
-            given_up,
+            given_up: goal.given_up,
             wrong,
             left: MOST_TRIED,
         })
@@ -91,7 +88,7 @@ impl<'a> FaceMender<'a> {
         let (start, end) = (edit.place.span.start.to_usize(), edit.place.span.end.to_usize());
         let text = format!("{}{}{}", &self.source.text[..start], edit.text, &self.source.text[end..]);
         let errors = analyze(Arc::new(Source::new(&*self.source.path, text)), self.library).errors();
-        let is_of_face = |finding: &Finding| finding.rule.name == "face-differs";
+        let is_of_face = |finding: &Finding| finding.rule.has(Tag::OtherFace);
         (errors.iter().all(is_of_face) && (errors.is_empty() || errors.len() < self.wrong))
             .then_some(errors.len())
     }

@@ -1,12 +1,12 @@
 //! A knot that shows another color than the `face` promises.
 
-use crate::{Edit, Fact, FactKind, Finding, Mend, Place, Rule, Severity};
+use crate::{Edit, Fact, FactKind, Finding, Mend, Place, Rule, Severity, Tag};
 use smol_str::SmolStr;
 
 pub(crate) static RULE: Rule = Rule {
     name: "face-differs",
     severity: Severity::Error,
-    tags: &[],
+    tags: &[Tag::OtherFace],
     summary: "A knot shows another color than the face promises.",
     why: "Where a part has steps, its `face` is a promise: the knots, laid in bricks, show exactly that. The color that shows is the \
           working strand's. If the strand that it is tied over has the color that was promised, the other one of the two should \

@@ -2,7 +2,8 @@
 
 use crate::bands::OneArguments;
 use crate::designing::{
-    DesignJob, DesignTimer, FaceSize, Picture, draw_letters, explain_no_face, is_png, read_palette,
+    DesignJob, DesignTimer, FaceSize, Picture, ResizedFace, draw_letters, explain_no_face, is_png,
+    read_palette,
 };
 use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
@@ -182,7 +183,8 @@ impl DesignArguments {
                 };
                 if self.has_size() {
                     let size = FaceSize { strands: self.strands, rows: self.rows };
-                    let job = DesignJob::resized(&band, size, (self.new_start()?, self.close), terminal)?;
+                    let wanted = ResizedFace { size, start: self.new_start()?, closes: self.close };
+                    let job = wanted.job(&band, terminal)?;
                     return Ok(Ok(job));
                 }
                 let start = self.start.map(|start| match start {

@@ -11,6 +11,7 @@ pub(crate) use job::DesignJob;
 pub(crate) use letters::draw_letters;
 pub(crate) use palette::read_palette;
 pub(crate) use picture::{FaceSize, Picture, is_png};
+pub(crate) use resized::ResizedFace;
 pub(crate) use watch::DesignTimer;
 
 use crate::terminal::Failure;

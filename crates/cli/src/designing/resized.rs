@@ -7,18 +7,22 @@ use knotwright_designer::{DesignStart, DesignTask, WishedFace};
 use knotwright_maker::{DrawnFace, FaceThread, ImprovableSet};
 use knotwright_numbers::ToNumber;
 
-impl DesignJob {
-    /// A new pattern that shows the face of the set of another in another size.
+/// What is wanted of a face in another size.
+pub(crate) struct ResizedFace {
+    pub(crate) size: FaceSize,
+    pub(crate) start: DesignStart,
+    pub(crate) closes: bool,
+}
+
+impl ResizedFace {
+    /// A new pattern that shows the face of the set of another in this size.
     ///
     /// # Errors
     /// Nothing of it can be improved, or the size is no size for a band.
-    pub(crate) fn resized(
-        band: &BandFile,
-        size: FaceSize,
-        (start, closes): (DesignStart, bool),
-        terminal: &Terminal,
-    ) -> Result<Self, Failure> {
-        let set = ImprovableSet::of(&band.pattern).map_err(|reason| Self::not_improvable(band, reason))?;
+    pub(crate) fn job(self, band: &BandFile, terminal: &Terminal) -> Result<DesignJob, Failure> {
+        let Self { size, start, closes } = self;
+        let set =
+            ImprovableSet::of(&band.pattern).map_err(|reason| DesignJob::not_improvable(band, reason))?;
         let (strands, rows) = other_size(&set.face, size);
         let face = set.face.resampled(strands, rows).map_err(explain_no_face)?;
         terminal.say(format_args!(
@@ -30,7 +34,7 @@ impl DesignJob {
         ));
         let task = DesignTask { face: face.clone(), start, closes: closes || set.comes_again };
         let drawn = DrawnFace { face, threads: FaceThread::all(&band.pattern) };
-        Ok(Self::beginning(drawn, task, band.pattern.title.text.clone()))
+        Ok(DesignJob::beginning(drawn, task, band.pattern.title.text.clone()))
     }
 }
 

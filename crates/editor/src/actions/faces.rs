@@ -21,7 +21,8 @@ const MOST_LOOKS: u32 = 20_000;
 /// A face with more knots is too much for wherever the cursor goes.
 const MOST_KNOTS: usize = 1_000;
 
-/// Where somebody asks for it and sees how far it is, it may take so many times as long, on a face so many times as large.
+/// Where somebody asks for it and sees how far it is, it may take this many times as long, and the face be this many times
+/// as large.
 const PATIENCE: u32 = 20;
 
 /// Offered in the face itself, where nothing ties it yet, and at the head of its part.
