@@ -2,6 +2,9 @@
 
 use std::ops::Range;
 
+/// What fences a block.
+const FENCES: [&str; 2] = ["```", "~~~"];
+
 /// A pattern in a fenced block.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fenced {
@@ -60,6 +63,14 @@ impl Fenced {
         text + &self.text
     }
 
+    /// Whether the last of some marks is a tab that belongs to the line as well: the library that reads the Markdown gives
+    /// what is left of it as a piece without a place.
+    fn parts_tab(&self, markdown: &str, marks: &Range<usize>) -> bool {
+        let after = self.pieces.partition_point(|piece| piece.start < marks.end);
+        let is_left = self.pieces.get(after).is_some_and(|piece| *piece == (marks.end..marks.end));
+        is_left && markdown[marks.clone()].ends_with('\t')
+    }
+
     /// The pattern as it would be in a file.
     pub fn alone<'m>(&self, markdown: &'m str) -> Alone<'m> {
         let end = self.place.start + self.text.len();
@@ -72,7 +83,11 @@ impl Fenced {
             let content = line.start + markdown[line.clone()].trim_end_matches(['\r', '\n']).len();
             while pieces.next_if(|piece| piece.end <= line.start).is_some() {}
             let first = pieces.peek().map_or(content, |piece| piece.start);
-            let marks = line.start..first.clamp(line.start, content);
+            let mut marks = line.start..first.clamp(line.start, content);
+            let rest = markdown[marks.end..].trim_start();
+            if self.parts_tab(markdown, &marks) && FENCES.iter().any(|fence| rest.starts_with(fence)) {
+                marks.end -= 1;
+            }
             alone.lines.push(FencedLine { start: alone.text.len(), marks: marks.clone() });
             alone.text.push_str(&markdown[marks.end..line.end]);
             if alone.marks.len() < marks.len() {
@@ -165,6 +180,18 @@ mod tests {
         assert_eq!(alone, ["a  b\n\n  c\n", "d\n"]);
         let crlf = QUOTED.replace('\n', "\r\n");
         assert_eq!(fenced_patterns(&crlf)[0].alone(&crlf).text, "a  b\r\n\r\n  c\r\n");
+    }
+
+    /// A tab stands for a space of its own here, which keeps the fence from being one.
+    #[test]
+    fn what_only_a_tab_keeps_from_ending_the_block_keeps_its_tab() {
+        for page in ["1. x\n   ```knot\n   a\n  \t   ```\n", "1. x\n   ~~~knot\n   a\n \t   ~~~\n   b\n"] {
+            let alone = fenced_patterns(page).remove(0).alone(page);
+            assert!(alone.text.starts_with("a\n\t   "), "{:?}", alone.text);
+            let (place, put) = alone.placed(0..alone.text.len(), &alone.text);
+            let again = [&page[..place.start], &put, &page[place.end..]].concat();
+            assert_eq!(fenced_patterns(&again).remove(0).alone(&again).text, alone.text);
+        }
     }
 
     #[test]
