@@ -47,7 +47,7 @@ fn mark_in(row: &ChartRow, part: &Part, step: &Step, knot: u32) -> Option<Span> 
         Named::Leader => &row.marks[column(row, part.knots_of(step), nth)?],
         _ => return None,
     };
-    Some(Span { start: mark.offset, end: mark.offset + 1 })
+    Some(mark.span())
 }
 
 /// The column of a leader's knot: they are read from the left of the face, in a mirror from its right.

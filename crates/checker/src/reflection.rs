@@ -1,7 +1,7 @@
 //! Pieces of text as they read in a mirror.
 
 use crate::Source;
-use knotwright_grammar::tree::{Chart, ChartRow, Mark, Sign};
+use knotwright_grammar::tree::{Chart, ChartRow, Sign};
 use knotwright_grammar::{Span, TokenKind};
 
 /// A word, number or sign of a piece.
@@ -87,7 +87,7 @@ pub(crate) fn compare_halves(chart: &Chart) -> ChartHalves {
             if one.sign == in_mirror(other.sign) {
                 halves.alike += usize::from(one.sign != Sign::Dot);
             } else {
-                halves.differing.push(Differing { first: span(one), second: span(other) });
+                halves.differing.push(Differing { first: one.span(), second: other.span() });
             }
         }
     }
@@ -103,10 +103,6 @@ pub(crate) fn rows_like(chart: &Chart, mark: Span) -> usize {
     let at = row.marks.iter().position(|other| other.offset == mark.start).unwrap_or_default();
     mended[at] = in_mirror(mended[mended.len() - 1 - at]);
     chart.rows.iter().filter(|other| other.span != row.span && signs(other) == mended).count()
-}
-
-fn span(mark: &Mark) -> Span {
-    Span { start: mark.offset, end: mark.offset + 1 }
 }
 
 fn in_mirror(sign: Sign) -> Sign {

@@ -7,9 +7,10 @@ use crate::mend::{
 };
 use crate::resolve::Script;
 use crate::tie::Limits;
-use crate::unrepeated::unrepeated_problems;
+use crate::unrepeated::{Unrepeated, unrepeated_problems};
+use crate::wording::count;
 use crate::{Draft, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, Tag, rules};
-use knotwright_grammar::{Problem, Span, to_offset};
+use knotwright_grammar::{Problem, ProblemKind, Span, to_offset};
 use knotwright_numbers::ToNumber;
 use std::cmp::Reverse;
 use std::sync::Arc;
@@ -167,10 +168,23 @@ pub(crate) fn report_problems(script: &Script) -> Vec<Finding> {
         let matters = |problem: &&Problem| {
             file == FileId::CHECKED || is_whole(problem) || is_worked(Place { file, span: problem.span })
         };
-        let problems = unrepeated_problems(source).into_iter().filter(matters);
-        findings.extend(problems.map(|problem| rules::word_problem(problem, file, source)));
+        let problems = unrepeated_problems(source).into_iter().filter(|one| matters(&one.problem));
+        findings.extend(problems.map(|one| word_once(&one, file, source)));
     }
     findings
+}
+
+/// The words for a problem, and where it stands again. The name of a reserved word is wrong only where it is given.
+fn word_once(one: &Unrepeated<'_>, file: FileId, source: &Source) -> Finding {
+    let mut finding = rules::word_problem(one.problem, file, source);
+    if let Some(span) = one.next.filter(|_| one.problem.kind != ProblemKind::ReservedName) {
+        let rest = match one.again - 1 {
+            0 => String::new(),
+            more => format!(", and in {}", count(more.to_u64(), "more row")),
+        };
+        finding.notes.push(Note { place: Place { file, span }, text: format!("here again{rest}") });
+    }
+    finding
 }
 
 /// Applies the settings and the comments that allow something, sorts, and leaves out what nobody would read.

@@ -108,10 +108,9 @@ impl<'a> Planner<'a> {
     /// One piece a mark: marks written close together are one token.
     fn row(&mut self, row: &ChartRow, column: usize) {
         for mark in &row.marks {
-            let span = Span { start: mark.offset, end: mark.offset + 1 };
             let start = LineStart::AsWritten;
             self.pieces.push(Piece {
-                span,
+                span: mark.span(),
                 kind: TokenKind::Mark,
                 line: self.line,
                 column,

@@ -1,5 +1,6 @@
 //! What a text says that the notation does not: typed facts. The words for them are in the checker's rules.
 
+use crate::tree::Zone;
 use crate::{Expected, Span};
 
 /// One thing that does not parse.
@@ -53,7 +54,10 @@ pub enum ProblemKind {
     /// A decimal number where a whole one is due.
     NotWhole,
     /// A sign that this kind of chart does not know.
-    UnknownMark,
+    UnknownMark {
+        /// Where it stands: `rows`, `leader` or `face`.
+        chart: Zone,
+    },
     /// A `{` without its `}`; the span is the `{`.
     MissingClose,
     /// The text ends within blocks. The span is its end.

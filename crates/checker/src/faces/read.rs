@@ -5,7 +5,6 @@ use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use crate::{FactKind, FileId, Place};
 use knotwright_designer::WishedFace;
-use knotwright_grammar::Span;
 use knotwright_grammar::tree::{FaceChart, Mark, Sign, Statement};
 use knotwright_numbers::ToNumber;
 
@@ -84,9 +83,5 @@ fn read_mark(mark: &Mark, letters: &Letters, facts: &mut Facts) -> Option<Option
 }
 
 fn mark_place(mark: &Mark) -> Place {
-    let length = match mark.sign {
-        Sign::Letter(letter) => letter.len_utf8(),
-        _ => 1,
-    };
-    Place { file: FileId::CHECKED, span: Span { start: mark.offset, end: mark.offset + length.to_u32() } }
+    Place { file: FileId::CHECKED, span: mark.span() }
 }

@@ -410,10 +410,9 @@ impl Gather<'_> {
         for row in &chart.rows {
             self.statement = row.span.start;
             for mark in &row.marks {
-                let span = Span { start: mark.offset, end: mark.offset + 1 };
                 for &read in signs.iter().filter(|&&sign| sign != mark.sign) {
                     let what = What::Mark { written: mark.sign, read };
-                    self.add(span, ReadAs(Change::Mark(read), what, 1));
+                    self.add(mark.span(), ReadAs(Change::Mark(read), what, 1));
                 }
             }
         }

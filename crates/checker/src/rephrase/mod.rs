@@ -165,7 +165,7 @@ fn is_of_statement(kind: &ProblemKind) -> bool {
         | ProblemKind::BraceInString
         | ProblemKind::NumberTooLarge
         | ProblemKind::NotWhole
-        | ProblemKind::UnknownMark
+        | ProblemKind::UnknownMark { .. }
         | ProblemKind::MissingClose
         | ProblemKind::OpenAtEnd { .. }
         | ProblemKind::StrayClose

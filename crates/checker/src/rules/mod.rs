@@ -266,7 +266,7 @@ pub(crate) fn word_problem(problem: &Problem, file: FileId, source: &Source) -> 
         ProblemKind::NumberTooLarge => number_too_large::words(),
         ProblemKind::NumberTouchesWord => number_touches_word::words(found),
         ProblemKind::NotWhole => not_a_whole_number::words(found),
-        ProblemKind::UnknownMark => unknown_mark::words(found),
+        ProblemKind::UnknownMark { chart } => unknown_mark::words(found, *chart),
         ProblemKind::MissingClose => unmatched_brace::never_closed(),
         ProblemKind::OpenAtEnd { opened } => unmatched_brace::open_at_end(opened, file, source),
         ProblemKind::StrayClose => unmatched_brace::closes_nothing(),

@@ -76,7 +76,7 @@ impl<'a> Tie<'a> {
             Sign::ForwardBackward => Kind::ForwardBackward,
             Sign::BackwardForward => Kind::BackwardForward,
             Sign::Same => {
-                self.same_color(Span { start: mark.offset, end: mark.offset + 1 }, gap);
+                self.same_color(mark.span(), gap);
                 return self.mark_knot(gap, Kind::Forward);
             }
             // The others are refused by the grammar already.

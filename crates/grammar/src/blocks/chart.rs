@@ -120,7 +120,7 @@ impl Reader<'_> {
                 None if row.whole => {
                     row.whole = false;
                     let unknown = Span { start: offset, end: offset + character.len_utf8().to_u32() };
-                    self.problem(unknown, ProblemKind::UnknownMark);
+                    self.problem(unknown, ProblemKind::UnknownMark { chart: place });
                 }
                 None => return,
             }

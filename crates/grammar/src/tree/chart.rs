@@ -2,6 +2,7 @@
 
 use super::{Name, Number, Text};
 use crate::Span;
+use knotwright_numbers::ToNumber;
 
 /// The lines of a chart and its braces.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,6 +55,17 @@ pub struct Mark {
     pub offset: u32,
     /// Which.
     pub sign: Sign,
+}
+
+impl Mark {
+    /// The sign as it stands in the text; a letter may be of several bytes.
+    pub fn span(&self) -> Span {
+        let bytes = match self.sign {
+            Sign::Letter(letter) => letter.len_utf8(),
+            _ => 1,
+        };
+        Span { start: self.offset, end: self.offset + bytes.to_u32() }
+    }
 }
 
 /// The signs of a chart. `rows` know those of knots, `x` and `.`; `leader` rows know `.` and `#`; a `face` knows `.`, `?`
