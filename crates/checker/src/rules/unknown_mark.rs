@@ -47,7 +47,7 @@ pub(super) fn words(found: &str, chart: Zone) -> Finding {
             ("`face`", "a letter for each color, `.` for no knot, and `?` for a knot of whatever color")
         }
         Zone::Leader => ("`leader`", "`.` where the leader shows, and `#` where the strand shows"),
-        Zone::Rows | Zone::Top | Zone::Body | Zone::Colorway | Zone::Gauge | Zone::Any => {
+        Zone::Rows | Zone::Top | Zone::Body | Zone::Colorway | Zone::Gauge | Zone::Ends | Zone::Any => {
             ("`rows`", "`\\`, `/`, `>`, `<`, `x`, and `.` for no knot")
         }
     };
