@@ -79,7 +79,8 @@ fn edited() -> impl Strategy<Value = String> {
     let whole = forms::together();
     let length = whole.len();
     (0..length, 0..40_usize, "[a-z{}()\",:|\n -]{0,6}").prop_map(move |(start, cut, put)| {
-        let end = (start + cut).min(length);
+        let whole_letters = |at: usize| (0..=at).rfind(|at| whole.is_char_boundary(*at)).unwrap_or_default();
+        let [start, end] = [start, (start + cut).min(length)].map(whole_letters);
         format!("{}{put}{}", &whole[..start], &whole[end..])
     })
 }
