@@ -29,7 +29,7 @@ async fn findings_come_with_their_version_and_go_with_their_cause() {
     assert_eq!((found[0].as_str(), version), ("place-not-there", json!(1)));
     client.tell("textDocument/didChange", replaced(URI, 2, &set(CLOSED))).await;
     assert_eq!(rules(&mut client).await, (vec![], json!(2)));
-    client.tell("textDocument/didChange", edited(URI, 3, (5, 0, 5, 0), "knot\n")).await;
+    client.tell("textDocument/didChange", edited(URI, 3, (5, 0, 5, 0), "braid\n")).await;
     let (found, version) = rules(&mut client).await;
     assert_eq!((found[0].as_str(), version), ("unknown-statement", json!(3)));
     client.tell("textDocument/didClose", json!({ "textDocument": { "uri": URI } })).await;
