@@ -14,7 +14,7 @@ pub(crate) use braces::mend_braces;
 pub(crate) use steps::number_said;
 
 use crate::{Edit, FileId, Mend, Place, Source};
-use knotwright_grammar::tree::{GaugeBlock, Statement};
+use knotwright_grammar::tree::{BeginBlock, FinishBlock, GaugeBlock, SplitBlock, Statement};
 use knotwright_grammar::{Belongs, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
 
 /// Longer statements are not written otherwise.
@@ -80,6 +80,8 @@ enum BlockSort {
     Top,
     Gauge,
     Body,
+    /// `begin`, `finish`, and a `split` in them.
+    Ends,
 }
 
 /// The words of a statement that does not read, between line breaks and braces.
@@ -283,6 +285,7 @@ impl<'a> UnreadLine<'a> {
         match self.around {
             BlockSort::Top => (String::new(), format!("{end}\n")),
             BlockSort::Gauge => ("gauge {\n".to_owned(), format!("{end}\n}}\n")),
+            BlockSort::Ends => ("finish {\n".to_owned(), format!("{end}\n}}\n")),
             BlockSort::Body => ("set {\n".to_owned(), format!("{end}\n}}\n")),
         }
     }
@@ -318,7 +321,13 @@ fn around(statements: &[Statement], at: u32) -> BlockSort {
         if block.close.is_some_and(|close| close.end <= at) {
             break;
         }
-        around = if statement.is::<GaugeBlock>() { BlockSort::Gauge } else { BlockSort::Body };
+        let is_end =
+            statement.is::<BeginBlock>() || statement.is::<FinishBlock>() || statement.is::<SplitBlock>();
+        around = match statement.is::<GaugeBlock>() {
+            true => BlockSort::Gauge,
+            false if is_end => BlockSort::Ends,
+            false => BlockSort::Body,
+        };
         statements = &block.statements;
     }
     around
