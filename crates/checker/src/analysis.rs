@@ -16,8 +16,8 @@ use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, Mark, Tied, tie_parts};
 use crate::woven::Sound;
 use crate::{
-    Checked, Draft, Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Pattern, Place, Report, Rule,
-    Settings, Severity, Source, rules,
+    Checked, Draft, Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern, Place, Report,
+    Rule, Settings, Severity, Source, rules,
 };
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Strands;
@@ -407,7 +407,10 @@ impl Examined {
         let mut finding = self.said(fact);
         if fact.place.file == FileId::CHECKED {
             let written = fact.place.span.of(&self.script.source().text);
-            finding.mends.extend(rules::mend_face(written, fact));
+            // Where several knots are off, another slip may be behind all of them.
+            let is_alone = self.faces.len() == 1;
+            let mend = rules::mend_face(written, fact);
+            finding.mends.extend(mend.map(|mend| Mend { certain: mend.certain && is_alone, ..mend }));
         }
         finding
     }

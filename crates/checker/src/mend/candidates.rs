@@ -155,17 +155,11 @@ impl Candidate {
         if is_number || is_twin { knots / 2 } else { lines_may_lose(knots) }
     }
 
-    /// Whether all knots stay where they lie, and only their kinds change.
+    /// Whether all knots stay where they lie, and only their kinds change. Of a step a kind also says on which side it ties.
     pub(super) fn keeps_knots_in_place(&self) -> bool {
-        match self.what {
-            What::Mark { written, read } => {
-                let is_dot = |sign| sign == Sign::Dot;
-                let leads = written == Sign::Hash || read == Sign::Hash;
-                leads || (!is_dot(written) && !is_dot(read))
-            }
-            What::Kind { written, read } => !is_crossing(written) && !is_crossing(read),
-            _ => false,
-        }
+        let What::Mark { written, read } = self.what else { return false };
+        let leads = written == Sign::Hash || read == Sign::Hash;
+        leads || (written != Sign::Dot && read != Sign::Dot)
     }
 
     /// Whether it puts in a row of a chart.
