@@ -1,5 +1,6 @@
 //! Where files are read from: the disk as it is, or something that stands for it, such as a revision.
 
+use crate::text::refuse_special;
 use crate::{ReadError, read_text};
 use std::fmt::Debug;
 use std::path::{Path, PathBuf};
@@ -56,9 +57,8 @@ impl Default for Disk {
 
 impl Files for Disk {
     fn read(&self, path: &Path) -> Result<Arc<str>, ReadError> {
-        let about = path.metadata().map_err(ReadError::from)?;
-        // A pipe would be waited for without end.
-        if about.is_file() || about.is_dir() { read_text(path) } else { Err(ReadError::Special) }
+        refuse_special(path)?;
+        read_text(path)
     }
 
     fn is_file(&self, path: &Path) -> bool {

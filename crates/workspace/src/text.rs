@@ -107,6 +107,23 @@ pub fn read_text(path: &Path) -> Result<Arc<str>, ReadError> {
     read_from(File::open(path)?)
 }
 
+/// The bytes of a file that may hold a picture.
+///
+/// # Errors
+/// It cannot be read, is no file, or holds more than [`MOST_BYTES`].
+pub fn read_bytes(path: &Path) -> Result<Vec<u8>, ReadError> {
+    refuse_special(path)?;
+    let mut bytes = Vec::new();
+    File::open(path)?.take(MOST_BYTES as u64 + 1).read_to_end(&mut bytes)?;
+    if bytes.len() > MOST_BYTES { Err(ReadError::TooLarge) } else { Ok(bytes) }
+}
+
+/// A pipe would be waited for without end, and a device may never end.
+pub(crate) fn refuse_special(path: &Path) -> Result<(), ReadError> {
+    let about = path.metadata()?;
+    if about.is_file() || about.is_dir() { Ok(()) } else { Err(ReadError::Special) }
+}
+
 /// The text that comes out of `source`, a file or the standard input.
 ///
 /// # Errors

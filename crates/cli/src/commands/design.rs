@@ -12,7 +12,7 @@ use knotwright_designer::{DesignEnd, DesignStart, DesignTask, DesignWatch, Desig
 use knotwright_maker::DrawnFace;
 use knotwright_render::png_of_svg;
 use knotwright_wording::digits::count;
-use std::fs;
+use knotwright_workspace::{read_bytes, shown_path};
 use std::path::{Path, PathBuf};
 
 /// From what you want to see to the knots: a whole pattern that shows a picture or a text, with the fewest turning knots
@@ -158,7 +158,7 @@ impl DesignArguments {
         };
         let bytes = if path == Path::new("-") { Vec::new() } else { self.bytes(path)? };
         let is_png_by_name = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
-        let shown = knotwright_workspace::shown_path(path);
+        let shown = shown_path(path);
         let said = |reason: &str| Failure::said(format_args!("{shown}: {reason}"));
         match (is_png(&bytes), self.improve) {
             (true, true) => Err(said("`--improve` takes a pattern, and this is a PNG")),
@@ -203,8 +203,8 @@ impl DesignArguments {
     }
 
     fn bytes(&self, path: &Path) -> Result<Vec<u8>, Failure> {
-        let shown = knotwright_workspace::shown_path(path);
-        fs::read(path).map_err(|error| Failure::said(format_args!("{shown}: it cannot be read: {error}")))
+        let shown = shown_path(path);
+        read_bytes(path).map_err(|error| Failure::said(format_args!("{shown}: {error}")))
     }
 
     fn drawn(&self, bytes: &[u8]) -> Result<DrawnFace, Failure> {

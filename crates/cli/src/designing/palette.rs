@@ -4,7 +4,7 @@ use crate::terminal::Failure;
 use knotwright_grammar::parse;
 use knotwright_grammar::tree::Thread;
 use knotwright_maker::FaceThread;
-use knotwright_workspace::{read_text, shown_path};
+use knotwright_workspace::{Disk, Files, shown_path};
 use std::path::Path;
 
 /// The threads that a pattern declares; it need not be tied, and may say no more than these.
@@ -13,7 +13,7 @@ use std::path::Path;
 /// It cannot be read, or declares no thread of a color that is known.
 pub(crate) fn read_palette(path: &Path) -> Result<Vec<FaceThread>, Failure> {
     let said = |reason: String| Failure::said(format_args!("{}: {reason}", shown_path(path)));
-    let text = read_text(path).map_err(|error| said(error.to_string()))?;
+    let text = Disk::default().read(path).map_err(|error| said(error.to_string()))?;
     let parsed = parse(&text);
     let threads = parsed.tree.statements.iter().filter_map(|statement| statement.get::<Thread>());
     let named: Vec<FaceThread> = threads

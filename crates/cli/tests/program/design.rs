@@ -262,7 +262,7 @@ fn bad_input_is_refused_in_one_sentence() {
     for (arguments, about) in [
         (&["design", "a.png"][..], "not a PNG"),
         (&["design", "broken.png"], "cannot be read"),
-        (&["design", "none.png"], "cannot be read"),
+        (&["design", "none.png"], "no such file"),
         (&["design", "dot.png", "--strands", "1"], "--strands"),
         (&["design", "dot.png", "--colors", "40"], "--colors"),
         (&["design", "dot.png", "--rows", "0"], "--rows"),
@@ -277,6 +277,10 @@ fn bad_input_is_refused_in_one_sentence() {
         (&["design", "--letters", "\u{1f30a}"], "no letter"),
         (&["design", "--letters", "A{"], "title"),
         (&["design"], "required"),
+        #[cfg(unix)]
+        (&["design", "/dev/zero"], "neither a file nor a folder"),
+        #[cfg(unix)]
+        (&["design", "dot.png", "--palette", "/dev/zero"], "neither a file nor a folder"),
     ] {
         let said = stage.run(arguments);
         assert_eq!((said.code, said.out.as_str()), (2, ""), "{arguments:?}: {said:?}");
