@@ -83,10 +83,14 @@
       (,(concat first "\\(take\\)[ \t]+\\(" name "\\)[ \t]+[0-9(]")
        (1 font-lock-keyword-face) (2 font-lock-variable-name-face))
       (,(concat "\\_<\\(over\\|until\\)[ \t]+\\(" name "\\)") (1 font-lock-builtin-face) (2 font-lock-variable-name-face))
+      (,(concat first "\\(closing\\)[ \t]+\\(knot\\)\\_>") (1 font-lock-keyword-face) (2 font-lock-keyword-face))
+      (,(concat first "\\(loop\\|tassel\\|plait\\|split\\)[ \t]+[[:alpha:]]") 1 font-lock-variable-name-face)
       (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "finish" "leader" "length" "repeat" "tassel" "thread" "about" "begin" "gauge" "motif" "plait" "slide" "split" "start" "twist" "both" "ends" "face" "knot" "loop" "meet" "note" "rows" "sets" "take" "work" "wrap" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
       ,(knotwright--within "start" "\\_<\\(?:loose\\|folded\\|loop\\|pairs\\|side-by-side\\|mirrored\\)\\_>")
       (,(concat first "\\(letters\\)[ \t]+\"") 1 font-lock-keyword-face)
       ,(knotwright--within "letters" "\\_<\\(?:across\\|height\\)\\_>")
+      ,(knotwright--within "\\(?:plait\\|twist\\)" "\\_<for\\_>")
+      (,(concat first "\\(?:wrap\\|slide\\)\\_>") ("[0-9][ \t]+\\(turns\\)\\_>" nil nil (1 font-lock-keyword-face)))
       ,(knotwright--within "pattern" "\\_<edition\\_>")
       ,(knotwright--within "\\(?:take\\|then\\)" "\\_<then[ \t]")
       (,(concat first "use\\_>")
@@ -94,7 +98,7 @@
       (,(concat "\\_<\\(as\\)[ \t]+\\(" name "\\)[ \t]*:") (1 font-lock-keyword-face) (2 font-lock-variable-name-face))
       (")[ \t]+\\(on\\)[ \t]+[0-9]" 1 font-lock-keyword-face)
       (")[ \t]+\\(mirrored\\)\\_>" 1 font-lock-keyword-face)
-      (,(concat "\\_<\\(?:length\\|ends\\|thickness\\|use\\|measure\\|loop\\)[ \t]+[0-9.]+[ \t]+"
+      (,(concat "\\_<\\(?:length\\|ends\\|thickness\\|use\\|measure\\|loop\\|tassel\\|for\\)[ \t]+[0-9.]+[ \t]+"
                 (knotwright--word '("cm" "in" "mm" "m")))
        1 font-lock-type-face)
       ("\\_<\\(down\\|up\\)[ \t]+to\\_>" 1 font-lock-builtin-face)

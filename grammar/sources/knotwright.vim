@@ -17,16 +17,18 @@ syntax match knotDetail /\%(^\s*pattern\s.*\)\@<=\<edition\ze\s\+\d/
 syntax match knotDetail /\%(\<expect\s\+face\s\+\)\@<=\%(turn\|flip\)\>/
 syntax match knotStatement /\%(\<expect\s\+\)\@<=face\ze\s\+\%(mirror\|turn\|flip\)\>/
 syntax match knotDetail /\%(^\s*start\s.*\)\@<=\<\%(loose\|folded\|loop\|pairs\|side-by-side\|mirrored\)\>/
+syntax match knotStatement /\%(\%(^\|{\)\s*\%(plait\|twist\)\s[^{}]*\)\@<=\<for\ze\s\+\d\|\%(\%(^\|{\)\s*closing\s\+\)\@<=knot\>/
+syntax match knotDetail /\%(\%(^\|{\)\s*\%(wrap\|slide\)\s[^{}]*\d\s\+\)\@<=turns\>/
 syntax match knotMotif /\%(^\s*use\s.*\|\<\%(motif\|work\)\s\+\)\@<=\k\+/
 syntax match knotPlace /\<\%({{place}}\)\>/
 syntax match knotKind /\<\%({{kind}}\)\>/
-syntax match knotName /\%(\<\%(motif\|work\|take\)\s\+\)\@<=\k\+\ze(\|\%(\<for\s\+\)\@<=\k\+/ contains=knotMotif
-syntax match knotUnit /\%(\<\%(length\|ends\|thickness\|use\|measure\|loop\)\s\+[0-9.]\+\s\+\)\@<=\%({{unit}}\)\>/
+syntax match knotName /\%(\<\%(motif\|work\|take\)\s\+\)\@<=\k\+\ze(\|\%(\<for\s\+\)\@<=\d\@!\k\+/ contains=knotMotif
+syntax match knotUnit /\%(\<\%(length\|ends\|thickness\|use\|measure\|loop\|tassel\|for\)\s\+[0-9.]\+\s\+\)\@<=\%({{unit}}\)\>/
 syntax match knotColor /#\x\+\|\%(\%(^\|{\)\s*thread\s\+\k\+\s\+\)\@<=\k\+/
 
 " A statement begins its line, or stands behind the brace of a block.
 syntax cluster knotFirst contains=knotStatement,knotSwatch,knotRows,knotChart,knotFace
-syntax match knotStatement /\<\%({{statement}}\|thickness\|then\)\>/ contained
+syntax match knotStatement /\<\%(\%(loop\|tassel\|plait\|split\)\s\+\a\)\@!\%({{statement}}\|thickness\|then\)\>/ contained
 syntax match knotSwatch /\d\+\s\+\%(knots\|rows\)\s\+\%(use\|measure\)\>/ contained contains=knotNumber,knotMeasured
 syntax match knotMeasured /\<\%(knots\|rows\|use\|measure\)\>/ contained
 syntax match knotFirst /^\s*/ nextgroup=@knotFirst

@@ -17,16 +17,18 @@ syntax match knotDetail /\%(^\s*pattern\s.*\)\@<=\<edition\ze\s\+\d/
 syntax match knotDetail /\%(\<expect\s\+face\s\+\)\@<=\%(turn\|flip\)\>/
 syntax match knotStatement /\%(\<expect\s\+\)\@<=face\ze\s\+\%(mirror\|turn\|flip\)\>/
 syntax match knotDetail /\%(^\s*start\s.*\)\@<=\<\%(loose\|folded\|loop\|pairs\|side-by-side\|mirrored\)\>/
+syntax match knotStatement /\%(\%(^\|{\)\s*\%(plait\|twist\)\s[^{}]*\)\@<=\<for\ze\s\+\d\|\%(\%(^\|{\)\s*closing\s\+\)\@<=knot\>/
+syntax match knotDetail /\%(\%(^\|{\)\s*\%(wrap\|slide\)\s[^{}]*\d\s\+\)\@<=turns\>/
 syntax match knotMotif /\%(^\s*use\s.*\|\<\%(motif\|work\)\s\+\)\@<=\k\+/
 syntax match knotPlace /\<\%(center\|inside\|mirror\|right\|start\|until\|edge\|from\|left\|over\|by\|to\)\>/
 syntax match knotKind /\<\%(backward-forward\|forward-backward\|backward\|forward\)\>/
-syntax match knotName /\%(\<\%(motif\|work\|take\)\s\+\)\@<=\k\+\ze(\|\%(\<for\s\+\)\@<=\k\+/ contains=knotMotif
-syntax match knotUnit /\%(\<\%(length\|ends\|thickness\|use\|measure\|loop\)\s\+[0-9.]\+\s\+\)\@<=\%(cm\|in\|mm\|m\)\>/
+syntax match knotName /\%(\<\%(motif\|work\|take\)\s\+\)\@<=\k\+\ze(\|\%(\<for\s\+\)\@<=\d\@!\k\+/ contains=knotMotif
+syntax match knotUnit /\%(\<\%(length\|ends\|thickness\|use\|measure\|loop\|tassel\|for\)\s\+[0-9.]\+\s\+\)\@<=\%(cm\|in\|mm\|m\)\>/
 syntax match knotColor /#\x\+\|\%(\%(^\|{\)\s*thread\s\+\k\+\s\+\)\@<=\k\+/
 
 " A statement begins its line, or stands behind the brace of a block.
 syntax cluster knotFirst contains=knotStatement,knotSwatch,knotRows,knotChart,knotFace
-syntax match knotStatement /\<\%(colorway\|mirrored\|closing\|license\|opening\|pattern\|section\|strands\|author\|expect\|finish\|leader\|length\|repeat\|tassel\|thread\|about\|begin\|gauge\|motif\|plait\|slide\|split\|start\|twist\|both\|ends\|face\|knot\|loop\|meet\|note\|rows\|sets\|take\|work\|wrap\|for\|set\|use\|on\|thickness\|then\)\>/ contained
+syntax match knotStatement /\<\%(\%(loop\|tassel\|plait\|split\)\s\+\a\)\@!\%(colorway\|mirrored\|closing\|license\|opening\|pattern\|section\|strands\|author\|expect\|finish\|leader\|length\|repeat\|tassel\|thread\|about\|begin\|gauge\|motif\|plait\|slide\|split\|start\|twist\|both\|ends\|face\|knot\|loop\|meet\|note\|rows\|sets\|take\|work\|wrap\|for\|set\|use\|on\|thickness\|then\)\>/ contained
 syntax match knotSwatch /\d\+\s\+\%(knots\|rows\)\s\+\%(use\|measure\)\>/ contained contains=knotNumber,knotMeasured
 syntax match knotMeasured /\<\%(knots\|rows\|use\|measure\)\>/ contained
 syntax match knotFirst /^\s*/ nextgroup=@knotFirst
