@@ -128,7 +128,8 @@ impl Alone<'_> {
     fn marks_of(&self, line: &str, before: Option<&FencedLine>) -> &str {
         match before {
             Some(before) if line.trim().is_empty() => &self.markdown[before.marks.clone()],
-            None if line.trim().is_empty() => self.marks.trim_end(),
+            // Spaces of the pattern's own stay behind the marks, or they would be taken for these.
+            None if line.trim_end_matches(['\r', '\n']).is_empty() => self.marks.trim_end(),
             _ => self.marks,
         }
     }
