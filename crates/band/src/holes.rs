@@ -1,4 +1,8 @@
 //! Holes in a band, strands that hang loose beside it, and strips that nothing joins.
+//!
+//! Only two knots of one gap, one after the other, are looked at: rows between them that the brick pattern fills elsewhere are
+//! a slit. Slits that touch are joined (union-find), and a whole with an open side is no hole. So the time goes with the
+//! knots, and not with rows times gaps, of which a sparse band has many more.
 
 use crate::{Layout, Piece};
 use knotwright_numbers::ToNumber;

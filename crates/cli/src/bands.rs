@@ -9,6 +9,7 @@ use clap::Args;
 use knotwright_checker::{
     Finding, Level, PartKind, Pattern, Report, Severity, Source, Tag, analyze, analyze_small,
 };
+use knotwright_maker::too_large;
 use knotwright_workspace::{FoundFile, Homes, PATTERN_ENDING, ReadError, read_text};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -25,6 +26,15 @@ pub(crate) struct BandFile {
 }
 
 impl BandFile {
+    /// Whether there is room to plan or compare it; says so if there is none.
+    pub(crate) fn has_room(&self, terminal: &Terminal) -> bool {
+        let reason = too_large(&self.pattern);
+        if let Some(reason) = &reason {
+            terminal.error(format_args!("{}: {reason}", self.file.shown));
+        }
+        reason.is_none()
+    }
+
     /// Says of each part that is a face and nothing else that nothing ties it yet, and what does.
     pub(crate) fn say_wishes(&self, terminal: &Terminal) {
         for kind in PartKind::ALL.into_iter().filter(|kind| self.pattern.is_wish(*kind)) {

@@ -1,5 +1,6 @@
 //! The band as a picture.
 
+use crate::room::MOST_KNOTS;
 use crate::scripted::{recolor_script, script_sets};
 use knotwright_checker::{Pattern, USUAL_LANGUAGE};
 use knotwright_color::Eyes;
@@ -7,9 +8,6 @@ use knotwright_render::{ChartOptions, Scene, SvgOptions, TyingScript, draw_chart
 
 /// Of a pattern that does not say how long it is, this many sets are drawn: enough to see how they join.
 pub const SETS_TO_SEE: u64 = 3;
-
-/// More knots, or sets, are no picture.
-pub const MOST_KNOTS: u64 = 1_000_000;
 
 /// How a band is to be drawn.
 #[derive(Debug, Clone, Default)]

@@ -2,6 +2,7 @@
 
 use crate::planned::Planned;
 use crate::rewritten::not_rewritten;
+use crate::room::too_large;
 use knotwright_band::pick_ups;
 use knotwright_checker::{Library, Pattern, Source};
 use knotwright_formatter::Edit;
@@ -28,6 +29,9 @@ pub struct Fewest {
 /// # Errors
 /// In words.
 pub fn fewest_pick_ups(source: &Source, pattern: &Pattern, library: &dyn Library) -> Result<Fewest, String> {
+    if let Some(reason) = too_large(pattern) {
+        return Err(reason);
+    }
     let planned = Planned::all(pattern, None);
     let before = planned.iter().map(|of| pick_ups(&of.written)).sum();
     let after = planned.iter().map(|of| of.plan.series.len()).sum();

@@ -12,6 +12,7 @@ mod lengths;
 mod measured;
 mod planned;
 mod rewritten;
+mod room;
 mod scripted;
 mod tying;
 mod whole_band;
@@ -19,7 +20,7 @@ mod whole_band;
 pub use designed::{
     DesignedText, DrawnFace, FaceThread, ImprovableSet, NotDesigned, NotImprovable, write_part, write_pattern,
 };
-pub use drawn::{Look, MOST_KNOTS, SETS_TO_SEE, draw_pattern, scripted_to_see};
+pub use drawn::{Look, SETS_TO_SEE, draw_pattern, scripted_to_see};
 pub use escaped::escape_markdown;
 pub use fewest::{Fewest, fewest_pick_ups};
 pub use kit::{
@@ -34,6 +35,7 @@ pub use measured::{
 };
 pub use planned::{PickUp, Planned, WhyAgain};
 pub use rewritten::{left_out, not_rewritten};
+pub use room::{MOST_KNOTS, too_large};
 pub use scripted::{NoScript, passage_of, recolor_script, script_of, script_sets};
 pub use tying::{Instructed, Mirrored, TyingOptions};
 pub use whole_band::{WholeBand, closing_after};

@@ -1,4 +1,8 @@
 //! The picture before it is written: lines and beads in their places.
+//!
+//! Rows and gaps are a grid ([`PictureFrame`]): knots go into its cells ([`place_knots`]), then each strand is led through its
+//! knots ([`cord`]), and last what is above and below the band is added ([`ends`]). All is in tenths of a millimeter, so a
+//! picture has the true proportions of the gauge, and SVG and PNG are written from the same numbers.
 
 use knotwright_band::Kind;
 use knotwright_color::Rgb;

@@ -1,4 +1,8 @@
 //! Knots as a chart.
+//!
+//! The brick layout of a piece is the chart: a row of the layout is a row of marks, and gaps without a knot in it are dots.
+//! So a piece has one chart, whichever way it was tied, and what is read back is the same band. The size is worked out
+//! before anything is written, as a long thin band (two strands in a corner of two hundred) is mostly dots.
 
 use crate::RewriteError;
 use knotwright_band::{Kind, KnotChart, Piece, Rows};

@@ -18,7 +18,7 @@ pub use files::{Disk, Files};
 pub use home::{Home, HomeError, Homes, SETTINGS_FILE};
 pub use library::FileLibrary;
 pub use markdown::{fenced_patterns, markdown_comments};
-pub use text::{MOST_BYTES, ReadError, read_bytes, read_from, read_text};
+pub use text::{MOST_BYTES, ReadError, read_bytes, read_from, read_text, refuse_special};
 pub use walk::{Finds, FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, find_files, find_some, folder_of};
 
 use std::path::{Component, Path, PathBuf};

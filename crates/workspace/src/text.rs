@@ -119,7 +119,10 @@ pub fn read_bytes(path: &Path) -> Result<Vec<u8>, ReadError> {
 }
 
 /// A pipe would be waited for without end, and a device may never end.
-pub(crate) fn refuse_special(path: &Path) -> Result<(), ReadError> {
+///
+/// # Errors
+/// It is neither a file nor a folder, or nothing can be asked of it.
+pub fn refuse_special(path: &Path) -> Result<(), ReadError> {
     let about = path.metadata()?;
     if about.is_file() || about.is_dir() { Ok(()) } else { Err(ReadError::Special) }
 }

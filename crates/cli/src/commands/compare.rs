@@ -7,6 +7,7 @@ use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_workspace::{FoundFile, Homes, folder_of, read_text};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Compare two patterns: whether they tie the same band, and what differs
 ///
@@ -82,7 +83,7 @@ fn found(path: &Path) -> Result<FoundFile, Failure> {
 /// The band of a file, or how the program ends after what is wrong with it was said.
 fn on_disk(path: &Path, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
     match read_text(path) {
-        Ok(text) => of_text(&found(path)?, &text, terminal),
+        Ok(text) => to_compare(&found(path)?, &text, terminal),
         Err(error) => {
             terminal.error(format_args!("{}: {error}", knotwright_workspace::shown_path(path)));
             Ok(Err(if error.is_about_content() { Exit::Findings } else { Exit::Failed }))
@@ -93,5 +94,15 @@ fn on_disk(path: &Path, terminal: &Terminal) -> Result<Result<BandFile, Exit>, F
 /// The band of a file as it was.
 fn committed(path: &Path, revision: &str, terminal: &Terminal) -> Result<Result<BandFile, Exit>, Failure> {
     let (file, text) = committed::found(path, revision)?;
-    of_text(&file, &text, terminal)
+    to_compare(&file, &text, terminal)
+}
+
+/// The band of a text, if there is room to compare it.
+fn to_compare(
+    file: &FoundFile,
+    text: &Arc<str>,
+    terminal: &Terminal,
+) -> Result<Result<BandFile, Exit>, Failure> {
+    let band = of_text(file, text, terminal)?;
+    Ok(band.and_then(|band| if band.has_room(terminal) { Ok(band) } else { Err(Exit::Failed) }))
 }

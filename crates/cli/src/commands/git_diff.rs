@@ -8,6 +8,7 @@ use crate::many::LargeTurn;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use crate::visible::{on_one_line, visible};
 use clap::Args;
+use knotwright_maker::too_large;
 use knotwright_numbers::ToNumber;
 use knotwright_wording::digits::count as counted;
 use knotwright_workspace::{Disk, Files, FoundFile, read_text};
@@ -19,7 +20,7 @@ use std::sync::Arc;
 /// Show bands in `git diff`: what changed in the band instead of in its text
 ///
 /// Git runs this command; you set it as `diff.<name>.command`. If both texts tie the same band, it shows nothing. If one of
-/// them does not tie, or is a library, it compares the texts. Libraries are read from the disk for a text that is on the
+/// them does not tie, is a library, or has more than a million knots, it compares the texts. Libraries are read from the disk for a text that is on the
 /// disk, and for another one from the newest commit in which the pattern has that text.
 #[derive(Debug, Args)]
 #[command(after_help = "Example, once for each machine, and `*.knot diff=knot` in .gitattributes:\n  \
@@ -82,6 +83,7 @@ impl DiffSide<'_> {
         let path = knotwright_workspace::shown_path(self.path);
         let text = read_text(self.file).map_err(|error| Failure::said(format_args!("{path}: {error}")))?;
         let band = self.found(&text).and_then(|found| quietly(&found, &text, &LargeTurn::default()).ok()?);
+        let band = band.filter(|band| too_large(&band.pattern).is_none());
         Ok(Some(DiffText { text, band }))
     }
 

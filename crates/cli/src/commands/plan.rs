@@ -57,6 +57,9 @@ pub(crate) fn run(typed: PlanArguments, terminal: &Terminal) -> CommandResult {
         Ok(band) => band,
         Err(exit) => return Ok(exit),
     };
+    if !band.has_room(terminal) {
+        return Ok(Exit::Findings);
+    }
     band.say_wishes(terminal);
     let mut planned = Planned::all(&band.pattern, within);
     if balance {

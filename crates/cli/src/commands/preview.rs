@@ -7,7 +7,7 @@ use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_numbers::ToNumber;
 use knotwright_preview::Preview;
-use knotwright_workspace::{FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, ReadError, fenced_patterns};
+use knotwright_workspace::{FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, fenced_patterns, refuse_special};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -68,9 +68,7 @@ fn one(path: &Path) -> Result<FoundFile, Failure> {
         return Err(Failure::said(format_args!("{shown}: the picture follows one pattern file")));
     }
     // A pipe or a device has one text, and nothing to follow; and whoever opens a pipe waits.
-    if path.metadata().is_ok_and(|about| !about.is_file()) {
-        return Err(Failure::said(format_args!("{shown}: {}", ReadError::Special)));
-    }
+    refuse_special(path).map_err(|error| Failure::said(format_args!("{shown}: {error}")))?;
     let finds = Paths::all(vec![path.to_path_buf()]).find(&[PATTERN_ENDING, MARKDOWN_ENDING])?;
     if let Some((path, error)) = finds.lost.first() {
         return Err(Failure::said(format_args!("{path}: {error}")));

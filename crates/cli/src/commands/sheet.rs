@@ -5,6 +5,7 @@ use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use crate::tying::TyingArguments;
 use clap::Args;
+use knotwright_maker::MOST_KNOTS;
 use knotwright_render::{Order, ProseOptions, write_sheet};
 use std::path::PathBuf;
 
@@ -26,9 +27,6 @@ pub(crate) struct SheetArguments {
     #[command(flatten)]
     tying: TyingArguments,
 }
-
-/// More knots are not put into one page.
-const MOST_KNOTS: u64 = 1_000_000;
 
 pub(crate) fn run(typed: SheetArguments, terminal: &Terminal) -> CommandResult {
     let band = match typed.one.band(terminal)? {

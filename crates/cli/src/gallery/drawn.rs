@@ -4,13 +4,10 @@ use super::{FOLDERS, key::key};
 use crate::bands::{TiedFile, look};
 use crate::many::LargeTurn;
 use knotwright_checker::{Extent, Pattern, Source};
-use knotwright_maker::{Instructed, LengthUnit, TyingOptions};
+use knotwright_maker::{Instructed, LengthUnit, MOST_KNOTS, TyingOptions};
 use knotwright_render::{BandFacts, ProseOptions, WordsLinks, draw_hanging, page_of_words, write_sheet};
 use knotwright_workspace::{FoundFile, ReadError, read_text};
 use std::sync::Arc;
-
-/// More knots are not put into one page.
-const MOST_KNOTS: u64 = 1_000_000;
 
 /// A pattern that was read, before it is tied.
 pub(crate) struct UntiedBand {

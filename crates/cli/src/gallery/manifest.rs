@@ -4,7 +4,7 @@ use super::slug::is_slug;
 use crate::lined::lined;
 use crate::whole;
 use knotwright_render::BandFacts;
-use knotwright_workspace::ReadError;
+use knotwright_workspace::{ReadError, read_text, refuse_special};
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 
@@ -41,10 +41,7 @@ impl GalleryManifest {
     /// In words: it cannot be read or understood.
     pub(super) fn read(folder: &Path) -> Result<Option<Vec<HungBand>>, String> {
         let path = folder.join(NAME);
-        if path.metadata().is_ok_and(|about| !about.is_file()) {
-            return Err(format!("{NAME}: {}", ReadError::Special));
-        }
-        let text = match knotwright_workspace::read_text(&path) {
+        let text = match refuse_special(&path).and_then(|()| read_text(&path)) {
             Ok(text) => text,
             Err(ReadError::Missing) => return Ok(None),
             Err(error) => return Err(format!("{NAME}: {error}")),

@@ -10,6 +10,7 @@ use crate::many::LargeTurn;
 use crate::outcome::Spots;
 use knotwright_checker::{Report, Severity};
 use knotwright_grammar::{Columns, LineIndex};
+use knotwright_maker::too_large;
 use knotwright_workspace::{FoundFile, fenced_patterns, folder_of};
 use std::sync::Arc;
 
@@ -47,8 +48,8 @@ fn units(sides: &ReviewSides, side: usize, path: &str, turn: &LargeTurn) -> Vec<
     let (files, place) = (&*sides.files[side], sides.absolute(path));
     let spot = || PatternPlace { path: path.to_owned(), line: None };
     let failed = |message: String| {
-        let wrong = PatternError { rule: None, path: path.to_owned(), place: None, message };
-        vec![PatternUnit { spot: spot(), text: None, state: UnitState::PatternError(vec![wrong]) }]
+        let state = UnitState::PatternError(vec![unplaced(path, message)]);
+        vec![PatternUnit { spot: spot(), text: None, state }]
     };
     if !files.is_file(&place) {
         return Vec::new();
@@ -66,7 +67,10 @@ fn units(sides: &ReviewSides, side: usize, path: &str, turn: &LargeTurn) -> Vec<
     };
     let file = FoundFile { path: place, shown: path.to_owned() + files.mark(), home, named: false };
     if !file.is_markdown() {
-        let state = state(sides, &file, &text, turn);
+        let state = match quietly(&file, &text, turn) {
+            Err(report) => UnitState::PatternError(wrong(sides, &report)),
+            Ok(found) => tied(path, found),
+        };
         return vec![PatternUnit { spot: spot(), text: Some(text.to_string()), state }];
     }
     let lines = LineIndex::new(&text);
@@ -75,7 +79,7 @@ fn units(sides: &ReviewSides, side: usize, path: &str, turn: &LargeTurn) -> Vec<
         let line = lines.position(&text, start, Columns::Chars).line + 1;
         let state = match quietly(&file, &Arc::from(&*fenced.text), turn) {
             Err(report) => UnitState::PatternError(wrong(sides, &in_page(*report, &text, &fenced))),
-            Ok(found) => tied(found),
+            Ok(found) => tied(path, found),
         };
         let text = Some(fenced.alone(&text).text);
         PatternUnit { spot: PatternPlace { line: Some(line), ..spot() }, text, state }
@@ -83,15 +87,17 @@ fn units(sides: &ReviewSides, side: usize, path: &str, turn: &LargeTurn) -> Vec<
     units.collect()
 }
 
-fn state(sides: &ReviewSides, file: &FoundFile, text: &Arc<str>, turn: &LargeTurn) -> UnitState {
-    match quietly(file, text, turn) {
-        Err(report) => UnitState::PatternError(wrong(sides, &report)),
-        Ok(found) => tied(found),
+fn tied(path: &str, found: Option<BandFile>) -> UnitState {
+    let Some(band) = found else { return UnitState::Library };
+    match too_large(&band.pattern) {
+        Some(message) => UnitState::PatternError(vec![unplaced(path, message)]),
+        None => UnitState::Band(Box::new(band)),
     }
 }
 
-fn tied(found: Option<BandFile>) -> UnitState {
-    found.map_or(UnitState::Library, |band| UnitState::Band(Box::new(band)))
+/// An error that is about a whole file.
+fn unplaced(path: &str, message: String) -> PatternError {
+    PatternError { rule: None, path: path.to_owned(), place: None, message }
 }
 
 fn wrong(sides: &ReviewSides, report: &Report) -> Vec<PatternError> {

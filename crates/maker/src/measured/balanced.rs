@@ -1,13 +1,12 @@
 //! What sharing out the knots between two strands of one color would save.
 
+use crate::room::MOST_KNOTS;
 use crate::whole_band::WholeBand;
 use knotwright_band::balance::{BalancedPiece, Lengths, balance_set};
 use knotwright_band::thread::Figures;
 use knotwright_band::{Growth, Sets, count_uses, total_uses};
 use knotwright_checker::Pattern;
-
-/// In a set of more knots no saving is looked for unasked: nobody ties it, and it would take several times its memory.
-const MOST_KNOTS: usize = 1_000_000;
+use knotwright_numbers::ToNumber;
 
 /// What would be saved.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,7 +49,8 @@ pub(super) fn find_saving(
     figures: Figures,
     cut: impl Fn(f64) -> f64,
 ) -> Option<Saving> {
-    if pattern.set.as_ref()?.piece.knots().len() > MOST_KNOTS {
+    // Nobody ties such a set, and nobody asked for the saving.
+    if pattern.set.as_ref()?.piece.knots().len().to_u64() > MOST_KNOTS {
         return None;
     }
     let balance = shared_out(pattern, whole, figures, false)?;

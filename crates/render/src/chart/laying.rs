@@ -1,4 +1,8 @@
 //! Blocks one under the other, line by line.
+//!
+//! A chart is read from the top down like a text, so its layout is a single count of lines: a heading, a row of strands, a
+//! section or a row of knots takes the next one, and a knot gets the line of its row. Columns are positions, and never
+//! move. Lines are cut into pages afterwards ([`pages`](super::pages)).
 
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
