@@ -8,10 +8,11 @@ use crate::faces::check_faces;
 use crate::facts::Facts;
 use crate::kept::{Kept, Resumed, Shown};
 use crate::mend::{
-    FaceMender, Goal, Rereader, Wrongs, add_remedies, may_be_a_word, mend_facts, respell_name,
+    FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_face_rows,
+    mend_facts, respell_name,
 };
 use crate::once::{likely_cause, said_once, said_together, waits_for, with_odd_chart};
-use crate::report::{is_whole, mend_warnings, report_problems, settle_findings, tied_wrong};
+use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, Mark, Tied, tie_parts};
 use crate::woven::Sound;
@@ -285,14 +286,22 @@ impl Examined {
         let goal = self.goal(given_up);
         let rereader = Rereader::new(&goal, library);
         let wrongs = self.wrongs().settled(&rereader);
+        let face_rows = || mend_face_rows(&goal, self.pattern.as_ref(), library);
         let mut findings = wrongs.reported;
         // If some of it followed from a wrong word or name, the rest may as well.
         findings.extend(match wrongs.untied.len() == goal.facts.len() {
-            true => tied_wrong(wrongs.untied, mend_facts(&goal), strands_place(self.script.source())),
+            true => {
+                let mended = mend_facts(&goal).or_first(face_rows());
+                tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
+            }
             false => wrongs.untied,
         });
         add_remedies(&mut findings, &self.facts, &rereader);
         let mut faces: Vec<Finding> = self.faces.iter().map(|fact| self.said_of_face(fact)).collect();
+        let is_elsewhere = |fact: &Fact| matches!(fact.kind, FactKind::FaceKnots { .. });
+        if let Some((_, finding)) = self.faces.iter().zip(&mut faces).find(|(fact, _)| is_elsewhere(fact)) {
+            finding.mends.extend(face_rows());
+        }
         let mender = FaceMender::new(&goal, &self.faces, library);
         if let Some(mut mender) = mender {
             self.faces.iter().zip(&mut faces).for_each(|(fact, finding)| mender.mend(fact, finding));
@@ -466,6 +475,10 @@ impl Examined {
         }
         if let Some(sound) = Sound::of(&checked) {
             findings.extend(self.shown(&sound, given_up));
+            // With a hole or another picture, that is what is wrong, and has its mends.
+            if mended_warning(&findings).is_none() {
+                findings.extend(find_doubled(&self.goal(given_up)));
+            }
         }
         let findings = rules::unrepeated_mirrors(findings, self.script.source());
         let files: Vec<_> = self.script.sources().cloned().collect();

@@ -189,8 +189,9 @@ pub enum FactKind {
     FaceElsewhere { word: &'static str },
     /// A letter of a face that stands for no thread.
     FaceLetterUnknown { letter: char },
-    /// There are other knots than in the face: how many of each.
-    FaceKnots { wished: usize, tied: usize },
+    /// There are other knots than in the face, which begins at `head`: how many of each. `mark`: which of the face is the
+    /// first without its knot; `None` if a knot lies where the face has none.
+    FaceKnots { wished: usize, tied: usize, mark: Option<Place>, head: Place },
     /// A knot shows another thread than the face (`mark`: where it says so) promises; `other`: the thread that it is tied
     /// over; `nth`: which of its step it is, from 0; `is_tied_once`: what is written there ties this knot and no other.
     FaceDiffers { wished: SmolStr, found: SmolStr, other: SmolStr, mark: Place, nth: u32, is_tied_once: bool },

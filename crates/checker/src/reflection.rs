@@ -105,7 +105,8 @@ pub(crate) fn rows_like(chart: &Chart, mark: Span) -> usize {
     chart.rows.iter().filter(|other| other.span != row.span && signs(other) == mended).count()
 }
 
-fn in_mirror(sign: Sign) -> Sign {
+/// A sign of a chart as it is written in a mirror.
+pub(crate) fn in_mirror(sign: Sign) -> Sign {
     match sign {
         Sign::Forward => Sign::Backward,
         Sign::Backward => Sign::Forward,

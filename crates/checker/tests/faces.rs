@@ -84,6 +84,75 @@ fn the_mend_of_a_knot_that_shows_its_base_puts_all_right() {
     assert!(tried > 20, "{tried}");
 }
 
+/// The lines of a sample, and the numbers of those of its chart.
+fn chart_lines(text: &str) -> (Vec<&str>, std::ops::Range<usize>) {
+    let lines: Vec<&str> = text.lines().collect();
+    let head = lines.iter().position(|line| line.trim() == "rows {").unwrap();
+    let end = head + lines[head..].iter().position(|line| line.trim() == "}").unwrap();
+    (lines, head + 1..end)
+}
+
+/// The errors of a text, each with what its first mend makes of it.
+fn errors_and_mends(text: &str) -> Vec<(String, u32, Option<String>)> {
+    let found = found(text);
+    let errors = found.iter().filter(|finding| finding.severity == knotwright_checker::Severity::Error);
+    let applied = |mend: &knotwright_checker::Mend| {
+        let edits = mend.edits.iter().map(|edit| (edit.place.span, edit.text.as_str()));
+        knotwright_grammar::apply_edits(text, edits)
+    };
+    let told = errors.map(|finding| {
+        let mended = finding.mends.first().and_then(applied);
+        (finding.rule.name.to_owned(), finding.place.span.start, mended)
+    });
+    told.collect()
+}
+
+/// The rows above and below a row that was forgotten, and the face, say which row it was.
+#[test]
+fn a_row_left_out_under_a_face_is_one_error_and_comes_back_first() {
+    for text in SAMPLES {
+        let right = analyze(Arc::new(Source::new("band.knot", text)), &NoLibrary);
+        let right = seen(right.pattern().unwrap());
+        let (lines, rows) = chart_lines(text);
+        for row in rows.step_by(3) {
+            let mut slip = lines.clone();
+            slip.remove(row);
+            let errors = errors_and_mends(&(slip.join("\n") + "\n"));
+            assert_eq!(errors.len(), 1, "line {}: {errors:?}", row + 1);
+            let mended = errors[0].2.as_deref().unwrap_or_else(|| panic!("line {}: {errors:?}", row + 1));
+            let again = analyze(Arc::new(Source::new("band.knot", mended)), &NoLibrary);
+            assert_eq!(again.errors(), [], "line {}", row + 1);
+            assert_eq!(seen(again.pattern().unwrap()), right, "line {}", row + 1);
+        }
+    }
+}
+
+/// A knot that is not tied is told where its row stands, not where the face begins.
+#[test]
+fn a_mark_that_ties_nothing_under_a_face_is_told_in_its_row_with_a_mark_that_shows_it() {
+    let mut told = 0;
+    for text in SAMPLES {
+        let (lines, rows) = chart_lines(text);
+        for row in rows.step_by(3) {
+            let start: usize = lines[..row].iter().map(|line| line.len() + 1).sum();
+            let marks = lines[row].char_indices().filter(|(_, sign)| !sign.is_whitespace());
+            for (at, _) in marks.step_by(2) {
+                let slip = format!("{}.{}", &text[..start + at], &text[start + at + 1..]);
+                let errors = errors_and_mends(&slip);
+                let [(rule, place, Some(mended))] = &errors[..] else { panic!("{slip}: {errors:?}") };
+                // With other strands at the end, that is what is said first.
+                if rule == "face-knots" {
+                    let line = slip[..place.to_usize()].matches('\n').count();
+                    assert_eq!(line, row, "{}", lines[row]);
+                    told += 1;
+                }
+                assert_eq!(errors_and_mends(mended), []);
+            }
+        }
+    }
+    assert!(told > 30, "{told}");
+}
+
 /// A chevron in steps, with its face.
 const STEPS: &str = "\
 pattern \"Ebb\"

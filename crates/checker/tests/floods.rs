@@ -317,6 +317,38 @@ fn a_thread_lost_in_strands_is_one_finding_and_comes_back_first() {
     assert!(wrong.lines().count() * 5 < tried, "{tried}: {wrong}");
 }
 
+/// A step that stands there once too often may leave the band closed and all promises kept.
+#[test]
+fn a_step_written_twice_within_both_is_found_and_leaves_first() {
+    let (mut tried, mut silent, mut others) = (0, String::new(), String::new());
+    for (name, text) in patterns() {
+        let lines: Vec<String> = text.lines().map(str::to_owned).collect();
+        let mut is_in_both = false;
+        for (at, line) in lines.iter().enumerate() {
+            is_in_both = line.trim() == "both {" || (is_in_both && line.trim() != "}");
+            let is_step = line.trim() == "meet center" || (is_in_both && line.trim().starts_with("take "));
+            if !is_step || lines.get(at + 1) == Some(line) || (at > 0 && lines[at - 1] == *line) {
+                continue;
+            }
+            let mut slip = lines.clone();
+            slip.insert(at, line.clone());
+            let slip = whole(&slip);
+            let found = findings(&slip);
+            tried += 1;
+            match found.first() {
+                None => silent += &format!("{name}, line {}: {line}\n", at + 1),
+                Some(first) if applied(&slip, first) != whole(&lines) => {
+                    others += &format!("{name}, line {}: {line}\n", at + 1);
+                }
+                Some(_) => {}
+            }
+        }
+    }
+    assert!(tried > 80, "{tried}");
+    assert!(silent.lines().count() * 20 < tried, "{tried}: {silent}");
+    assert!(others.lines().count() * 20 < tried, "{tried}: {others}");
+}
+
 fn words_without(words: &[&str], left_out: &str) -> String {
     let kept: Vec<&str> = words.iter().copied().filter(|word| *word != left_out).collect();
     kept.join(" ")

@@ -17,4 +17,4 @@ mod two_colors;
 mod wished;
 
 pub use design::{DesignEnd, DesignStart, DesignTask, DesignWatch, Designed, design_band};
-pub use wished::{FaceDifference, MOST_FACE_KNOTS, NoFace, WishedFace, WishedKnot};
+pub use wished::{FaceDifference, MOST_FACE_KNOTS, NoFace, Parting, WishedFace, WishedKnot};

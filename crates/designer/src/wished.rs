@@ -35,6 +35,17 @@ pub struct FaceDifference {
     pub knot: u32,
 }
 
+/// Where a piece first differs from a face.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Parting {
+    /// By number, the knot of the face that is to lie there, if one is.
+    pub wished: Option<usize>,
+    /// By number, the knot of the piece that lies there, or else one of that row.
+    pub knot: Option<u32>,
+    /// The row and the gap.
+    pub spot: (u32, u8),
+}
+
 /// Why there is no such face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoFace {
@@ -196,6 +207,35 @@ impl WishedFace {
             }
         }
         Some(differs)
+    }
+
+    /// Where a piece of which the knots lie in other places first differs, row by row from the left: in a knot that is not
+    /// there or is there besides, or in a color. `None` if it does not differ.
+    pub fn parting(&self, piece: &Piece, color: impl Fn(u8) -> u16) -> Option<Parting> {
+        let (shown, wished) = (shown(&piece.in_bricks()), self.laid());
+        let wished_at =
+            |at: usize| wished.get(at).map(|&(row, number)| ((row, self.knots[number].gap), number));
+        let is_same = |(at, knot): (usize, &ShownKnot)| {
+            let wanted = wished_at(at).filter(|wanted| wanted.0 == (knot.row, knot.gap));
+            let wanted = wanted.map(|wanted| self.knots[wanted.1].color);
+            wanted.is_some_and(|wanted| wanted.is_none_or(|wanted| wanted == color(knot.working)))
+        };
+        let at = shown.iter().enumerate().take_while(|&knot| is_same(knot)).count();
+        let tied = shown.get(at).map(|knot| ((knot.row, knot.gap), knot.number));
+        match (tied, wished_at(at)) {
+            (None, None) => None,
+            (Some((spot, knot)), None) => Some(Parting { wished: None, knot: Some(knot), spot }),
+            (Some((spot, knot)), Some((wanted, _))) if spot < wanted => {
+                Some(Parting { wished: None, knot: Some(knot), spot })
+            }
+            (Some((spot, knot)), Some((wanted, wished))) if spot == wanted => {
+                Some(Parting { wished: Some(wished), knot: Some(knot), spot })
+            }
+            (_, Some((spot, wished))) => {
+                let beside = shown.iter().find(|other| other.row == spot.0).or(shown.last());
+                Some(Parting { wished: Some(wished), knot: beside.map(|other| other.number), spot })
+            }
+        }
     }
 
     /// The row of each knot once it lies as far up as it can, and its number; by row and, within a row, by gap.

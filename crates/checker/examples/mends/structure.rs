@@ -11,6 +11,24 @@ use knotwright_numbers::ToNumber;
 
 /// Every such slip in a file.
 pub(crate) fn gather(source: &Source) -> Vec<Slip> {
+    let mut slips = all(source);
+    slips.retain(|slip| !is_block(source, slip));
+    slips
+}
+
+/// Several lines that are left out at once: what stood in them, nobody can say.
+pub(crate) fn gather_blocks(source: &Source) -> Vec<Slip> {
+    let mut slips = all(source);
+    slips.retain(|slip| is_block(source, slip));
+    slips
+}
+
+fn is_block(source: &Source, slip: &Slip) -> bool {
+    let [(span, text)] = &slip.edits[..] else { return false };
+    text.is_empty() && span.of(&source.text).trim_end().contains('\n')
+}
+
+fn all(source: &Source) -> Vec<Slip> {
     let mut slips = Vec::new();
     for statement in source.parsed.tree.walk() {
         if let Some(Strands::Across(list)) = statement.get::<Strands>() {
@@ -43,7 +61,7 @@ fn steps(source: &Source, block: &Block, slips: &mut Vec<Slip>) {
         let sort = match () {
             () if statement.is::<Meet>() => "`meet` left out",
             () if statement.is::<Take>() => "step left out",
-            () => "block of steps left out",
+            () => "block left out",
         };
         slips.push(Slip::one(sort, line, String::new()));
         let lines = line.of(&source.text).to_owned();

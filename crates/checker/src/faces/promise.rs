@@ -9,8 +9,7 @@ use knotwright_numbers::ToNumber;
 pub(super) fn check_promise(of: &PartFace<'_>, read: &ReadFace, facts: &mut Facts) {
     let piece = &of.part.piece;
     let Some(differs) = read.face.compare(piece, |strand| of.color(strand)) else {
-        let (wished, tied) = (read.face.knots().len(), piece.knots().len());
-        return facts.say(read.head, FactKind::FaceKnots { wished, tied });
+        return say_where_they_part(of, read, facts);
     };
     let name = |thread| of.script.thread_name(thread);
     for difference in differs {
@@ -27,6 +26,22 @@ pub(super) fn check_promise(of: &PartFace<'_>, read: &ReadFace, facts: &mut Fact
         };
         facts.say(place, kind);
     }
+}
+
+/// The knots lie in other places: that is said where the first of them does.
+fn say_where_they_part(of: &PartFace<'_>, read: &ReadFace, facts: &mut Facts) {
+    let piece = &of.part.piece;
+    let parting = read.face.parting(piece, |strand| of.color(strand));
+    let step = |knot: u32| {
+        let step = &of.part.steps[of.part.step_of(knot)?];
+        let is_there = parting.is_some_and(|parting| parting.wished.is_none());
+        if is_there { place_in(of.script.sources(), of.part, knot) } else { Some(step.place) }
+    };
+    let place = parting.and_then(|parting| step(parting.knot?));
+    let mark = parting.and_then(|parting| parting.wished).map(|wished| read.marks[wished]);
+    let (wished, tied) = (read.face.knots().len(), piece.knots().len());
+    let kind = FactKind::FaceKnots { wished, tied, mark, head: read.head };
+    facts.say(place.unwrap_or(read.head), kind);
 }
 
 /// Which knot of its step it is.

@@ -184,6 +184,11 @@ impl Candidate {
         )
     }
 
+    /// How great a change it is, among equals: the name of a thread is a slip more seldom than a number or a side.
+    pub(super) fn effort(&self) -> u8 {
+        self.size + u8::from(matches!(self.what, What::Thread(_)))
+    }
+
     /// Whether one word, number or mark is written otherwise.
     pub(super) fn is_word(&self) -> bool {
         let is_mark =

@@ -175,7 +175,7 @@ fn after(source: &Source, span: Span, text: &str) -> (Span, String) {
 }
 
 /// All lines that `span` is on, the last line's end included.
-fn line(source: &Source, span: Span) -> Span {
+pub(super) fn line(source: &Source, span: Span) -> Span {
     let Span { start, end } = span.whole_lines(&source.text);
     let rest = &source.text[end.to_usize()..];
     let line_end = if rest.starts_with("\r\n") { 2 } else { rest.len().min(1) };
@@ -188,7 +188,7 @@ fn begin_of_line(source: &Source, span: Span) -> (u32, &str) {
 }
 
 /// Where the line ends on which `span` ends, without its end.
-fn end_of_line(source: &Source, span: Span) -> u32 {
+pub(super) fn end_of_line(source: &Source, span: Span) -> u32 {
     span.whole_lines(&source.text).end
 }
 

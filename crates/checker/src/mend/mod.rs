@@ -10,8 +10,11 @@
 mod accepts;
 mod candidates;
 mod causes;
+mod doubled;
 mod edits;
 mod face;
+mod face_rows;
+mod habits;
 mod holes;
 mod idle;
 mod insertions;
@@ -33,8 +36,10 @@ mod unhung;
 mod words;
 
 pub(crate) use causes::{Wrongs, what_follows};
+pub(crate) use doubled::find_doubled;
 pub(crate) use edits::{DueEdit, EditSearch, TiedEdit};
 pub(crate) use face::FaceMender;
+pub(crate) use face_rows::mend_face_rows;
 pub(crate) use idle::mend_idle_step;
 pub(crate) use remedies::add_remedies;
 pub(crate) use renaming::Renamed;

@@ -19,31 +19,43 @@ pub(crate) fn add_remedies(findings: &mut [Finding], facts: &[Fact], rereader: &
         let Some(fact) = facts.iter().find(is_its).filter(|_| finding.place.file == FileId::CHECKED) else {
             continue;
         };
-        let proposed = proposed(fact, rereader);
-        if proposed.is_empty() || left == 0 {
+        let is_number = matches!(fact.kind, FactKind::PastEdge { .. });
+        let said = Said { mends: proposed(fact, rereader), is_number };
+        if said.mends.is_empty() || left == 0 {
             continue;
         }
         left -= 1;
-        add(finding, proposed, wrong, rereader);
+        add(finding, said, wrong, rereader);
     }
 }
 
-fn add(finding: &mut Finding, proposed: Vec<Mend>, wrong: usize, rereader: &Rereader) {
+/// What the words for a mistake say.
+struct Said {
+    mends: Vec<Mend>,
+    /// Whether they only write other numbers.
+    is_number: bool,
+}
+
+fn add(finding: &mut Finding, proposed: Said, wrong: usize, rereader: &Rereader) {
     let own = WrongAt::of(finding);
     let better = |mend: Mend| {
         let reread = rereader.after(&mend.edits)?;
         let is_better = reread.count() < wrong && !reread.contains(&own.clone().after(&mend.edits));
         is_better.then_some((mend, reread))
     };
-    let mut better: Vec<(Mend, Reread)> = proposed.into_iter().filter_map(better).collect();
+    let mut better: Vec<(Mend, Reread)> = proposed.mends.into_iter().filter_map(better).collect();
     better.sort_by_key(|(_, reread)| reread.count());
     if better.iter().any(|(_, reread)| reread.holds()) && !better[0].0.is_guess {
         finding.mends.iter_mut().for_each(|mend| mend.certain = false);
     }
+    // A number is among what the search has tried, and in its order already.
+    let first = || finding.mends.first().and_then(|first| rereader.after(&first.edits));
+    let is_mended = proposed.is_number && first().is_some_and(|reread| reread.holds());
     let is_sure = finding.mends.first().is_some_and(|first| first.certain);
+    let is_new = |mend: &Mend| finding.mends.iter().all(|other| other.edits != mend.edits);
     let (guesses, said): (Vec<_>, Vec<_>) =
-        better.into_iter().map(|(mend, _)| mend).partition(|mend| mend.is_guess);
-    let at = usize::from(is_sure);
+        better.into_iter().map(|(mend, _)| mend).filter(is_new).partition(|mend| mend.is_guess);
+    let at = if is_mended { finding.mends.len() } else { usize::from(is_sure) };
     finding.mends.splice(at..at, said);
     finding.mends.extend(guesses);
 }

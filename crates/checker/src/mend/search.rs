@@ -64,6 +64,21 @@ impl Mended {
     }
 }
 
+impl Mended {
+    /// With edits that settle all facts, before all others.
+    pub(crate) fn or_first(mut self, mends: Vec<Mend>) -> Self {
+        if let Some(first) = self.facts.first_mut().filter(|_| !mends.is_empty()) {
+            if !self.is_one {
+                first.clear();
+            }
+            first.splice(0..0, mends);
+            first.truncate(MOST_MENDS);
+            self.is_one = true;
+        }
+        self
+    }
+}
+
 /// Looks for single edits that settle all facts; if there is none, for those that settle some.
 pub(crate) fn mend_facts(goal: &Goal) -> Mended {
     let mut mended = Mended::none(goal.facts);
@@ -129,7 +144,10 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
             kept.push((blemishes, trial));
         }
     }
-    kept.sort_by_key(|(blemishes, trial)| (blemishes.rank(trial.choice.odds()), trial.choice.near().1));
+    kept.sort_by_cached_key(|(blemishes, trial)| {
+        let (warnings, empty, lopsided, _, fit, size) = workshop.order(&trial.choice, blemishes);
+        (warnings, empty, lopsided, fit, size)
+    });
     let mut seen = rustc_hash::FxHashSet::default();
     kept.retain(|(blemishes, trial)| !is_added(&trial.choice) || seen.insert(blemishes.band));
     kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.choice)).collect()
@@ -291,8 +309,9 @@ fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: b
         looked.retain(|looked| looked.found.is_some());
     }
     // Those that could not be looked at come last.
-    looked.sort_by_key(|Looked { found, trial }| {
-        (found.is_none(), found.map(|found| found.rank(trial.choice.odds())), trial.choice.near())
+    looked.sort_by_cached_key(|Looked { found, trial }| {
+        let order = found.as_ref().map(|found| workshop.order(&trial.choice, found));
+        (found.is_none(), order, trial.choice.near())
     });
     let certain = goal.clean && whole && is_certain(&looked) && !workshop.warns_of_names();
     // Of steps that may be put in at many places, with the same band, one is enough.

@@ -15,7 +15,7 @@ const MOST_ROWS: usize = 60;
 const FAR: usize = 12;
 
 /// Whether it gives a label: that is to be given once, where it is known to the steps that call it.
-fn gives_label(statement: &Statement) -> bool {
+pub(super) fn gives_label(statement: &Statement) -> bool {
     statement.get::<Take>().is_some_and(|take| take.label.is_some())
 }
 

@@ -45,7 +45,12 @@ pub(crate) fn mend_symmetry(goal: &Goal, finding: &Finding) -> Vec<Mend> {
         let now = workshop.looked_at(Some(&trial.choice), |look| before.mended(look, &mut known));
         found.extend(now.flatten().map(|rank| (rank, trial)));
     }
-    found.sort_by_key(|(rank, trial)| (*rank, trial.choice.odds(), trial.choice.near()));
+    found.sort_by_cached_key(|((missing, warnings, likeness), trial)| {
+        let choice = &trial.choice;
+        // Of a leader's marks, what is seen says more than how they stand.
+        let fit = if choice.leads() { 0 } else { workshop.gain(choice) };
+        (*missing, *warnings, choice.takes_away(), Reverse(fit), *likeness, choice.odds(), choice.near())
+    });
     let mends = found.iter().map(|(_, trial): &(_, Trial)| words::mend_symmetry(goal, &trial.choice));
     mends.take(MOST_MENDS).collect()
 }
@@ -82,17 +87,17 @@ pub(crate) fn mend_chart(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     all.retain(|candidate| {
         matches!(candidate.what, What::Mark { .. }) && places.contains(&candidate.overlay.place)
     });
-    let mut mends = Vec::new();
+    let mut trials = Vec::new();
     for (place, sign) in wanted {
         let is_wanted = |candidate: &&Candidate| {
             let edits = words::write_candidate(goal.script, candidate).edits;
             candidate.overlay.place == place && edits.first().map(|edit| edit.1.as_str()) == sign
         };
         let Some(&candidate) = all.iter().find(is_wanted).filter(|_| workshop.affords(1)) else { continue };
-        let trial = workshop.tried(Choice::Step(candidate), 0).filter(|trial| trial.closes);
-        mends.extend(trial.map(|trial| words::mirrored_chart(goal, &trial.choice)));
+        trials.extend(workshop.tried(Choice::Step(candidate), 0).filter(|trial| trial.closes));
     }
-    mends
+    trials.sort_by_cached_key(|Trial { choice, .. }| (choice.takes_away(), Reverse(workshop.gain(choice))));
+    trials.iter().map(|trial| words::mirrored_chart(goal, &trial.choice)).collect()
 }
 
 /// A picture that is nearly symmetric.

@@ -1,7 +1,8 @@
 //! Trying a candidate: the pattern is tied with its edit, and what is wrong then is counted.
 
-use super::candidates::Candidate;
+use super::candidates::{Candidate, What};
 use super::edits::KeptEdit;
+use super::habits::Habits;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
 use super::strands::StrandsEdit;
@@ -11,6 +12,7 @@ use crate::facts::Facts;
 use crate::tie::{Limits, Tied, tie_hung, tie_parts};
 use crate::woven::Sound;
 use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
+use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
 use std::cell::OnceCell;
 use std::mem::{Discriminant, discriminant};
@@ -57,10 +59,23 @@ impl Choice {
         }
     }
 
+    /// Whether a knot of a chart is not tied any more.
+    pub(super) fn takes_away(&self) -> bool {
+        let is_lost =
+            |what: What| matches!(what, What::Mark { written, read: Sign::Dot } if written != Sign::Hash);
+        matches!(self, Self::Step(candidate) if is_lost(candidate.what))
+    }
+
+    /// Whether it is of a mark of a leader.
+    pub(super) fn leads(&self) -> bool {
+        let is_hash = |what: What| matches!(what, What::Mark { written, read } if Sign::Hash == written || Sign::Hash == read);
+        matches!(self, Self::Step(candidate) if is_hash(candidate.what))
+    }
+
     /// Among equals: how far from the mistake, and how great a change.
     pub(super) fn near(&self) -> (u32, u8) {
         match self {
-            Self::Step(candidate) => (candidate.age, candidate.size),
+            Self::Step(candidate) => (candidate.age, candidate.effort()),
             Self::Strands(hung) => (u32::MAX, hung.size),
         }
     }
@@ -109,13 +124,17 @@ pub(super) struct Workshop<'a> {
     budget: u64,
     looks: u64,
     contents: OnceCell<Contents<'a>>,
+    habits: OnceCell<Habits<'a>>,
     known: KnownBands,
 }
 
+/// The order of choices after which all holds; the less, the better. In the middle stand the blemishes of the band.
+pub(super) type ChoiceOrder = (usize, usize, usize, u32, i32, u8);
+
 impl<'a> Workshop<'a> {
     pub(super) fn new(goal: &Goal<'a>) -> Self {
-        let (contents, known) = (OnceCell::new(), KnownBands::default());
-        Self { goal: *goal, budget: BUDGET, looks: LOOKS, contents, known }
+        let (contents, habits, known) = (OnceCell::new(), OnceCell::new(), KnownBands::default());
+        Self { goal: *goal, budget: BUDGET, looks: LOOKS, contents, habits, known }
     }
 
     /// Whether that many more ties can be afforded.
@@ -167,6 +186,24 @@ impl<'a> Workshop<'a> {
     /// What the text says, however it is tied.
     fn contents(&self) -> &Contents<'a> {
         self.contents.get_or_init(|| Contents::of(self.goal.script.source()))
+    }
+
+    /// Where a choice comes among others, if its band has these blemishes.
+    pub(super) fn order(&self, choice: &Choice, found: &Blemishes) -> ChoiceOrder {
+        let gain = self.gain(choice);
+        let (warnings, blemishes, lopsided) = found.rank(choice.odds() + usize::from(gain < 0));
+        let (age, size) = choice.near();
+        (warnings, blemishes, lopsided, age, -gain, size)
+    }
+
+    /// How much better a step or a mark fits in with what stands around it than without the edit.
+    pub(super) fn gain(&self, choice: &Choice) -> i32 {
+        match choice {
+            Choice::Step(candidate) => {
+                self.habits.get_or_init(|| Habits::of(self.goal.script)).gain(candidate)
+            }
+            Choice::Strands(_) => 0,
+        }
     }
 
     /// Whether there are warnings of names: they stay, whatever is tied.

@@ -1,7 +1,7 @@
 //! Knots lie elsewhere than in the `face`.
 
 use crate::wording::count;
-use crate::{Finding, Rule, Severity};
+use crate::{Finding, Place, Rule, Severity};
 use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
@@ -55,7 +55,8 @@ set {
 "#,
 };
 
-pub(super) fn words(wished: usize, tied: usize) -> Finding {
+/// `mark`: where the face asks for the first knot that is not there, if one is not; `head`: where the face begins.
+pub(super) fn words(wished: usize, tied: usize, mark: Option<Place>, head: Place) -> Finding {
     let message = match wished == tied {
         true => "The face has as many knots as are tied, but they lie in other places.".to_owned(),
         false => format!(
@@ -64,7 +65,13 @@ pub(super) fn words(wished: usize, tied: usize) -> Finding {
             count(tied.to_u64(), "knot")
         ),
     };
-    Finding::new(&RULE, message).help("Write one mark for each knot, row by row as the knots lie in bricks.")
+    let note = match mark {
+        Some(_) => "up to this mark all knots lie as in the face",
+        None => "the face has no knot there",
+    };
+    Finding::new(&RULE, message)
+        .note(mark.unwrap_or(head), note)
+        .help("Write one mark for each knot, row by row as the knots lie in bricks.")
 }
 
 #[cfg(test)]

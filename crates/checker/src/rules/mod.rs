@@ -71,6 +71,7 @@ mod row_length;
 mod said_twice;
 mod series_runs_away;
 mod set_does_not_close;
+mod step_twice;
 mod strand_count;
 mod string_sign;
 mod thread_of_other_file;
@@ -98,6 +99,7 @@ mod wrong_way;
 pub(crate) use face_differs::mend_face;
 pub(crate) use missing_brick::gaps_of_hole;
 pub(crate) use set_does_not_close::is_open_on_purpose;
+pub(crate) use step_twice::words as word_twice;
 
 use crate::contents::Contents;
 use crate::page;
@@ -205,6 +207,7 @@ rules! {
     said_twice,
     series_runs_away,
     set_does_not_close finds in Steps,
+    step_twice,
     strand_count,
     string_sign,
     thread_of_other_file,
@@ -487,7 +490,7 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::CannotLetter { trouble } => word_letters(trouble),
         F::FaceElsewhere { word } => face_elsewhere::words(word),
         F::FaceLetterUnknown { letter } => face_letter::words(*letter),
-        F::FaceKnots { wished, tied } => face_knots::words(*wished, *tied),
+        F::FaceKnots { wished, tied, mark, head } => face_knots::words(*wished, *tied, *mark, *head),
         F::FaceDiffers { wished, found, other, mark, .. } => {
             face_differs::words([wished, found, other], *mark)
         }
