@@ -1,10 +1,11 @@
 // The sheet in a real browser: what someone at a table with threads sees, hears and presses.
 
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { Follower } from "./follower.js";
 import { until } from "./live.js";
-import { axe, cleanUp, exported, launch, open, pattern, sheetOf, written } from "./stage.js";
+import { axe, cleanUp, exported, kitOf, launch, open, pattern, sheetOf, written } from "./stage.js";
 
 let browser;
 before(async () => {
@@ -226,10 +227,50 @@ test("keeps the place and the ticks, for this band only", async () => {
   assert.ok(!(await again.locator('[data-tick="cut-0"]').isChecked()));
 });
 
+test("times what is tied from one Done to the next, but no break, and a kit can use the times", async () => {
+  const path = written(
+    "times",
+    `pattern "Times"\nthread kelp #1f5d50\nthread sand #e3c888\nstrands 2 kelp 2 sand\nsets 4\nset {\n` +
+      `  take left 1: forward 2, backward-forward 1\n  take left 3: backward 2\n  take left 1: forward-backward 2\n` +
+      `  take left 2: forward 1\n  take right 1: backward 3\n}\n`,
+  );
+  const page = await open(await context({ acceptDownloads: true }), sheetOf(path));
+  const set = exported(path).knots;
+  const after = async (seconds) => {
+    await page.evaluate((seconds) => {
+      const now = Date.now() + seconds * 1000;
+      Date.now = () => now;
+    }, seconds);
+    await page.locator("#next").click();
+  };
+  // Nobody knows when the first step was begun. Then each step of a set takes 50 seconds, and one more a day.
+  await after(30);
+  for (let step = 0; step < 5; step += 1) await after(50);
+  assert.ok(await page.locator("#times-line").isVisible());
+  await after(86_400);
+  await page.locator("#back").click();
+  await after(5);
+  assert.equal(await text(page, "times"), `You have tied ${set.length} knots here in 4 min, breaks not counted.`);
+  const [download] = await Promise.all([page.waitForEvent("download"), page.locator("#save-times").click()]);
+  assert.equal(download.suggestedFilename(), "knotwright-times.csv");
+  const file = await download.path();
+  const lines = readFileSync(file, "utf8").trimEnd().split("\n");
+  assert.equal(lines.shift(), "knots,turning_knots,pick_ups,seconds");
+  const sums = lines.map((line) => line.split(",").map(Number)).reduce((all, line) => all.map((sum, at) => sum + line[at]));
+  const turning = set.filter((knot) => /forward-backward|backward-forward/.test(knot.kind)).length;
+  const taken = set.filter((knot, at) => at === 0 || knot.working !== set[at - 1].working).length;
+  assert.deepEqual(sums, [set.length, turning, taken, 250]);
+  const [usual, timed] = [kitOf(path), kitOf(path, "--times", file)].map((kit) => kit.bands[0].time.likely_s);
+  assert.ok(timed > usual, `50 seconds a step are slow: ${timed} s, and ${usual} s without the times`);
+  // They are kept with the place.
+  await page.reload();
+  assert.ok(await page.locator("#times-line").isVisible());
+});
+
 test("what was kept by something else is not believed", async () => {
   const browsing = await context();
   const path = sheetOf(pattern("sailcloth"));
-  for (const kept of ["{", '{"part":-1,"step":"x"}', '{"part":99999999,"step":0}', '{"part":0,"step":99999,"ticks":7}', "null"]) {
+  for (const kept of ["{", '{"part":-1,"step":"x"}', '{"part":99999999,"step":0}', '{"part":0,"step":99999,"ticks":7,"times":[[1,2]]}', "null"]) {
     const page = await open(browsing, path);
     const key = await page.evaluate(() => `knotwright:${document.documentElement.dataset.band}`);
     await page.evaluate(([key, kept]) => localStorage.setItem(key, kept), [key, kept]);

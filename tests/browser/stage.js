@@ -41,6 +41,8 @@ export const patterns = join(top, "shared", "patterns");
 
 export const measured = (path, ...options) => JSON.parse(execFileSync(program, ["measure", "--format", "json", path, ...options], { encoding: "utf8" }));
 
+export const kitOf = (path, ...options) => JSON.parse(execFileSync(program, ["kit", "--format", "json", path, ...options], { encoding: "utf8" }));
+
 export const exported = (path) => JSON.parse(execFileSync(program, ["export", path], { encoding: "utf8" }));
 
 export const launch = () =>

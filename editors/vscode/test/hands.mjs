@@ -48,6 +48,8 @@ export const line = (page, piece) => page.locator(".view-line", { hasText: piece
 /** Opens a file of the folder from the explorer, and waits for its text. */
 export async function open(page, name, piece) {
   const entry = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
+  // A fresh window shows at its side what the one before it may have left there: the extensions, say.
+  if (!(await isSeen(entry))) await command(page, "View: Show Explorer");
   await entry.dblclick();
   await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
   await page.locator(".editor-group-container.active .monaco-editor.focused").first().waitFor();

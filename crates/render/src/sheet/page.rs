@@ -96,6 +96,7 @@ impl Page<'_> {
             ("jump", words.whole_set_done),
             ("begin", words.begin_again),
             ("awake", words.awake),
+            ("save_times", words.save_times),
             ("keys", words.keys),
             ("not_kept", words.not_kept),
         ];

@@ -12,6 +12,7 @@ pub(super) const SCRIPT: &str = concat!(
     include_str!("script/strip.js"),
     include_str!("script/lost.js"),
     include_str!("script/awake.js"),
+    include_str!("script/times.js"),
     include_str!("script/follow.js"),
     "})();\n"
 );

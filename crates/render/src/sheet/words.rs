@@ -27,5 +27,6 @@ pub(super) fn of(all: &Words, script: &TyingScript) -> BTreeMap<&'static str, &'
         ("go", words.lost_go),
         ("end", words.lost_end),
         ("strip", words.strip),
+        ("times", words.times),
     ])
 }

@@ -207,6 +207,8 @@ pub(super) static WORDS: Words = Words {
         whole_set_done: "Jump to the next set",
         begin_again: "Start over",
         begin_again_sure: "Start over at the first step?",
+        times: "You have tied {knots} knots here in {minutes} min, breaks not counted.",
+        save_times: "Save these times",
         keys: "Keys: right arrow or Enter for the next step, left arrow for the one before.",
         where_set: "Set {set} of {sets}",
         where_opening: "Opening",

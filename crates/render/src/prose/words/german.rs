@@ -222,6 +222,8 @@ pub(super) static WORDS: Words = Words {
         whole_set_done: "Zum nächsten Rapport",
         begin_again: "Von vorn",
         begin_again_sure: "Wieder beim ersten Schritt beginnen?",
+        times: "Du hast hier {knots} Knoten in {minutes} min geknüpft, Pausen nicht gezählt.",
+        save_times: "Diese Zeiten speichern",
         keys: "Tasten: Pfeil rechts oder Eingabetaste für den nächsten Schritt, Pfeil links für den vorherigen.",
         where_set: "Rapport {set} von {sets}",
         where_opening: "Anfang",

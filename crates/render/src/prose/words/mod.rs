@@ -240,6 +240,8 @@ pub(crate) struct SheetWords {
     pub(crate) whole_set_done: &'static str,
     pub(crate) begin_again: &'static str,
     pub(crate) begin_again_sure: &'static str,
+    pub(crate) times: &'static str,
+    pub(crate) save_times: &'static str,
     pub(crate) keys: &'static str,
     pub(crate) where_set: &'static str,
     pub(crate) where_opening: &'static str,

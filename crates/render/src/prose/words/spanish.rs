@@ -211,6 +211,8 @@ pub(super) static WORDS: Words = Words {
         whole_set_done: "Ir a la repetición siguiente",
         begin_again: "Empezar de nuevo",
         begin_again_sure: "¿Empezar de nuevo por el primer paso?",
+        times: "Aquí has hecho {knots} nudos en {minutes} min, sin contar las pausas.",
+        save_times: "Guardar estos tiempos",
         keys: "Teclas: flecha derecha o Intro para el paso siguiente, flecha izquierda para el anterior.",
         where_set: "Repetición {set} de {sets}",
         where_opening: "Comienzo",

@@ -1,7 +1,7 @@
 // The steps one at a time: where one is, forward and back, and what is remembered.
 
 const key = "knotwright:" + document.documentElement.dataset.band;
-let kept = { part: 0, step: 0, ticks: {} };
+let kept = { part: 0, step: 0, ticks: {}, times: [] };
 const store = (work) => {
   try {
     return work(window.localStorage);
@@ -18,7 +18,8 @@ const read = () => {
     const found = JSON.parse(text);
     const whole = (value) => Number.isInteger(value) && value >= 0;
     if (whole(found.part) && whole(found.step) && found.part <= parts) {
-      kept = { part: found.part, step: found.step, ticks: Object(found.ticks) };
+      const times = areTimes(found.times) ? found.times : [];
+      kept = { part: found.part, step: found.step, ticks: Object(found.ticks), times };
     }
   } catch {
     // What is stored there is not ours: start over.
@@ -69,6 +70,7 @@ const show = () => {
   id("next").disabled = finished;
   id("jump").disabled = finished;
   id("back").disabled = !earlier();
+  showTimes(kept.times);
   showStrip(place);
 };
 
@@ -83,6 +85,7 @@ const earlier = () => {
 };
 const go = (to) => {
   if (!to) return;
+  stopClock();
   kept.part = to.part;
   kept.step = to.step;
   show();
@@ -97,7 +100,9 @@ const tick = (part) => {
 const next = () => {
   if (place.part >= parts) return;
   if (place.step + 1 === stepsIn(place.part)) tick(place.part);
+  timeStep(kept.times, place);
   go({ part: place.part, step: place.step + 1 });
+  startClock();
 };
 const back = () => go(earlier());
 const jump = () => {
