@@ -85,7 +85,7 @@
       (,(concat "\\_<\\(over\\|until\\)[ \t]+\\(" name "\\)") (1 font-lock-builtin-face) (2 font-lock-variable-name-face))
       (,(concat first "\\(closing\\)[ \t]+\\(knot\\)\\_>") (1 font-lock-keyword-face) (2 font-lock-keyword-face))
       (,(concat first "\\(loop\\|tassel\\|plait\\|split\\)[ \t]+[[:alpha:]]") 1 font-lock-variable-name-face)
-      (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "finish" "leader" "length" "repeat" "tassel" "thread" "about" "begin" "gauge" "motif" "plait" "slide" "split" "start" "twist" "both" "ends" "face" "knot" "loop" "meet" "note" "rows" "sets" "take" "work" "wrap" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
+      (,(concat first (knotwright--word '("colorway" "mirrored" "closing" "license" "opening" "pattern" "section" "strands" "author" "expect" "finish" "leader" "length" "repeat" "tassel" "thread" "about" "begin" "gauge" "motif" "plait" "slide" "split" "start" "twist" "bead" "both" "ends" "face" "knot" "loop" "meet" "note" "rows" "sets" "take" "work" "wrap" "for" "set" "use" "on" "thickness" "then"))) 1 font-lock-keyword-face)
       ,(knotwright--within "start" "\\_<\\(?:loose\\|folded\\|loop\\|pairs\\|side-by-side\\|mirrored\\)\\_>")
       (,(concat first "\\(letters\\)[ \t]+\"") 1 font-lock-keyword-face)
       ,(knotwright--within "letters" "\\_<\\(?:across\\|height\\)\\_>")

@@ -56,7 +56,7 @@ module.exports = grammar({
     // The head
 
     _head_statement: $ => choice(
-      $.pattern, $.about, $.author, $.license, $.thread, $.colorway, $.strands, $.gauge, $.length, $.sets,
+      $.pattern, $.about, $.author, $.license, $.thread, $.bead, $.colorway, $.strands, $.gauge, $.length, $.sets,
       $.ends, $.start, $.use, $.motif, $.begin, $.finish, $.opening, $.set, $.closing,
     ),
 
@@ -65,6 +65,8 @@ module.exports = grammar({
     author: $ => seq('author', $.string),
     license: $ => seq('license', $.string),
     thread: $ => seq('thread', field('name', $.name), field('color', choice($.color, $.color_name)),
+      optional(field('label', $.string)), repeat($.translation)),
+    bead: $ => seq('bead', field('name', $.name), field('color', choice($.color, $.color_name)), $.measure, 'hole', $.measure,
       optional(field('label', $.string)), repeat($.translation)),
     // The same in another language.
     translation: $ => seq($._comma, field('language', $.language), $.string),
@@ -104,7 +106,7 @@ module.exports = grammar({
     finish: $ => seq('finish', alias($.piece_block, $.block)),
 
     _end_piece: $ => choice(
-      $.knot, $.plait, $.twist, $.wrap, $.split, $.loop, $.tassel, $.closing_knot, $.slide,
+      $.knot, $.plait, $.twist, $.wrap, $.split, $.loop, $.tassel, $.end_bead, $.closing_knot, $.slide,
     ),
 
     knot: _ => 'knot',
@@ -114,6 +116,7 @@ module.exports = grammar({
     split: $ => seq('split', $.whole, alias($.piece_block, $.block)),
     loop: $ => seq('loop', $.measure),
     tassel: $ => seq('tassel', $.measure),
+    end_bead: $ => seq('bead', field('bead', $.name)),
     closing_knot: _ => seq('closing', 'knot'),
     slide: $ => seq('slide', optional(field('thread', $.name)), $.whole, 'turns'),
 
@@ -121,7 +124,7 @@ module.exports = grammar({
 
     _body_statement: $ => choice(
       $.take, $.meet, $.on, $.both, $.mirrored, $.work, $.repeat, $.for, $.rows, $.leader, $.section, $.note,
-      $.expect, $.face,
+      $.expect, $.face, $.bead_place,
     ),
 
     take: $ => seq('take', field('strand', $.strand), optional($.promise),
@@ -187,6 +190,7 @@ module.exports = grammar({
     for: $ => seq('for', field('variable', $.name), $.series, $.block),
     section: $ => seq('section', field('title', $.string), repeat($.translation), $.block),
     note: $ => seq('note', $.string, repeat($.translation)),
+    bead_place: $ => seq('bead', field('bead', $.name), 'on', commas($, $.strand)),
     expect: $ => seq('expect', choice(
       $._list,
       seq('start', optional('mirrored')),

@@ -13,6 +13,8 @@ pub struct Use {
     pub base: u64,
     /// Rows in which it has a knot: one for each brick, one for all its knots in a straight row.
     pub tied_rows: u64,
+    /// How far it runs through beads, in micrometers.
+    pub in_beads: u64,
 }
 
 impl Use {
@@ -26,6 +28,7 @@ impl Use {
         self.working += other.working * times;
         self.base += other.base * times;
         self.tied_rows += other.tied_rows * times;
+        self.in_beads += other.in_beads * times;
     }
 }
 
@@ -61,35 +64,76 @@ fn once_a_row(uses: &mut [Use], knots: &[crate::Knot]) {
 /// Takes time in proportion to the knots of the pieces and to the strands, however many sets there are: the strand at
 /// a place of a round does there, and on the places that follow, what sums along the round say.
 pub fn total_uses(opening: &Piece, sets: &Sets, times: u64, closing: &Piece) -> Vec<Use> {
-    let mut total = count_uses(opening);
+    total_uses_with(TiedPieces { opening, sets, closing }, times, |_, piece| count_uses(piece))
+}
+
+/// Which piece of a band it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PieceOf {
+    /// Tied once, at the start.
+    Opening,
+    /// The set of that number, one of those that differ.
+    Set(usize),
+    /// Tied once, at the end.
+    Closing,
+}
+
+/// What a band is tied from.
+#[derive(Debug, Clone, Copy)]
+pub struct TiedPieces<'a> {
+    /// Tied once, at the start.
+    pub opening: &'a Piece,
+    /// Tied over and over.
+    pub sets: &'a Sets,
+    /// Tied once, at the end.
+    pub closing: &'a Piece,
+}
+
+/// As [`total_uses`], where `count` says what the strands do in a piece.
+pub fn total_uses_with(
+    TiedPieces { opening, sets, closing }: TiedPieces<'_>,
+    times: u64,
+    count: impl Fn(PieceOf, &Piece) -> Vec<Use>,
+) -> Vec<Use> {
+    let counted = |number: usize, set| Counted { piece: set, uses: count(PieceOf::Set(number), set) };
+    let mut total = count(PieceOf::Opening, opening);
     let mut order = opening.order().to_vec();
-    let run_in = sets.run_in().iter().take(usize::try_from(times).unwrap_or(usize::MAX));
-    run_in.for_each(|set| follow(&mut total, &mut order, set));
+    let run_in = sets.run_in().iter().enumerate().take(usize::try_from(times).unwrap_or(usize::MAX));
+    run_in.for_each(|(number, set)| follow(&mut total, &mut order, &counted(number, set)));
+    let first = sets.run_in().len();
+    let period: Vec<Counted> =
+        sets.period().iter().enumerate().map(|(number, set)| counted(first + number, set)).collect();
     let (whole, rest) = sets.periods(times);
     if sets.period()[0].strands() == order.len() && whole > 0 {
-        follow_periods(&mut total, &mut order, sets, whole);
+        follow_periods(&mut total, &mut order, &period, whole);
     }
-    sets.period()[..rest].iter().for_each(|set| follow(&mut total, &mut order, set));
-    follow(&mut total, &mut order, closing);
+    period[..rest].iter().for_each(|set| follow(&mut total, &mut order, set));
+    follow(&mut total, &mut order, &Counted { piece: closing, uses: count(PieceOf::Closing, closing) });
     total
 }
 
+/// A piece, and what the strands do in it.
+struct Counted<'a> {
+    piece: &'a Piece,
+    uses: Vec<Use>,
+}
+
 /// Adds what the strands do in a piece that follows when they hang in `order`.
-fn follow(total: &mut [Use], order: &mut Vec<u8>, piece: &Piece) {
-    if piece.strands() != order.len() {
+fn follow(total: &mut [Use], order: &mut Vec<u8>, counted: &Counted) {
+    if counted.piece.strands() != order.len() {
         return;
     }
-    for (position, more) in count_uses(piece).into_iter().enumerate() {
-        total[usize::from(order[position])].add(more, 1);
+    for (position, more) in counted.uses.iter().enumerate() {
+        total[usize::from(order[position])].add(*more, 1);
     }
-    *order = crate::orders::one_then(order, piece.order());
+    *order = crate::orders::one_then(order, counted.piece.order());
 }
 
 /// Adds what the strands do in `times` whole periods.
-fn follow_periods(total: &mut [Use], order: &mut Vec<u8>, sets: &Sets, times: u64) {
+fn follow_periods(total: &mut [Use], order: &mut Vec<u8>, period: &[Counted], times: u64) {
     let mut once = vec![Use::default(); order.len()];
     let mut within: Vec<u8> = (0..order.len().to_u8()).collect();
-    sets.period().iter().for_each(|set| follow(&mut once, &mut within, set));
+    period.iter().for_each(|set| follow(&mut once, &mut within, set));
     for round in find_cycles(&within) {
         for (at, sum) in sums_along(&round, &once, times).into_iter().enumerate() {
             total[usize::from(order[usize::from(round[at])])].add(sum, 1);
@@ -113,6 +157,7 @@ fn sums_along(round: &[u8], once: &[Use], times: u64) -> Vec<Use> {
             working: sum.working + new.working - gone.working,
             base: sum.base + new.base - gone.base,
             tied_rows: sum.tied_rows + new.tied_rows - gone.tied_rows,
+            in_beads: sum.in_beads + new.in_beads - gone.in_beads,
         };
     }
     sums

@@ -41,6 +41,13 @@ pub enum EndWork {
         /// How long.
         length: f64,
     },
+    /// A bead that all strands go through.
+    Bead {
+        /// Which bead.
+        bead: u16,
+        /// How long it is.
+        length: f64,
+    },
     /// A knot that ties both ends together.
     ClosingKnot,
     /// A thread of its own that goes around both ends and slides along them.

@@ -4,6 +4,7 @@
 //! speaks to a person adds one. A color is a number that says which strands are alike.
 
 pub mod balance;
+pub mod beads;
 mod chart;
 pub mod compare;
 mod counts;
@@ -28,7 +29,7 @@ pub mod thread;
 mod tying;
 
 pub use chart::{ChartError, KnotChart};
-pub use counts::{Use, count_uses, total_uses};
+pub use counts::{PieceOf, TiedPieces, Use, count_uses, total_uses, total_uses_with};
 pub use face::{Face, FaceSpot, Seen};
 pub use growth::Growth;
 pub use holes::{Gaps, Hole, KnotsByGap, Loose, never_joined};

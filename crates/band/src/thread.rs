@@ -66,13 +66,15 @@ const KNOT_DIAMETERS: f64 = 10.0;
 const BUNDLE_FILLED: f64 = 0.8;
 
 impl Figures {
-    /// What a strand uses in a band of `height` rows, without its ends: the sum over its knots and idle rows.
+    /// What a strand uses in a band of `height` rows, without its ends: the sum over its knots, its idle rows and its
+    /// beads, which push the knots apart by their length.
     ///
     /// A straight row counts as one row and its knots as any others: they lie as far apart as bricks do.
     pub fn used(&self, strand: Use, height: u64) -> f64 {
         strand.working.to_f64() * self.working
             + strand.base.to_f64() * self.base
             + strand.idle_rows(height).to_f64() * self.idle
+            + strand.in_beads.to_f64() / 1000.0
     }
 
     /// What every strand gives to one overhand knot of all `strands`.

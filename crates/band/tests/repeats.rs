@@ -169,7 +169,7 @@ fn sets_by_color_can_look_alike_while_the_colors_go_to_and_fro() {
 fn a_leaders_row_is_one_row_for_the_leader() {
     let row = forward(5, &[0, 1, 2, 3]).with_straight(vec![0..4; 1]).unwrap();
     let counted = count_uses(&row);
-    assert_eq!(counted[0], Use { working: 4, base: 0, tied_rows: 1 });
-    assert_eq!(counted[3], Use { working: 0, base: 1, tied_rows: 1 });
+    assert_eq!(counted[0], Use { working: 4, base: 0, tied_rows: 1, ..Use::default() });
+    assert_eq!(counted[3], Use { working: 0, base: 1, tied_rows: 1, ..Use::default() });
     assert_eq!(counted[0].idle_rows(1), 0);
 }

@@ -153,7 +153,7 @@ fn knots_that_hold_the_ends_take_thread() {
 
 #[test]
 fn thread_by_length_of_band_does_not_depend_on_thickness() {
-    let strand = Use { working: 40, base: 30, tied_rows: 70 };
+    let strand = Use { working: 40, base: 30, tied_rows: 70, ..Use::default() };
     let by_length = |thickness: f64| {
         let figures = Model::new(thickness).figures(0.0);
         figures.used(strand, 90) / (90.0 * figures.pitch)
@@ -221,7 +221,7 @@ proptest! {
         let model = Model::new(1.0).figures(0.0);
         let truth = Figures { working: model.working * working, base: model.base * base, idle: model.idle * idle, ..model };
         let measured: Vec<StrandSample> = counts.iter().map(|&(working, base, idle)| {
-            let strand = Use { working, base, tied_rows: working + base };
+            let strand = Use { working, base, tied_rows: working + base, ..Use::default() };
             let height = working + base + idle;
             StrandSample { strand, height, used: truth.used(strand, height) }
         }).collect();
@@ -237,7 +237,7 @@ proptest! {
 fn one_measured_strand_moves_the_model_and_none_leaves_it() {
     let model = Model::new(1.0).figures(0.0);
     assert_eq!(fit_figures(model, &[]), model);
-    let strand = Use { working: 100, base: 100, tied_rows: 200 };
+    let strand = Use { working: 100, base: 100, tied_rows: 200, ..Use::default() };
     let measured = StrandSample { strand, height: 200, used: 1.2 * model.used(strand, 200) };
     let fitted = fit_figures(model, &[measured]);
     assert!(near(fitted.used(strand, 200) / measured.used, 1.0, 0.02));

@@ -17,8 +17,8 @@ use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, Mark, Tied, tie_parts};
 use crate::woven::Sound;
 use crate::{
-    Checked, Draft, Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern, Place, Report,
-    Rule, Settings, Severity, Source, rules,
+    Checked, Draft, Edit, EndsTrouble, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern,
+    Place, Report, Rule, Settings, Severity, Source, rules,
 };
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Strands;
@@ -436,7 +436,7 @@ impl Examined {
     fn waits(&self, fact: &Fact) -> bool {
         match &fact.kind {
             FactKind::NoPattern => fact.place.span.is_empty(),
-            FactKind::NothingTied => true,
+            FactKind::NothingTied | FactKind::Ends(EndsTrouble::BeadSlipsOff) => true,
             FactKind::ZeroMeasure { what: "length without a set" } => self.script.head.closing.is_none(),
             _ => false,
         }

@@ -57,6 +57,8 @@ pub enum EndsTrouble {
         /// Whether it is missing at the beginning.
         begin: bool,
     },
+    /// A bead with nothing beyond it that would hold it.
+    BeadSlipsOff,
     /// More turns than anybody winds.
     TooManyTurns {
         /// How many.

@@ -32,6 +32,7 @@ pub fn expected_words(expected: Expected) -> Vec<String> {
         Expected::Text(purpose) => &[text(purpose)],
         Expected::Thread => &["a thread"],
         Expected::Strand => &["a thread", "a label"],
+        Expected::Bead => &["the name of a bead"],
         Expected::Motif => &["the name of a motif"],
         Expected::NewName(purpose) => &[new_name(purpose)],
     };
@@ -42,7 +43,7 @@ fn text(purpose: TextFor) -> &'static str {
     match purpose {
         TextFor::Reading => "a text in quotes",
         TextFor::Title => "a title in quotes",
-        TextFor::Label => "a label in quotes",
+        TextFor::Label | TextFor::BeadLabel => "a label in quotes",
         TextFor::Colorway => "a name in quotes",
         TextFor::Path => "a path in quotes",
         TextFor::Letters => "letters in quotes",
@@ -52,6 +53,7 @@ fn text(purpose: TextFor) -> &'static str {
 fn new_name(purpose: NameFor) -> &'static str {
     match purpose {
         NameFor::Thread => "a name for the thread",
+        NameFor::Bead => "a name for the bead",
         NameFor::Motif => "a name for the motif",
         NameFor::Parameter => "a name for a parameter",
         NameFor::Counter => "a name that counts",

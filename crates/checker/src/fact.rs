@@ -5,7 +5,7 @@
 
 #![expect(missing_docs, reason = "the sentence over each variant explains its fields")]
 
-use crate::{EndsTrouble, Place};
+use crate::{BeadInTheWay, EndsTrouble, Place};
 use knotwright_grammar::tree::FaceSymmetry;
 use knotwright_lettering::LetterTrouble;
 use smol_str::SmolStr;
@@ -96,9 +96,16 @@ pub enum FactKind {
     /// Something that cannot be made of an end.
     Ends(EndsTrouble),
 
+    /// A hole that is as wide as the bead.
+    BeadAllHole { across: f64, hole: f64 },
+    /// A hole that these strands do not go through.
+    BeadHole(BeadInTheWay),
+
     // Names
     /// No thread or parameter of that name.
     UnknownThread { name: SmolStr, nearest: Option<SmolStr> },
+    /// No bead of that name.
+    UnknownBead { name: SmolStr, nearest: Option<SmolStr> },
     /// No number of that name.
     UnknownNumber { name: SmolStr, nearest: Option<SmolStr> },
     /// No label of that name (here).
@@ -118,6 +125,8 @@ pub enum FactKind {
     /// A motif of another file names a thread of its own file, which hangs in no pattern that works the motif: a
     /// thread comes in as a parameter.
     ThreadOfOtherFile { name: SmolStr, motif: SmolStr },
+    /// A motif of another file names a bead of its own file, whose size this pattern does not say.
+    BeadOfOtherFile { name: SmolStr, motif: SmolStr },
     /// A motif `on N` worked where there are not N strands.
     MotifDoesNotFit { motif: SmolStr, wanted: usize, width: usize, defined: Place },
 
@@ -156,6 +165,9 @@ pub enum FactKind {
     RangeOffCenter { strands: usize, width: usize },
     /// `then`, or a series, after a strand named by color or label.
     NotByPlace { word: &'static str },
+
+    /// Strands that are to go through one bead, and are no neighbors; positions from the left of the band.
+    BeadStrandsApart { positions: Vec<usize> },
 
     // Tying
     /// The strand in hand is not of the promised color. `nearest`: where the nearest strand of that color hangs,

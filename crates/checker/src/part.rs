@@ -1,6 +1,7 @@
 //! An opening, a set or a closing as it was tied, with the marks that say how: steps, runs, and what is read aloud.
 
 use crate::{Phrase, Place};
+use knotwright_band::beads::BeadAt;
 use knotwright_band::{Kind, Knot, Piece};
 use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock, Statement};
 use knotwright_numbers::ToNumber;
@@ -52,7 +53,7 @@ pub struct Part {
     pub events: Vec<Event>,
 }
 
-/// One strand taken in hand and what it tied; or one `meet`, or one row of a chart.
+/// One strand taken in hand and what it tied; or one `meet`, one row of a chart, or a bead that is threaded.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
     /// Where it is written: the `take` up to its runs' end, the `then`, the `meet`, the chart's row.
@@ -61,7 +62,8 @@ pub struct Step {
     pub knots: Range<u32>,
     /// The positions that exist for it, both included, from 0.
     pub within: (u8, u8),
-    /// Where the strand hung when it was taken; for a chart's row, the range's first position.
+    /// Where the strand hung when it was taken; for a chart's row, the range's first position; for a bead, the leftmost
+    /// strand's.
     pub from: u8,
     /// How the strand was named.
     pub named: Named,
@@ -81,6 +83,21 @@ impl Part {
         // They come in the order they are tied, some of them without knots.
         let step = self.steps.partition_point(|step| step.knots.end <= knot);
         self.steps.get(step).filter(|step| step.knots.contains(&knot)).map(|_| step)
+    }
+
+    /// The beads that are threaded in it, in order.
+    pub fn beads(&self) -> impl Iterator<Item = BeadAt> + '_ {
+        let of = |(number, step): (usize, &Step)| match step.named {
+            Named::Bead { bead, strands } => Some(BeadAt {
+                bead,
+                before: step.knots.start,
+                position: step.from,
+                strands,
+                step: number.to_u32(),
+            }),
+            _ => None,
+        };
+        self.steps.iter().enumerate().filter_map(of)
     }
 
     /// The runs of one of its steps.
@@ -110,6 +127,13 @@ pub enum Named {
     Row,
     /// A row of a leader.
     Leader,
+    /// No strand is taken: a bead is threaded.
+    Bead {
+        /// Which, in [`Pattern::beads`](crate::Pattern::beads).
+        bead: u16,
+        /// How many strands go through it.
+        strands: u8,
+    },
 }
 
 /// What is read aloud, in order.

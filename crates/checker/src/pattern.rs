@@ -25,6 +25,8 @@ pub struct Pattern {
     pub license: Option<String>,
     /// The threads, in the order they stand.
     pub threads: Vec<PatternThread>,
+    /// The beads, in the order they stand.
+    pub beads: Vec<PatternBead>,
     /// The same pattern in other colors.
     pub colorways: Vec<Colorway>,
     /// By starting position, which of the threads hangs there; `u16::MAX` where the name is unknown.
@@ -61,6 +63,7 @@ impl Pattern {
             authors: head.authors,
             license: head.license,
             threads: head.threads,
+            beads: head.beads,
             colorways: head.colorways,
             strands: head.strands?,
             gauge: head.gauge,
@@ -185,7 +188,7 @@ pub(crate) fn threads_after<'a>(
     })
 }
 
-/// A thread and its color.
+/// A thread and its color; also how a bead looks, and what it is called.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PatternThread {
     /// Its name.
@@ -208,6 +211,17 @@ impl PatternThread {
     pub fn shown_in(&self, tag: Option<&str>) -> &str {
         self.label_in(tag).filter(|label| !label.trim().is_empty()).unwrap_or(&self.name)
     }
+}
+
+/// A bead, its color and its size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PatternBead {
+    /// Its name, its color, and what people call it.
+    pub look: PatternThread,
+    /// From side to side, and from one end of its hole to the other, in millimeters.
+    pub across: f64,
+    /// How wide its hole is, in millimeters.
+    pub hole: f64,
 }
 
 /// The colors of all threads, in one colorway.

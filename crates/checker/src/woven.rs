@@ -2,6 +2,7 @@
 
 use crate::uneven::SeenPart;
 use crate::{Checked, Extent, FileId, Part, PartKind, Pattern, Place, Source, Step};
+use knotwright_band::beads::BeadAt;
 use knotwright_band::{Gaps, KnotsByGap, Layout, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock};
@@ -175,6 +176,19 @@ impl<'a> Woven<'a> {
             self.whole = longer;
         }
         self.layout = Layout::of(&self.whole);
+    }
+
+    /// The beads of `whole` in the order of threading, and where each stands. One whose line at the top cannot be read is
+    /// left out.
+    pub(crate) fn beads(&self) -> (Vec<BeadAt>, Vec<Place>) {
+        let of = |(first, part): &(usize, &'a Part)| {
+            let first = first.to_u32();
+            let whole = move |bead: BeadAt| BeadAt { before: first + bead.before, ..bead };
+            let place = |bead: BeadAt| part.steps[bead.step.to_usize()].place;
+            let is_known = |bead: &BeadAt| usize::from(bead.bead) < self.pattern.beads.len();
+            part.beads().filter(is_known).map(|bead| (whole(bead), place(bead))).collect::<Vec<_>>()
+        };
+        self.parts.iter().flat_map(of).unzip()
     }
 
     /// The knots of `whole` gap by gap, each in its row.

@@ -117,7 +117,6 @@ static SLIPS: &[Slip] = &[
     Slip("sand | mirror", "sand | mirror | mirror", "`| mirror` stands once", "sand | mirror"),
     Slip("forward reach - 1", "forward reach-1", "No number is called `reach-1`", "forward reach - 1"),
     Slip("work v()", "work v", "A motif has parentheses", "work v()"),
-    Slip("meet center\n  }", "meet center\n    bead\n  }", "no beads", "meet center\n    note \"bead\"\n  }"),
     Slip(
         "meet center\n  }",
         "meet center\n    turn\n  }",

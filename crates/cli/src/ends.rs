@@ -3,7 +3,7 @@
 use knotwright_band::ends::EndWork;
 use knotwright_checker::Pattern;
 use knotwright_maker::round_length;
-use knotwright_render::say_works;
+use knotwright_render::{EndNames, say_works};
 use serde::Serialize;
 
 /// A piece of an end as JSON.
@@ -17,6 +17,7 @@ pub(crate) enum ExportedPiece<'a> {
     Split { parts: u8, pieces: Vec<ExportedPiece<'a>> },
     Loop { length_mm: f64 },
     Tassel { length_mm: f64 },
+    Bead { bead: &'a str },
     ClosingKnot,
     Slide { color: &'a str, turns: u32 },
 }
@@ -39,6 +40,7 @@ fn piece<'a>(work: &EndWork, pattern: &'a Pattern) -> ExportedPiece<'a> {
         }
         EndWork::Loop { length } => ExportedPiece::Loop { length_mm: round_length(length) },
         EndWork::Tassel { length } => ExportedPiece::Tassel { length_mm: round_length(length) },
+        EndWork::Bead { bead, .. } => ExportedPiece::Bead { bead: bead_name(pattern, bead) },
         EndWork::ClosingKnot => ExportedPiece::ClosingKnot,
         EndWork::Slide { thread, turns } => ExportedPiece::Slide { color: name(pattern, thread), turns },
     }
@@ -48,9 +50,17 @@ fn name(pattern: &Pattern, thread: u16) -> &str {
     pattern.threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str())
 }
 
+/// The name of a bead.
+pub(crate) fn bead_name(pattern: &Pattern, bead: u16) -> &str {
+    pattern.beads.get(usize::from(bead)).map_or("", |bead| bead.look.name.as_str())
+}
+
 /// An end in the words of the notation, on one line.
 pub(crate) fn said(works: &[EndWork], pattern: &Pattern) -> String {
-    say_works(works, &|thread| name(pattern, thread))
+    say_works(
+        works,
+        EndNames { thread: &|thread| name(pattern, thread), bead: &|bead| bead_name(pattern, bead) },
+    )
 }
 
 /// To a hundredth of a centimeter.

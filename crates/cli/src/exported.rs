@@ -1,12 +1,13 @@
 //! Everything computed about a band, as JSON. Its form is `shared/schemas/band-1.schema.json`.
 
-use crate::ends::{ExportedPiece, exported};
+use crate::ends::{ExportedPiece, bead_name, exported};
 use crate::outcome::Spots;
+use knotwright_band::beads::BeadAt;
 use knotwright_band::orders::one_then;
 use knotwright_band::{Layout, Piece};
-use knotwright_checker::{Part, PartKind, Pattern, Source};
+use knotwright_checker::{Part, PartKind, Pattern, PatternBead, Source};
 use knotwright_designer::WishedKnot;
-use knotwright_maker::{Held, USUAL_ENDS, WholeBand, round_length};
+use knotwright_maker::{Held, USUAL_ENDS, WholeBand, count_beads, round_length};
 use knotwright_numbers::ToNumber;
 use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
@@ -20,6 +21,8 @@ pub(crate) struct Exported<'a> {
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     titles: BTreeMap<&'a str, &'a str>,
     threads: Vec<ExportedThread<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    beads: Vec<ExportedBead<'a>>,
     strands: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     begin: Option<Vec<ExportedPiece<'a>>>,
@@ -28,6 +31,8 @@ pub(crate) struct Exported<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     face: Option<ExportedFace<'a>>,
     knots: ExportedKnots<'a>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    threaded: Vec<ExportedThreading<'a>>,
     order: Vec<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     closing: Option<ExportedTied<'a>>,
@@ -51,10 +56,36 @@ struct ExportedThread<'a> {
 }
 
 #[derive(Serialize)]
+struct ExportedBead<'a> {
+    #[serde(flatten)]
+    look: ExportedThread<'a>,
+    size_mm: f64,
+    hole_mm: f64,
+    /// In the whole band; `None` if it is not known how often the set is tied.
+    count: Option<u64>,
+}
+
+/// A bead on the strands of a part.
+#[derive(Serialize)]
+struct ExportedThreading<'a> {
+    bead: &'a str,
+    /// How many knots of the part are tied before it.
+    after_knots: u32,
+    /// The positions of its strands.
+    positions: Vec<usize>,
+    line: u32,
+    column: u32,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    path: Option<&'a str>,
+}
+
+#[derive(Serialize)]
 struct ExportedTied<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     face: Option<ExportedFace<'a>>,
     knots: ExportedKnots<'a>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    threaded: Vec<ExportedThreading<'a>>,
     order: Vec<usize>,
 }
 
@@ -139,6 +170,7 @@ impl<'a> Exported<'a> {
         let tied = |kind, part, piece: &Piece, begins: &[u8]| ExportedTied {
             face: ExportedFace::of(pattern, kind),
             knots: parts.knots(part, piece, begins),
+            threaded: parts.threaded(part),
             order: from_one(piece.order()),
         };
         let made = |works: &Option<Vec<_>>| works.as_ref().map(|works| exported(works, pattern));
@@ -149,6 +181,7 @@ impl<'a> Exported<'a> {
             title: &pattern.title.text,
             titles: pattern.title.others.iter().collect(),
             threads: pattern.threads.iter().map(thread).collect(),
+            beads: beads(pattern, whole),
             strands: parts.names(&all),
             begin: made(&pattern.made.begin),
             opening: pattern
@@ -157,6 +190,7 @@ impl<'a> Exported<'a> {
                 .map(|part| tied(PartKind::Opening, Some(part), &whole.opening, &all)),
             face: ExportedFace::of(pattern, PartKind::Set),
             knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), begins),
+            threaded: parts.threaded(pattern.set.as_ref()),
             order: from_one(whole.sets.set(0).order()),
             closing: closing.map(|part| tied(PartKind::Closing, Some(part), &whole.closing, &ends)),
             finish: made(&pattern.made.finish),
@@ -178,6 +212,18 @@ fn thread(thread: &knotwright_checker::PatternThread) -> ExportedThread<'_> {
         label: thread.label.as_deref(),
         labels: thread.labels.iter().collect(),
     }
+}
+
+/// The beads of a pattern, and how many of each the band has.
+fn beads<'a>(pattern: &'a Pattern, whole: &WholeBand) -> Vec<ExportedBead<'a>> {
+    let counts = whole.times.map(|times| count_beads(pattern, whole, times));
+    let bead = |(number, bead): (usize, &'a PatternBead)| ExportedBead {
+        look: thread(&bead.look),
+        size_mm: round_length(bead.across),
+        hole_mm: round_length(bead.hole),
+        count: counts.as_ref().and_then(|counts| counts.get(number).copied()),
+    };
+    pattern.beads.iter().enumerate().map(bead).collect()
 }
 
 /// After a run-in nothing is ever again as it was at the start.
@@ -203,6 +249,26 @@ impl<'a> ExportedParts<'a> {
         let path = self.files.first().map_or("", |file| &*file.path);
         let rows = Layout::of(piece).rows;
         ExportedKnots { part, rows, names: self.names(begins), spots: Spots::new(self.files), path }
+    }
+
+    fn threaded(&self, part: Option<&'a Part>) -> Vec<ExportedThreading<'a>> {
+        let (spots, own) = (Spots::new(self.files), self.files.first().map_or("", |file| &*file.path));
+        let of = |part: &'a Part, at: BeadAt| {
+            let spot = spots.of(part.steps[at.step.to_usize()].place);
+            let first = usize::from(at.position) + 1;
+            ExportedThreading {
+                bead: bead_name(self.pattern, at.bead),
+                after_knots: at.before,
+                positions: (first..first + usize::from(at.strands)).collect(),
+                line: spot.line,
+                column: spot.column,
+                path: Some(spot.path).filter(|path| *path != own),
+            }
+        };
+        part.into_iter()
+            .flat_map(|part| part.beads().map(move |at| (part, at)))
+            .map(|(part, at)| of(part, at))
+            .collect()
     }
 
     fn uses(&self, whole: &WholeBand) -> Vec<StrandUse<'a>> {

@@ -26,6 +26,7 @@ pub(crate) fn draw(
     let band = Band {
         title: String::new(),
         threads: colors(pattern),
+        beads: Vec::new(),
         strands: order
             .iter()
             .map(|&strand| threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX))
@@ -33,7 +34,7 @@ pub(crate) fn draw(
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
-        parts: vec![knotwright_render::BandPart { piece: &piece, steps: &[], wish: None }],
+        parts: vec![knotwright_render::BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new() }],
     };
     let mut scene = Scene::of(&band);
     if let Some(lit) = lit {

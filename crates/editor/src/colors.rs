@@ -3,7 +3,7 @@
 use knotwright_checker::Source;
 use knotwright_color::Rgb;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Thread;
+use knotwright_grammar::tree::{Bead, Statement, Thread};
 
 /// A color as written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,12 +14,14 @@ pub struct WrittenColor {
     pub color: Rgb,
 }
 
-/// All colors of threads and colorways, in order of place.
+/// All colors of threads, beads and colorways, in order of place.
 pub fn document_colors(source: &Source) -> Vec<WrittenColor> {
-    let written = |thread: &Thread| {
-        Some(WrittenColor { span: thread.color.span, color: thread.color.value.parse().ok()? })
+    let color_of = |statement: &'_ Statement| -> Option<WrittenColor> {
+        let thread = statement.get::<Thread>().map(|thread| &thread.color);
+        let written = thread.or_else(|| statement.get::<Bead>().map(|bead| &bead.color))?;
+        Some(WrittenColor { span: written.span, color: written.value.parse().ok()? })
     };
-    source.parsed.tree.walk().filter_map(|statement| written(statement.get()?)).collect()
+    source.parsed.tree.walk().filter_map(color_of).collect()
 }
 
 /// How `color` can be written: `#rrggbb` first, then the names that CSS has for it.

@@ -92,6 +92,7 @@ fn offer(here: &Here, what: Expected, items: &mut Items) {
             places::labels(here, items);
             places::by_color(here, items);
         }
+        Expected::Bead => names::beads(here, items),
         Expected::Motif => names::motifs(here, items),
         Expected::NewName(NameFor::Thread) => head::thread_names(here, items),
         Expected::Unit => head::units(items),
@@ -122,7 +123,12 @@ fn offer(here: &Here, what: Expected, items: &mut Items) {
         | Expected::NumberNoSeries
         | Expected::NumberOfTurns
         | Expected::NewName(
-            NameFor::Motif | NameFor::Parameter | NameFor::Counter | NameFor::Label | NameFor::Letter,
+            NameFor::Bead
+            | NameFor::Motif
+            | NameFor::Parameter
+            | NameFor::Counter
+            | NameFor::Label
+            | NameFor::Letter,
         ) => {}
     }
 }
@@ -132,6 +138,7 @@ fn word(here: &Here, word: &str, items: &mut Items) {
     let first = here.line.first();
     match (word, here.line.back(0)) {
         ("left" | "right" | "center", "take" | "leader") => places::by_word(here, word, items),
+        ("left" | "right" | "center", "on" | ",") if first == "bead" => places::by_word(here, word, items),
         ("left" | "right" | "center" | "inside", "on") => ranges::by_word(here, word, items),
         ("left" | "right" | "center" | "edge", "to") if first == "take" => runs::goals(here, word, items),
         ("over" | "until" | "to", _) if first == "take" => runs::extents(here, word, items),

@@ -34,6 +34,8 @@ pub struct NamedSymbol {
 pub enum NameSort {
     /// A thread.
     Thread,
+    /// A bead.
+    Bead,
     /// A motif.
     Motif,
     /// A parameter of a motif.
@@ -131,6 +133,7 @@ impl NameSort {
     pub fn word(self) -> &'static str {
         match self {
             Self::Thread => "thread",
+            Self::Bead => "bead",
             Self::Motif => "motif",
             Self::Parameter => "parameter",
             Self::Counter => "number that counts",

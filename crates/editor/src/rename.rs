@@ -100,11 +100,20 @@ fn taken(names: &NameIndex, stands: &NameStands, sort: NameSort, new: &str) -> O
         *number != own
             && symbol.name == new
             && symbol.given.is_some()
-            && (symbol.sort == NameSort::Motif) == (sort == NameSort::Motif)
+            && name_space(symbol.sort) == name_space(sort)
             && symbol.reach.start < reach.end
             && reach.start < symbol.reach.end
     });
     rival.map(|(_, symbol)| symbol.sort.word())
+}
+
+/// Motifs and beads have a name space each; all others share one.
+fn name_space(sort: NameSort) -> u8 {
+    match sort {
+        NameSort::Thread | NameSort::Parameter | NameSort::Counter | NameSort::Label => 0,
+        NameSort::Motif => 1,
+        NameSort::Bead => 2,
+    }
 }
 
 /// Whether the same things are named in the same order.

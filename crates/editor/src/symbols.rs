@@ -152,6 +152,11 @@ fn in_head(head: &Head, word: Span) -> Option<Symbol> {
             let detail = format!("{}{}", thread.color.value, label.unwrap_or_default());
             Symbol { detail, ..symbol(thread.name.text.as_str(), SymbolKind::Thread, thread.name.span) }
         }
+        Head::Bead(bead) => {
+            let label = bead.label.as_ref().map(|label| format!(" {}", quoted(&label.value)));
+            let detail = format!("{}{}", bead.color.value, label.unwrap_or_default());
+            Symbol { detail, ..symbol(bead.name.text.as_str(), SymbolKind::Thread, bead.name.span) }
+        }
         Head::Colorway(colorway) => titled(&colorway.name, SymbolKind::Colorway),
         Head::Motif(motif) => {
             let detail = signature(motif);

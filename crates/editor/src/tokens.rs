@@ -3,7 +3,7 @@
 use crate::names::{NameIndex, NameSort};
 use crate::site::tokens_in;
 use knotwright_checker::Source;
-use knotwright_grammar::tree::{Chart, FaceChart, Statement, Thread};
+use knotwright_grammar::tree::{Bead, Chart, FaceChart, Statement, Thread};
 use knotwright_grammar::words::{self, Role};
 use knotwright_grammar::{Span, Token, TokenKind};
 use std::collections::HashMap;
@@ -90,6 +90,9 @@ impl<'s> TokenPlaces<'s> {
             if let Some(thread) = statement.get::<Thread>() {
                 places.known.insert(thread.color.span.start, Ink::Color);
             }
+            if let Some(bead) = statement.get::<Bead>() {
+                places.known.insert(bead.color.span.start, Ink::Color);
+            }
             if let Some(face) = statement.get::<FaceChart>() {
                 places.known.extend(face.keys.iter().map(|key| (key.letter.span.start, Ink::Mark)));
             }
@@ -136,7 +139,7 @@ impl<'s> TokenPlaces<'s> {
     fn word(&self, span: Span) -> Inked {
         if let Some(mention) = self.names.exactly(span) {
             let ink = match self.names.symbol(mention).sort {
-                NameSort::Thread => Ink::Thread,
+                NameSort::Thread | NameSort::Bead => Ink::Thread,
                 NameSort::Motif => Ink::Motif,
                 NameSort::Parameter => Ink::Parameter,
                 NameSort::Counter => Ink::Counter,

@@ -55,6 +55,8 @@ pub enum Expected {
     Thread,
     /// The name of a thread or of a label.
     Strand,
+    /// The name of a bead.
+    Bead,
     /// The name of a motif.
     Motif,
     /// A name that is given.
@@ -70,6 +72,8 @@ pub enum TextFor {
     Title,
     /// What people call a thread.
     Label,
+    /// What people call a bead.
+    BeadLabel,
     /// The name of a colorway.
     Colorway,
     /// The path of a file.
@@ -83,6 +87,8 @@ pub enum TextFor {
 pub enum NameFor {
     /// A thread.
     Thread,
+    /// A bead.
+    Bead,
     /// A motif.
     Motif,
     /// A parameter.

@@ -14,20 +14,21 @@ mod values;
 mod walk;
 
 pub use body::{
-    BothBlock, Expect, FaceChart, FaceSymmetry, ForBlock, LeaderChart, Meet, MirroredBlock, OnBlock, Remark,
-    RepeatBlock, RowsChart, SectionBlock, Work,
+    BeadPlace, BothBlock, Expect, FaceChart, FaceSymmetry, ForBlock, LeaderChart, Meet, MirroredBlock,
+    OnBlock, Remark, RepeatBlock, RowsChart, SectionBlock, Work,
 };
 pub use chart::{Chart, ChartRow, FaceKey, Letters, Mark, Sign};
 pub use children::{Child, Due, Gives, Meaning};
 pub use declared::{Declaration, Declared, Said, Zone};
 pub use ends::{
-    BeginBlock, ClosingKnot, FinishBlock, LoopPiece, PlainKnot, Plait, Slide, SplitBlock, Tassel, Twist, Wrap,
+    BeginBlock, ClosingKnot, EndBead, FinishBlock, LoopPiece, PlainKnot, Plait, Slide, SplitBlock, Tassel,
+    Twist, Wrap,
 };
 pub(crate) use fields::Field;
 pub use head::{
-    About, Author, BandLength, ClosingBlock, ColorwayBlock, EndLength, GaugeBlock, Import, License, List,
-    ListItem, ListShape, Motif, OpeningBlock, Pairs, SetBlock, SetCount, Start, Strands, Swatch, Thread,
-    Title,
+    About, Author, BandLength, Bead, BeadSize, ClosingBlock, ColorwayBlock, EndLength, GaugeBlock, Import,
+    License, List, ListItem, ListShape, Motif, OpeningBlock, Pairs, SetBlock, SetCount, Start, Strands,
+    Swatch, Thread, Title,
 };
 pub use names::{NameVisitor, visit_names};
 pub use tying::{Counting, Extent, Goal, GoalPlace, KnotKind, Range, Run, StrandBy, StrandRef, Take, Then};
@@ -84,6 +85,7 @@ closed! {
         License(License),
         Use(Import),
         Thread(Thread),
+        Bead(Bead),
         Colorway(ColorwayBlock),
         Strands(Strands),
         Start(Start),
@@ -117,6 +119,7 @@ closed! {
         Meet(Meet),
         Expect(Expect),
         Face(FaceChart),
+        Bead(BeadPlace),
     }
 }
 
@@ -132,6 +135,7 @@ closed! {
         Tassel(Tassel),
         Closing(ClosingKnot),
         Slide(Slide),
+        Bead(EndBead),
     }
 }
 
@@ -141,9 +145,10 @@ impl Node {
         let title = self.get::<Title>().map(|title| &title.others);
         let about = || self.get::<About>().map(|about| &about.others);
         let thread = || self.get::<Thread>().map(|thread| &thread.others);
+        let bead = || self.get::<Bead>().map(|bead| &bead.others);
         let section = || self.get::<SectionBlock>().map(|section| &section.others);
         let note = || self.get::<Remark>().map(|note| &note.others);
-        let others = title.or_else(about).or_else(thread).or_else(section).or_else(note);
+        let others = title.or_else(about).or_else(thread).or_else(bead).or_else(section).or_else(note);
         others.map_or(&[], Vec::as_slice)
     }
 }
@@ -164,7 +169,7 @@ impl Statement {
             | Body::For(_)
             | Body::Rows(_)
             | Body::Leader(_) => true,
-            Body::Section(_) | Body::Note(_) | Body::Expect(_) | Body::Face(_) => false,
+            Body::Section(_) | Body::Note(_) | Body::Expect(_) | Body::Face(_) | Body::Bead(_) => false,
         }
     }
 }

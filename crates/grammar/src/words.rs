@@ -114,6 +114,7 @@ const WITHIN: &[Word] = &[
     word("use", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots use."),
     word("measure", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
     word("turns", Role::Detail, "wrap THREAD N turns | slide N turns", "How often a thread goes around."),
+    word("hole", Role::Detail, "bead NAME COLOR SIZE hole SIZE", "How wide the hole of a bead is."),
     word("mm", Role::Unit, "N mm", "Millimeters."),
     word("cm", Role::Unit, "N cm", "Centimeters."),
     word("m", Role::Unit, "N m", "Meters."),
@@ -165,6 +166,7 @@ const WITHIN_STATEMENT: &[(&str, Word)] = &[
         "expect",
         word("start", Role::Place, "expect start [mirrored]", "As this opening, set or closing began."),
     ),
+    ("bead", word("on", Role::Detail, "bead NAME on STRAND, STRAND", "The strands that go through it.")),
     ("plait", word("for", Role::Detail, "plait N for LENGTH", "How long the plait is.")),
     ("twist", word("for", Role::Detail, "twist for LENGTH", "How long the cord is.")),
     ("closing", word("knot", Role::Detail, "closing knot", "One knot ties both ends together.")),
@@ -256,14 +258,15 @@ pub fn find_end_piece(word: &str) -> Option<&'static Declaration> {
     EndPiece::ALL.iter().find(|known| known.word.text == word)
 }
 
-/// The statement that `word` begins in `zone`. What the ends are made of has words that are none elsewhere, and there
-/// they come first: `closing` begins a knot in `finish`, and a block at the top.
+/// The statement that `word` begins in `zone`. A word may begin different ones in different places: `closing` begins a
+/// knot in `finish` and a block at the top, and a `bead` is declared at the top and threaded elsewhere.
 pub fn find_in(zone: Zone, word: &str) -> Option<&'static Declaration> {
+    let named = || all_statements().filter(|known| known.word.text == word);
+    let fitting = || named().find(|known| known.stands.contains(&zone));
     match zone {
-        Zone::Ends => find_end_piece(word).or_else(|| find_statement(word)),
-        Zone::Any => find_statement(word).or_else(|| find_end_piece(word)),
-        Zone::Top | Zone::Body | Zone::Colorway | Zone::Gauge | Zone::Rows | Zone::Leader | Zone::Face => {
-            find_statement(word)
-        }
+        Zone::Any => named().find(|known| known.stands == [Zone::Body]).or_else(|| named().next()),
+        // The words of the ends are words nowhere else.
+        Zone::Ends => fitting().or_else(|| named().next()),
+        _ => fitting().or_else(|| find_statement(word)),
     }
 }

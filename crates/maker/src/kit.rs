@@ -13,7 +13,7 @@ mod timed;
 pub use cues::{Cue, CueMoment};
 pub use difficulty::Difficulty;
 pub use report::{KitReport, KitSection, report_kit};
-pub use shopping::{Bought, BoughtTotal};
+pub use shopping::{Bought, BoughtBead, BoughtTotal};
 pub use span::in_hours;
 pub use timed::{BandTime, read_times};
 
@@ -49,6 +49,8 @@ pub struct Kit<'a> {
     pub bands: Vec<KitBand<'a>>,
     /// What to buy for all of them.
     pub bought: Vec<Bought>,
+    /// The beads to buy for all of them.
+    pub beads: Vec<BoughtBead>,
     /// What it was made for.
     pub options: KitOptions,
 }
@@ -93,7 +95,8 @@ impl<'a> Kit<'a> {
     /// All that some bands need.
     pub fn new(bands: Vec<KitBand<'a>>, options: KitOptions) -> Self {
         let bought = shopping::list_bought(&bands, &options);
-        Self { bands, bought, options }
+        let beads = shopping::list_beads(&bands, &options);
+        Self { bands, bought, beads, options }
     }
 
     /// What to buy in all.

@@ -24,8 +24,8 @@ pub use drawn::{Look, SETS_TO_SEE, draw_pattern, scripted_to_see};
 pub use escaped::escape_markdown;
 pub use fewest::{Fewest, fewest_pick_ups};
 pub use kit::{
-    BandTime, Bought, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError, KitOptions, KitReport,
-    KitSection, in_hours, read_times, report_kit,
+    BandTime, Bought, BoughtBead, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError,
+    KitOptions, KitReport, KitSection, in_hours, read_times, report_kit,
 };
 pub use lengths::{LengthUnit, Typed, round_length};
 pub use measured::{
@@ -38,4 +38,4 @@ pub use rewritten::{left_out, not_rewritten};
 pub use room::{MOST_KNOTS, too_large};
 pub use scripted::{NoScript, passage_of, recolor_script, script_of, script_sets};
 pub use tying::{Instructed, Mirrored, TyingOptions};
-pub use whole_band::{WholeBand, closing_after};
+pub use whole_band::{WholeBand, closing_after, count_beads};

@@ -16,9 +16,9 @@ pub(crate) use report::{cut_rows, describe_basis, describe_size, meters};
 pub use stop::Stop;
 
 use crate::lengths::LengthUnit;
-use crate::whole_band::{Growing, WholeBand};
+use crate::whole_band::{Growing, WholeBand, count_beads};
 use knotwright_band::thread::{Cut, Figures, Gauge, OwnThread, StrandLength, fold_strands};
-use knotwright_checker::{Extent, PartKind, Pattern, StartForm};
+use knotwright_checker::{Extent, PartKind, Pattern, PatternBead, StartForm};
 use knotwright_numbers::ToNumber;
 
 /// Where the figures come from.
@@ -98,6 +98,8 @@ pub struct Measured<'a> {
     pub pieces: Vec<Cut>,
     /// The threads to cut that go around the ends; each is as long as it is cut.
     pub own: Vec<OwnThread>,
+    /// By bead of the pattern, how many of it the band has.
+    pub beads: Vec<u64>,
     /// What would be saved if knots between two strands of one color were shared out; `None` if nothing.
     pub saving: Option<Saving>,
 }
@@ -186,6 +188,7 @@ impl<'a> Measured<'a> {
         let cuts: Vec<f64> = lengths.iter().map(|length| wish.unit.to_cut(length.high)).collect();
         let pieces = pieces(pattern, &cuts, wish.fold);
         let own = held.own().map(|own| OwnThread { length: wish.unit.to_cut(own.length), ..*own }).collect();
+        let beads = count_beads(pattern, &whole, if pattern.set.is_some() { sets } else { 0 });
         let saving =
             balanced::find_saving(pattern, &whole, figures, |most| wish.unit.to_cut(held.of_each + most));
         Ok(Self {
@@ -205,6 +208,7 @@ impl<'a> Measured<'a> {
             skein: (wish.skein.unwrap_or(USUAL_SKEIN), wish.skein.is_none()),
             pieces,
             own,
+            beads,
             saving,
         })
     }
@@ -222,6 +226,11 @@ impl<'a> Measured<'a> {
     /// The pieces that are longer than a skein.
     pub fn longer_than_skein(&self) -> impl Iterator<Item = &Cut> {
         self.pieces.iter().filter(|cut| cut.length() > self.skein.0)
+    }
+
+    /// The beads that the band has, and how many of each.
+    pub fn bead_counts(&self) -> impl Iterator<Item = (&'a PatternBead, u64)> + '_ {
+        self.pattern.beads.iter().zip(self.beads.iter().copied()).filter(|(_, count)| *count > 0)
     }
 
     /// The name of a strand's thread.

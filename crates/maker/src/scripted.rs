@@ -7,7 +7,7 @@ use knotwright_band::{Kind, Piece};
 use knotwright_checker as checker;
 use knotwright_checker::{Colorway, Extent, PartKind, Pattern, StartForm, USUAL_LANGUAGE};
 use knotwright_render::{
-    BandThread, Event, KnotSize, Named, Passage, StatedUnit, Step, StrandStart, TyingScript,
+    BandBead, BandThread, Event, KnotSize, Named, Passage, StatedUnit, Step, StrandStart, TyingScript,
 };
 use std::fmt;
 
@@ -62,6 +62,7 @@ pub fn script_of(
         authors: pattern.authors.clone(),
         license: pattern.license.clone(),
         threads: threads(&pattern.threads, language),
+        beads: pattern.beads.iter().map(|of| bead(of, language)).collect(),
         strands: pattern.strands.clone(),
         gauge: figures.map_or_else(KnotSize::default, |of| KnotSize {
             width: of.width,
@@ -143,6 +144,7 @@ fn step(step: &checker::Step) -> Step {
         checker::Named::Meet => Named::Meet,
         checker::Named::Row => Named::Row,
         checker::Named::Leader => Named::Leader,
+        checker::Named::Bead { bead, strands } => Named::Bead { bead, strands },
     };
     Step { within: step.within, from: step.from, named }
 }
@@ -199,6 +201,11 @@ fn threads(threads: &[checker::PatternThread], language: Option<&str>) -> Vec<Ba
 
 fn thread(thread: &checker::PatternThread, language: Option<&str>) -> BandThread {
     BandThread { name: thread.shown_in(language).to_owned(), color: thread.color }
+}
+
+fn bead(bead: &checker::PatternBead, language: Option<&str>) -> BandBead {
+    let BandThread { name, color } = thread(&bead.look, language);
+    BandBead { name, color, across: bead.across, hole: bead.hole }
 }
 
 fn start(start: &StartForm) -> StrandStart {

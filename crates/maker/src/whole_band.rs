@@ -1,9 +1,12 @@
 //! From a tied pattern to the numbers of its band: how often the set is tied, how many rows that makes, what each
 //! strand does, and how long all is.
 
+use knotwright_band::ends::EndWork;
 use knotwright_band::orders::one_then;
 use knotwright_band::thread::{Figures, Gauge, MeasureError, sets_for};
-use knotwright_band::{Growth, Layout, Piece, Repeats, Sets, Use, find_repeats, total_uses};
+use knotwright_band::{
+    Growth, Layout, Piece, PieceOf, Repeats, Sets, TiedPieces, Use, count_uses, find_repeats, total_uses_with,
+};
 use knotwright_checker::{Extent, Part, PartKind, Pattern};
 use knotwright_numbers::ToNumber;
 use std::borrow::Cow;
@@ -156,9 +159,24 @@ impl<'a> Growing<'a> {
         let times = self.times(extent, figures).filter(|_| self.is_known());
         let closing = self.closing(times.unwrap_or(1));
         let rows = self.growth.height_with(times.unwrap_or(1), &closing);
+        let pieces = TiedPieces { opening: &self.opening, sets: &self.sets, closing: &closing };
+        let uses = total_uses_with(pieces, times.unwrap_or(1), |which, piece| self.uses_of(which, piece));
         let Self { opening, sets, by_color, repeats, .. } = self;
-        let uses = total_uses(&opening, &sets, times.unwrap_or(1), &closing);
         WholeBand { opening, sets, by_color, repeats, times, closing, rows, uses, figures }
+    }
+
+    /// What the strands do in a piece, beads included.
+    fn uses_of(&self, which: PieceOf, piece: &Piece) -> Vec<Use> {
+        let part = match which {
+            PieceOf::Opening => self.pattern.opening.as_ref(),
+            PieceOf::Set(number) => self.set_part(number.to_u64()),
+            PieceOf::Closing => self.pattern.closing.as_ref(),
+        };
+        let mut uses = count_uses(piece);
+        if let Some(part) = part {
+            add_beads(&mut uses, part, piece, self.pattern);
+        }
+        uses
     }
 
     pub(crate) fn times(&self, extent: Extent, figures: Option<Figures>) -> Option<u64> {
@@ -179,6 +197,69 @@ impl<'a> Growing<'a> {
     fn closing(&self, times: u64) -> Piece {
         let closing = closing_after(self.pattern, &self.order_after(times));
         closing.map_or_else(|| Piece::empty(self.opening.strands()), |closing| closing.piece.clone())
+    }
+}
+
+/// Adds what the beads of a part take of its strands. They are threaded at the positions where they are threaded, whatever
+/// the colors: `piece` is tied by the same steps.
+fn add_beads(uses: &mut [Use], part: &Part, piece: &Piece, pattern: &Pattern) {
+    let mut order: Vec<u8> = (0..=u8::MAX).take(piece.strands()).collect();
+    let mut tied = 0;
+    for bead in part.beads() {
+        let before = bead.before.to_usize().min(piece.knots().len());
+        for knot in piece.knots()[tied..before].iter().filter(|knot| knot.kind.swaps()) {
+            order.swap(usize::from(knot.gap), usize::from(knot.gap) + 1);
+        }
+        tied = before;
+        let across = pattern.beads.get(usize::from(bead.bead)).map_or(0.0, |bead| bead.across);
+        let positions = usize::from(bead.position)..usize::from(bead.position) + usize::from(bead.strands);
+        for strand in order.get(positions).into_iter().flatten() {
+            uses[usize::from(*strand)].in_beads += (across * 1000.0).round().to_u64();
+        }
+    }
+}
+
+/// By bead of the pattern, how many of it a band with `times` sets has, its ends included.
+pub fn count_beads(pattern: &Pattern, whole: &WholeBand, times: u64) -> Vec<u64> {
+    let mut counts = vec![0_u64; pattern.beads.len()];
+    let mut add = |part: Option<&Part>, often: u64| {
+        for bead in part.into_iter().flat_map(Part::beads) {
+            if let Some(count) = counts.get_mut(usize::from(bead.bead)) {
+                *count += often;
+            }
+        }
+    };
+    add(pattern.opening.as_ref(), 1);
+    add(pattern.closing.as_ref(), 1);
+    if pattern.set.is_some() {
+        let (run_in, period) = (whole.sets.run_in().len().to_u64(), whole.sets.period().len().to_u64());
+        for number in 0..(run_in + period).min(times) {
+            let again = if number < run_in { 0 } else { (times - 1 - number) / period };
+            add(whole.set_part(pattern, number), 1 + again);
+        }
+    }
+    pattern.made.begin.iter().chain(&pattern.made.finish).for_each(|works| add_at_end(works, 1, &mut counts));
+    counts
+}
+
+fn add_at_end(works: &[EndWork], often: u64, counts: &mut [u64]) {
+    for work in works {
+        match work {
+            EndWork::Bead { bead, .. } => {
+                if let Some(count) = counts.get_mut(usize::from(*bead)) {
+                    *count += often;
+                }
+            }
+            EndWork::Split { parts, works } => add_at_end(works, often * u64::from(*parts), counts),
+            EndWork::Knot
+            | EndWork::Plait { .. }
+            | EndWork::Twist { .. }
+            | EndWork::Wrap { .. }
+            | EndWork::Loop { .. }
+            | EndWork::Tassel { .. }
+            | EndWork::ClosingKnot
+            | EndWork::Slide { .. } => {}
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::changes::{Sent, SentKnot, SentKnots};
 use crate::chart::chart;
-use crate::message::{BandFrame, BandMessage, ChartMessage, PartLetter, PartMessage};
+use crate::message::{BandFrame, BandMessage, BeadMessage, ChartMessage, PartLetter, PartMessage};
 use knotwright_numbers::ToNumber;
 use knotwright_render::{self as render, Form, Scene, TyingScript, cut_stencils, rim_of};
 use knotwright_wording::without_hidden;
@@ -39,6 +39,7 @@ impl BandTeller {
                 .map(|(((kind, number), piece), row)| PartMessage { kind, number, row, piece })
                 .collect(),
             pieces,
+            beads: beads(&scene, band.strands.len()),
             frame: is_news.then_some(frame),
             chart,
         }
@@ -70,6 +71,22 @@ fn pieces(scene: &Scene, parts: usize) -> (Vec<SentKnots>, Vec<u32>) {
         rows.push(first);
     }
     (pieces, rows)
+}
+
+/// The beads of the whole band, the ends included.
+fn beads(scene: &Scene, strands: usize) -> Vec<BeadMessage> {
+    let left = (scene.size.x - (strands.to_f64() - 1.0) * scene.cell.x) / 2.0;
+    let bead = |bead: &render::ThreadedBead| {
+        let color = scene.bead_color(bead.bead);
+        BeadMessage {
+            at: [(bead.middle.x - left) / scene.cell.x, (bead.middle.y - scene.top) / scene.cell.y],
+            radius: bead.radius,
+            color: color.to_string(),
+            rim: rim(color),
+            after: bead.after,
+        }
+    };
+    scene.threaded.iter().map(bead).collect()
 }
 
 fn form(form: Form) -> u32 {

@@ -43,12 +43,27 @@ pub(crate) struct BandMessage {
     pub(crate) sets: u64,
     pub(crate) parts: Vec<PartMessage>,
     pub(crate) pieces: Vec<PieceChange>,
+    /// The beads, over all else.
+    pub(crate) beads: Vec<BeadMessage>,
     /// What surrounds the knots, if it is not as it was.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) frame: Option<BandFrame>,
     /// The working chart, if it is asked for and not as it was.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) chart: Option<ChartMessage>,
+}
+
+/// A bead in its place.
+#[derive(Debug, PartialEq, Serialize)]
+pub(crate) struct BeadMessage {
+    /// Its middle: from the first position in positions, and from the line above the first row in rows.
+    pub(crate) at: [f64; 2],
+    /// Half of its size, in tenths of a millimeter.
+    pub(crate) radius: f64,
+    pub(crate) color: String,
+    pub(crate) rim: String,
+    /// How many knots are tied before it.
+    pub(crate) after: u32,
 }
 
 /// A part in its place.

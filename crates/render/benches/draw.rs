@@ -13,11 +13,12 @@ fn svg_of_a_diagonal_of_24_strands(bencher: divan::Bencher<'_, '_>, sets: usize)
     let band = Band {
         title: String::new(),
         threads: vec![BandThread { name: "kelp".into(), color: Default::default() }],
+        beads: Vec::new(),
         strands: vec![0; 24],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
-        parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; sets],
+        parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new() }; sets],
     };
     bencher
         .counter(divan::counter::ItemsCount::new(sets * 23))

@@ -6,6 +6,7 @@ use crate::frame::PictureFrame;
 use crate::made::{MadeEnd, lay_begin, lay_finish};
 use crate::path::{Path, Point};
 use crate::scene::{Cord, EndCord, Neck, thread_of};
+use crate::threaded::ThreadedBead;
 use crate::{Band, StrandStart};
 use knotwright_numbers::ToNumber;
 
@@ -40,6 +41,23 @@ pub(crate) fn place_made(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) ->
         made.map(|made| made.placed(at, is_begin).collect()).unwrap_or_default()
     };
     [placed(lay_begin(band, frame), above, true), placed(lay_finish(band, frame, order), below, false)]
+}
+
+/// The beads of both ends.
+pub(crate) fn place_end_beads(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> Vec<ThreadedBead> {
+    let middle = frame.column((frame.strands.to_f64() - 1.0) / 2.0);
+    let (top, bottom) = (Point::new(middle, frame.corner.y), Point::new(middle, frame.bottom()));
+    let above = lay_begin(band, frame).map(|made| (made, top, -1.0, 0));
+    let below = lay_finish(band, frame, order).map(|made| (made, bottom, 1.0, u32::MAX));
+    let placed = |(made, at, way, after): (MadeEnd, Point, f64, u32)| {
+        let bead = move |bead: &ThreadedBead| ThreadedBead {
+            middle: Point::new(at.x + bead.middle.x, at.y + way * bead.middle.y),
+            after,
+            ..*bead
+        };
+        made.beads.iter().map(bead).collect::<Vec<_>>()
+    };
+    above.into_iter().chain(below).flat_map(placed).collect()
 }
 
 /// How much room the picture leaves on either side of the band for what is above it and below.

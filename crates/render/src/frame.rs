@@ -2,6 +2,7 @@
 
 use crate::path::Point;
 use crate::placed::Placed;
+use crate::threaded::largest;
 use crate::{Band, ends};
 use knotwright_numbers::ToNumber;
 
@@ -25,11 +26,11 @@ impl PictureFrame {
         let strands = band.strands.len().min(knotwright_band::MOST_STRANDS);
         let (corner, thickness) = (Point::default(), in_reach(band.gauge.thickness));
         let mut frame = Self { cell, thickness, corner, strands, rows, below: 0.0 };
-        frame.below = ends::room_below(band, &frame);
-        frame.corner = Point::new(
-            frame.thickness() * 2.0 + ends::room_beside(band, &frame),
-            ends::room_above(band, &frame),
-        );
+        // A bead may reach beyond the first and the last knot, and beyond the edges.
+        let bead = largest(band);
+        let beside = ends::room_beside(band, &frame).max((bead - cell.x) / 2.0);
+        frame.below = ends::room_below(band, &frame).max(bead);
+        frame.corner = Point::new(frame.thickness() * 2.0 + beside, ends::room_above(band, &frame).max(bead));
         frame
     }
 

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use knotwright_band::Piece;
+use knotwright_band::beads::BeadAt;
 use knotwright_band::ends::BandEnds;
 use knotwright_color::{Eyes, Rgb};
 
@@ -13,6 +14,8 @@ pub struct Band<'a> {
     pub title: String,
     /// The threads.
     pub threads: Vec<BandThread>,
+    /// The beads.
+    pub beads: Vec<BandBead>,
     /// By starting position, the index of the thread that hangs there; at most 200.
     pub strands: Vec<u16>,
     /// How large a knot is.
@@ -32,6 +35,19 @@ pub struct BandThread {
     pub name: String,
     /// Its color.
     pub color: Rgb,
+}
+
+/// A bead.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BandBead {
+    /// What a legend calls it.
+    pub name: String,
+    /// Its color.
+    pub color: Rgb,
+    /// How large it is, in millimeters.
+    pub across: f64,
+    /// How wide its hole is, in millimeters.
+    pub hole: f64,
 }
 
 /// The size of a knot in millimeters, as the band lies.
@@ -67,7 +83,7 @@ pub enum StrandStart {
 
 /// Something tied without a break: an opening, one pass of a set, a closing. A piece with another number of strands
 /// than the band is left out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BandPart<'a> {
     /// Its knots; strands are named by their position as it begins.
     pub piece: &'a Piece,
@@ -76,6 +92,8 @@ pub struct BandPart<'a> {
     /// By knot, the thread that is to be seen where nothing ties it yet (`None`: whatever thread); then the knots of the
     /// piece only say where it lies.
     pub wish: Option<&'a [Option<u16>]>,
+    /// Beads on its strands, in the order of threading.
+    pub beads: Vec<BeadAt>,
 }
 
 impl Band<'_> {
@@ -83,6 +101,9 @@ impl Band<'_> {
     pub fn seen_by(mut self, eyes: Eyes) -> Self {
         for thread in &mut self.threads {
             thread.color = eyes.see(thread.color);
+        }
+        for bead in &mut self.beads {
+            bead.color = eyes.see(bead.color);
         }
         self
     }

@@ -12,15 +12,16 @@
 //!
 //! let thread = |name: &str, color: &str| BandThread { name: name.into(), color: color.parse().unwrap() };
 //! let set = Piece::tie(3, [(0, Kind::Forward), (1, Kind::Forward)]).unwrap();
-//! let part = BandPart { piece: &set, steps: &[0..2], wish: None };
+//! let part = BandPart { piece: &set, steps: &[0..2], wish: None, beads: Vec::new() };
 //! let band = Band {
 //!     title: "Three reeds".into(),
 //!     threads: vec![thread("reed", "#4a7c59"), thread("mud", "#6b4f3a"), thread("sky", "lightblue")],
+//!     beads: Vec::new(),
 //!     strands: vec![0, 1, 2],
 //!     gauge: KnotSize::default(),
 //!     start: StrandStart::Loose,
 //!     made: Default::default(),
-//!     parts: vec![part; 3],
+//!     parts: vec![part.clone(), part.clone(), part],
 //! };
 //! let picture = draw_svg(&Scene::of(&band), &SvgOptions::default());
 //! assert!(picture.contains("<title>Three reeds</title>"));
@@ -52,6 +53,7 @@ mod stencil;
 mod svg;
 mod terminal;
 mod text;
+mod threaded;
 mod wrap;
 mod xml;
 
@@ -66,9 +68,9 @@ pub use gallery::{
     BandFacts, CutLine, HangingBand, HungThread, WordsLinks, draw_hanging, page_of_words, write_gallery,
 };
 pub use hitches::knot_drawing;
-pub use input::{Band, BandPart, BandThread, KnotSize, StrandStart};
+pub use input::{Band, BandBead, BandPart, BandThread, KnotSize, StrandStart};
 pub use letters::assign_letters;
-pub use made::say_works;
+pub use made::{EndNames, say_works};
 pub use path::{Path, PathStretch, Point};
 pub use png::{MOST_PIXELS, NoPng, draw_png, png_of_band, png_of_svg};
 pub use prose::{CountFrom, Language, Order, ProseDocument, ProseOptions, StepNumber, write_instructions};
@@ -81,3 +83,4 @@ pub use sheet::{NoSheet, write_sheet};
 pub use stencil::{Stencil, cut_stencils};
 pub use svg::{SvgOptions, draw_svg, rim_of};
 pub use terminal::{TerminalOptions, draw_terminal};
+pub use threaded::ThreadedBead;

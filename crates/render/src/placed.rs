@@ -29,15 +29,20 @@ pub(crate) struct Placed {
     pub(crate) step: u32,
 }
 
+/// The parts that have as many strands as the band.
+pub(crate) fn fitting<'b, 'a>(band: &'b Band<'a>) -> impl Iterator<Item = &'b BandPart<'a>> {
+    let strands = band.strands.len();
+    let is_known = strands <= knotwright_band::MOST_STRANDS;
+    band.parts.iter().filter(move |part| part.piece.strands() == strands && is_known)
+}
+
 /// The knots in the order of tying.
 pub(crate) fn place_knots(band: &Band<'_>) -> Vec<Placed> {
     let strands = band.strands.len();
-    let fits =
-        |part: &&BandPart<'_>| part.piece.strands() == strands && strands <= knotwright_band::MOST_STRANDS;
     let mut order: Vec<u8> = (0..strands).map(|position| position.to_u8()).collect();
     let mut rows = Rows::new(strands);
     let mut placed = Vec::new();
-    for (index, part) in band.parts.iter().filter(fits).enumerate() {
+    for (index, part) in fitting(band).enumerate() {
         placed.extend(in_rows(part, index.to_u32(), &rows.lay(part.piece), &order));
         order = orders::one_then(&order, part.piece.order());
     }

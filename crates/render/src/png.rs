@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use knotwright_color::Rgb;
-use resvg::tiny_skia::{Color, Pixmap, Transform};
+use resvg::tiny_skia::{Color, Pixmap, PixmapPaint, Transform};
 use resvg::usvg;
 
 use crate::Band;
@@ -119,6 +119,10 @@ fn painted(scene: &Scene, options: &SvgOptions) -> Result<Pixmap, NoPng> {
     let mut beads = Beads { scene, scale, half: bead::measure_reach(scene.cell), painted: BTreeMap::new() };
     for bead in &scene.beads {
         beads.copy(bead, &mut picture)?;
+    }
+    if !scene.threaded.is_empty() {
+        let over = paint(&svg::only_threaded(scene, options), None)?;
+        picture.draw_pixmap(0, 0, over.as_ref(), &PixmapPaint::default(), Transform::identity(), None);
     }
     Ok(picture)
 }

@@ -11,6 +11,7 @@ use crate::bead::Form;
 use crate::frame::PictureFrame;
 use crate::path::{Path, Point};
 use crate::placed::{Placed, place_knots};
+use crate::threaded::{ThreadedBead, place_threaded};
 use crate::{Band, cord, ends};
 
 /// A band as shapes. Lengths are tenths of a millimeter, from the upper left corner.
@@ -38,6 +39,10 @@ pub struct Scene {
     pub fade: Fade,
     /// The knots, in the order of tying.
     pub beads: Vec<Bead>,
+    /// The beads on the strands, in the order of threading; those of the ends come last.
+    pub threaded: Vec<ThreadedBead>,
+    /// The colors of the beads.
+    pub bead_colors: Vec<Rgb>,
     /// How many rows there are.
     pub rows: u32,
 }
@@ -113,6 +118,8 @@ impl Scene {
         let knots = place_knots(band);
         let frame = PictureFrame::of(band, &knots);
         let (cords, order) = cord::place_cords(band, &knots, &frame);
+        let mut threaded = place_threaded(band, &knots, &frame);
+        threaded.extend(ends::place_end_beads(band, &frame, &order));
         Self {
             title: band.title.clone(),
             size: frame.size(),
@@ -125,6 +132,8 @@ impl Scene {
             neck: ends::place_neck(band, &frame),
             fade: Fade { above: ends::fade_depth(band, &frame), below: ends::fade_below(band, &frame) },
             beads: knots.iter().map(|knot| bead(band, &frame, knot)).collect(),
+            threaded,
+            bead_colors: band.beads.iter().map(|bead| bead.color).collect(),
             rows: frame.rows,
         }
     }
@@ -132,6 +141,13 @@ impl Scene {
     /// The color of a thread; gray if there is no such thread.
     pub fn color(&self, thread: u16) -> Rgb {
         self.colors.get(usize::from(thread)).copied().unwrap_or(Rgb::new(128, 128, 128))
+    }
+}
+
+impl Scene {
+    /// The color of a bead on a strand; gray if there is no such bead.
+    pub fn bead_color(&self, bead: u16) -> Rgb {
+        self.bead_colors.get(usize::from(bead)).copied().unwrap_or(Rgb::new(128, 128, 128))
     }
 }
 

@@ -64,11 +64,12 @@ proptest! {
         let band = Band {
             title,
             threads: vec![BandThread { name: "sea".into(), color: Rgb::BLACK }],
+            beads: Vec::new(),
             strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
             gauge: KnotSize { width, pitch, thickness },
             start,
             made: BandEnds { begin, finish },
-            parts: vec![BandPart { piece: &piece, steps: &[], wish: None }; 2],
+            parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new() }; 2],
         };
         let scene = Scene::of(&band);
         let options = SvgOptions { pixels_per_millimeter: 1.0, ..SvgOptions::default() };

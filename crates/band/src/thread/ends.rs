@@ -121,6 +121,7 @@ impl Figures {
             EndWork::Loop { length } if of.is_folded => take(length / 2.0, length / 2.0),
             EndWork::Loop { length } => take(length + 2.0 * self.overhand(2 * of.strands), length / 2.0),
             EndWork::Tassel { length } => take(*length, 0.0),
+            EndWork::Bead { length, .. } => take(*length, *length),
             EndWork::ClosingKnot => take(self.overhand(2 * of.strands), 0.0),
             EndWork::Slide { thread, turns } => {
                 taken.own.push(self.own_thread(*thread, *turns, 2 * of.strands, times));

@@ -25,6 +25,7 @@ pub(crate) fn gather(source: &Source) -> Vec<Slip> {
             | Body::Section(_)
             | Body::Note(_)
             | Body::Face(_)
+            | Body::Bead(_)
             | Body::Expect(_) => {}
         }
     }

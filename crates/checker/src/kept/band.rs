@@ -3,7 +3,7 @@
 use super::moved::move_place;
 use crate::pattern::threads_after;
 use crate::tie::{Mark, Tied};
-use crate::{Part, PartKind, Pattern, Step};
+use crate::{Named, Part, PartKind, Pattern, Step};
 use knotwright_grammar::Splice;
 
 /// All that the band rests on, but the head.
@@ -55,11 +55,17 @@ impl Band {
     }
 }
 
+/// What a step threads, and where.
+fn bead_of(step: &Step) -> Option<(Named, u8)> {
+    matches!(step.named, Named::Bead { .. }).then_some((step.named, step.from))
+}
+
 /// Whether the same steps tie the same knots, each where it stood.
 pub(super) fn same_steps(old: &[Step], new: &[Step], edit: Option<Splice>) -> bool {
     let now = |step: &Step| edit.map_or(Some(step.place), |edit| move_place(step.place, edit));
     let same = |(old, new): (&Step, &Step)| {
-        old.knots == new.knots && now(old).is_none_or(|place| place == new.place)
+        let beads = (bead_of(old), bead_of(new));
+        old.knots == new.knots && beads.0 == beads.1 && now(old).is_none_or(|place| place == new.place)
     };
     old.len() == new.len() && old.iter().zip(new).all(same)
 }

@@ -284,6 +284,7 @@ impl Gather<'_> {
             | Body::Section(_)
             | Body::Note(_)
             | Body::Face(_)
+            | Body::Bead(_)
             | Body::Expect(_) => {}
         }
     }

@@ -32,6 +32,7 @@ fn taken_for_a_thread(kind: &FactKind) -> Option<&'static str> {
 fn nearest(kind: &FactKind) -> Option<&str> {
     match kind {
         FactKind::UnknownThread { nearest, .. }
+        | FactKind::UnknownBead { nearest, .. }
         | FactKind::UnknownNumber { nearest, .. }
         | FactKind::UnknownLabel { nearest, .. }
         | FactKind::UnknownMotif { nearest, .. }

@@ -39,7 +39,7 @@ fn is_no_word_here(kind: &ProblemKind) -> bool {
     )
 }
 
-/// `loop 4 {` is `repeat 4 {`; beads, turns and what is left out are no statements: a note says them.
+/// `loop 4 {` is `repeat 4 {`; turns and what is left out are no statements: a note says them.
 pub(super) fn other_words(line: &UnreadLine) -> Option<Phrase> {
     if !is_no_word_here(&line.problem.kind) || line.failing() > 0 {
         return None;
@@ -51,7 +51,6 @@ pub(super) fn other_words(line: &UnreadLine) -> Option<Phrase> {
             let way = Rewording::instead(line.whole(), "meet center");
             return Some(Phrase::new("The two strands in the middle are tied by `meet center`.", vec![way]));
         }
-        "bead" | "beads" => "The notation has no beads: say in a note where one goes.",
         "turn" => {
             "Turning knots are `forward-backward` and `backward-forward`; whatever else is turned, a note says."
         }

@@ -1,5 +1,6 @@
 //! What is made of the strands before the first knot and after the last, and whether it can be.
 
+use super::beads::KnownBeads;
 use super::{File, UNKNOWN_THREAD, measures};
 use crate::facts::Facts;
 use crate::{EndsTrouble, FactKind, FileId, Place};
@@ -7,7 +8,7 @@ use knotwright_band::ends::{EndWork, share_out};
 use knotwright_band::thread::PlaitShape;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Block, EndPiece, Name, Node, Number, Plait, Slide, SplitBlock, Statement, Twist, Wrap,
+    Block, EndBead, EndPiece, Name, Node, Number, Plait, Slide, SplitBlock, Statement, Twist, Wrap,
 };
 use knotwright_numbers::ToNumber;
 use std::ops::{Range, RangeInclusive};
@@ -32,6 +33,7 @@ pub(super) struct EndReader<'a> {
     pub(super) is_folded: bool,
     /// The thread of the leftmost strand.
     pub(super) first_thread: u16,
+    pub(super) beads: KnownBeads<'a>,
     pub(super) facts: &'a mut Facts,
 }
 
@@ -59,7 +61,10 @@ impl EndReader<'_> {
         for (at, &(piece, span)) in pieces.iter().enumerate() {
             let is_last = outward.is_whole && at + 1 == pieces.len();
             let at_tip = outward.reaches_tip && Some(at) == outermost;
-            works.extend(self.work(piece, strands, Standing { span, at_tip, is_last }));
+            let beyond = if self.is_begin { &pieces[..at] } else { &pieces[at + 1..] };
+            let hangs = beyond.iter().all(|(piece, _)| hangs_free(piece));
+            let is_free = outward.reaches_tip && !self.is_folded && hangs;
+            works.extend(self.work(piece, strands, Standing { span, at_tip, is_free, is_last }));
         }
         works
     }
@@ -82,12 +87,25 @@ impl EndReader<'_> {
                 self.at_tip("tassel", at)?;
                 Some(EndWork::Tassel { length })
             }
+            EndPiece::Bead(bead) => self.bead(bead, strands, at),
             EndPiece::Closing(_) => {
                 self.closes("closing knot", at)?;
                 Some(EndWork::ClosingKnot)
             }
             EndPiece::Slide(slide) => self.slide(slide, at),
         }
+    }
+
+    fn bead(&mut self, bead: &EndBead, strands: &Strands, at: Standing) -> Option<EndWork> {
+        self.unless(at.is_free, at.span, EndsTrouble::BeadSlipsOff)?;
+        // A name that is not there is reported where all names are.
+        let number = *self.file.beads.get(&bead.bead.text)?;
+        if let Some(trouble) =
+            self.beads.in_the_way(number, strands.as_ref().map_or(0, |strands| strands.len()))
+        {
+            self.facts.say(Place { file: FileId::CHECKED, span: at.span }, FactKind::BeadHole(trouble));
+        }
+        Some(EndWork::Bead { bead: number, length: self.beads.beads.get(usize::from(number))?.across })
     }
 
     fn twist(&mut self, twist: &Twist, strands: &Strands, at: Standing) -> Option<EndWork> {
@@ -186,6 +204,8 @@ struct Standing {
     span: Span,
     /// Nothing is beyond it.
     at_tip: bool,
+    /// Beyond it there is at most what hangs free.
+    is_free: bool,
     /// Nothing comes after it in the whole end.
     is_last: bool,
 }
@@ -194,6 +214,22 @@ fn piece_of(statement: &Statement) -> Option<(&EndPiece, Span)> {
     match &statement.node {
         Node::EndPiece(piece) => Some((piece, statement.head)),
         Node::Head(_) | Node::Body(_) | Node::Swatch(_) | Node::Broken(_) => None,
+    }
+}
+
+/// Whether it holds nothing that is between it and the band.
+fn hangs_free(piece: &EndPiece) -> bool {
+    match piece {
+        EndPiece::Tassel(_) => true,
+        EndPiece::Knot(_)
+        | EndPiece::Plait(_)
+        | EndPiece::Twist(_)
+        | EndPiece::Wrap(_)
+        | EndPiece::Split(_)
+        | EndPiece::Loop(_)
+        | EndPiece::Bead(_)
+        | EndPiece::Closing(_)
+        | EndPiece::Slide(_) => false,
     }
 }
 
@@ -206,7 +242,8 @@ fn is_closure(piece: &EndPiece) -> bool {
         | EndPiece::Wrap(_)
         | EndPiece::Split(_)
         | EndPiece::Loop(_)
-        | EndPiece::Tassel(_) => false,
+        | EndPiece::Tassel(_)
+        | EndPiece::Bead(_) => false,
     }
 }
 
@@ -266,6 +303,7 @@ fn has_tail(works: &[EndWork]) -> bool {
         EndWork::Knot
         | EndWork::Wrap { .. }
         | EndWork::Loop { .. }
+        | EndWork::Bead { .. }
         | EndWork::ClosingKnot
         | EndWork::Slide { .. } => false,
     })
@@ -279,7 +317,10 @@ fn has_loop(works: &[EndWork]) -> bool {
 fn taken(works: &[EndWork]) -> f64 {
     let of = |work: &EndWork| match work {
         EndWork::Plait { bundles, length } => length * PlaitShape::of(*bundles).take_up,
-        EndWork::Twist { length } | EndWork::Loop { length } | EndWork::Tassel { length } => *length,
+        EndWork::Twist { length }
+        | EndWork::Loop { length }
+        | EndWork::Tassel { length }
+        | EndWork::Bead { length, .. } => *length,
         EndWork::Split { works, .. } => taken(works),
         EndWork::Knot | EndWork::Wrap { .. } | EndWork::ClosingKnot | EndWork::Slide { .. } => 0.0,
     };

@@ -16,6 +16,8 @@ pub(crate) struct File {
     pub(crate) source: Arc<Source>,
     pub(crate) threads: HashMap<SmolStr, ThreadId>,
     pub(crate) motifs: HashMap<SmolStr, Slot>,
+    /// By name, the number of a bead in its own file.
+    pub(crate) beads: HashMap<SmolStr, u16>,
     /// Names that statements that do not parse seem to give.
     pub(crate) loose: HashSet<SmolStr>,
 }
@@ -61,7 +63,8 @@ pub(super) fn load_files(root: Arc<Source>, library: &dyn Library, facts: &mut F
 
 fn file(source: Arc<Source>) -> File {
     let loose = salvage::salvage_names(&source);
-    File { source, threads: HashMap::default(), motifs: HashMap::default(), loose }
+    let (threads, motifs, beads) = (HashMap::default(), HashMap::default(), HashMap::default());
+    File { source, threads, motifs, beads, loose }
 }
 
 /// Of a greater circle of files, no more of their `use` statements are shown.

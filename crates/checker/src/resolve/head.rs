@@ -1,10 +1,11 @@
 //! What the head says, statement by statement.
 
+use super::beads::KnownBeads;
 use super::ends::{Beginning, EndReader, cannot_close};
 use super::start::{Hung, pair_strands};
 use super::{File, Spread, ThreadId, UNKNOWN_THREAD, is_uneven, measures, spread_list, threads};
 use crate::facts::Facts;
-use crate::{Colorway, Extent, FactKind, FileId, PatternThread, Phrase, Place, StartForm};
+use crate::{Colorway, Extent, FactKind, FileId, PatternBead, PatternThread, Phrase, Place, StartForm};
 use knotwright_band::MOST_STRANDS;
 use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::thread::Gauge;
@@ -27,6 +28,7 @@ pub(crate) struct Head {
     pub(crate) authors: Vec<String>,
     pub(crate) license: Option<String>,
     pub(crate) threads: Vec<PatternThread>,
+    pub(crate) beads: Vec<PatternBead>,
     pub(crate) colorways: Vec<Colorway>,
     /// By position, which thread hangs there; `None` for a library, or if the head does not say it.
     pub(crate) strands: Option<Vec<ThreadId>>,
@@ -43,8 +45,13 @@ pub(crate) struct Head {
 }
 
 /// Reads the head of `file`, the checked one.
-pub(super) fn read_head(file: &File, threads: Vec<PatternThread>, facts: &mut Facts) -> Head {
-    let head = Head { threads, ..Head::default() };
+pub(super) fn read_head(
+    file: &File,
+    threads: Vec<PatternThread>,
+    beads: Vec<PatternBead>,
+    facts: &mut Facts,
+) -> Head {
+    let head = Head { threads, beads, ..Head::default() };
     let mut reader = Reader {
         file,
         head,
@@ -151,7 +158,7 @@ impl<'a> Reader<'a> {
             tree::Head::Set(_) => self.head.set = Some(index),
             tree::Head::Closing(_) => self.head.closing = Some(index),
             // They give names, which are looked up elsewhere.
-            tree::Head::Thread(_) | tree::Head::Use(_) | tree::Head::Motif(_) => {}
+            tree::Head::Thread(_) | tree::Head::Bead(_) | tree::Head::Use(_) | tree::Head::Motif(_) => {}
         }
     }
 
@@ -288,7 +295,8 @@ impl<'a> Reader<'a> {
         let first_thread = strands.and_then(|strands| strands.first().copied()).unwrap_or(UNKNOWN_THREAD);
         let strands = strands.map(Vec::len);
         let (file, facts) = (self.file, &mut *self.facts);
-        EndReader { file, is_begin, strands, pairs, is_folded, first_thread, facts }.read(block, place)
+        let beads = KnownBeads { beads: &self.head.beads, thickness: self.head.gauge.thickness };
+        EndReader { file, is_begin, strands, pairs, is_folded, first_thread, beads, facts }.read(block, place)
     }
 
     fn something_to_tie(&mut self) {

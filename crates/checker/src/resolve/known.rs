@@ -12,21 +12,28 @@ pub(crate) struct Known {
     head: Head,
     threads: HashMap<SmolStr, ThreadId>,
     motifs: HashMap<SmolStr, Slot>,
+    beads: HashMap<SmolStr, u16>,
     thread_names: Vec<SmolStr>,
 }
 
 impl Known {
     /// `None` if the file uses others: they may have changed.
     pub(crate) fn of(script: &Script) -> Option<Self> {
-        let [File { threads, motifs, .. }] = script.files.as_slice() else { return None };
+        let [File { threads, motifs, beads, .. }] = script.files.as_slice() else { return None };
         let (head, thread_names) = (script.head.clone(), script.thread_names.clone());
-        Some(Self { head, threads: threads.clone(), motifs: motifs.clone(), thread_names })
+        Some(Self {
+            head,
+            threads: threads.clone(),
+            motifs: motifs.clone(),
+            beads: beads.clone(),
+            thread_names,
+        })
     }
 
     /// The same names for the file after an edit that left all that gives them as it was.
     pub(crate) fn script(&self, source: Arc<Source>) -> Script {
-        let Self { head, threads, motifs, thread_names } = self.clone();
-        let file = File { source, threads, motifs, loose: HashSet::default() };
+        let Self { head, threads, motifs, beads, thread_names } = self.clone();
+        let file = File { source, threads, motifs, beads, loose: HashSet::default() };
         Script { files: vec![file], head, thread_names, worked: Vec::new(), seen: SeenThreads::default() }
     }
 }

@@ -18,6 +18,9 @@ struct Measurable {
 const THICKNESS: Measurable = Measurable { what: "thickness", each: 0.05..=20.0 };
 const KNOT: Measurable = Measurable { what: "knots use", each: 0.2..=100.0 };
 const ROW: Measurable = Measurable { what: "rows measure", each: 0.05..=40.0 };
+/// No bead for bands is smaller than half a millimeter or larger than 60 mm. Common practice, no source.
+const BEAD: Measurable = Measurable { what: "bead", each: 0.5..=60.0 };
+const HOLE: Measurable = Measurable { what: "hole", each: 0.1..=60.0 };
 /// The longest band, and the longest ends, in millimeters.
 const LONGEST: f64 = 100_000.0;
 const LONGEST_ENDS: f64 = 10_000.0;
@@ -30,6 +33,16 @@ fn place(span: Span) -> Place {
 pub(super) fn read_length(what: &'static str, written: &Length, facts: &mut Facts) -> Option<f64> {
     let most = if what == "length" { LONGEST } else { LONGEST_ENDS };
     measured(&Measurable { what, each: 0.0..=most }, written, 1, facts)
+}
+
+/// How large a bead is, in millimeters.
+pub(super) fn read_bead(written: &Length, facts: &mut Facts) -> Option<f64> {
+    measured(&BEAD, written, 1, facts)
+}
+
+/// How wide the hole of a bead is, in millimeters.
+pub(super) fn read_hole(written: &Length, facts: &mut Facts) -> Option<f64> {
+    measured(&HOLE, written, 1, facts)
 }
 
 /// The length of `number` of them, in millimeters, if one could be that long.

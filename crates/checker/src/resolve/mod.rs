@@ -3,6 +3,7 @@
 //! The result, a [`Script`], owns its sources and can be tied as often as wanted without reading text again.
 //! Whatever is wrong here is said once, here; the tie stays silent about names.
 
+pub(crate) mod beads;
 mod cycles;
 mod ends;
 mod files;
@@ -19,6 +20,7 @@ mod start;
 mod tests;
 mod threads;
 
+pub use beads::BeadInTheWay;
 pub(crate) use files::{File, MotifRef, Slot};
 pub(crate) use head::Head;
 pub(crate) use known::Known;
@@ -125,6 +127,16 @@ impl Script {
         self.file(file)?.threads.get(name).copied()
     }
 
+    /// The number of a bead of a file.
+    pub(crate) fn bead(&self, file: FileId, name: &str) -> Option<u16> {
+        self.file(file)?.beads.get(name).copied()
+    }
+
+    /// The beads of the checked file.
+    pub(crate) fn beads(&self) -> beads::KnownBeads<'_> {
+        beads::KnownBeads { beads: &self.head.beads, thickness: self.head.gauge.thickness }
+    }
+
     pub(crate) fn thread_name(&self, thread: ThreadId) -> SmolStr {
         self.thread_names.get(usize::from(thread)).cloned().unwrap_or_default()
     }
@@ -134,15 +146,18 @@ impl Script {
 pub(crate) fn resolve(source: Arc<Source>, library: &dyn Library, facts: &mut Facts) -> Script {
     let mut files = files::load_files(source, library, facts);
     let mut thread_names = Vec::new();
-    let mut own = Vec::new();
+    let (mut own, mut own_beads) = (Vec::new(), Vec::new());
     for (number, file) in files.iter_mut().enumerate() {
-        let found = threads::read_threads(&file.source.parsed.tree, FileId(number.to_u32()), facts);
+        let (tree, id) = (&file.source.parsed.tree, FileId(number.to_u32()));
+        let found = threads::read_threads(tree, id, facts);
         file.threads = threads::number_threads(&found, &mut thread_names);
+        let beads = beads::read_beads(tree, id, facts);
+        file.beads = beads::number_beads(&beads);
         if number == 0 {
-            own = found;
+            (own, own_beads) = (found, beads);
         }
     }
-    let head = head::read_head(&files[0], own, facts);
+    let head = head::read_head(&files[0], own, own_beads, facts);
     let mut script = Script { files, head, thread_names, worked: Vec::new(), seen: SeenThreads::default() };
     script.worked = names::check_names(&script, facts);
     cycles::check_cycles(&script, facts);

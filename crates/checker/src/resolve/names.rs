@@ -68,6 +68,7 @@ impl<'a> NameVisitor<'a> for Names<'a> {
     fn calls(&mut self, due: Due, name: &'a Name) {
         match due {
             Due::Thread => self.thread(name),
+            Due::Bead => self.bead(name),
             Due::Number => self.number(name),
             Due::Label => self.label(name),
             Due::Argument => self.argument(name),
@@ -81,7 +82,7 @@ impl<'a> NameVisitor<'a> for Names<'a> {
             Gives::Parameter => self.name(name, Sort::Parameter),
             Gives::Counter => self.name(name, Sort::Counter),
             Gives::Label => self.name(name, Sort::Label),
-            Gives::Thread | Gives::Motif | Gives::Import => {}
+            Gives::Thread | Gives::Bead | Gives::Motif | Gives::Import => {}
         }
     }
 
@@ -228,6 +229,16 @@ impl<'a> Names<'a> {
                 self.say(name.span, FactKind::UnknownThread { name: name.text.clone(), nearest });
             }
         }
+    }
+
+    /// A name where a bead is due. Beads have a name space of their own.
+    fn bead(&mut self, name: &Name) {
+        let Some(file) = self.script.file(self.file) else { return };
+        if file.beads.contains_key(&name.text) || file.loose.contains(&name.text) || self.facts.is_full() {
+            return;
+        }
+        let nearest = nearest_name(&name.text, file.beads.keys());
+        self.say(name.span, FactKind::UnknownBead { name: name.text.clone(), nearest });
     }
 
     /// A name where a thread or a number may stand.

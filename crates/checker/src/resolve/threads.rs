@@ -40,7 +40,7 @@ fn read(thread: &Thread, file: FileId, facts: &mut Facts) -> PatternThread {
     }
 }
 
-fn color(written: &Text, file: FileId, facts: &mut Facts) -> Rgb {
+pub(super) fn color(written: &Text, file: FileId, facts: &mut Facts) -> Rgb {
     written.value.parse().unwrap_or_else(|_| {
         if file == FileId::CHECKED && !facts.is_full() {
             let nearest = nearest_word(&written.value, knotwright_color::color_names().into_iter());

@@ -11,7 +11,7 @@ pub(crate) static RULE: Rule = Rule {
     summary: "A piece of `begin` or `finish` cannot be made of these strands, or not in this place.",
     why: "A plait has 3 to 8 bundles, and each bundle has at least one strand. A split has two parts or more. What hangs \
           free and a loop are at the tip, so nothing lies beyond them: they are first in `begin` and last in `finish`. \
-          What closes the band is made when all else is done, of something that is there at both ends.",
+          A bead needs a knot between it and the tip. What closes the band is made when all else is done, of something that is there at both ends.",
     example: r#"pattern "Mooring line"
 
 thread kelp #1f5d50
@@ -75,6 +75,8 @@ pub(super) fn words(trouble: &EndsTrouble) -> Finding {
         T::ClosureElsewhere { piece } => said(format!("The band cannot be closed here: `{piece}` comes too early."))
             .help("Write it once, as the last line of `finish`, when both ends are made."),
         T::NothingToClose { piece, begin } => nothing_to_close(piece, begin),
+        T::BeadSlipsOff => said("Nothing holds this bead: it slips off at the tip.".to_owned())
+            .help("Write `knot` between the bead and the tip: below it in `finish`, above it in `begin`."),
         T::TooManyTurns { turns } => {
             said(format!("Nobody winds {turns} turns.")).help("Write how often the thread goes around, 500 at most.")
         }

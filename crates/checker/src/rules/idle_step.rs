@@ -66,9 +66,9 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
     places.into_iter().map(|place| words().at(place)).collect()
 }
 
-/// A row of a chart may hold nothing but dots.
+/// A row of a chart may hold nothing but dots, and a bead ties nothing.
 fn is_idle(step: &Step) -> bool {
-    step.knots.is_empty() && !matches!(step.named, Named::Row | Named::Leader)
+    step.knots.is_empty() && !matches!(step.named, Named::Row | Named::Leader | Named::Bead { .. })
 }
 
 /// Where the steps begin that give a label.

@@ -55,6 +55,14 @@ pub(super) fn implausible(what: &str, millimeters: f64) -> Finding {
         .help("Check the decimal point and the unit: `mm`, `cm`, `m` or `in`.")
 }
 
+pub(super) fn all_hole(across: f64, hole: f64) -> Finding {
+    Finding::new(
+        &RULE,
+        format!("The hole is {} wide, and the bead itself only {}.", length(hole), length(across)),
+    )
+    .help("Write how large the bead is first, and then how wide its hole is.")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -7,6 +7,10 @@
 pub(crate) mod allow_without_effect;
 mod argument_count;
 mod base_is_other;
+mod bead_hole_tight;
+mod bead_hole_too_small;
+mod bead_strands_apart;
+mod beads_crowded;
 mod broken_promise;
 mod color_not_there;
 mod conflict_marks;
@@ -89,6 +93,7 @@ mod unknown_sign;
 mod unknown_statement;
 mod unmatched_brace;
 mod until_never;
+mod unused_bead;
 mod unused_label;
 mod unused_motif;
 mod unused_name;
@@ -143,6 +148,10 @@ rules! {
     allow_without_effect,
     argument_count,
     base_is_other,
+    bead_hole_tight finds in Text,
+    bead_hole_too_small,
+    bead_strands_apart,
+    beads_crowded finds in Band,
     broken_promise,
     color_not_there,
     conflict_marks,
@@ -225,6 +234,7 @@ rules! {
     unknown_statement,
     unmatched_brace,
     until_never,
+    unused_bead finds in Names,
     unused_label finds in Names,
     unused_motif finds in Names,
     unused_name finds in Names,
@@ -446,7 +456,10 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::LoopBesideBegin { begin } => end_said_twice::round(*begin),
         F::EndsBesideBlocks { begin, finish } => end_said_twice::free(*begin, *finish),
         F::Ends(trouble) => end_cannot_be_made::words(trouble),
+        F::BeadAllHole { across, hole } => impossible_measure::all_hole(*across, *hole),
+        F::BeadHole(trouble) => bead_hole_too_small::words(trouble),
         F::UnknownThread { name, nearest } => unknown_name::thread(name, nearest.as_deref()),
+        F::UnknownBead { name, nearest } => unknown_name::bead(name, nearest.as_deref()),
         F::UnknownNumber { name, nearest } => unknown_name::number(name, nearest.as_deref()),
         F::UnknownLabel { name, nearest } => unknown_name::label(name, nearest.as_deref()),
         F::UnknownMotif { name, nearest } => unknown_name::motif(name, nearest.as_deref()),
@@ -458,6 +471,7 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::MotifWorksItself { motif, by_way_of } => motif_works_itself::words(motif, by_way_of),
         F::WorkTooDeep { motif, deepest } => nested_too_deep::motifs(motif, *deepest),
         F::ThreadOfOtherFile { name, motif } => thread_of_other_file::words(name, motif),
+        F::BeadOfOtherFile { name, motif } => thread_of_other_file::bead(name, motif),
         F::MotifDoesNotFit { motif, wanted, width, defined } => {
             motif_does_not_fit::words(motif, *wanted, *width, *defined)
         }
@@ -474,6 +488,7 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::RangeNotThere { wanted, width } => range_not_there::outside(wanted, *width),
         F::RangeTooNarrow { strands } => range_not_there::narrow(*strands),
         F::RangeOffCenter { strands, width } => range_not_there::off_center(*strands, *width),
+        F::BeadStrandsApart { positions } => bead_strands_apart::words(positions),
         F::NotByPlace { word } => not_by_place::words(word),
         F::BrokenPromise { promised, found, nearest } => broken_promise::words(promised, found, *nearest),
         F::PastEdge { wanted, tied, side } => past_the_edge::words(*wanted, *tied, *side),

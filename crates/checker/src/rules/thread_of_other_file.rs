@@ -50,6 +50,15 @@ pub(super) fn words(name: &str, motif: &str) -> Finding {
     ))
 }
 
+/// Of a bead: there is no parameter for one.
+pub(super) fn bead(name: &str, motif: &str) -> Finding {
+    let message = format!(
+        "The motif `{motif}` threads {name}, a bead of its own file; how large that is, this file does not say."
+    );
+    Finding::new(&RULE, message)
+        .help(format!("Leave the bead out of `{motif}`, and thread one of this file after the `work` line."))
+}
+
 #[cfg(test)]
 mod tests {
     #[test]

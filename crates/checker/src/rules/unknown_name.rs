@@ -6,9 +6,9 @@ pub(crate) static RULE: Rule = Rule {
     name: "unknown-name",
     severity: Severity::Error,
     tags: &[],
-    summary: "A thread, motif, label or number has a name that was never declared.",
-    why: "Every name must be declared before you use it: a thread by `thread`, a motif by `motif` or `use`, a \
-          label by `as` earlier in the same block, a number as the parameter of a motif or by `for`. Usually \
+    summary: "A thread, bead, motif, label or number has a name that was never declared.",
+    why: "Every name must be declared before you use it: a thread by `thread`, a bead by `bead`, a motif by `motif` or \
+          `use`, a label by `as` earlier in the same block, a number as the parameter of a motif or by `for`. Usually \
           two letters are swapped, or the name differs in capital and small letters, which matter.",
     example: r#"pattern "Kelp forest"
 
@@ -34,6 +34,13 @@ pub(super) fn thread(name: &str, nearest: Option<&str>) -> Finding {
         nearest,
         format!("Write `thread {name}` and its color at the top of the file."),
     )
+}
+
+pub(super) fn bead(name: &str, nearest: Option<&str>) -> Finding {
+    let otherwise = format!(
+        "Write `bead {name}`, its color, its size and its hole at the top of the file: `bead {name} white 4 mm hole 1.5 mm`."
+    );
+    finding(format!("No bead is called `{name}`."), nearest, otherwise)
 }
 
 pub(super) fn number(name: &str, nearest: Option<&str>) -> Finding {

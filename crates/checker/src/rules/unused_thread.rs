@@ -60,8 +60,8 @@ pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
     unused.map(|name| Finding { mends: leave_out(name).into_iter().collect(), ..words_for(name) }).collect()
 }
 
-/// The line of a `thread` left out.
-fn without_line(source: &Source, name: Span) -> Mend {
+/// The line of a `thread` or a `bead` left out.
+pub(super) fn without_line(source: &Source, name: Span) -> Mend {
     let text = &source.text;
     let start = name.whole_lines(text).start.to_usize();
     let rest = &text[name.end.to_usize()..];

@@ -74,6 +74,7 @@ impl<'a> Tie<'a> {
                 self.event(|| Event::Note(Box::new(Phrase::of(&note.text, &note.others))));
                 Ok(())
             }
+            Body::Bead(bead) => self.bead(bead, span),
             Body::Expect(expect) => self.expect(expect, span),
             // It is about the whole part, and is compared with what was tied in the end.
             Body::Face(_) => Ok(()),

@@ -8,6 +8,7 @@
 //! only what lies between two marks is tied again ([`stretch`]). A mark at each statement took as much room as the knots,
 //! and none at all made an edit at the end of a long file as slow as a check.
 
+mod bead;
 mod block;
 mod chart;
 mod edited;

@@ -1,10 +1,13 @@
 //! What differs between two patterns besides their knots.
 
 use super::PartChange;
-use crate::ends::{centimeters as length, said};
+use crate::ends::{bead_name, centimeters as length, said};
+use knotwright_band::beads::BeadAt;
 use knotwright_band::pick_ups;
 use knotwright_band::thread::Gauge;
-use knotwright_checker::{Event, Extent, Pattern, PatternThread, Phrase, StartForm, Translations};
+use knotwright_checker::{
+    Event, Extent, PartKind, Pattern, PatternBead, PatternThread, Phrase, StartForm, Translations,
+};
 use serde::Serialize;
 
 /// Something that is not as it was. Text of the patterns stands in it as it is.
@@ -41,6 +44,7 @@ pub(super) fn of_heads(patterns: [&Pattern; 2]) -> Vec<Detail> {
     found.extend(all("author", |of| of.authors.clone()));
     found.extend(one("license", |of| of.license.clone()));
     found.extend(threads(patterns.map(|of| &of.threads[..]), None));
+    found.extend(beads(patterns));
     found.extend(colorways(patterns));
     found.extend(one("length", |of| extent(of.extent)));
     found.extend(one("ends", |of| of.ends.map(length)));
@@ -119,6 +123,44 @@ fn color(thread: &PatternThread) -> String {
     let label = thread.label.as_ref().map(|label| format!(" \"{label}\"")).unwrap_or_default();
     format!("{}{label}{}", thread.color, in_others(&thread.labels))
 }
+
+/// Beads by their names; and where they are threaded.
+fn beads([before, after]: [&Pattern; 2]) -> Vec<Detail> {
+    let find = |of: &Pattern, name: &str| of.beads.iter().find(|bead| bead.look.name == name).map(bead);
+    let mut names: Vec<&str> = Vec::new();
+    for name in before.beads.iter().chain(&after.beads).map(|bead| bead.look.name.as_str()) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    let declared = names.iter().filter_map(|name| {
+        changed("bead", Some((*name).to_owned()), [find(before, name), find(after, name)])
+    });
+    let threaded = PartKind::ALL.into_iter().filter_map(|kind| {
+        let said = [before, after].map(|of| threaded(of, kind));
+        changed("threaded", Some(kind.word().to_owned()), said)
+    });
+    declared.chain(threaded).collect()
+}
+
+fn bead(bead: &PatternBead) -> String {
+    format!("{}, {} mm, hole {} mm", color(&bead.look), bead.across, bead.hole)
+}
+
+/// The beads of a part, each with its place: `pearl at 3 after 12 knots`.
+fn threaded(of: &Pattern, kind: PartKind) -> Option<String> {
+    let one = |at: BeadAt| {
+        let first = usize::from(at.position) + 1;
+        let places: Vec<String> =
+            (first..first + usize::from(at.strands)).map(|place| place.to_string()).collect();
+        format!("{} on {} after {} knots", bead_name(of, at.bead), places.join("+"), at.before)
+    };
+    let said: Vec<String> = of.part(kind)?.beads().take(MOST_BEADS).map(one).collect();
+    (!said.is_empty()).then(|| said.join(", "))
+}
+
+/// More beads of a part are not listed.
+const MOST_BEADS: usize = 200;
 
 fn colorways([before, after]: [&Pattern; 2]) -> Vec<Detail> {
     let names = |of: &Pattern| of.colorways.iter().map(|colorway| format!("\"{}\"", colorway.name)).collect();

@@ -3,9 +3,10 @@
 
 use crate::measures::field;
 use knotwright_band::thread::{Cut, OwnThread};
-use knotwright_maker::{Bought, Cue, Kit, KitBand, first_strand, list_strands};
+use knotwright_maker::{Bought, BoughtBead, Cue, Kit, KitBand, first_strand, list_strands};
 
-/// The names of the columns. `list` says what a line is about: `buy`, `cut` or `time`.
+/// The names of the columns. `list` says what a line is about: `buy`, `bead`, `cut` or `time`. Of a bead,
+/// `pieces` is how many, and the length its size.
 const HEADER: &str =
     "list,pattern,what,color,strands,pieces,length_mm,skeins,at_least,too_long,grams,cost,seconds\r\n";
 
@@ -13,6 +14,7 @@ const HEADER: &str =
 pub(crate) fn csv(paths: &[&str], kit: &Kit) -> String {
     let mut out = HEADER.to_owned();
     kit.bought.iter().for_each(|of| out += &buy(of));
+    kit.beads.iter().for_each(|of| out += &bead(of));
     for (path, band) in paths.iter().zip(&kit.bands) {
         band.measured.pieces.iter().for_each(|piece| out += &cut(path, band, kit.options.count, *piece));
         band.measured.own.iter().for_each(|own| out += &around(path, band, kit.options.count, own));
@@ -35,6 +37,16 @@ fn buy(of: &Bought) -> String {
         of.skeins.too_long,
         number(of.grams, 1),
         number(of.cost, 2)
+    )
+}
+
+fn bead(of: &BoughtBead) -> String {
+    format!(
+        "bead,,{},{},,{},{:.1},,,,,,\r\n",
+        field(&of.bead.look.name),
+        of.bead.look.color,
+        of.count,
+        of.bead.across
     )
 }
 

@@ -4,7 +4,7 @@ use knotwright_band::Kind;
 use knotwright_band::pace::TimeSpan;
 use knotwright_color::Eyes;
 use knotwright_maker::{
-    Bought, Cue, CueMoment, Difficulty, Kit, KitBand, first_strand, list_strands, round_length,
+    Bought, BoughtBead, Cue, CueMoment, Difficulty, Kit, KitBand, first_strand, list_strands, round_length,
 };
 use serde::Serialize;
 
@@ -19,6 +19,8 @@ pub(crate) struct KitJson<'a> {
     price: Option<f64>,
     pace: PaceJson,
     buy: Vec<BuyJson<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    beads: Vec<KitBeadJson<'a>>,
     total: TotalJson,
     bands: Vec<KitBandJson<'a>>,
 }
@@ -43,6 +45,16 @@ struct BuyJson<'a> {
     too_long: u64,
     grams: Option<f64>,
     cost: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct KitBeadJson<'a> {
+    bead: &'a str,
+    color: String,
+    label: Option<&'a str>,
+    size_mm: f64,
+    hole_mm: f64,
+    count: u64,
 }
 
 #[derive(Serialize)]
@@ -142,6 +154,7 @@ impl<'a> KitJson<'a> {
                 pick_up_s: rounded(options.pace.pace.pick_up),
             },
             buy: kit.bought.iter().map(buy).collect(),
+            beads: kit.beads.iter().map(bead).collect(),
             total: TotalJson {
                 length_mm: round_length(total.length),
                 skeins: total.skeins,
@@ -152,6 +165,17 @@ impl<'a> KitJson<'a> {
             },
             bands: paths.iter().zip(&kit.bands).map(|(path, band)| band_json(path, band)).collect(),
         }
+    }
+}
+
+fn bead(of: &BoughtBead) -> KitBeadJson<'_> {
+    KitBeadJson {
+        bead: &of.bead.look.name,
+        color: of.bead.look.color.to_string(),
+        label: of.label.as_deref(),
+        size_mm: round_length(of.bead.across),
+        hole_mm: round_length(of.bead.hole),
+        count: of.count,
     }
 }
 

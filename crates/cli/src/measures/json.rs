@@ -28,6 +28,8 @@ pub(crate) struct MeasuredJson<'a> {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     around: Vec<MeasuredAround<'a>>,
     colors: Vec<Color<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    beads: Vec<MeasuredBead<'a>>,
     evenness: Evenness,
     balance: Option<MeasuredBalance>,
 }
@@ -76,6 +78,13 @@ struct MeasuredStop<'a> {
     of: usize,
     length_mm: f64,
     strands: Vec<&'a str>,
+}
+
+#[derive(Serialize)]
+struct MeasuredBead<'a> {
+    bead: &'a str,
+    size_mm: f64,
+    count: u64,
 }
 
 #[derive(Serialize)]
@@ -131,6 +140,14 @@ impl<'a> MeasuredJson<'a> {
             pieces: pieces(measured),
             around: around(measured),
             colors: colors(measured),
+            beads: measured
+                .bead_counts()
+                .map(|(bead, count)| MeasuredBead {
+                    bead: &bead.look.name,
+                    size_mm: round_length(bead.across),
+                    count,
+                })
+                .collect(),
             evenness: evenness(measured),
             balance: measured.saving.map(|saving| MeasuredBalance {
                 turned: saving.turned,

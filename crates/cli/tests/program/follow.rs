@@ -7,12 +7,17 @@ use std::collections::VecDeque;
 /// A knot that was tied: gap from 1, kind, color.
 pub(crate) type Tied = (usize, String, String);
 
+/// A bead that was threaded: which, at which positions (from 1), and how many knots were tied before next to them.
+pub(crate) type Threaded = (String, Vec<usize>, usize);
+
 /// Who follows the words.
 pub(crate) struct Follower {
     /// By position, the color that hangs there.
     pub(crate) hang: Vec<String>,
     /// All that was tied.
     pub(crate) knots: Vec<Tied>,
+    /// All that was threaded.
+    pub(crate) beads: Vec<Threaded>,
     /// Whether the words count places from the right.
     from_right: bool,
     /// What the words say that two strands of one color are tied together with.
@@ -69,7 +74,7 @@ impl Follower {
         let from_right = shown.contains("Always count places from the right");
         let meets =
             if shown.contains("tie a backward knot with the right one.") { "backward" } else { "forward" };
-        Self { hang, knots: Vec::new(), from_right, meets }
+        Self { hang, knots: Vec::new(), beads: Vec::new(), from_right, meets }
     }
 
     /// Does all that a section of Markdown says, once.
@@ -106,6 +111,10 @@ impl Follower {
                     self.step(step, turn);
                 }
                 None if line.text.starts_with("*Now the strands hang") => self.look(&line.text),
+                None if line.text.contains("Thread a bead (") => {
+                    let turn = turns.entry(first + at).or_default();
+                    self.step(line.text.trim_matches('*'), turn);
+                }
                 None => {}
             }
         }
@@ -139,6 +148,8 @@ impl Follower {
             self.lead(rest);
         } else if let Some(rest) = text.strip_prefix("Take ") {
             self.take(rest, turn);
+        } else if let Some(rest) = text.strip_prefix("Thread a bead (") {
+            self.thread(rest, turn);
         } else if let Some(rest) = text.strip_prefix("Tie the two middle strands together (") {
             let gap = self.hang.len() / 2;
             self.holds(gap - 1, rest.trim_end_matches(").").trim_end_matches(')'), turn);
@@ -174,6 +185,25 @@ impl Follower {
             }
         };
         assert_eq!(self.hang[place], wanted, "at {place} of {:?}", self.hang);
+    }
+
+    fn thread(&mut self, text: &str, turn: &mut usize) {
+        let (bead, rest) = text.split_once(") onto ").unwrap();
+        let mut positions = Vec::new();
+        match rest.split_once(", through one hole") {
+            Some((strands, _)) => {
+                let strands = strands.replace(" and the ", ", the ");
+                positions.extend(strands.split(", ").map(|strand| self.place(strand) + 1));
+            }
+            None => {
+                let place = self.place(rest);
+                self.holds(place, between(rest, "(", "), and push it up").0, turn);
+                positions.push(place + 1);
+            }
+        }
+        positions.sort_unstable();
+        let near = near(&positions, self.knots.iter().map(|knot| knot.0));
+        self.beads.push((bead.to_owned(), positions, near));
     }
 
     fn take(&mut self, text: &str, turn: &mut usize) {
@@ -263,4 +293,28 @@ pub(crate) fn exported(part: &Value, names: &impl Fn(&str) -> String) -> Vec<Tie
         )
     };
     part.as_array().unwrap().iter().map(knot).collect()
+}
+
+/// How many knots are in the gaps beside some positions.
+fn near(positions: &[usize], gaps: impl Iterator<Item = usize>) -> usize {
+    let (first, last) = (positions[0], positions[positions.len() - 1]);
+    gaps.filter(|gap| (first - 1..=last).contains(gap)).count()
+}
+
+/// What `export` says was threaded in a part.
+pub(crate) fn exported_beads(part: &Value, names: &impl Fn(&str) -> String) -> Vec<Threaded> {
+    let gaps: Vec<usize> = part["knots"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|knot| knot["gap"].as_u64().unwrap().to_usize())
+        .collect();
+    let bead = |bead: &Value| {
+        let positions: Vec<usize> =
+            bead["positions"].as_array().unwrap().iter().map(|at| at.as_u64().unwrap().to_usize()).collect();
+        let after = bead["after_knots"].as_u64().unwrap().to_usize();
+        let near = near(&positions, gaps[..after].iter().copied());
+        (names(bead["bead"].as_str().unwrap()), positions, near)
+    };
+    part["threaded"].as_array().map(|beads| beads.iter().map(bead).collect()).unwrap_or_default()
 }

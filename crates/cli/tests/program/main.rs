@@ -1,6 +1,7 @@
 //! The real program in folders of its own: what it writes, what it says, how it ends.
 
 mod baseline;
+mod beads;
 mod check;
 mod compare;
 mod design;

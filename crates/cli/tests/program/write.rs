@@ -1,6 +1,6 @@
 //! `write`
 
-use crate::follow::{Follower, Tied, exported, number as number_of};
+use crate::follow::{Follower, Tied, exported, exported_beads, number as number_of};
 use crate::stage::{GOOD, Stage};
 use knotwright_checker::{NoLibrary, Settings, Severity, Source, check};
 use knotwright_maker::passage_of;
@@ -48,9 +48,9 @@ fn followed(path: &Path, by: &str, mirror: Option<&str>) -> usize {
     }
     let band: Value = serde_json::from_str(&export.out).unwrap();
     let shown = |name: &str| {
-        let thread =
-            band["threads"].as_array().unwrap().iter().find(|thread| thread["name"] == name).unwrap();
-        thread["label"].as_str().unwrap_or(name).to_owned()
+        let beads = band["beads"].as_array().into_iter().flatten();
+        let mut all = band["threads"].as_array().unwrap().iter().chain(beads);
+        all.find(|thread| thread["name"] == name).unwrap()["label"].as_str().unwrap_or(name).to_owned()
     };
     let mirror_option = mirror.map(|mirror| format!("--mirrored={mirror}"));
     let options: Vec<&str> = mirror_option.iter().map(String::as_str).collect();
@@ -71,13 +71,22 @@ fn followed(path: &Path, by: &str, mirror: Option<&str>) -> usize {
     let mut parts = vec![];
     if let Some(opening) = section(&said.out, "The opening") {
         follower.follow(opening);
-        parts.push(("opening", std::mem::take(&mut follower.knots)));
+        let beads = std::mem::take(&mut follower.beads);
+        parts.push(("opening", std::mem::take(&mut follower.knots), beads));
     }
     follower.follow(section(&said.out, "The set").unwrap());
-    parts.push(("set", std::mem::take(&mut follower.knots)));
-    for (part, mut knots) in parts {
-        let expected = if part == "set" { &band["knots"] } else { &band[part]["knots"] };
-        let mut expected = exported(expected, &shown);
+    parts.push(("set", std::mem::take(&mut follower.knots), std::mem::take(&mut follower.beads)));
+    for (part, mut knots, mut beads) in parts {
+        let told = if part == "set" { &band } else { &band[part] };
+        let mut wanted = exported_beads(told, &shown);
+        if is_image {
+            let mirrored = |at: &usize| strands + 1 - at;
+            wanted.iter_mut().for_each(|(_, at, _)| *at = at.iter().rev().map(mirrored).collect());
+        }
+        beads.sort();
+        wanted.sort();
+        assert_eq!(beads, wanted, "{name}: the beads of the {part}");
+        let mut expected = exported(&told["knots"], &shown);
         if is_image {
             mirrored(&mut expected, strands);
         }

@@ -31,6 +31,12 @@ pub(super) fn lengths(here: &Here, items: &mut Items) {
         (_, "measure") => {
             [("32 mm", "along the band"), ("3 cm", "along the band"), ("1.25 in", "along the band")]
         }
+        ("hole", _) => {
+            [("1.5 mm", "for a thin thread"), ("2 mm", "for a usual one"), ("4 mm", "for several")]
+        }
+        (_, "bead") | ("bead", _) => {
+            [("4 mm", "a small one"), ("6 mm", "a middling one"), ("10 mm", "a large one")]
+        }
         ("ends", _) => {
             [("10 cm", "left free at each end"), ("15 cm", "to plait"), ("4 in", "left free at each end")]
         }

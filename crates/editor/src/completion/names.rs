@@ -3,8 +3,9 @@
 use super::{CompletionKind, Here, Items, lists, places, ranges, runs};
 use crate::hang::thread_name;
 use crate::names::{NameSort, NamedSymbol};
+use crate::wording::length;
 use crate::{motifs, views};
-use knotwright_grammar::tree::{Motif, Thread, Zone};
+use knotwright_grammar::tree::{Bead, Motif, Thread, Zone};
 use knotwright_grammar::words;
 
 /// A word of the notation with its help.
@@ -18,6 +19,7 @@ pub(super) fn plain_word(here: &Here, word: &str, items: &mut Items) {
 pub(super) fn numbers(here: &Here, items: &mut Items) {
     let line = &here.line;
     match (line.back(0), line.back(1)) {
+        ("left" | "right", _) if line.first() == "bead" => places::numbers(here, items),
         ("left" | "right", "take" | "leader") => places::numbers(here, items),
         ("left" | "right", "to") => runs::goal_numbers(here, items),
         ("left" | "right" | "center" | "inside", "on") => ranges::numbers(here, items),
@@ -78,6 +80,15 @@ pub(super) fn all_threads(here: &Here, items: &mut Items) {
         for symbol in known(here, NameSort::Parameter) {
             items.add(&symbol.name, symbol.sort.word(), CompletionKind::Variable);
         }
+    }
+}
+
+/// Beads, with their size.
+pub(super) fn beads(here: &Here, items: &mut Items) {
+    for bead in here.checked.top().iter().filter_map(|statement| statement.get::<Bead>()) {
+        let size = length(bead.size.across.millimeters);
+        let detail = format!("a bead, {}, {size}", bead.color.value);
+        items.add(&bead.name.text, detail, CompletionKind::Thread);
     }
 }
 

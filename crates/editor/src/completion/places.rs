@@ -25,7 +25,7 @@ pub(super) fn by_word(here: &Here, word: &str, items: &mut Items) {
     for (label, at) in places.into_iter().filter(|(_, at)| !leads || *at == 1 || *at == width) {
         let color = color(here, view, at);
         items.add(&label, color, CompletionKind::Place);
-        if views::thread(view, at) != u16::MAX {
+        if views::thread(view, at) != u16::MAX && here.line.first() != "bead" {
             items.add(&format!("{label} ({color})"), "with the color as a promise", CompletionKind::Place);
         }
     }
@@ -51,7 +51,8 @@ pub(super) fn by_color(here: &Here, items: &mut Items) {
     let Some((view, pattern)) = here.view().zip(here.checked.pattern()) else {
         return super::names::threads(here, items);
     };
-    if !matches!(here.line.back(0), "take" | "leader") {
+    let is_bead = here.line.first() == "bead" && matches!(here.line.back(0), "on" | ",");
+    if !is_bead && !matches!(here.line.back(0), "take" | "leader") {
         return;
     }
     let width = views::width(view);

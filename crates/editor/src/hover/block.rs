@@ -38,6 +38,7 @@ fn in_head(look: &HoverLook, head: &Head) -> Vec<String> {
         | Head::Author(_)
         | Head::License(_)
         | Head::Thread(_)
+        | Head::Bead(_)
         | Head::Colorway(_)
         | Head::Gauge(_)
         | Head::Length(_)

@@ -15,7 +15,7 @@ pub(super) fn words(look: &HoverLook, piece: &EndPiece) -> Vec<String> {
     let figures = look.checked.whole_band().and_then(|whole| whole.figures);
     let figures = figures.unwrap_or_else(|| Model::new(USUAL_THICKNESS).figures(0.0));
     let mut said: Vec<String> = shared(piece, of.strands).into_iter().collect();
-    said.extend(work(piece).and_then(|work| takes(&work, of, figures)));
+    said.extend(work(piece, look).and_then(|work| takes(&work, of, figures)));
     said
 }
 
@@ -40,6 +40,7 @@ fn shared(piece: &EndPiece, strands: usize) -> Option<String> {
         | EndPiece::Wrap(_)
         | EndPiece::Loop(_)
         | EndPiece::Tassel(_)
+        | EndPiece::Bead(_)
         | EndPiece::Closing(_)
         | EndPiece::Slide(_) => return None,
     };
@@ -50,7 +51,7 @@ fn shared(piece: &EndPiece, strands: usize) -> Option<String> {
 }
 
 /// The piece in numbers; what it is wrapped with is left out.
-fn work(piece: &EndPiece) -> Option<EndWork> {
+fn work(piece: &EndPiece, look: &HoverLook) -> Option<EndWork> {
     Some(match piece {
         EndPiece::Knot(_) => EndWork::Knot,
         EndPiece::Plait(plait) => EndWork::Plait {
@@ -61,6 +62,10 @@ fn work(piece: &EndPiece) -> Option<EndWork> {
         EndPiece::Wrap(wrap) => EndWork::Wrap { thread: 0, turns: wrap.turns.value },
         EndPiece::Loop(round) => EndWork::Loop { length: round.length.millimeters },
         EndPiece::Tassel(tassel) => EndWork::Tassel { length: tassel.length.millimeters },
+        EndPiece::Bead(bead) => {
+            let mut beads = look.checked.pattern()?.beads.iter();
+            EndWork::Bead { bead: 0, length: beads.find(|of| of.look.name == bead.bead.text)?.across }
+        }
         EndPiece::Closing(_) => EndWork::ClosingKnot,
         EndPiece::Slide(slide) => EndWork::Slide { thread: 0, turns: slide.turns.value },
         EndPiece::Split(_) => return None,

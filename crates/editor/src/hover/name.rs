@@ -5,24 +5,25 @@ use crate::exprs::known;
 use crate::hang::thread_name;
 use crate::motifs;
 use crate::names::{NameSort, NamedSymbol};
-use crate::wording::{count, ordinal, quoted};
+use crate::wording::{count, length, ordinal, quoted};
 use knotwright_checker::{Known, Pattern};
 use knotwright_color::Rgb;
-use knotwright_grammar::tree::{Node, StrandBy, Take, Thread};
+use knotwright_grammar::tree::{Bead, Node, StrandBy, Take, Thread};
 use knotwright_maker::{LengthUnit, MeasureOptions, Measured};
 use knotwright_numbers::ToNumber;
 
 /// What the name under the cursor stands for; `None` if it is no name.
 pub(super) fn words(look: &HoverLook) -> Option<Vec<String>> {
-    if let Some(thread) = look.node().and_then(Node::get::<Thread>)
-        && thread.color.span == look.token.span
-    {
+    let of_thread = look.node().and_then(Node::get::<Thread>).map(|thread| thread.color.span);
+    let of_bead = || look.node().and_then(Node::get::<Bead>).map(|bead| bead.color.span);
+    if of_thread.or_else(of_bead) == Some(look.token.span) {
         return Some(plain::color(look.written()));
     }
     let names = look.checked.names();
     let symbol = names.symbol(names.exactly(look.token.span)?);
     Some(match symbol.sort {
         NameSort::Thread => thread(look, symbol),
+        NameSort::Bead => bead(look, symbol),
         NameSort::Motif => motif(look, symbol),
         NameSort::Parameter | NameSort::Counter => variable(look, symbol),
         NameSort::Label => label(look, symbol),
@@ -40,6 +41,33 @@ fn thread(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
     text.extend(look.checked.pattern().and_then(|pattern| in_band(look, pattern, symbol)));
     text.extend(of_strand(look));
     text
+}
+
+/// A bead: how large it is, and how many of it are threaded in each part.
+fn bead(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
+    let name = quoted(&symbol.name);
+    let mut beads = look.checked.top().iter().filter_map(|statement| statement.get::<Bead>());
+    let Some(bead) = beads.find(|bead| bead.name.text == symbol.name) else {
+        return vec![format!("No bead is called {name} in this file.")];
+    };
+    let called = bead.label.as_ref().map(|label| format!(", {}", quoted(&label.value))).unwrap_or_default();
+    let color = bead.color.value.parse::<Rgb>().map_or(bead.color.value.clone(), |rgb| rgb.to_string());
+    let [across, hole] = [bead.size.across, bead.size.hole].map(|size| length(size.millimeters));
+    let mut text = vec![format!("The bead {name}{called}: `{color}`, {across}, its hole {hole}.")];
+    text.extend(look.checked.pattern().and_then(|pattern| threaded(pattern, &symbol.name)));
+    text
+}
+
+/// How many of a bead each part threads.
+fn threaded(pattern: &Pattern, name: &str) -> Option<String> {
+    let number = u16::try_from(pattern.beads.iter().position(|bead| bead.look.name == name)?).ok()?;
+    let in_parts: Vec<String> = pattern
+        .parts()
+        .map(|(which, part)| (which, part.beads().filter(|at| at.bead == number).count()))
+        .filter(|(_, threaded)| *threaded > 0)
+        .map(|(which, threaded)| format!("{threaded} in the {}", which.word()))
+        .collect();
+    (!in_parts.is_empty()).then(|| format!("{}.", in_parts.join(", ")))
 }
 
 /// Its color and label as the head says.

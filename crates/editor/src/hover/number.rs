@@ -84,14 +84,14 @@ fn argument(look: &HoverLook, at: usize) -> String {
 
 fn head(look: &HoverLook, node: &Node) -> String {
     match node {
-        Node::Head(head) => in_head(head),
+        Node::Head(head) => in_head(head, look.token.span.start),
         Node::Swatch(swatch) => in_swatch(look, swatch),
         Node::EndPiece(piece) => in_end(look, piece),
         Node::Body(_) | Node::Broken(_) => "A number.".to_owned(),
     }
 }
 
-fn in_head(head: &Head) -> String {
+fn in_head(head: &Head, at: u32) -> String {
     match head {
         Head::Pattern(_) => "The edition of the notation that the file is written in.".to_owned(),
         Head::Sets(sets) => format!("The set is tied {}.", count(u64::from(sets.count.value), "time")),
@@ -100,6 +100,10 @@ fn in_head(head: &Head) -> String {
         }
         Head::Length(BandLength { length }) | Head::Ends(EndLength { length }) => measure(length),
         Head::Start(Start::Loop(length, _)) => format!("The loop: {}", measure(length)),
+        Head::Bead(bead) if bead.size.hole.span.touches(at) => {
+            format!("How wide its hole is: {}", measure(&bead.size.hole))
+        }
+        Head::Bead(bead) => format!("How large the bead is: {}", measure(&bead.size.across)),
         Head::Start(Start::Loose | Start::Folded(_))
         | Head::Motif(_)
         | Head::About(_)
@@ -131,7 +135,7 @@ fn in_end(look: &HoverLook, piece: &EndPiece) -> String {
             format!("It goes around {}.", count(u64::from(turns.value), "time"))
         }
         EndPiece::Split(split) => format!("Split into {}.", count(u64::from(split.parts.value), "part")),
-        EndPiece::Knot(_) | EndPiece::Closing(_) => "A number.".to_owned(),
+        EndPiece::Knot(_) | EndPiece::Closing(_) | EndPiece::Bead(_) => "A number.".to_owned(),
     }
 }
 

@@ -51,6 +51,7 @@ fn in_head(look: &HoverLook, head: &Head) -> String {
         Head::Author(_) => "Who made the pattern.".to_owned(),
         Head::License(_) => "What others may do with the pattern.".to_owned(),
         Head::Thread(thread) => format!("What people call the thread {}.", quoted(&thread.name.text)),
+        Head::Bead(bead) => format!("What people call the bead {}.", quoted(&bead.name.text)),
         Head::Colorway(colorway) => {
             let count = colorway.block.statements.len().to_u64();
             format!(

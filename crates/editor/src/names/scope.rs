@@ -19,6 +19,7 @@ pub(super) fn walk(source: &Source, wanted: Span) -> NameIndex {
         names: NameIndex::default(),
         scope: Vec::new(),
         threads: HashMap::new(),
+        beads: HashMap::new(),
         motifs: HashMap::new(),
         unknown: HashMap::new(),
     };
@@ -37,18 +38,20 @@ pub(super) struct Walk<'t> {
     /// Symbols in scope, the innermost last.
     scope: Vec<usize>,
     threads: HashMap<SmolStr, usize>,
+    beads: HashMap<SmolStr, usize>,
     motifs: HashMap<SmolStr, usize>,
     /// NameIndex that nothing gives, one symbol each.
     unknown: HashMap<(NameSort, SmolStr), usize>,
 }
 
 impl<'t> Walk<'t> {
-    /// Threads and motifs may be named before the line that gives them.
+    /// Threads, beads and motifs may be named before the line that gives them.
     fn top_names(&mut self) {
         let mut uses = 0;
         for statement in &self.source.parsed.tree.statements {
             statement.node.children(&mut |child| match child {
                 Child::Gives(Gives::Thread, name) => self.give_top(name, NameSort::Thread, None),
+                Child::Gives(Gives::Bead, name) => self.give_top(name, NameSort::Bead, None),
                 Child::Gives(Gives::Motif, name) => self.give_top(name, NameSort::Motif, None),
                 Child::Gives(Gives::Import, name) => self.give_top(name, NameSort::Motif, Some(uses)),
                 _ => {}
@@ -58,8 +61,7 @@ impl<'t> Walk<'t> {
     }
 
     fn give_top(&mut self, name: &Name, sort: NameSort, from: Option<usize>) {
-        let table = if sort == NameSort::Thread { &self.threads } else { &self.motifs };
-        if let Some(&taken) = table.get(&name.text) {
+        if let Some(&taken) = self.table(sort).get(&name.text) {
             self.names.mention(name.span, taken, false);
             return;
         }
@@ -67,8 +69,16 @@ impl<'t> Walk<'t> {
             NamedSymbol { name: name.text.clone(), sort, given: Some(name.span), reach: self.whole, from };
         let number = self.names.add(symbol);
         self.names.mention(name.span, number, true);
-        let table = if sort == NameSort::Thread { &mut self.threads } else { &mut self.motifs };
-        table.insert(name.text.clone(), number);
+        self.table(sort).insert(name.text.clone(), number);
+    }
+
+    /// By name, what is given at the top of the file: threads, beads and motifs have a name space each.
+    fn table(&mut self, sort: NameSort) -> &mut HashMap<SmolStr, usize> {
+        match sort {
+            NameSort::Bead => &mut self.beads,
+            NameSort::Motif => &mut self.motifs,
+            NameSort::Thread | NameSort::Parameter | NameSort::Counter | NameSort::Label => &mut self.threads,
+        }
     }
 
     fn give(&mut self, name: &Name, sort: NameSort, reach: Span) {
@@ -86,6 +96,13 @@ impl<'t> Walk<'t> {
         self.names.mention(name.span, symbol, false);
     }
 
+    /// A name that only the top of the file can give.
+    fn at_top(&mut self, name: &Name, sort: NameSort) {
+        let known = self.table(sort).get(&name.text).copied();
+        let symbol = known.unwrap_or_else(|| self.unknown(name, sort));
+        self.names.mention(name.span, symbol, false);
+    }
+
     fn in_scope(&self, name: &str, sorts: &[NameSort]) -> Option<usize> {
         let fits = |&&number: &&usize| {
             let symbol = &self.names.symbols[number];
@@ -99,6 +116,7 @@ impl<'t> Walk<'t> {
         let all = [NameSort::Parameter, NameSort::Counter, NameSort::Label];
         let here = self.in_scope(&name.text, &all);
         let found = here.or_else(|| self.threads.get(&name.text).copied());
+        let found = found.or_else(|| self.beads.get(&name.text).copied());
         if let Some(symbol) = found.or_else(|| self.motifs.get(&name.text).copied()) {
             self.names.mention(name.span, symbol, false);
         }
@@ -127,11 +145,8 @@ impl<'t> NameVisitor<'t> for Walk<'t> {
             Due::Thread | Due::Argument => self.find(name, GIVEN, NameSort::Thread),
             Due::Number => self.find(name, GIVEN, NameSort::Counter),
             Due::Label => self.find(name, &[NameSort::Label], NameSort::Label),
-            Due::Motif => {
-                let known = self.motifs.get(&name.text).copied();
-                let symbol = known.unwrap_or_else(|| self.unknown(name, NameSort::Motif));
-                self.names.mention(name.span, symbol, false);
-            }
+            Due::Bead => self.at_top(name, NameSort::Bead),
+            Due::Motif => self.at_top(name, NameSort::Motif),
         }
     }
 
@@ -141,7 +156,7 @@ impl<'t> NameVisitor<'t> for Walk<'t> {
             Gives::Counter => NameSort::Counter,
             Gives::Label => NameSort::Label,
             // They were gathered before.
-            Gives::Thread | Gives::Motif | Gives::Import => return,
+            Gives::Thread | Gives::Bead | Gives::Motif | Gives::Import => return,
         };
         self.give(name, sort, reach);
     }

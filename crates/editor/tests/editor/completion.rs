@@ -396,3 +396,19 @@ fn in_an_end_its_pieces_are_offered_and_nowhere_else() {
     assert!(!found.contains(&"plait".to_owned()), "{found:?}");
     has(&labels(&at(&format!("{HEAD}‸\n"))), &["begin", "finish"]);
 }
+
+#[test]
+fn beads_are_offered_with_their_size_and_places_with_their_color() {
+    let head = HEAD.replace("strands", "bead pearl #f4efe6 4 mm hole 2 mm\nstrands");
+    let on = |line: &str| at(&format!("{head}set {{\n{line}\n}}\n"));
+    has(&labels(&on("‸")), &["bead"]);
+    has(&shown(&on("bead ‸")), &["pearl: a bead, #f4efe6, 4 mm"]);
+    has(&labels(&on("bead pearl ‸")), &["on"]);
+    has(&shown(&on("bead pearl on ‸")), &["left 3: foam"]);
+    has(&labels(&on("bead pearl on left ‸")), &["3"]);
+    has(&labels(&on("bead pearl on left 3, ‸")), &["right 1"]);
+    has(&labels(&at(&format!("{head}bead ‸\n"))), &[]);
+    has(&labels(&at(&format!("{head}bead shell white ‸\n"))), &["4 mm"]);
+    has(&labels(&at(&format!("{head}bead shell white 4 mm ‸\n"))), &["hole"]);
+    has(&labels(&at(&format!("{head}finish {{\nbead ‸\nknot\n}}\n"))), &["pearl"]);
+}

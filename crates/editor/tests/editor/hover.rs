@@ -293,3 +293,22 @@ fn a_piece_of_an_end_says_what_it_is_made_of_and_takes() {
     assert!(on("wr‸ap foam 8 turns").contains("It takes a thread of its own of about"));
     assert!(on("tassel 8 cm\nclos‸ing knot").contains("`closing knot`"));
 }
+
+#[test]
+fn a_bead_says_how_large_it_is_and_where_it_is_threaded() {
+    let head = HEAD.replace("strands", "bead pearl #f4efe6 4 mm hole 2 mm \"sea pearl\"\nstrands");
+    let on = |line: &str| says(at(&format!("{head}set {{\n{line}\nmeet center\n}}\n")));
+    let shown = on("both { bead pea‸rl on left 1 }");
+    assert_eq!(shown, "The bead `pearl`, `sea pearl`: `#f4efe6`, 4 mm, its hole 2 mm.\n2 in the set.");
+    assert!(
+        on("be‸ad pearl on left 1").contains("bead NAME on STRAND, STRAND"),
+        "{}",
+        on("be‸ad pearl on left 1")
+    );
+    assert!(on("bead pearl o‸n left 1").contains("The strands that go through it."));
+    assert!(on("bead pearl on left ‸1").contains("The 1st strand from the left."));
+    let declared = says(at(&HEAD.replace("strands", "be‸ad pearl #f4efe6 4 mm hole 2 mm\nstrands")));
+    assert!(declared.contains("how large it is, and how wide its hole is"), "{declared}");
+    let size = says(at(&HEAD.replace("strands", "bead pearl #f4efe6 4 mm hole ‸2 mm\nstrands")));
+    assert!(size.starts_with("How wide its hole is:"), "{size}");
+}

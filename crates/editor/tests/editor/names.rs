@@ -223,3 +223,19 @@ fn calls_go_both_ways() {
     let called = outgoing_calls(&band, set);
     assert_eq!((called[0].item.path.as_str(), called[0].spans.len()), ("lib.knot", 2));
 }
+
+#[test]
+fn a_bead_is_renamed_wherever_it_is_threaded() {
+    let text = format!(
+        "{}finish {{\nbead pearl\nknot\n}}\nset {{\nbead pearl on left 1\nmeet center\n}}\n",
+        HEAD.replace("strands", "bead pearl white 4 mm hole 2 mm\nbead shell tan 4 mm hole 2 mm\nstrands")
+    );
+    let marked = |place: &str| text.replacen(place, &place.replace("pearl", "pea‸rl"), 1);
+    for place in ["bead pearl white", "bead pearl\nknot", "bead pearl on"] {
+        let new = renamed(&marked(place), "drop").unwrap();
+        assert_eq!(new.matches("drop").count(), 3, "{new}");
+        // A thread may be called like a bead.
+        assert!(renamed(&marked(place), "kelp").is_ok());
+        assert!(renamed(&marked(place), "shell").is_err());
+    }
+}

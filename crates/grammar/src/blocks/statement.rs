@@ -67,7 +67,10 @@ impl Reader<'_> {
         match syntax::parse(&self.words, place) {
             Ok(node) => (node, word),
             Err(account) => {
-                let problem = syntax::problem(account, &self.words, place);
+                let problem = match self.meant_elsewhere(first, place) {
+                    Some(kind) => Problem { span: first.span, kind },
+                    None => syntax::problem(account, &self.words, place),
+                };
                 self.keep_first(known_problems, Some(problem));
                 (broken, word)
             }
@@ -108,6 +111,16 @@ impl Reader<'_> {
             }
             None => Some(ProblemKind::Unexpected { expected: vec![Expected::Statement] }),
         }
+    }
+
+    /// A statement that fails here and would be one elsewhere: a bead is declared at the top and threaded in a set.
+    fn meant_elsewhere(&self, first: Tok, place: Zone) -> Option<ProblemKind> {
+        let mut others = words::all_statements()
+            .filter(|known| known.word.text == first.text && !known.may_stand(place))
+            .filter(|known| known.stands.iter().any(|&zone| syntax::parse(&self.words, zone).is_ok()));
+        others
+            .next()
+            .map(|known| ProblemKind::Misplaced { statement: known.word.text, belongs: belongs(known) })
     }
 
     fn too_deep(&mut self, brace: usize, statement: Statement) {

@@ -7,9 +7,9 @@ use super::number::{expr, series};
 use super::strand::{promise, range, strand};
 use super::{Written, block, chart, open};
 use crate::tree::{
-    BeginBlock, BothBlock, ClosingBlock, Expect, Expr, FaceChart, FaceKey, FaceSymmetry, FinishBlock,
-    ForBlock, GaugeBlock, LeaderChart, Letters, Meet, MirroredBlock, OnBlock, OpeningBlock, Remark,
-    RepeatBlock, RowsChart, SectionBlock, SetBlock, Work,
+    BeadPlace, BeginBlock, BothBlock, ClosingBlock, Expect, Expr, FaceChart, FaceKey, FaceSymmetry,
+    FinishBlock, ForBlock, GaugeBlock, LeaderChart, Letters, Meet, MirroredBlock, OnBlock, OpeningBlock,
+    Remark, RepeatBlock, RowsChart, SectionBlock, SetBlock, Work,
 };
 use crate::{Expected, NameFor, TextFor};
 use chumsky::prelude::*;
@@ -128,6 +128,16 @@ impl Written for Remark {
         text(Expected::Text(TextFor::Reading))
             .then(translations(TextFor::Reading))
             .map(|(text, others)| Remark { text, others })
+    }
+}
+
+/// `bead NAME on STRAND, STRAND`
+impl Written for BeadPlace {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        name(Expected::Bead)
+            .then_ignore(word("on"))
+            .then(strand().separated_by(comma()).at_least(1).collect())
+            .map(|(bead, strands)| Self { bead, strands })
     }
 }
 

@@ -4,7 +4,9 @@ use super::atoms::{Rule, length, name, name_among_others, number, word};
 use super::fault::Fault;
 use super::{Written, block, open};
 use crate::Expected;
-use crate::tree::{ClosingKnot, LoopPiece, Number, PlainKnot, Plait, Slide, SplitBlock, Tassel, Twist, Wrap};
+use crate::tree::{
+    ClosingKnot, EndBead, LoopPiece, Number, PlainKnot, Plait, Slide, SplitBlock, Tassel, Twist, Wrap,
+};
 use chumsky::prelude::*;
 
 /// `knot`
@@ -53,6 +55,13 @@ impl Written for LoopPiece {
 impl Written for Tassel {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
         length().map(|length| Self { length })
+    }
+}
+
+/// `bead NAME`
+impl Written for EndBead {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        name(Expected::Bead).map(|bead| Self { bead })
     }
 }
 

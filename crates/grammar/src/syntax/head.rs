@@ -6,8 +6,8 @@ use super::atoms::{
 use super::fault::Fault;
 use super::{Written, block, open};
 use crate::tree::{
-    About, Author, BandLength, ColorwayBlock, EndLength, Import, License, Motif, Name, Number, Pairs,
-    SetCount, Start, Strands, Swatch, Thread, Title,
+    About, Author, BandLength, Bead, BeadSize, ColorwayBlock, EndLength, Import, License, Motif, Name,
+    Number, Pairs, SetCount, Start, Strands, Swatch, Thread, Title,
 };
 use crate::{Expected, NameFor, TextFor};
 use chumsky::prelude::*;
@@ -64,6 +64,25 @@ impl Written for Thread {
             .map(|(((name, color), label), others)| Thread {
                 name,
                 color,
+                label: label.map(Box::new),
+                others,
+            })
+    }
+}
+
+/// `bead NAME COLOR SIZE hole SIZE ["label"] [, LANGUAGE "label"]`
+impl Written for Bead {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        let size = length().then_ignore(word("hole")).then(length());
+        name(Expected::NewName(NameFor::Bead))
+            .then(color())
+            .then(size.map(|(across, hole)| Box::new(BeadSize { across, hole })))
+            .then(text(Expected::Text(TextFor::BeadLabel)).or_not())
+            .then(translations(TextFor::BeadLabel))
+            .map(|((((name, color), size), label), others)| Bead {
+                name,
+                color,
+                size,
                 label: label.map(Box::new),
                 others,
             })

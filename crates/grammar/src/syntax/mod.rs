@@ -45,8 +45,15 @@ pub(crate) fn parse_letters(tokens: In) -> Result<Letters, Account> {
 fn statement<'t, F: Fault<'t>>(tokens: In<'t>, zone: Zone) -> Result<Node, F> {
     let Some(first) = tokens.first() else { return Err(F::due(0, Expected::Statement)) };
     let piece = || EndPiece::read(first.text, tokens);
-    let other = || Body::read(first.text, tokens).or_else(|| Head::read(first.text, tokens));
-    let read = if zone == Zone::Ends { piece().or_else(other) } else { other().or_else(piece) };
+    let body = || Body::read(first.text, tokens);
+    let head = || Head::read(first.text, tokens);
+    let read = match zone {
+        Zone::Ends => piece().or_else(body).or_else(head),
+        Zone::Top | Zone::Colorway | Zone::Gauge => head().or_else(body).or_else(piece),
+        Zone::Body | Zone::Rows | Zone::Leader | Zone::Face | Zone::Any => {
+            body().or_else(head).or_else(piece)
+        }
+    };
     if let Some(read) = read {
         return read;
     }

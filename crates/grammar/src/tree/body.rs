@@ -245,6 +245,25 @@ declare! {
     }
 }
 
+/// `bead NAME on STRAND, STRAND`
+#[derive(Debug, Clone, PartialEq)]
+pub struct BeadPlace {
+    /// Which bead.
+    pub bead: Name,
+    /// The strands that go through it, at least one.
+    pub strands: Vec<StrandRef>,
+}
+
+declare! {
+    Body BeadPlace "bead" {
+        form: "bead NAME on STRAND, STRAND",
+        help: "A bead on a strand, or on neighbors that go through one hole, before the next knot there.",
+        begun: "bead ${1:bead} on ${2:left 1}",
+        stands: [Body],
+        made_of: { bead: calls(Due::Bead), strands: strands() },
+    }
+}
+
 /// What an `expect` promises.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Expect {

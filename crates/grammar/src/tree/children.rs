@@ -36,6 +36,8 @@ pub enum Child<'t> {
 pub enum Gives {
     /// A thread; in a colorway the name calls one of the file.
     Thread,
+    /// A bead.
+    Bead,
     /// A motif of this file.
     Motif,
     /// A motif of another file.
@@ -53,6 +55,8 @@ pub enum Gives {
 pub enum Due {
     /// A thread.
     Thread,
+    /// A bead.
+    Bead,
     /// A number.
     Number,
     /// A label.

@@ -167,6 +167,23 @@ declare! {
     }
 }
 
+/// `bead NAME`
+#[derive(Debug, Clone, PartialEq)]
+pub struct EndBead {
+    /// Which bead.
+    pub bead: Name,
+}
+
+declare! {
+    EndPiece EndBead "bead" {
+        form: "bead NAME",
+        help: "A bead on all strands.",
+        begun: "bead ${1:bead}",
+        stands: [Ends],
+        made_of: { bead: calls(Due::Bead) },
+    }
+}
+
 /// `closing knot`
 #[derive(Debug, Clone, PartialEq)]
 pub struct ClosingKnot {}

@@ -140,6 +140,7 @@ fields! {
     Name { span, text }
     Length { span, millimeters, unit }
     Group { span, inner }
+    BeadSize { across, hole }
     Operation { left, operator, right }
     Series { first, direction, last, by }
 }

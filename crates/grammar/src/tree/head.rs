@@ -106,6 +106,46 @@ declare! {
     }
 }
 
+/// `bead NAME COLOR SIZE hole SIZE ["label"] [, LANGUAGE "label"]`
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bead {
+    /// Its name.
+    pub name: Name,
+    /// Its color as written; looked up later.
+    pub color: Text,
+    /// How large it is.
+    pub size: Box<BeadSize>,
+    /// What people call it.
+    pub label: Option<Box<Text>>,
+    /// What people call it in other languages.
+    pub others: Vec<Translation>,
+}
+
+declare! {
+    Head Bead "bead" {
+        form: r#"bead NAME COLOR SIZE hole SIZE ["LABEL"] [, LANGUAGE "LABEL"]"#,
+        help: "A bead: its color, how large it is, and how wide its hole is.",
+        begun: "bead ${1:name} ${2:#808080} ${3:4} mm hole ${4:1.5} mm",
+        stands: [Top],
+        made_of: {
+            name: gives(Gives::Bead),
+            color: plain(),
+            size: plain(),
+            label: nickname(),
+            others: translations(),
+        },
+    }
+}
+
+/// How large a bead is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BeadSize {
+    /// From side to side, and from one end of its hole to the other.
+    pub across: Length,
+    /// How wide its hole is.
+    pub hole: Length,
+}
+
 /// `colorway "name" { thread ... }`
 #[derive(Debug, Clone, PartialEq)]
 pub struct ColorwayBlock {

@@ -17,7 +17,7 @@ pub(super) fn translations<'t>(others: &'t [Translation], visit: &mut impl FnMut
     others.iter().for_each(|other| visit(Child::Text(&other.text)));
 }
 
-/// What people call a thread.
+/// What people call a thread or a bead.
 pub(super) fn nickname<'t>(label: &'t Option<Box<Text>>, visit: &mut impl FnMut(Child<'t>)) {
     label.iter().for_each(|label| visit(Child::Text(label)));
 }
@@ -117,6 +117,11 @@ pub(super) fn strand<'t>(strand: &'t StrandRef, visit: &mut impl FnMut(Child<'t>
         StrandBy::Label(label) => visit(Child::Calls(Due::Label, label)),
         StrandBy::CenterLeft | StrandBy::CenterRight | StrandBy::Center => {}
     }
+}
+
+/// The strands that something is on.
+pub(super) fn strands<'t>(strands: &'t [StrandRef], visit: &mut impl FnMut(Child<'t>)) {
+    strands.iter().for_each(|one| strand(one, visit));
 }
 
 pub(super) fn runs<'t>(runs: &'t [Run], visit: &mut impl FnMut(Child<'t>)) {

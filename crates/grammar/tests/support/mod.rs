@@ -102,6 +102,15 @@ fn head(head: &Head) -> String {
             opt(" ", thread.label.as_ref().map(|label| format!("{:?}", label.value))),
             others_of(&thread.others)
         ),
+        Head::Bead(bead) => format!(
+            "bead {} = {} {} hole {}{}{}",
+            bead.name.text,
+            bead.color.value,
+            length(&bead.size.across),
+            length(&bead.size.hole),
+            opt(" ", bead.label.as_ref().map(|label| format!("{:?}", label.value))),
+            others_of(&bead.others)
+        ),
         Head::Colorway(colorway) => format!("colorway {:?} {{", colorway.name.value),
         Head::Strands(Strands::Across(list)) => format!("strands {}", shape(list)),
         Head::Strands(Strands::FromEdges { left, right }) => {
@@ -136,6 +145,7 @@ fn end_piece(piece: &EndPiece) -> String {
         EndPiece::Split(split) => format!("split {} {{", split.parts.value),
         EndPiece::Loop(piece) => format!("loop {}", length(&piece.length)),
         EndPiece::Tassel(tassel) => format!("tassel {}", length(&tassel.length)),
+        EndPiece::Bead(bead) => format!("bead {}", bead.bead.text),
         EndPiece::Closing(_) => "closing knot".into(),
         EndPiece::Slide(slide) => {
             let thread = opt(" ", slide.thread.as_ref().map(|name| &name.text));
@@ -168,6 +178,10 @@ fn body(body: &Body) -> String {
         Body::Expect(Expect::List(list)) => format!("expect {}", shape(list)),
         Body::Expect(Expect::Start { mirrored: word }) => format!("expect start{}", mirrored(*word)),
         Body::Expect(Expect::Face(symmetry)) => format!("expect face {symmetry:?}"),
+        Body::Bead(bead) => {
+            let strands: Vec<String> = bead.strands.iter().map(strand_of).collect();
+            format!("bead {} on {}", bead.bead.text, strands.join(", "))
+        }
         Body::Face(face) => {
             let keys: Vec<_> =
                 face.keys.iter().map(|key| format!("{} {}", key.letter.text, key.thread.text)).collect();

@@ -21,7 +21,7 @@ pub struct KitReport {
     /// What to buy, then each band.
     pub sections: Vec<KitSection>,
     /// Whom it is not for.
-    pub caution: &'static str,
+    pub caution: String,
 }
 
 /// A part of the report.
@@ -38,13 +38,19 @@ pub struct KitSection {
 const CAUTION: &str = "Not for children under three: threads and cut ends can be swallowed. Give no kit for a band that is \
                        tied around a neck.";
 
+/// What fits into a cylinder of 31.7 mm is a small part (EN 71-1, 8.2; 16 CFR 1501.4). In millimeters.
+const SMALL_PART: f64 = 31.7;
+
+const BEAD_CAUTION: &str =
+    " The beads are small parts: a child can choke on them, and they can come loose in time.";
+
 /// What is reported of a kit.
 pub fn report_kit(kit: &Kit, unit: LengthUnit) -> KitReport {
     let bands = kit.bands.iter().map(|band| section(kit, band, unit));
     KitReport {
         title: title(kit),
         sections: std::iter::once(shopping(kit, unit)).chain(bands).collect(),
-        caution: CAUTION,
+        caution: caution(kit),
     }
 }
 
@@ -60,9 +66,14 @@ impl KitReport {
                 parts.push(table.markdown());
             }
         }
-        parts.push(escape_markdown(self.caution));
+        parts.push(escape_markdown(&self.caution));
         parts.join("\n\n") + "\n"
     }
+}
+
+fn caution(kit: &Kit) -> String {
+    let has_small = kit.beads.iter().any(|of| of.bead.across < SMALL_PART);
+    format!("{CAUTION}{}", if has_small { BEAD_CAUTION } else { "" })
 }
 
 fn title(kit: &Kit) -> String {
@@ -102,7 +113,11 @@ fn shopping(kit: &Kit, unit: LengthUnit) -> KitSection {
             of.thread.name
         ));
     }
-    KitSection { title: "What to buy".to_owned(), head, tables: vec![bought(kit, unit)] }
+    KitSection {
+        title: "What to buy".to_owned(),
+        head,
+        tables: std::iter::once(bought(kit, unit)).chain(beads(kit)).collect(),
+    }
 }
 
 fn bought(kit: &Kit, unit: LengthUnit) -> ReportTable {
@@ -135,6 +150,23 @@ fn bought(kit: &Kit, unit: LengthUnit) -> ReportTable {
     last.extend(cost(total.cost));
     rows.push(last);
     ReportTable { caption: None, rows, words: &[0, 1, 2] }
+}
+
+fn beads(kit: &Kit) -> Option<ReportTable> {
+    let mut rows = vec![["bead", "color", "label", "size", "hole", "in all"].map(str::to_owned).to_vec()];
+    let size = |millimeters: f64| format!("{} mm", (millimeters * 10.0).round() / 10.0);
+    rows.extend(kit.beads.iter().map(|of| {
+        vec![
+            of.bead.look.name.to_string(),
+            of.bead.look.color.to_string(),
+            of.label.clone().unwrap_or_default(),
+            size(of.bead.across),
+            size(of.bead.hole),
+            of.count.to_string(),
+        ]
+    }));
+    let caption = Some("Beads, without spare ones:");
+    (!kit.beads.is_empty()).then_some(ReportTable { caption, rows, words: &[0, 1, 2] })
 }
 
 fn section(kit: &Kit, band: &KitBand, unit: LengthUnit) -> KitSection {

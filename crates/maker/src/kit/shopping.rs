@@ -3,7 +3,7 @@
 use super::{KitBand, KitOptions};
 use crate::measured::first_strand;
 use knotwright_band::thread::{PieceNeed, SkeinNeed, pack_skeins};
-use knotwright_checker::{PatternThread, USUAL_LANGUAGE};
+use knotwright_checker::{PatternBead, PatternThread, USUAL_LANGUAGE};
 use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 
@@ -24,6 +24,36 @@ pub struct Bought {
     pub grams: Option<f64>,
     /// What the skeins cost.
     pub cost: Option<f64>,
+}
+
+/// Beads of one sort to buy.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoughtBead {
+    /// What they are like.
+    pub bead: PatternBead,
+    /// What they are called in the list.
+    pub label: Option<String>,
+    /// How many for all bands.
+    pub count: u64,
+}
+
+/// The beads of all bands, in the order in which the patterns name them. Beads of two patterns are one if they are alike.
+pub(super) fn list_beads(bands: &[KitBand], options: &KitOptions) -> Vec<BoughtBead> {
+    let mut found: Vec<BoughtBead> = Vec::new();
+    for (bead, count) in bands.iter().flat_map(|band| band.measured.bead_counts()) {
+        let count = count * u64::from(options.count);
+        let label = bead.look.label_in(USUAL_LANGUAGE).map(str::to_owned);
+        let is_like = |of: &&mut BoughtBead| {
+            shown(&of.bead.look) == shown(&bead.look)
+                && of.bead.across.total_cmp(&bead.across).is_eq()
+                && of.bead.hole.total_cmp(&bead.hole).is_eq()
+        };
+        match found.iter_mut().find(is_like) {
+            Some(known) => known.count += count,
+            None => found.push(BoughtBead { bead: bead.clone(), label, count }),
+        }
+    }
+    found
 }
 
 /// What to buy in all.

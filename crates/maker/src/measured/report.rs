@@ -53,6 +53,7 @@ pub fn report_measured(measured: &Measured, unit: LengthUnit, reader: Medium) ->
         folded_table(measured, unit),
         own_table(measured, unit),
         Some(colors_table(measured, unit)),
+        beads_table(measured),
     ];
     ThreadReport {
         title: measured.pattern.title.in_language(USUAL_LANGUAGE).to_owned(),
@@ -305,6 +306,15 @@ fn own_table(measured: &Measured, unit: LengthUnit) -> Option<ReportTable> {
         own_rows(measured, unit).into_iter().map(|(name, own, cut)| vec![name, own.to_string(), cut]),
     );
     Some(ReportTable { caption, rows, words: &[0] })
+}
+
+fn beads_table(measured: &Measured) -> Option<ReportTable> {
+    let mut rows = vec![["bead", "size", "in all"].map(str::to_owned).to_vec()];
+    rows.extend(measured.bead_counts().map(|(bead, count)| {
+        let size = format!("{} mm", (bead.across * 10.0).round() / 10.0);
+        vec![bead.look.name.to_string(), size, count.to_string()]
+    }));
+    (rows.len() > 1).then_some(ReportTable { caption: Some("Beads:"), rows, words: &[0] })
 }
 
 /// By thread that goes around an end: its name, how many pieces, how long each is cut.

@@ -14,6 +14,7 @@ export class Band {
   parts = [];
   rows = 0;
   sets = 0;
+  beads = [];
   knots = [];
   steps = [];
 
@@ -25,7 +26,7 @@ export class Band {
       const old = from === null ? [] : this.pieces.get(from);
       this.pieces.set(name, [...old.slice(0, keep), ...knots, ...old.slice(keep + cut)]);
     }
-    Object.assign(this, { title: news.title, strands: news.strands, parts: news.parts, rows: news.rows, sets: news.sets });
+    Object.assign(this, { title: news.title, strands: news.strands, parts: news.parts, rows: news.rows, sets: news.sets, beads: news.beads });
     const used = new Set(news.parts.map((part) => part.piece));
     for (const name of this.pieces.keys()) if (!used.has(name)) this.pieces.delete(name);
     this.lay();

@@ -80,8 +80,9 @@ export class Chart {
     for (const mark of marks) if (mark.sign === "stripe") this.mark(way, mark);
     for (const block of chart.blocks) this.cords(way, block);
     this.ends(way, chart);
-    for (const mark of marks) if (mark.sign !== "stripe") this.mark(way, mark);
+    for (const mark of marks) if (mark.sign !== "stripe" && mark.sign !== "bead") this.mark(way, mark);
     chart.blocks.forEach((block, number) => this.ribbons(way, block, number));
+    for (const mark of marks) if (mark.sign === "bead") this.mark(way, mark);
     paper.globalAlpha = 1;
   }
 
@@ -207,6 +208,15 @@ export class Chart {
       position: () => write(paper, mark.number, at, { color: tone("soft"), size: 9.6, base: true, middle: true }),
       hanging: () => this.shape(way, at, shapes.hanging, this.thread(mark.thread)),
       sample: () => this.shape(way, at, shapes.ribbons[mark.form], { shown: tone("card"), ink: tone("ink"), letter: "" }),
+      bead: () => {
+        const ring = new Path2D();
+        ring.arc(...at, mark.radius, 0, 2 * Math.PI);
+        filled(ring, mark.color);
+        paper.strokeStyle = tone("ink");
+        paper.lineWidth = 1.8;
+        paper.stroke(ring);
+        if (way.letters) write(paper, mark.number, at, { color: mark.ink, middle: true, bold: true });
+      },
       number: () => {
         const tag = shapes.tags[Number(mark.rightward)];
         paper.save();

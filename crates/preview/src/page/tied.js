@@ -46,6 +46,32 @@ export class Tied {
     this.strands(paper, band, first, last);
     paper.setTransform(1, 0, 0, 1, 0, 0);
     this.knots(paper, band, [first, last], at, full);
+    paper.setTransform(full, 0, 0, full, left, top);
+    this.beads(paper, band);
+    paper.setTransform(1, 0, 0, 1, 0, 0);
+  }
+
+  /** Beads, with light from above, over the knots. */
+  beads(paper, { beads, frame: { cell, corner } }) {
+    const { staleFrom, tied } = this.state();
+    for (const { at, radius, color, rim, after } of beads) {
+      // What comes at the end is there when all is tied.
+      if (Math.min(after, Number.MAX_SAFE_INTEGER) > tied) continue;
+      const [x, y] = [corner[0] + at[0] * cell[0], corner[1] + at[1] * cell[1]];
+      const disk = (right, down, part, paint) => {
+        paper.beginPath();
+        paper.arc(x + right * radius, y + down * radius, part * radius, 0, 2 * Math.PI);
+        paper.fillStyle = paint;
+        paper.fill();
+      };
+      paper.globalAlpha = after >= staleFrom ? 0.34 : 1;
+      disk(0.08, 0.14, 1.04, "#140c1c48");
+      disk(0, 0, 1, rim);
+      disk(0, 0, 0.94, color);
+      disk(-0.16, -0.22, 0.66, "#ffffff2a");
+      disk(-0.3, -0.38, 0.24, "#ffffffb3");
+    }
+    paper.globalAlpha = 1;
   }
 
   /** Above the first row and below the last. */

@@ -30,6 +30,7 @@ impl Laying<'_> {
         Band {
             title: String::new(),
             threads: script.threads.clone(),
+            beads: script.beads.clone(),
             strands: script.strands.clone(),
             gauge: script.gauge,
             start: script.start.clone(),
@@ -49,6 +50,10 @@ impl Laying<'_> {
         let edge = |line: u32| self.grid.line(line) - DOWN / 2.0;
         let at = Point::new(middle, edge(if is_begin { self.line + lines } else { self.line }));
         self.line += lines;
+        let way = if is_begin { -1.0 } else { 1.0 };
+        for bead in &made.beads {
+            self.bead([at.x + bead.middle.x, at.y + way * bead.middle.y], bead.radius, bead.bead);
+        }
         made.placed(at, is_begin).collect()
     }
 }

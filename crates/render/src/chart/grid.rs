@@ -7,6 +7,8 @@ use knotwright_numbers::ToNumber;
 pub(super) const ACROSS: f64 = 22.0;
 /// From one line to the next.
 pub(super) const DOWN: f64 = 27.0;
+/// Half as wide as a bead.
+pub(super) const BEAD: f64 = ACROSS * 0.38;
 /// Beside the strands: room for the rows' numbers.
 pub(super) const BESIDE: f64 = 52.0;
 /// The least width, so that the legend has room.

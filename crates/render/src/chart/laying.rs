@@ -7,16 +7,18 @@
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
+use knotwright_band::beads::{bead_rooms, bead_spots};
 use knotwright_band::{Knot, Piece};
+use knotwright_color::Rgb;
 
-use crate::TyingScript;
 use crate::path::Point;
 use crate::placed::{Placed, in_rows};
 use crate::script::{RowEntry, TiedRow};
+use crate::{BandPart, TyingScript};
 
 use super::ChartWords;
 use super::blocks::{DrawnPart, PartRole};
-use super::grid::{ACROSS, BESIDE, DOWN, Grid};
+use super::grid::{ACROSS, BEAD, BESIDE, DOWN, Grid};
 use super::legend::shorten_name;
 use super::mark::ChartMark;
 use super::pages::PAPER;
@@ -57,11 +59,29 @@ impl Laying<'_> {
                     row.knots.iter().for_each(|knot| rows[knot.to_usize()] = self.line);
                     self.row(piece, &row);
                 }
-                RowEntry::SectionEnd | RowEntry::Note(_) => {}
+                RowEntry::SectionEnd | RowEntry::Note(_) | RowEntry::Bead(_) => {}
             }
         }
         let part = block.passage.part();
+        self.beads(&part, &rows);
         Laid { knots: in_rows(&part, block.part.to_u32(), &rows, &block.order), lines: first..self.line }
+    }
+
+    /// The beads of a part whose knots are on these lines.
+    fn beads(&mut self, part: &BandPart<'_>, lines: &[u32]) {
+        let knots = lines.iter().copied().zip(part.piece.knots().iter().map(|knot| knot.gap));
+        let rooms = bead_rooms(knots, &part.beads);
+        let spots = bead_spots(&rooms, &part.beads, |_| 2.0 * BEAD / DOWN);
+        for (bead, spot) in part.beads.iter().zip(spots) {
+            let y = self.grid.line(0) + (spot.down - 0.5) * DOWN;
+            self.bead([self.grid.column(spot.across), y], BEAD, bead.bead);
+        }
+    }
+
+    pub(super) fn bead(&mut self, at: [f64; 2], radius: f64, bead: u16) {
+        let color =
+            self.script.beads.get(usize::from(bead)).map_or(Rgb::new(128, 128, 128), |bead| bead.color);
+        self.marks.push(ChartMark::bead(at, radius, u32::from(bead) + 1, color));
     }
 
     fn heading(&mut self, block: &DrawnPart<'_>) {

@@ -4,10 +4,10 @@ use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 
 use crate::bead::Form;
-use crate::{BandThread, TyingScript};
+use crate::{BandBead, BandThread, TyingScript};
 
 use super::ChartWords;
-use super::grid::ACROSS;
+use super::grid::{ACROSS, BEAD};
 use super::mark::ChartMark;
 
 /// The height of its letters.
@@ -37,6 +37,10 @@ pub(super) fn draw_legend(
         legend.thread(number.to_u16(), thread);
     }
     legend.y += LINE + 4.0;
+    let counts = script.bead_counts();
+    for ((number, bead), _) in (1..).zip(&script.beads).zip(counts).filter(|(_, count)| *count > 0) {
+        legend.bead(number, bead);
+    }
     for form in forms {
         legend.marks.push(ChartMark::Sample { at: [LEFT, legend.y + LINE / 2.0], form: *form });
         legend.line(explain_form(*form, words), ACROSS + 6.0);
@@ -73,6 +77,14 @@ impl Legend {
         self.marks.push(ChartMark::Hanging { at: [self.x, middle], thread: number });
         self.marks.push(ChartMark::Name { at: [self.x + 16.0, middle + 2.0], thread: number });
         self.x += wide;
+    }
+
+    /// A bead, on a line of its own.
+    fn bead(&mut self, number: u32, bead: &BandBead) {
+        let at = [LEFT, self.y + LINE / 2.0];
+        self.marks.push(ChartMark::bead(at, BEAD, number, bead.color));
+        let size = (bead.across * 10.0).round() / 10.0;
+        self.line(&format!("{}, {size} mm", shorten_name(&bead.name)), 16.0);
     }
 
     /// A line of text, so far beside where samples are.

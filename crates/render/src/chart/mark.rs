@@ -1,5 +1,6 @@
 //! What is on a chart besides lines and ribbons.
 
+use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 use serde::{Serialize, Serializer};
 
@@ -62,6 +63,19 @@ pub enum ChartMark {
         /// The thread.
         thread: u16,
     },
+    /// A bead on the strands, over all else.
+    Bead {
+        /// The middle.
+        at: [f64; 2],
+        /// Half of its size on the chart, which is not its true one.
+        radius: f64,
+        /// Which bead, from 1.
+        number: u32,
+        /// Its color.
+        color: String,
+        /// What can be read on it.
+        ink: String,
+    },
     /// A ribbon that shows what its form means.
     Sample {
         /// The middle.
@@ -77,6 +91,10 @@ fn number<S: Serializer>(form: &Form, to: S) -> Result<S::Ok, S::Error> {
 }
 
 impl ChartMark {
+    pub(super) fn bead(at: [f64; 2], radius: f64, number: u32, color: Rgb) -> Self {
+        Self::Bead { at, radius, number, color: color.to_string(), ink: color.ink().to_string() }
+    }
+
     /// The same, further down.
     pub(super) fn lowered(mut self, by: f64) -> Self {
         match &mut self {
@@ -86,6 +104,7 @@ impl ChartMark {
             | Self::Number { at, .. }
             | Self::Hanging { at, .. }
             | Self::Name { at, .. }
+            | Self::Bead { at, .. }
             | Self::Sample { at, .. } => at[1] += by,
         }
         self

@@ -117,10 +117,13 @@ impl<'a> ChartWriter<'a> {
         self.rectangle(&[0.0, 0.0, size.x, size.y], &format!(" fill=\"{ground}\""));
         let (stripes, marks): (Vec<&ChartMark>, Vec<&ChartMark>) =
             self.chart.marks.iter().partition(|mark| matches!(mark, ChartMark::Stripe { .. }));
+        let (beads, marks): (Vec<&ChartMark>, Vec<&ChartMark>) =
+            marks.into_iter().partition(|mark| matches!(mark, ChartMark::Bead { .. }));
         stripes.into_iter().for_each(|mark| self.mark(mark));
         self.lines();
         marks.into_iter().for_each(|mark| self.mark(mark));
         self.ribbons();
+        beads.into_iter().for_each(|mark| self.mark(mark));
         self.xml.put("</g>\n");
     }
 
@@ -179,6 +182,7 @@ impl<'a> ChartWriter<'a> {
                 let name = shorten_name(self.script.name(*thread));
                 self.text(*at, &name, LEGEND, false);
             }
+            ChartMark::Bead { at, radius, number, color, .. } => self.bead(*at, *radius, *number, color),
             ChartMark::Sample { at, form } => {
                 let ground = self.paper.ground;
                 self.xml.begin_at(point(*at));
@@ -186,6 +190,17 @@ impl<'a> ChartWriter<'a> {
                 self.xml.put("</g>\n");
             }
         }
+    }
+
+    /// A ring with the number of the bead.
+    fn bead(&mut self, at: [f64; 2], radius: f64, number: u32, color: &str) {
+        let color = color.parse().ok().filter(|_| self.options.color);
+        let (fill, ink) = color.map_or((self.paper.ground, self.paper.ink), |fill: Rgb| (fill, fill.ink()));
+        self.xml.put("<circle");
+        self.xml.numbers(&[("cx", at[0]), ("cy", at[1]), ("r", radius)]);
+        self.xml.add(format_args!(" fill=\"{fill}\" stroke=\"{}\" stroke-width=\"1.8\"/>", self.paper.ink));
+        let attributes = format!(" text-anchor=\"middle\" font-weight=\"bold\" fill=\"{ink}\"");
+        self.xml.text(point(at).plus(Point::new(0.0, 4.0), 1.0), &number.to_string(), &attributes);
     }
 
     fn text(&mut self, at: [f64; 2], text: &str, size: f64, bold: bool) {

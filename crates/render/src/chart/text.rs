@@ -43,6 +43,10 @@ fn legend(script: &TyingScript, chart: &WorkingChart, options: &ChartOptions) ->
     for (thread, letter) in script.threads.iter().zip(of_threads(&script.threads)) {
         out.push_str(&format!("{letter}  {}\n", harmless(&thread.name)));
     }
+    let counts = script.bead_counts();
+    for ((number, bead), _) in (1..).zip(&script.beads).zip(counts).filter(|(_, count)| *count > 0) {
+        out.push_str(&format!("({number})  {}\n", harmless(&bead.name)));
+    }
     out.push('\n');
     let forms: BTreeSet<Form> =
         chart.blocks.iter().flat_map(|block| &block.knots).map(|knot| knot.form).collect();
@@ -114,6 +118,10 @@ impl LetterGrid {
                     self.column(at[0]) + 1
                 };
                 self.put(self.line(at[1]), column, &number.to_string());
+            }
+            ChartMark::Bead { at, number, .. } if at[1] > self.top => {
+                let strand = ((at[0] - self.left) / ACROSS).to_usize();
+                self.put(self.line(at[1]), self.strand(strand), &format!("({number})"));
             }
             ChartMark::Hanging { at, thread } if at[1] > self.top => {
                 let strand = ((at[0] - self.left) / ACROSS).to_usize();

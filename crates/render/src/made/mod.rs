@@ -10,11 +10,12 @@ mod lanes;
 mod said;
 mod wound;
 
-pub use said::say_works;
+pub use said::{EndNames, say_works};
 
 use crate::frame::{PictureFrame, in_reach};
 use crate::path::Point;
 use crate::scene::{EndCord, thread_of};
+use crate::threaded::ThreadedBead;
 use crate::{Band, StrandStart};
 use knotwright_band::ends::{EndWork, has_tassel, share_out, without_closure};
 use knotwright_numbers::ToNumber;
@@ -28,6 +29,8 @@ const LONGEST: f64 = 600.0;
 pub(crate) struct MadeEnd {
     /// Its lines.
     pub(crate) cords: Vec<EndCord>,
+    /// Its beads.
+    pub(crate) beads: Vec<ThreadedBead>,
     /// How far it reaches from the edge of the band.
     pub(crate) height: f64,
     /// How far it reaches to either side of the middle of the band.
@@ -88,6 +91,7 @@ struct EndLaying {
     /// Strands that are one thread, folded at the tip.
     pairs: Vec<(u8, u8)>,
     shapes: Vec<EndCord>,
+    beads: Vec<ThreadedBead>,
 }
 
 impl EndLaying {
@@ -100,7 +104,7 @@ impl EndLaying {
         let lanes = order.iter().enumerate().map(lane).collect();
         let thickness = frame.thickness();
         let scale = thickness / in_reach(band.gauge.thickness);
-        Self { thickness, scale, lanes, pairs: Vec::new(), shapes: Vec::new() }
+        Self { thickness, scale, lanes, pairs: Vec::new(), shapes: Vec::new(), beads: Vec::new() }
     }
 
     fn laid(mut self, works: &[EndWork], closures: &[EndWork]) -> MadeEnd {
@@ -129,9 +133,11 @@ impl EndLaying {
     fn done(self) -> MadeEnd {
         let points = || self.shapes.iter().flat_map(|cord| cord.path.corners());
         let edge = self.thickness;
+        let widest = self.beads.iter().map(|bead| bead.middle.x.abs() + bead.radius).fold(0.0, f64::max);
         MadeEnd {
             height: points().map(|point| point.y).fold(0.0, f64::max) + edge,
-            half: points().map(|point| point.x.abs()).fold(0.0, f64::max) + edge,
+            half: points().map(|point| point.x.abs()).fold(widest, f64::max) + edge,
+            beads: self.beads,
             cords: self.shapes,
         }
     }
@@ -144,10 +150,7 @@ impl EndLaying {
     }
 
     fn work(&mut self, work: &EndWork, of: std::ops::Range<usize>) {
-        let drawn = |length: f64| {
-            let tenths = if length.is_finite() { length * 10.0 } else { LONGEST };
-            tenths.clamp(1.0, LONGEST) * self.scale
-        };
+        let drawn = |length: f64| self.drawn(length);
         match *work {
             EndWork::Knot => self.knot(of),
             EndWork::Plait { bundles, length } => self.plait(of, usize::from(bundles), drawn(length)),
@@ -157,8 +160,25 @@ impl EndLaying {
             EndWork::Loop { length } if !self.pairs.is_empty() => self.fold(of, drawn(length)),
             EndWork::Loop { length } => self.lay_back(of, drawn(length)),
             EndWork::Tassel { length } => self.hang(of, drawn(length), 1.5),
+            EndWork::Bead { bead, length } => self.thread(of, bead, drawn(length)),
             EndWork::ClosingKnot | EndWork::Slide { .. } => {}
         }
+    }
+
+    /// How long something of this many millimeters is in the picture.
+    fn drawn(&self, length: f64) -> f64 {
+        let tenths = if length.is_finite() { length * 10.0 } else { LONGEST };
+        tenths.clamp(1.0, LONGEST) * self.scale
+    }
+
+    /// A bead on all the strands.
+    fn thread(&mut self, of: std::ops::Range<usize>, bead: u16, size: f64) {
+        let (axis, _) = self.middle(&of);
+        self.gather(of.clone(), axis);
+        let (_, top) = self.middle(&of);
+        self.go_down(of, size);
+        let middle = Point::new(axis, top + size / 2.0);
+        self.beads.push(ThreadedBead { middle, radius: size / 2.0, bead, part: u32::MAX, step: 0, after: 0 });
     }
 
     /// Parts side by side, each made alike.
@@ -166,7 +186,10 @@ impl EndLaying {
         let (axis, _) = self.middle(&of);
         let shares: Vec<usize> = share_out(of.len(), parts).filter(|share| *share > 0).collect();
         let widest = shares.iter().map(|share| self.width(*share)).fold(0.0, f64::max);
-        let apart = widest * 2.3 + self.thickness * 1.2;
+        let bead =
+            |work: &EndWork| if let EndWork::Bead { length, .. } = work { self.drawn(*length) } else { 0.0 };
+        let beads = works.iter().map(bead).fold(0.0, f64::max);
+        let apart = (widest * 2.3 + self.thickness * 1.2).max(beads + self.thickness);
         let mut start = of.start;
         for (number, share) in shares.iter().enumerate() {
             let part = start..start + share;

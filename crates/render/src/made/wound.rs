@@ -87,7 +87,7 @@ impl EndLaying {
         if is_coil { self.coil(middle, half, &held) } else { self.cross(middle, half, &held) }
     }
 
-    fn go_down(&mut self, of: Range<usize>, height: f64) {
+    pub(super) fn go_down(&mut self, of: Range<usize>, height: f64) {
         let (_, top) = self.middle(&of);
         self.lanes[of.clone()].iter_mut().for_each(|lane| lane.straight_to(top + height));
         self.flush(of);

@@ -30,6 +30,13 @@ pub(crate) enum Act {
         /// Whether the leader ties, and on how many.
         runs: Vec<(bool, u32)>,
     },
+    /// A bead is threaded.
+    Thread {
+        /// Which.
+        bead: u16,
+        /// Where the strands hang that go through it.
+        places: Vec<StrandPlace>,
+    },
 }
 
 /// A knot in a row.
@@ -66,7 +73,8 @@ pub enum CountFrom {
     FromRight,
 }
 
-/// What a step does, and the strand it takes (by the names of the passage); `None` if it ties nothing.
+/// What a step does, and the strand it takes (by the names of the passage; for a bead, the position of the leftmost);
+/// `None` if it does nothing.
 ///
 /// `thread`: of a strand of the passage.
 pub(crate) fn describe_act(
@@ -76,9 +84,14 @@ pub(crate) fn describe_act(
     thread: impl Fn(u8) -> u16,
 ) -> Option<(Act, u8)> {
     let (written, range) = (passage.steps.get(step)?, passage.ranges.get(step)?);
+    let strands = passage.piece.strands().to_u8();
+    if let Named::Bead { bead, strands: through } = written.named {
+        let last = written.from.saturating_add(through).min(strands);
+        let places = (written.from..last).map(|at| counting.place(written, at, strands)).collect();
+        return Some((Act::Thread { bead, places }, written.from));
+    }
     let knots = passage.piece.knots().get(range.start.to_usize()..range.end.to_usize())?;
     let (first, last) = (knots.first()?, knots.last()?);
-    let strands = passage.piece.strands().to_u8();
     let act = match written.named {
         Named::Row => Act::Row(knots.iter().map(|knot| row_knot(knot, &thread)).collect()),
         Named::Leader => {
@@ -93,7 +106,7 @@ pub(crate) fn describe_act(
             let place = (!middle).then(|| counting.place(written, first.gap, strands));
             Act::Meet { place }
         }
-        Named::FromLeft | Named::FromRight | Named::Otherwise => {
+        Named::FromLeft | Named::FromRight | Named::Otherwise | Named::Bead { .. } => {
             let runs = runs(knots, |knot| knot.kind);
             Act::Take {
                 place: counting.place(written, written.from, strands),

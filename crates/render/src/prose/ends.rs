@@ -64,12 +64,23 @@ pub(crate) fn list_cautions(teller: &Teller<'_>) -> Vec<&'static str> {
     let works = || made.begin.iter().chain(&made.finish).flatten();
     let ends = &teller.words.ends;
     let own = [
+        (has_small_beads(teller), teller.words.beads.caution),
         (works().any(EndWork::is_closure), ends.caution_closed),
         (works().any(needs_needle), ends.caution_needle),
     ];
     let own = own.into_iter().filter_map(|(is_so, text)| is_so.then_some(text));
     teller.words.cautions.iter().copied().chain(own).collect()
 }
+
+/// Whether it has beads that a small child could swallow: what fits into a cylinder of 31.7 mm is a small part (EN 71-1,
+/// 8.2; 16 CFR 1501.4).
+fn has_small_beads(teller: &Teller<'_>) -> bool {
+    let script = teller.script;
+    script.beads.iter().zip(script.bead_counts()).any(|(bead, count)| count > 0 && bead.across < SMALL_PART)
+}
+
+/// In millimeters.
+pub(crate) const SMALL_PART: f64 = 31.7;
 
 fn needs_needle(work: &EndWork) -> bool {
     match work {
@@ -81,6 +92,7 @@ fn needs_needle(work: &EndWork) -> bool {
         | EndWork::Loop { .. }
         | EndWork::Tassel { .. }
         | EndWork::ClosingKnot => false,
+        EndWork::Bead { .. } => true,
     }
 }
 
@@ -111,6 +123,9 @@ impl Telling<'_> {
                 fill_in(sentence, &[("length", &self.length(*length))])
             }
             EndWork::Tassel { length } => fill_in(words.tassel, &[("length", &self.length(*length))]),
+            EndWork::Bead { bead, .. } => {
+                fill_in(self.teller.words.beads.at_end, &[("bead", self.teller.bead(*bead))])
+            }
             EndWork::ClosingKnot => words.closing_knot.to_owned(),
             EndWork::Slide { thread, turns } => self.wound(words.slide, *thread, *turns),
         }

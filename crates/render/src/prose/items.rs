@@ -137,6 +137,10 @@ impl Reading<'_> {
     fn step(&mut self, step: usize) -> Option<Deed> {
         let (act, strand) =
             describe_act(self.passage, step, self.reader.counting, |strand| self.thread(strand))?;
+        if let Act::Thread { .. } = act {
+            let thread = self.hang.get(usize::from(strand)).map_or(u16::MAX, |strand| self.thread(*strand));
+            return Some(Deed { act, threads: vec![thread], times: 1 });
+        }
         let range = self.passage.ranges.get(step)?;
         let knots = self.passage.piece.knots().get(range.start.to_usize()..range.end.to_usize())?;
         for knot in knots.iter().filter(|knot| knot.kind.swaps()) {

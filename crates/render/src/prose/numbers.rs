@@ -2,7 +2,7 @@
 
 use super::act::CountFrom;
 use super::items::{Item, ItemReader};
-use crate::{Event, Passage};
+use crate::{Event, Named, Passage};
 use knotwright_numbers::ToNumber;
 
 /// Where a step is in the instructions.
@@ -17,6 +17,12 @@ pub struct StepNumber {
 }
 
 impl Passage {
+    /// Whether a step ties something, or threads a bead.
+    fn does_something(&self, step: usize) -> bool {
+        let is_bead = self.steps.get(step).is_some_and(|step| matches!(step.named, Named::Bead { .. }));
+        is_bead || !self.knots_of(step).is_empty()
+    }
+
     /// By step, where it is in the instructions as they are written step by step; none if it ties nothing.
     pub fn step_numbers(&self) -> Vec<Option<StepNumber>> {
         let order: Vec<u8> = (0..self.piece.strands()).map(|strand| strand.to_u8()).collect();
@@ -25,7 +31,7 @@ impl Passage {
         walk.items(&items);
         let mut numbers = vec![None; self.steps.len()];
         let tying = self.events.iter().filter_map(|event| match event {
-            Event::Step(step) => Some(step.to_usize()).filter(|step| !self.knots_of(*step).is_empty()),
+            Event::Step(step) => Some(step.to_usize()).filter(|step| self.does_something(*step)),
             _ => None,
         });
         for (step, number) in tying.zip(walk.found) {

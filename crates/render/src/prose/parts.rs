@@ -1,5 +1,6 @@
 //! Opening, set and closing in words.
 
+use super::act::Act;
 use super::document::{ProseBlock, ProseDocument};
 use super::items::{Item, ItemReader, are_alike, repeat_items};
 use super::tell::Teller;
@@ -46,7 +47,7 @@ impl ProseParts<'_> {
                     ItemReader { strands: &self.teller.script.strands, counting: self.options.counting() };
                 reader.items(passage, order)
             }
-            Order::Rows => rows::list_items(self.teller.script, passage, order),
+            Order::Rows => rows::list_items(self.teller.script, passage, order, self.options.counting()),
         }
     }
 
@@ -112,7 +113,12 @@ impl ProseParts<'_> {
     }
 
     fn body(&self, items: &[Item], document: &mut ProseDocument) {
-        let mut writer = BodyWriter { teller: self.teller, document, numbers: vec![0] };
+        let mut writer = BodyWriter {
+            teller: self.teller,
+            document,
+            numbers: vec![0],
+            by_rows: self.options.order == Order::Rows,
+        };
         writer.items(items);
     }
 }
@@ -122,6 +128,8 @@ struct BodyWriter<'a> {
     document: &'a mut ProseDocument,
     /// By depth, the number of the last step.
     numbers: Vec<u64>,
+    /// Only rows are numbered.
+    by_rows: bool,
 }
 
 impl BodyWriter<'_> {
@@ -143,6 +151,9 @@ impl BodyWriter<'_> {
                 self.document.push(ProseBlock::List(rows.collect()));
             }
             Item::Note(text) => self.aside(fill_in(words.note, &[("text", text)]), true),
+            Item::Do(deed) if self.by_rows && matches!(deed.act, Act::Thread { .. }) => {
+                self.aside(self.teller.deed(deed), true);
+            }
             Item::Do(deed) => self.step(self.teller.deed(deed)),
             Item::Row { number, knots } => {
                 let groups = self.teller.groups(knots);

@@ -8,10 +8,15 @@ use crate::{Passage, TyingScript};
 use knotwright_numbers::ToNumber;
 
 /// The items of a passage that begins with the strands in `order` (by position, which strand of the band).
-pub(super) fn list_items(script: &TyingScript, passage: &Passage, order: &[u8]) -> Vec<Item> {
+pub(super) fn list_items(
+    script: &TyingScript,
+    passage: &Passage,
+    order: &[u8],
+    counting: CountFrom,
+) -> Vec<Item> {
     let hang = (0..order.len()).map(|strand| strand.to_u8()).collect();
     let colors = script.colors(order);
-    let mut rows = Rows { passage, colors, hang, open: vec![Vec::new()], titles: vec![] };
+    let mut rows = Rows { passage, counting, colors, hang, open: vec![Vec::new()], titles: vec![] };
     passage.rows().into_iter().for_each(|entry| rows.entry(entry));
     while !rows.titles.is_empty() {
         rows.end_section();
@@ -25,6 +30,8 @@ pub(super) fn list_items(script: &TyingScript, passage: &Passage, order: &[u8]) 
 
 struct Rows<'a> {
     passage: &'a Passage,
+    /// From which side beads are counted.
+    counting: CountFrom,
     /// By strand of the passage, its thread.
     colors: Vec<u16>,
     /// By position, which strand of the passage.
@@ -47,6 +54,13 @@ impl Rows<'_> {
                 self.end_section();
             }
             RowEntry::Note(text) => self.push(Item::Note(text.to_owned())),
+            RowEntry::Bead(step) => {
+                let act = describe_act(self.passage, step, self.counting, |strand| self.thread(strand));
+                if let Some((act, position)) = act {
+                    let strand = self.hang.get(usize::from(position)).copied().unwrap_or(u8::MAX);
+                    self.push(Item::Do(Deed { act, threads: vec![self.thread(strand)], times: 1 }));
+                }
+            }
             RowEntry::Row(row) => {
                 match row.led {
                     Some(step) => self.led(step),

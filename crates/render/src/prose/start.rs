@@ -45,6 +45,11 @@ pub(crate) fn write_materials(teller: &Teller<'_>, document: &mut ProseDocument)
     }
     document.text(words.cut);
     document.push(ProseBlock::List(cut_list(teller, materials)));
+    let beads = bead_list(teller);
+    if !beads.is_empty() {
+        document.text(words.beads.buy);
+        document.push(ProseBlock::List(beads));
+    }
     document.text(describe_reserve(teller, materials));
     document.text(describe_basis(teller, materials));
     document.text(words.tools);
@@ -120,6 +125,23 @@ pub(crate) fn cut_list(teller: &Teller<'_>, materials: &Materials) -> Vec<String
         fill_in(words.cut_line, &values)
     };
     materials.totals.iter().map(line).collect()
+}
+
+/// A line a bead: how many, and how large.
+pub(crate) fn bead_list(teller: &Teller<'_>) -> Vec<String> {
+    let words = teller.words;
+    let size = |millimeters: f64| words.length(&format!("{} mm", (millimeters * 10.0).round() / 10.0));
+    let beads = teller.script.beads.iter().zip(teller.script.bead_counts()).filter(|(_, count)| *count > 0);
+    let line = |(bead, count): (&crate::BandBead, u64)| {
+        let values = [
+            ("count", &*count.to_string()),
+            ("bead", &bead.name),
+            ("size", &size(bead.across)),
+            ("hole", &size(bead.hole)),
+        ];
+        fill_in(words.beads.line, &values)
+    };
+    beads.map(line).collect()
 }
 
 /// Threads that go around an end.

@@ -5,6 +5,7 @@ use super::items::Deed;
 use super::words::{Words, fill_in};
 use crate::TyingScript;
 use knotwright_band::Kind;
+use knotwright_numbers::ToNumber;
 
 /// Puts what is done with a band into words.
 pub(crate) struct Teller<'a> {
@@ -42,12 +43,23 @@ impl Teller<'_> {
                 fill_in(words.meet, &[("strand", &self.place(*place)), ("color", &color)])
             }
             Act::Row(knots) => fill_in(words.row, &[("groups", &self.groups(knots))]),
+            Act::Thread { bead, places } => {
+                let bead = self.bead(*bead);
+                let strands: Vec<String> = places.iter().map(|place| self.place(*place)).collect();
+                let values = [("bead", bead), ("color", &color), ("strand", &words.list(&strands))];
+                fill_in(words.beads.thread.of(strands.len().to_u64()), &values)
+            }
             Act::Lead { rightward, runs } => {
                 let sentence = if *rightward { words.leader_right } else { words.leader_left };
                 let runs = self.leading(*rightward, runs);
                 fill_in(sentence, &[("color", &color), ("runs", &runs), ("Runs", &capitalize(&runs))])
             }
         }
+    }
+
+    /// What people call a bead.
+    pub(crate) fn bead(&self, bead: u16) -> &str {
+        self.script.beads.get(usize::from(bead)).map_or("?", |bead| bead.name.as_str())
     }
 
     /// The thread of a deed, or its threads in turn.

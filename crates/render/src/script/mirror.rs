@@ -106,7 +106,9 @@ impl Step {
             named => named,
         };
         let (low, high) = self.within;
-        Self { within: (last - high, last - low), from: last - self.from, named }
+        // Of a bead, the leftmost strand is named: that was the rightmost one.
+        let beside = if let Named::Bead { strands, .. } = named { strands.saturating_sub(1) } else { 0 };
+        Self { within: (last - high, last - low), from: last.saturating_sub(self.from + beside), named }
     }
 }
 

@@ -10,9 +10,10 @@ pub use materials::{CutPiece, Materials, OwnPiece, StatedBasis, StatedUnit};
 pub use mirror::{CannotMirror, Mirror};
 pub(crate) use rows::{RowEntry, TiedRow};
 
-use crate::{Band, BandPart, BandThread, KnotSize, StrandStart};
+use crate::{Band, BandBead, BandPart, BandThread, KnotSize, StrandStart};
 use knotwright_band::Piece;
-use knotwright_band::ends::BandEnds;
+use knotwright_band::beads::BeadAt;
+use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::orders::one_then;
 use knotwright_color::Eyes;
 use knotwright_numbers::ToNumber;
@@ -31,6 +32,8 @@ pub struct TyingScript {
     pub license: Option<String>,
     /// The threads, each by the name that people see.
     pub threads: Vec<BandThread>,
+    /// The beads, each by the name that people see.
+    pub beads: Vec<BandBead>,
     /// By starting position, which thread hangs there.
     pub strands: Vec<u16>,
     /// How large a knot is.
@@ -76,7 +79,7 @@ pub struct Passage {
 pub struct Step {
     /// The positions that exist for it, both included.
     pub within: (u8, u8),
-    /// Where the strand hangs when it is taken.
+    /// Where the strand hangs when it is taken; of a bead, the leftmost strand.
     pub from: u8,
     /// How the strand is named.
     pub named: Named,
@@ -97,6 +100,13 @@ pub enum Named {
     Row,
     /// A row of a leader.
     Leader,
+    /// No strand is taken: a bead is threaded.
+    Bead {
+        /// Which.
+        bead: u16,
+        /// How many strands go through it, from `from` to the right.
+        strands: u8,
+    },
 }
 
 /// What is read, in order.
@@ -138,6 +148,7 @@ impl TyingScript {
         Band {
             title: self.title.clone(),
             threads: self.threads.clone(),
+            beads: self.beads.clone(),
             strands: self.strands.clone(),
             gauge: self.gauge,
             start: self.start.clone(),
@@ -151,18 +162,37 @@ impl TyingScript {
         for thread in &mut self.threads {
             thread.color = eyes.see(thread.color);
         }
+        for bead in &mut self.beads {
+            bead.color = eyes.see(bead.color);
+        }
         self
     }
 
     /// How many knots the whole band has.
     pub fn knots(&self) -> u64 {
-        let count = |passage: &Passage| passage.piece.knots().len().to_u64();
+        self.sum(|passage| passage.piece.knots().len().to_u64())
+    }
+
+    /// By bead, how many of it the whole band has, its ends included.
+    pub fn bead_counts(&self) -> Vec<u64> {
+        let numbers = 0..self.beads.len().to_u16();
+        let of = |number: u16| {
+            let threaded =
+                |passage: &Passage| passage.beads().filter(|bead| bead.bead == number).count().to_u64();
+            let at_ends = self.made.begin.iter().chain(&self.made.finish).map(|works| at_end(works, number));
+            self.sum(threaded).saturating_add(at_ends.sum())
+        };
+        numbers.map(of).collect()
+    }
+
+    /// The sum over all that is tied, one after another.
+    fn sum(&self, count: impl Fn(&Passage) -> u64) -> u64 {
         let run_in = self.run_in.iter().take(usize::try_from(self.times).unwrap_or(usize::MAX));
-        let once = self.opening.iter().chain(&self.closing).chain(run_in).map(count).sum::<u64>();
+        let once = self.opening.iter().chain(&self.closing).chain(run_in).map(&count).sum::<u64>();
         let rest = self.times.saturating_sub(self.run_in.len().to_u64());
         let period = self.period.len().to_u64().max(1);
-        let all: u64 = self.period.iter().map(count).sum();
-        let some: u64 = self.period.iter().take((rest % period).to_usize()).map(count).sum();
+        let all: u64 = self.period.iter().map(&count).sum();
+        let some: u64 = self.period.iter().take((rest % period).to_usize()).map(&count).sum();
         (rest / period).saturating_mul(all).saturating_add(some + once)
     }
 
@@ -198,7 +228,23 @@ impl TyingScript {
 impl Passage {
     /// As it is drawn.
     pub(crate) fn part(&self) -> BandPart<'_> {
-        BandPart { piece: &self.piece, steps: &self.ranges, wish: self.wish.as_deref() }
+        let beads = self.beads().collect();
+        BandPart { piece: &self.piece, steps: &self.ranges, wish: self.wish.as_deref(), beads }
+    }
+
+    /// The beads that are threaded in it, in order.
+    pub fn beads(&self) -> impl Iterator<Item = BeadAt> + '_ {
+        let of = |(number, (step, range)): (usize, (&Step, &Range<u32>))| match step.named {
+            Named::Bead { bead, strands } => Some(BeadAt {
+                bead,
+                before: range.start,
+                position: step.from,
+                strands,
+                step: number.to_u32(),
+            }),
+            _ => None,
+        };
+        self.steps.iter().zip(&self.ranges).enumerate().filter_map(of)
     }
 
     /// By position, which strand hangs there afterwards, if they hung in `order` before.
@@ -211,4 +257,14 @@ impl Passage {
         let all = self.piece.knots().len().to_u32();
         self.ranges.get(step).map_or(0..0, |range| range.start.min(all)..range.end.min(all))
     }
+}
+
+/// How many of a bead an end has.
+fn at_end(works: &[EndWork], number: u16) -> u64 {
+    let of = |work: &EndWork| match work {
+        EndWork::Bead { bead, .. } => u64::from(*bead == number),
+        EndWork::Split { parts, works } => u64::from(*parts) * at_end(works, number),
+        _ => 0,
+    };
+    works.iter().map(of).sum()
 }

@@ -14,6 +14,8 @@ pub(crate) enum RowEntry<'a> {
     Section(&'a str),
     SectionEnd,
     Note(&'a str),
+    /// A bead is threaded: by step.
+    Bead(usize),
     Row(TiedRow),
 }
 
@@ -57,7 +59,7 @@ impl Passage {
         let thread = |knot: &u32| wish.get(knot.to_usize()).copied().flatten();
         let row = |entry: RowEntry<'_>| match entry {
             RowEntry::Row(row) => Some(row.knots.iter().map(thread).collect()),
-            RowEntry::Section(_) | RowEntry::SectionEnd | RowEntry::Note(_) => None,
+            RowEntry::Section(_) | RowEntry::SectionEnd | RowEntry::Note(_) | RowEntry::Bead(_) => None,
         };
         self.rows().into_iter().filter_map(row).collect()
     }
@@ -94,7 +96,29 @@ impl<'a> RowReading<'a> {
     }
 
     fn bricks(&mut self, steps: &[usize]) {
+        let first = self.entries.len();
         self.rows(steps.iter().flat_map(|step| self.passage.knots_of(*step)).collect());
+        for &step in steps {
+            self.bead(step, first);
+        }
+    }
+
+    /// Puts a bead before the first row that ties one of its strands after it; behind all rows if none does.
+    fn bead(&mut self, step: usize, first: usize) {
+        let Some(Named::Bead { strands, .. }) = self.passage.steps.get(step).map(|step| step.named) else {
+            return;
+        };
+        let (from, before) =
+            (self.passage.steps[step].from, self.passage.ranges.get(step).map(|range| range.start));
+        let all = self.passage.piece.knots();
+        let holds = |knot: &u32| {
+            let gap = u16::from(all[knot.to_usize()].gap);
+            Some(*knot) >= before && gap + 1 >= u16::from(from) && gap < u16::from(from) + u16::from(strands)
+        };
+        let is_next =
+            |entry: &RowEntry<'_>| matches!(entry, RowEntry::Row(row) if row.knots.iter().any(holds));
+        let at = self.entries[first..].iter().position(is_next).map_or(self.entries.len(), |at| first + at);
+        self.entries.insert(at, RowEntry::Bead(step));
     }
 
     /// Knots next to each other, by number.

@@ -3,6 +3,7 @@
 use super::passages::{PassageData, write_passage};
 use super::rows::RowsData;
 use super::{NoSheet, words};
+use crate::frame::in_reach;
 use crate::letters::of_threads;
 use crate::prose::ends::{begin_steps, finish_steps};
 use crate::prose::tell::Teller;
@@ -19,6 +20,8 @@ const MOST_STEPS: usize = 100_000;
 #[derive(Debug, Serialize)]
 pub(super) struct Data {
     threads: Vec<Thread>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    beads: Vec<Bead>,
     /// From one position to the next and from one row to the next, in tenths of a millimeter.
     cell: [f64; 2],
     /// How openings, sets and closings are tied, each way once.
@@ -49,6 +52,14 @@ struct Thread {
     letter: char,
     color: String,
     rim: String,
+}
+
+/// A bead; half its size is in tenths of a millimeter.
+#[derive(Debug, Serialize)]
+struct Bead {
+    color: String,
+    rim: String,
+    radius: f64,
 }
 
 /// An opening, a set or a closing in its colors.
@@ -84,6 +95,7 @@ impl Data {
         let cell = Scene::of(&crate::Band { parts: Vec::new(), ..script.band() }).cell;
         Ok(Self {
             threads: threads(script),
+            beads: beads(script),
             cell: [cell.x, cell.y],
             passages: parts.passages,
             begin,
@@ -123,6 +135,15 @@ fn threads(script: &TyingScript) -> Vec<Thread> {
         rim: rim_of(thread.color).to_string(),
     };
     lettered.map(thread).collect()
+}
+
+fn beads(script: &TyingScript) -> Vec<Bead> {
+    let bead = |bead: &crate::BandBead| Bead {
+        color: bead.color.to_string(),
+        rim: rim_of(bead.color).to_string(),
+        radius: in_reach(bead.across) / 2.0,
+    };
+    script.beads.iter().map(bead).collect()
 }
 
 /// Passages and sentences, each once.

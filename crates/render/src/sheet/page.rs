@@ -115,7 +115,7 @@ impl Page<'_> {
         let cut = self.cut();
         let mut band = self.drawn();
         if let (Some(piece), Some(first)) = (&cut, self.script.band().parts.first()) {
-            band.parts = vec![BandPart { piece, steps: &[], wish: first.wish }];
+            band.parts = vec![BandPart { piece, steps: &[], wish: first.wish, beads: Vec::new() }];
         }
         let scene = Scene::of(&band);
         format!(
@@ -178,6 +178,11 @@ impl Page<'_> {
             out.push_str(&paragraph(words.sheet.cut_off));
             let lines = start::cut_list(teller, materials);
             out.push_str(&boxes("cut", &lines, "lines"));
+            let beads = start::bead_list(teller);
+            if !beads.is_empty() {
+                out.push_str(&paragraph(words.beads.buy));
+                out.push_str(&boxes("bead", &beads, "lines"));
+            }
             out.push_str(&paragraph(&start::describe_reserve(teller, materials)));
             out.push_str(&paragraph(&start::describe_basis(teller, materials)));
             out.push_str(&paragraph(words.tools));

@@ -13,7 +13,7 @@ use knotwright_numbers::ToNumber;
 use serde::Serialize;
 
 /// How a passage is tied.
-#[derive(Debug, PartialEq, Eq, Serialize)]
+#[derive(Debug, Default, PartialEq, Eq, Serialize)]
 pub(super) struct PassageData {
     /// A number for each knot: its gap times 32, its form times 4, its kind; see [`knot_number`].
     knots: Vec<u32>,
@@ -25,6 +25,9 @@ pub(super) struct PassageData {
     sections: Vec<(usize, String)>,
     /// Remarks before steps.
     notes: Vec<(usize, String)>,
+    /// Beads: after how many knots, the leftmost position, how many strands, which bead, in which step.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    beads: Vec<(u32, u8, u8, u16, usize)>,
     /// If nothing ties it yet: by knot, the thread that is to be seen.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     wished: Vec<u16>,
@@ -34,7 +37,7 @@ impl PassageData {
     /// Steps that tie nothing, this many.
     pub(super) fn without_knots(steps: usize) -> Self {
         let (knots, ends) = (Vec::new(), vec![0; steps]);
-        Self { knots, ends, meets: Vec::new(), sections: Vec::new(), notes: Vec::new(), wished: Vec::new() }
+        Self { knots, ends, ..Self::default() }
     }
 }
 
@@ -70,11 +73,8 @@ fn empty(passage: &Passage) -> PassageData {
     let number = |knot: &crate::placed::Placed| knot_number(knot.gap, scene::form_of(knot), knot.kind);
     PassageData {
         knots: placed.iter().map(number).collect(),
-        ends: Vec::new(),
-        meets: Vec::new(),
-        sections: Vec::new(),
-        notes: Vec::new(),
         wished: placed.iter().filter_map(|knot| knot.wished).collect(),
+        ..PassageData::default()
     }
 }
 
@@ -109,6 +109,20 @@ impl<'a> Telling<'a> {
         }
     }
 
+    /// The strand of the passage that hangs at a position when this many knots are tied.
+    fn at(&self, knots: u32, position: u8) -> u8 {
+        let (mut at, all) = (position, self.passage.piece.knots());
+        // Back through the knots to where it began.
+        for knot in all[..knots.to_usize().min(all.len())].iter().rev().filter(|knot| knot.kind.swaps()) {
+            at = match at {
+                at if at == knot.gap => at + 1,
+                at if at == knot.gap + 1 => at - 1,
+                at => at,
+            };
+        }
+        at
+    }
+
     /// The heading changes before the next step.
     fn headed(&mut self) {
         let heading = (self.texts.len(), self.sections.join(" \u{203a} "));
@@ -125,6 +139,11 @@ impl<'a> Telling<'a> {
         let (Some((act, strand)), Some(range)) = (described, self.passage.ranges.get(index)) else { return };
         if matches!(act, Act::Meet { .. }) {
             self.data.meets.push(self.texts.len());
+        }
+        let mut strand = strand;
+        if let Act::Thread { bead, places } = &act {
+            self.data.beads.push((range.start, strand, places.len().to_u8(), *bead, self.texts.len()));
+            strand = self.at(range.start, strand);
         }
         let deed = Deed { act, threads: vec![thread(strand)], times: 1 };
         self.texts.push(self.teller.deed(&deed));

@@ -131,6 +131,7 @@ mod tests {
             authors: Vec::new(),
             license: None,
             threads: Vec::new(),
+            beads: Vec::new(),
             strands: vec![0; 8],
             gauge: KnotSize::default(),
             start: StrandStart::Loose,

@@ -1,5 +1,6 @@
 //! The picture as SVG.
 
+mod beads;
 mod ends;
 mod gradient;
 mod knots;
@@ -49,6 +50,7 @@ pub fn draw_svg(scene: &Scene, options: &SvgOptions) -> String {
     writer.open();
     writer.strands();
     writer.knots();
+    writer.threaded();
     writer.marks();
     writer.close()
 }
@@ -58,6 +60,15 @@ pub(crate) fn ground_and_strands(scene: &Scene, options: &SvgOptions) -> String 
     let mut writer = Writer::new(scene, options);
     writer.open();
     writer.strands();
+    writer.close()
+}
+
+/// The beads by themselves, where they are in the picture.
+pub(crate) fn only_threaded(scene: &Scene, options: &SvgOptions) -> String {
+    let options = SvgOptions { ground: None, ..options.clone() };
+    let mut writer = Writer::new(scene, &options);
+    writer.open();
+    writer.threaded();
     writer.close()
 }
 
@@ -72,6 +83,8 @@ pub(crate) fn one_knot(scene: &Scene, form: Form, thread: u16, half: Point) -> S
         ends: [Vec::new(), Vec::new()],
         neck: None,
         beads: vec![bead],
+        threaded: Vec::new(),
+        bead_colors: Vec::new(),
         colors: scene.colors.clone(),
         ..*scene
     };

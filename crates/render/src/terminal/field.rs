@@ -4,8 +4,11 @@ use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 
 use crate::Band;
+use crate::frame::PictureFrame;
 use crate::placed::Placed;
 use crate::scene::{shown_thread, thread_of};
+use crate::threaded::place_threaded;
+use std::collections::BTreeMap;
 
 /// How much white is in the color of what nothing ties yet.
 const PALE: f64 = 0.4;
@@ -20,6 +23,16 @@ pub(super) struct Field<'a> {
     first: Vec<usize>,
     /// By position, from which row on which thread hangs there.
     hanging: Vec<Vec<(u32, u16)>>,
+    /// By row, the beads that reach into it; the row above the first comes first.
+    beads: BTreeMap<i64, Vec<SeenBead>>,
+}
+
+/// A bead: its middle and half its size, in positions and rows.
+#[derive(Clone, Copy)]
+struct SeenBead {
+    middle: [f64; 2],
+    half: [f64; 2],
+    color: Rgb,
 }
 
 impl<'a> Field<'a> {
@@ -28,7 +41,7 @@ impl<'a> Field<'a> {
         knots.sort_by_key(|knot| (knot.row, knot.gap));
         let rows = knots.last().map_or(0, |knot| knot.row + 1);
         let first = (0..=rows).map(|row| knots.partition_point(|knot| knot.row < row)).collect();
-        Self { band, knots, first, hanging: hanging(band, placed) }
+        Self { band, knots, first, hanging: hanging(band, placed), beads: beads(band, placed) }
     }
 
     pub(super) fn rows(&self) -> u32 {
@@ -38,6 +51,9 @@ impl<'a> Field<'a> {
     /// The color at a point, if there is thread.
     pub(super) fn at(&self, x: f64, y: f64) -> Option<Rgb> {
         let row = y.floor();
+        if let Some(bead) = self.bead(x, y) {
+            return Some(bead);
+        }
         let near = [row - 1.0, row, row + 1.0].into_iter().flat_map(|row| self.row(row));
         let reach = near.map(|knot| (far(knot, x, y), knot)).min_by(|a, b| a.0.total_cmp(&b.0));
         match reach {
@@ -53,6 +69,17 @@ impl<'a> Field<'a> {
             }
             _ => self.strand(x, row),
         }
+    }
+
+    /// The color of the bead at a point: lit in the middle, dark at its rim.
+    fn bead(&self, x: f64, y: f64) -> Option<Rgb> {
+        let near = self.beads.get(&y.floor().to_i64())?;
+        let far = |bead: &SeenBead| {
+            let [across, down] = bead.middle;
+            ((x - across) / bead.half[0]).hypot((y - down) / bead.half[1])
+        };
+        let bead = near.iter().rev().find(|bead| far(bead) <= 1.0)?;
+        Some(bead.color.toward(Rgb::BLACK, 0.5 * far(bead).powi(4)))
     }
 
     fn row(&self, row: f64) -> &[&'a Placed] {
@@ -89,6 +116,24 @@ fn far(knot: &Placed, x: f64, y: f64) -> f64 {
         Some(_) => across.max(down) * 2.0,
         None => across + down,
     }
+}
+
+fn beads(band: &Band<'_>, placed: &[Placed]) -> BTreeMap<i64, Vec<SeenBead>> {
+    let frame = PictureFrame::of(band, placed);
+    let mut beads: BTreeMap<i64, Vec<SeenBead>> = BTreeMap::new();
+    for bead in place_threaded(band, placed, &frame) {
+        let middle = [
+            (bead.middle.x - frame.corner.x) / frame.cell.x,
+            (bead.middle.y - frame.corner.y) / frame.cell.y - 0.5,
+        ];
+        let half = [bead.radius / frame.cell.x, bead.radius / frame.cell.y];
+        let color = band.beads.get(usize::from(bead.bead)).map_or(Rgb::new(128, 128, 128), |bead| bead.color);
+        let (first, last) = ((middle[1] - half[1]).floor().to_i64(), (middle[1] + half[1]).floor().to_i64());
+        for row in first..=last {
+            beads.entry(row).or_default().push(SeenBead { middle, half, color });
+        }
+    }
+    beads
 }
 
 fn hanging(band: &Band<'_>, placed: &[Placed]) -> Vec<Vec<(u32, u16)>> {

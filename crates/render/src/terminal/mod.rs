@@ -8,9 +8,10 @@ use knotwright_band::ends::EndWork;
 use knotwright_wording::is_hidden;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
-use crate::Band;
-use crate::made::say_works;
+use crate::made::{EndNames, say_works};
 use crate::placed::place_knots;
+use crate::{Band, BandBead};
+use std::collections::BTreeSet;
 
 /// How a terminal is written to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -54,15 +55,33 @@ pub fn draw_terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
             out.push_str(&cut(&format!(" {}", thread.name), columns.saturating_sub(width)));
             out.push('\n');
         }
+        for (number, bead) in beads_on(band) {
+            let mark = if options.color {
+                blocks::write_swatch(bead.color)
+            } else {
+                plain::sign_of(number).to_string()
+            };
+            let width = if options.color { 2 } else { 1 };
+            out.push_str(&mark);
+            out.push_str(&cut(&format!(" {}", bead.name), columns.saturating_sub(width)));
+            out.push('\n');
+        }
     }
     out
+}
+
+/// The beads that are on the strands.
+fn beads_on<'b>(band: &'b Band<'_>) -> impl Iterator<Item = (u16, &'b BandBead)> {
+    let on: BTreeSet<u16> = band.parts.iter().flat_map(|part| &part.beads).map(|bead| bead.bead).collect();
+    on.into_iter().filter_map(|bead| Some((bead, band.beads.get(usize::from(bead))?)))
 }
 
 /// What is made at an end, in words: what is thinner than a line of text cannot be drawn here.
 fn say_end(word: &str, works: Option<&[EndWork]>, band: &Band<'_>) -> Option<String> {
     let works = works.filter(|works| !works.is_empty())?;
     let name = |thread: u16| band.threads.get(usize::from(thread)).map_or("?", |thread| thread.name.as_str());
-    Some(format!("{word}: {}", say_works(works, &name)))
+    let bead = |bead: u16| band.beads.get(usize::from(bead)).map_or("?", |bead| bead.name.as_str());
+    Some(format!("{word}: {}", say_works(works, EndNames { thread: &name, bead: &bead })))
 }
 
 fn write_wrapped(out: &mut String, text: &str, columns: usize) {

@@ -1,9 +1,13 @@
 //! Letters: every knot is the letter of the thread that is seen, every row a line.
 
 use crate::Band;
+use crate::frame::PictureFrame;
 use crate::letters::of_threads;
 use crate::placed::Placed;
 use crate::scene::shown_thread;
+use crate::threaded::place_threaded;
+use knotwright_numbers::ToNumber;
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Gaps whose knots are written side by side, and how many columns each of them gets.
@@ -20,20 +24,62 @@ pub(super) fn write_letters(out: &mut String, band: &Band<'_>, placed: &[Placed]
     let apart = if gaps * 2 <= columns + 1 { 2 } else { 1 };
     let panel = columns.div_ceil(apart);
     let letters = of_threads(&band.threads);
+    let beads = beads(band, placed);
     for from in (0..gaps).step_by(panel) {
         let to = (from + panel).min(gaps);
         if gaps > panel {
             out.push_str(&super::cut(&format!("{}-{}:", from + 1, to + 1), columns));
             out.push('\n');
         }
+        let mut told = 0;
         for row in knots.chunk_by(|a, b| a.row == b.row) {
+            let above = beads.partition_point(|bead| bead.0 <= f64::from(row[0].row));
+            write_beads(out, &beads[told..above], &GapPanel { gaps: from..to, apart });
+            told = above;
             let letter = |knot: &Placed| {
                 let letter = letters.get(usize::from(shown_thread(band, knot))).copied().unwrap_or('?');
                 if knot.wished.is_some() { small(letter) } else { letter }
             };
             line(out, row, letter, &GapPanel { gaps: from..to, apart });
         }
+        write_beads(out, &beads[told..], &GapPanel { gaps: from..to, apart });
     }
+}
+
+/// The sign of a bead: its number, as in the chart.
+pub(super) fn sign_of(bead: u16) -> char {
+    char::from_digit(u32::from(bead) + 1, 10).unwrap_or('o')
+}
+
+/// How far down each bead is, in rows, at which position, and its sign; those farther up first.
+fn beads(band: &Band<'_>, placed: &[Placed]) -> Vec<(f64, f64, char)> {
+    let frame = PictureFrame::of(band, placed);
+    let mut beads: Vec<(f64, f64, char)> = place_threaded(band, placed, &frame)
+        .iter()
+        .map(|bead| {
+            let down = (bead.middle.y - frame.corner.y) / frame.cell.y - 1.0;
+            (down, (bead.middle.x - frame.corner.x) / frame.cell.x - 0.5, sign_of(bead.bead))
+        })
+        .collect();
+    beads.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1)));
+    beads
+}
+
+/// A line with a sign for each bead, between the lines of knots.
+fn write_beads(out: &mut String, beads: &[(f64, f64, char)], panel: &GapPanel) {
+    let first = panel.gaps.start.to_f64();
+    // A strand hangs between two gaps.
+    let columns: BTreeMap<usize, char> = beads
+        .iter()
+        .filter(|(_, at, _)| *at + 0.5 >= first && *at <= panel.gaps.end.to_f64())
+        .map(|(_, at, sign)| {
+            let apart = panel.apart.to_f64();
+            (((at - first) * apart - apart / 2.0).round().max(0.0).to_usize(), *sign)
+        })
+        .collect();
+    let Some((last, _)) = columns.last_key_value() else { return };
+    out.extend((0..=*last).map(|column| columns.get(&column).copied().unwrap_or(' ')));
+    out.push('\n');
 }
 
 /// A letter for what nothing ties yet.

@@ -25,11 +25,12 @@ pub(crate) fn band(set: &Piece, sets: usize) -> Band<'_> {
     Band {
         title: "A band".into(),
         threads: threads(&[("reed", "#4a7c59")]),
+        beads: Vec::new(),
         strands: vec![0; set.strands()],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
-        parts: vec![BandPart { piece: set, steps: &[], wish: None }; sets],
+        parts: vec![BandPart { piece: set, steps: &[], wish: None, beads: Vec::new() }; sets],
     }
 }
 
@@ -59,6 +60,7 @@ pub(crate) fn script(set: &Piece, times: u64, threads: Vec<BandThread>, strands:
         authors: Vec::new(),
         license: None,
         threads,
+        beads: Vec::new(),
         strands,
         gauge: KnotSize::default(),
         start: StrandStart::Loose,

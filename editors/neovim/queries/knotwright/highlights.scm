@@ -6,12 +6,13 @@
 
 [ "pattern" "edition" "about" "author" "license" "thread" "colorway" "strands" "gauge" "thickness" "knots" "use"
   "measure" "length" "sets" "ends" "loose" "folded" "loop" "pairs" "side-by-side" "motif" "begin" "finish" "opening" "set" "closing" ] @keyword
-[ "knot" "plait" "twist" "wrap" "split" "tassel" "slide" "turns" ] @keyword
+[ "knot" "plait" "twist" "wrap" "split" "tassel" "slide" "turns" "bead" "hole" ] @keyword
 
 (start "start" @keyword)
 (swatch "rows" @keyword)
 (use "from" @keyword)
 (motif "on" @keyword)
+(bead_place "on" @keyword)
 
 [ "take" "then" "as" "meet" "both" "work" "section" "note" "expect" ] @keyword
 (on "on" @keyword)
@@ -46,6 +47,7 @@
 (author (string) @string)
 (license (string) @string)
 (thread label: (string) @string)
+(bead label: (string) @string)
 (colorway name: (string) @string)
 (note (string) @string)
 (translation (string) @string)
@@ -57,6 +59,9 @@
 [ (color) (color_name) ] @constant
 
 (thread name: (name) @variable)
+(bead name: (name) @variable)
+(bead_place bead: (name) @variable)
+(end_bead bead: (name) @variable)
 (item thread: (name) @variable)
 (promise (name) @variable)
 (strand (name) @variable)

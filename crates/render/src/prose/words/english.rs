@@ -1,6 +1,6 @@
 //! English.
 
-use super::{Counted, EndWords, KindWords, SheetWords, Words};
+use super::{BeadWords, Counted, EndWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
@@ -155,10 +155,20 @@ pub(super) static WORDS: Words = Words {
         "Never tight around a wrist or an ankle: two fingers must fit under the band. Loosen it if it marks the skin.",
         "Never around a neck.",
         "Take it off to sleep, for sports, and near machines that could catch it.",
-        "Small beads can come loose in time; check the band now and then.",
         "Dyes can run when wet and can irritate skin: wash new thread first, and take the band off if the skin itches.",
         "If you sell bands, your local rules for jewelry and toys take precedence over this sheet.",
     ],
+
+    beads: BeadWords {
+        buy: "Get these beads, too:",
+        line: "{count} {bead}, {size} in size, with a hole of {hole}",
+        thread: Counted {
+            one: "Thread a bead ({bead}) onto {strand} ({color}), and push it up to the knot above.",
+            other: "Thread a bead ({bead}) onto {strand}, through one hole, and push it up to the knots above.",
+        },
+        at_end: "Thread a bead ({bead}) onto all the strands.",
+        caution: "The beads are small parts: a child can choke on them. They can come loose in time; check the band now and then.",
+    },
 
     ends: EndWords {
         begin: "The beginning",

@@ -1,6 +1,6 @@
 //! German.
 
-use super::{Counted, EndWords, KindWords, SheetWords, Words};
+use super::{BeadWords, Counted, EndWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -170,10 +170,20 @@ pub(super) static WORDS: Words = Words {
         "Nie eng um Handgelenk oder Knöchel: Zwei Finger müssen unter das Band passen. Lockere es, wenn die Haut Abdrücke zeigt.",
         "Nie um den Hals.",
         "Zum Schlafen, beim Sport und in der Nähe von Maschinen, die es erfassen könnten, ablegen.",
-        "Kleine Perlen können sich mit der Zeit lösen; prüfe das Band ab und zu.",
         "Farben können nass abfärben und die Haut reizen: Wasche neues Garn zuerst, und lege das Band ab, wenn die Haut juckt.",
         "Wer Bänder verkauft, ist an die örtlichen Vorschriften für Schmuck und Spielzeug gebunden; sie gehen diesem Blatt vor.",
     ],
+
+    beads: BeadWords {
+        buy: "Besorge auch diese Perlen:",
+        line: "{count} {bead}, {size} groß, mit einem Loch von {hole}",
+        thread: Counted {
+            one: "Fädle eine Perle ({bead}) auf {strand} ({color}) und schiebe sie bis an den Knoten darüber.",
+            other: "Fädle eine Perle ({bead}) durch ein Loch auf {strand} und schiebe sie bis an die Knoten darüber.",
+        },
+        at_end: "Fädle eine Perle ({bead}) auf alle Fäden.",
+        caution: "Die Perlen sind Kleinteile: Ein Kind kann daran ersticken. Sie können sich mit der Zeit lösen; prüfe das Band ab und zu.",
+    },
 
     ends: EndWords {
         begin: "Der Anfang",

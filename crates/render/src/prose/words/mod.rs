@@ -184,6 +184,8 @@ pub(crate) struct Words {
     pub(crate) finish_text: &'static str,
     pub(crate) cautions: &'static [&'static str],
 
+    /// What is said of beads.
+    pub(crate) beads: BeadWords,
     /// How the ends are made.
     pub(crate) ends: EndWords,
     /// What only the sheet says.
@@ -229,6 +231,19 @@ pub(crate) struct EndWords {
     pub(crate) caution_needle: &'static str,
     /// On the sheet, when the last step of the end is done.
     pub(crate) done: &'static str,
+}
+
+/// What is said of beads.
+pub(crate) struct BeadWords {
+    /// Before the list of beads to buy.
+    pub(crate) buy: &'static str,
+    /// A line of it: `{count}`, `{bead}`, `{size}`, `{hole}`.
+    pub(crate) line: &'static str,
+    /// A bead on one `{strand}` of a `{color}`, or on several at once.
+    pub(crate) thread: Counted,
+    /// A bead on all strands of an end.
+    pub(crate) at_end: &'static str,
+    pub(crate) caution: &'static str,
 }
 
 /// The words of the sheet, besides those of the instructions.

@@ -1,6 +1,6 @@
 //! Spanish.
 
-use super::{Counted, EndWords, KindWords, SheetWords, Words};
+use super::{BeadWords, Counted, EndWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -159,10 +159,20 @@ pub(super) static WORDS: Words = Words {
         "Nunca apretada en la muñeca ni en el tobillo: deben caber dos dedos debajo. Aflójala si deja marcas en la piel.",
         "Nunca alrededor del cuello.",
         "Quítatela para dormir, para hacer deporte y cerca de máquinas que puedan engancharla.",
-        "Las cuentas pequeñas pueden soltarse con el tiempo; revisa la pulsera de vez en cuando.",
         "Los tintes pueden desteñir al mojarse e irritar la piel: lava antes el hilo nuevo, y quítate la pulsera si pica.",
         "Si vendes pulseras, cumple las normas locales sobre joyas y juguetes, que prevalecen sobre esta hoja.",
     ],
+
+    beads: BeadWords {
+        buy: "Consigue también estas cuentas:",
+        line: "{count} {bead}, de {size}, con un agujero de {hole}",
+        thread: Counted {
+            one: "Ensarta una cuenta ({bead}) en {strand} ({color}) y súbela hasta el nudo de arriba.",
+            other: "Ensarta una cuenta ({bead}) por un mismo agujero en {strand} y súbela hasta los nudos de arriba.",
+        },
+        at_end: "Ensarta una cuenta ({bead}) en todas las hebras.",
+        caution: "Las cuentas son piezas pequeñas: un niño puede atragantarse con ellas. Pueden soltarse con el tiempo; revisa la pulsera de vez en cuando.",
+    },
 
     ends: EndWords {
         begin: "El comienzo",

@@ -47,6 +47,28 @@ const knotsWithin = (number, place, [from, to]) => {
   return found;
 };
 
+// The beads of a part, each between its knots, as far as they are of this part.
+const beadsOf = (number, place) => {
+  const { beads = [], knots } = passageOf(partAt(number));
+  const { rows, base } = rowsAt(number);
+  return beads.map(([before, position, strands, bead, step]) => {
+    const holds = (knot) => {
+      const { gap } = knotOf(knots[knot]);
+      return gap + 1 >= position && gap < position + strands;
+    };
+    let [above, below] = [before - 1, before];
+    while (above >= 0 && !holds(above)) above -= 1;
+    while (below < knots.length && !holds(below)) below += 1;
+    const after = above >= 0 ? rows[above] : (rows[below] ?? 2) - 2;
+    const until = rows[below] ?? after + 2;
+    const is = number === place.part ? Math.sign(step - place.step) : Math.sign(number - place.part);
+    return {
+      x: (position + strands / 2) * ACROSS, y: (base + (after + until) / 2 + 1) * DOWN, bead,
+      state: ["done", "now", "later"][is + 1],
+    };
+  });
+};
+
 const highest = new Map();
 const rowSpan = (number) => {
   const { rows, base } = rowsAt(number);
@@ -64,12 +86,17 @@ const rowOf = (place) => {
   const passage = passageOf(partAt(place.part));
   const { rows, base } = rowsAt(place.part);
   if (rows.length === 0) return base;
-  return base + rows[Math.floor((knotsFrom(passage, place.step) + passage.ends[place.step] - 1) / 2)];
+  // A bead ties no knot: it is near the last one before it.
+  return base + rows[Math.max(0, Math.floor((knotsFrom(passage, place.step) + passage.ends[place.step] - 1) / 2))];
 };
 
 const drawnKnot = ({ x, y, form, thread, state }) => {
   const { color, rim } = band.threads[thread] ?? { color: "#808080", rim: "#404040" };
   return svgElement("use", { href: `#knot-${LETTERS[form]}`, x, y, fill: color, color: rim, class: state });
+};
+const drawnBead = ({ x, y, bead, state }) => {
+  const { color, rim, radius } = band.beads[bead] ?? { color: "#808080", rim: "#404040", radius: ACROSS };
+  return svgElement("circle", { cx: x, cy: y, r: radius * 0.94, fill: color, stroke: rim, "stroke-width": radius * 0.1, class: state });
 };
 // Knots side by side, as in the row of a leader, have one frame around them all; any other has a ring.
 const sideBySide = (knots) => {
@@ -83,7 +110,7 @@ const sideBySide = (knots) => {
 };
 const ring = (run) => {
   const [{ x, y }, last] = [run[0], run.at(-1)];
-  const r = ACROSS * 0.78;
+  const r = Math.max(ACROSS * 0.78, (band.beads?.[run[0].bead]?.radius ?? 0) * 1.1);
   const frame = { x: x - r, y: y - DOWN * 0.6, width: last.x - x + 2 * r, height: DOWN * 1.2, rx: DOWN * 0.5 };
   const [name, shape] = run.length === 1 ? ["circle", { cx: x, cy: y, r }] : ["rect", frame];
   return [["#140c1c", 0.5], ["#fff", 0.24]].map(([stroke, wide]) =>
@@ -101,8 +128,12 @@ const showStrip = (place) => {
   const top = Math.max(0, (rowOf(place) + 1.5) * DOWN - high / 2);
   const window = [Math.floor(top / DOWN) - 2, Math.ceil((top + high) / DOWN)];
   const knots = [];
+  const beads = [];
   // Parts overlap by a few rows, so one that ends above may be followed, further back, by one that does not.
-  const visit = (number) => knots.push(...knotsWithin(number, place, window));
+  const visit = (number) => {
+    knots.push(...knotsWithin(number, place, window));
+    beads.push(...beadsOf(number, place));
+  };
   const reaches = (number) => number >= 0 && number < parts;
   const first = Math.min(place.part, parts - 1);
   for (let part = first; reaches(part) && rowSpan(part)[1] >= window[0] - 4; part -= 1) visit(part);
@@ -115,8 +146,11 @@ const showStrip = (place) => {
   // What comes is pale as a whole: each knot by itself would let the one beneath it through.
   const later = svgElement("g", { class: "later" });
   const isLater = (knot) => knot.state === "later";
-  later.append(...knots.filter(isLater).map(drawnKnot));
+  later.append(...knots.filter(isLater).map(drawnKnot), ...beads.filter(isLater).map(drawnBead));
   const tied = knots.filter((knot) => !isLater(knot));
-  picture.append(later, ...tied.map(drawnKnot), ...sideBySide(tied.filter((knot) => knot.state === "now")).flatMap(ring));
+  const threaded = beads.filter((bead) => !isLater(bead));
+  const now = (of) => of.filter(({ state }) => state === "now");
+  picture.append(later, ...tied.map(drawnKnot), ...threaded.map(drawnBead), ...sideBySide(now(tied)).flatMap(ring),
+    ...now(threaded).flatMap((bead) => ring([bead])));
   strip.replaceChildren(picture);
 };
