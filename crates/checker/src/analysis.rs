@@ -8,10 +8,10 @@ use crate::faces::check_faces;
 use crate::facts::Facts;
 use crate::kept::{Kept, Resumed, Shown};
 use crate::mend::{
-    FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_face_rows,
-    mend_facts, respell_name,
+    FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
+    mend_face_rows, mend_facts, respell_name,
 };
-use crate::once::{likely_cause, said_once, said_together, waits_for, with_odd_chart};
+use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
 use crate::tie::{Limits, Mark, Tied, tie_parts};
@@ -285,13 +285,14 @@ impl Examined {
     fn findings(&self, library: &dyn Library, settings: &Settings, given_up: &GivenUp) -> Vec<Finding> {
         let goal = self.goal(given_up);
         let rereader = Rereader::new(&goal, library);
-        let wrongs = self.wrongs().settled(&rereader);
+        let wrongs = self.wrongs().settled(&rereader).under_what_is_missing(&self.facts[..self.named]);
         let face_rows = || mend_face_rows(&goal, self.pattern.as_ref(), library);
         let mut findings = wrongs.reported;
         // If some of it followed from a wrong word or name, the rest may as well.
         findings.extend(match wrongs.untied.len() == goal.facts.len() {
             true => {
-                let mended = mend_facts(&goal).or_first(face_rows());
+                let mended = mend_facts(&goal).or_last(mend_expects(goal.facts, &rereader));
+                let mended = mended.or_first(face_rows());
                 tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
             }
             false => wrongs.untied,
@@ -313,13 +314,14 @@ impl Examined {
         if goal.clean && !goal.facts.is_empty() {
             findings = with_odd_chart(findings);
         }
-        said_once(findings, |edits| {
+        let found = said_once(findings, |edits| {
             let source = rereader.edited(edits)?;
             let limits =
                 Limits { facts: Limits::WHOLE.facts, keep: true, ..Limits::trial(goal.cost, given_up) };
             let analysis = Analysis::within(source, library, limits, None).ok()?;
             analysis.examined.map(|examined| examined.unmended(settings, given_up))
-        })
+        });
+        if goal.clean { with_unused(found) } else { found }
     }
 
     /// All findings, one by one and without mends.
@@ -359,8 +361,9 @@ impl Examined {
         let is_sure = |finding: &Finding| !in_doubt.contains(&whence(finding));
         let (findings, mut doubtful): (Vec<_>, Vec<_>) = findings.into_iter().partition(is_sure);
         // What may follow from another finding waits, too.
-        let cause = likely_cause(&findings).map(|cause| findings[cause].clone());
-        let waits = |finding: &Finding| cause.as_ref().is_some_and(|cause| waits_for(finding, cause));
+        let causes: Vec<Finding> =
+            likely_causes(&findings).into_iter().map(|cause| findings[cause].clone()).collect();
+        let waits = |finding: &Finding| causes.iter().any(|cause| waits_for(finding, cause));
         let (waiting, findings): (Vec<_>, Vec<_>) = findings.into_iter().partition(waits);
         let is_all = is_all && waiting.is_empty();
         let files: Vec<_> = self.script.sources().cloned().collect();

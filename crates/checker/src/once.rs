@@ -4,13 +4,18 @@ use crate::mend::{WrongAt, what_follows};
 use crate::report::mended_warning;
 use crate::{Edit, Finding, Note, Severity, Tag};
 
-/// The number of the finding from which all others may follow: the only error; without one, the warning that gets mends.
-pub(crate) fn likely_cause(findings: &[Finding]) -> Option<usize> {
+/// The numbers of the findings from which all others may follow, the likeliest first: the only error; without one, a step
+/// that ties nothing, and the warning of the band that gets mends.
+pub(crate) fn likely_causes(findings: &[Finding]) -> Vec<usize> {
     let errors = findings.iter().filter(|finding| finding.severity == Severity::Error).count();
     match errors {
-        0 => mended_warning(findings),
-        1 => findings.iter().position(|finding| finding.severity == Severity::Error),
-        _ => None,
+        0 => {
+            let idle = findings.iter().position(|finding| finding.rule.has(Tag::IdleStep));
+            let torn = mended_warning(findings).filter(|torn| idle != Some(*torn));
+            idle.into_iter().chain(torn).collect()
+        }
+        1 => findings.iter().position(|finding| finding.severity == Severity::Error).into_iter().collect(),
+        _ => Vec::new(),
     }
 }
 
@@ -19,14 +24,17 @@ const TORN: [Tag; 4] = [Tag::Hole, Tag::Open, Tag::OddChart, Tag::IdleStep];
 
 /// Whether a finding may follow from a mistake that stands elsewhere.
 pub(crate) fn waits_for(finding: &Finding, cause: &Finding) -> bool {
-    let tags = [Tag::Symptom, Tag::Hole, Tag::Open, Tag::OddChart, Tag::Uneven];
+    let tags = [Tag::Symptom, Tag::Hole, Tag::Open, Tag::OddChart, Tag::Uneven, Tag::IdleStep];
     let is_alike = finding.place == cause.place && std::ptr::eq(finding.rule, cause.rule);
-    !is_alike && tags.into_iter().any(|tag| finding.rule.has(tag))
+    // Of a chart's marks and the picture, the picture is said.
+    let is_its_chart = finding.rule.has(Tag::UnevenChart) && cause.rule.has(Tag::Uneven);
+    !is_alike && (is_its_chart || tags.into_iter().any(|tag| finding.rule.has(tag)))
 }
 
 /// Where the strands hang otherwise than they should, a chart with an odd number of rows may be why.
 pub(crate) fn with_odd_chart(mut findings: Vec<Finding>) -> Vec<Finding> {
-    let cause = likely_cause(&findings).filter(|&cause| findings[cause].severity == Severity::Error);
+    let causes = likely_causes(&findings);
+    let cause = causes.into_iter().find(|&cause| findings[cause].severity == Severity::Error);
     let odd = findings.iter().position(|finding| finding.rule.has(Tag::OddChart));
     if let (Some(cause), Some(odd)) = (cause, odd)
         && findings[odd].place < findings[cause].place
@@ -40,17 +48,57 @@ pub(crate) fn with_odd_chart(mut findings: Vec<Finding>) -> Vec<Finding> {
     findings
 }
 
+/// Where the band is not as it should be, a step may be missing that used a name: then it is one mistake.
+pub(crate) fn with_unused(mut findings: Vec<Finding>) -> Vec<Finding> {
+    let is_wrong = |&cause: &usize| {
+        let Finding { severity, rule, .. } = &findings[cause];
+        *severity == Severity::Error || rule.has(Tag::Hole) || rule.has(Tag::Open)
+    };
+    let Some(cause) = likely_causes(&findings).into_iter().find(is_wrong) else { return findings };
+    let notes: Vec<Note> = findings
+        .iter()
+        .filter(|finding| finding.rule.has(Tag::Unused))
+        .map(|unused| Note {
+            place: unused.place,
+            text: format!("{}: is a step missing?", as_note(&unused.message)),
+        })
+        .collect();
+    findings[cause].notes.extend(notes);
+    findings.retain(|finding| !finding.rule.has(Tag::Unused));
+    findings
+}
+
 /// Leaves out what follows from another finding. `again`: what is found after some edits, if that can be said.
 pub(crate) fn said_once(
     findings: Vec<Finding>,
     again: impl Fn(&[Edit]) -> Option<Vec<Finding>>,
 ) -> Vec<Finding> {
-    let Some(cause) = likely_cause(&findings).map(|cause| findings[cause].clone()) else { return findings };
-    let mend = cause.mends.iter().find(|mend| !mend.is_guess);
-    let Some(mend) = mend.filter(|_| findings.iter().any(|finding| waits_for(finding, &cause))) else {
-        return findings;
-    };
-    let Some(left) = again(&mend.edits) else { return findings };
+    for cause in likely_causes(&findings) {
+        let Some(follows) = following(&findings, cause, &again) else { continue };
+        let place = (findings[cause].rule, findings[cause].place);
+        let (gone, mut kept): (Vec<_>, Vec<_>) =
+            findings.into_iter().enumerate().partition(|(number, _)| follows.contains(number));
+        let gone: Vec<Finding> = gone.into_iter().map(|(_, finding)| finding).collect();
+        if let Some((_, cause)) = kept.iter_mut().find(|(_, own)| (own.rule, own.place) == place) {
+            cause.notes.extend(what_follows(&gone));
+        }
+        return kept.into_iter().map(|(_, finding)| finding).collect();
+    }
+    findings
+}
+
+/// The numbers of the findings that are gone after the first mend of one; `None` if that says nothing.
+fn following(
+    findings: &[Finding],
+    cause: usize,
+    again: impl Fn(&[Edit]) -> Option<Vec<Finding>>,
+) -> Option<Vec<usize>> {
+    let cause = &findings[cause];
+    let mend = cause.mends.iter().find(|mend| !mend.is_guess)?;
+    if !findings.iter().any(|finding| waits_for(finding, cause)) {
+        return None;
+    }
+    let left = again(&mend.edits)?;
     let is_left = |finding: &Finding| {
         let there = WrongAt::of(finding).after(&mend.edits);
         left.iter().any(|left| WrongAt::of(left) == there)
@@ -64,16 +112,12 @@ pub(crate) fn said_once(
         _ => left.severity == Severity::Error || TORN.iter().any(|&tag| left.rule.has(tag)),
     };
     let is_worse = left.iter().any(|left| is_grave(&left) && !is_known(&left));
-    if is_worse || is_left(&cause) {
-        return findings;
+    if is_worse || is_left(cause) {
+        return None;
     }
-    let follows = |finding: &Finding| waits_for(finding, &cause) && !is_left(finding);
-    let (gone, mut kept): (Vec<_>, Vec<_>) = findings.into_iter().partition(follows);
-    let own = |finding: &&mut Finding| WrongAt::of(finding) == WrongAt::of(&cause);
-    if let Some(cause) = kept.iter_mut().find(own) {
-        cause.notes.extend(what_follows(&gone));
-    }
-    kept
+    let follows = |&number: &usize| waits_for(&findings[number], cause) && !is_left(&findings[number]);
+    let found: Vec<usize> = (0..findings.len()).filter(follows).collect();
+    (!found.is_empty()).then_some(found)
 }
 
 /// Findings of one rule at one place become one, with a note for each further one: holes side by side that one row closes.

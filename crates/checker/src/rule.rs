@@ -36,6 +36,8 @@ pub enum Tag {
     OddChart,
     /// Something that a slip elsewhere may have brought about: a name that nothing uses, a thread that is used too much.
     Symptom,
+    /// Nothing uses a name: the step that did may be missing.
+    Unused,
     /// No strand is made of a thread.
     Unhung,
     /// A step ties nothing.

@@ -167,6 +167,11 @@ impl Candidate {
         matches!(self.overlay.change, Change::Row(RowEdit::Before(_) | RowEdit::After(_)))
     }
 
+    /// Whether it puts in a row of a chart, or leaves one out.
+    pub(super) fn is_row(&self) -> bool {
+        self.adds_row() || self.overlay.change == Change::Row(RowEdit::LeftOut)
+    }
+
     /// Whether it moves a whole chart aside.
     pub(super) fn is_offset(&self) -> bool {
         self.overlay.change == Change::Offset

@@ -3,7 +3,7 @@
 //! mistake, and is not said by itself.
 
 use super::reread::{Reread, Rereader, WrongAt};
-use crate::{FileId, Finding, Mend, Note, Source, rules};
+use crate::{Fact, FactKind, FileId, Finding, Mend, Note, Source, rules};
 use knotwright_grammar::TokenKind;
 
 /// How many edits are tried for one file.
@@ -40,6 +40,22 @@ impl Wrongs {
             let tried = mends.into_iter().map(|mend| Tried { reread: rereader.after(&mend.edits), mend });
             let kept: Vec<Tried> = tried.filter(|tried| self.is_put_right(at, tried)).collect();
             at = self.settle(at, kept, rereader.source()) + 1;
+        }
+        self
+    }
+
+    /// Without a step that gives a label, or without a strand, nothing is as it should be: what is wrong with the tie follows
+    /// from that.
+    pub(crate) fn under_what_is_missing(mut self, named: &[Fact]) -> Self {
+        let is_missing = |fact: &Fact| {
+            matches!(fact.kind, FactKind::UnknownLabel { nearest: None, .. } | FactKind::OddPairs { .. })
+        };
+        if let ([missing], [fact]) = (&mut self.reported[..], named)
+            && is_missing(fact)
+            && missing.place == fact.place
+        {
+            let follows = std::mem::take(&mut self.untied);
+            missing.notes.extend(what_follows(&follows));
         }
         self
     }

@@ -5,7 +5,8 @@ use super::candidates::{Candidate, What};
 use super::words::write_candidate;
 use crate::reflection::{compare_halves, in_mirror};
 use crate::resolve::Script;
-use knotwright_grammar::tree::{BothBlock, Chart, LeaderChart, RowsChart, Sign, Statement};
+use crate::tie::{Change, RowEdit};
+use knotwright_grammar::tree::{BothBlock, Chart, ChartRow, LeaderChart, RowsChart, Sign, Statement};
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
@@ -55,7 +56,8 @@ impl<'s> Habits<'s> {
     pub(super) fn gain(&self, candidate: &Candidate) -> Fit {
         match candidate.what {
             What::Mark { written, read } => self.gain_of_mark(candidate, written, read),
-            What::Rows | What::Statement { .. } => 0,
+            What::Rows => self.gain_of_row(candidate).unwrap_or(0),
+            What::Statement { .. } => 0,
             What::Number { .. }
             | What::Kind { .. }
             | What::Side(_)
@@ -87,6 +89,44 @@ impl<'s> Habits<'s> {
         fit.sum::<Fit>() - MOST_OTHERS * Fit::from(is_right)
     }
 
+    /// Charts that stand beside one another, such as letters, mostly have as many rows, and often the same ones.
+    fn gain_of_row(&self, candidate: &Candidate) -> Option<Fit> {
+        let Change::Row(edit) = candidate.overlay.change else { return None };
+        let charts = || self.script.source().parsed.tree.walk().filter_map(chart_of);
+        let at = candidate.overlay.place.span;
+        let (own, row) =
+            charts().find_map(|chart| Some((chart, chart.rows.iter().position(|row| row.span == at)?)))?;
+        let (more, put_in) = match edit {
+            RowEdit::LeftOut => (-1, None),
+            RowEdit::Before(copied) => (1, Some((row, copied))),
+            RowEdit::After(copied) => (1, Some((row + 1, copied))),
+            RowEdit::Swapped | RowEdit::MarkPutIn(..) | RowEdit::MarkLeftOut(_) => return None,
+        };
+        let signs = |row: &ChartRow| row.marks.iter().map(|mark| mark.sign).collect::<Vec<Sign>>();
+        let is_like = |other: &&Chart| {
+            other.open != own.open
+                && other.rows.first().map(|row| row.marks.len())
+                    == own.rows.first().map(|row| row.marks.len())
+        };
+        let others: Vec<&Chart> = charts().filter(is_like).take(MOST_CHARTS).collect();
+        let as_long = |by: i64| {
+            others.iter().filter(|other| other.rows.len().to_i64() == own.rows.len().to_i64() + by).count()
+        };
+        let copied = put_in.and_then(|(at, copied)| Some((at, signs(own.rows.get(usize::from(copied))?))));
+        let has_it = |other: &&&Chart| {
+            copied.as_ref().is_some_and(|(at, row)| other.rows.get(*at).map(signs).as_ref() == Some(row))
+        };
+        let alike = others.iter().filter(has_it).count();
+        // Longer or shorter still than all others.
+        let is_farther = |other: &&Chart| {
+            let by = other.rows.len().to_i64() - own.rows.len().to_i64();
+            by.signum() * more < 0
+        };
+        let is_away = as_long(more) == 0 && !others.is_empty() && others.iter().all(is_farther);
+        let gain = capped(as_long(more)) - capped(as_long(0)) - Fit::from(is_away);
+        Some(MOST_OTHERS * gain + capped(alike).min(MOST_OTHERS - 1))
+    }
+
     fn gain_of_mark(&self, candidate: &Candidate, written: Sign, read: Sign) -> Fit {
         let charts = self.script.source().parsed.tree.walk().filter_map(chart_of);
         let at = candidate.overlay.place.span.start;
@@ -95,8 +135,11 @@ impl<'s> Habits<'s> {
     }
 }
 
+/// The most charts that are compared with one.
+const MOST_CHARTS: usize = 40;
+
 /// More than that many others say nothing more.
-const MOST_OTHERS: i32 = 8;
+pub(super) const MOST_OTHERS: i32 = 8;
 
 fn capped(others: usize) -> i32 {
     MOST_OTHERS.min(others.to_i32())

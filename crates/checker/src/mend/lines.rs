@@ -182,7 +182,7 @@ pub(super) fn line(source: &Source, span: Span) -> Span {
     Span { start, end: end + line_end.to_u32() }
 }
 
-fn begin_of_line(source: &Source, span: Span) -> (u32, &str) {
+pub(super) fn begin_of_line(source: &Source, span: Span) -> (u32, &str) {
     let start = span.whole_lines(&source.text).start;
     (start, &source.text[start.to_usize()..span.start.to_usize()])
 }

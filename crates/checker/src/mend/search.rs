@@ -65,6 +65,20 @@ impl Mended {
 }
 
 impl Mended {
+    /// With edits that settle all facts, if nothing else does; else behind all others.
+    pub(crate) fn or_last(mut self, mends: Vec<Mend>) -> Self {
+        if !self.is_one {
+            return self.or_first(mends);
+        }
+        if let Some(first) = self.facts.first_mut() {
+            // One that is the only one of all is not, with these.
+            first.iter_mut().for_each(|mend| mend.certain &= mends.is_empty());
+            first.truncate(MOST_MENDS.saturating_sub(mends.len()));
+            first.extend(mends);
+        }
+        self
+    }
+
     /// With edits that settle all facts, before all others.
     pub(crate) fn or_first(mut self, mends: Vec<Mend>) -> Self {
         if let Some(first) = self.facts.first_mut().filter(|_| !mends.is_empty()) {
@@ -145,8 +159,8 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         }
     }
     kept.sort_by_cached_key(|(blemishes, trial)| {
-        let (warnings, empty, lopsided, _, fit, size) = workshop.order(&trial.choice, blemishes);
-        (warnings, empty, lopsided, fit, size)
+        let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(&trial.choice, blemishes);
+        (warnings, unlike, empty, lopsided, fit, size)
     });
     let mut seen = rustc_hash::FxHashSet::default();
     kept.retain(|(blemishes, trial)| !is_added(&trial.choice) || seen.insert(blemishes.band));

@@ -2,7 +2,7 @@
 
 use super::candidates::{Candidate, What};
 use super::edits::KeptEdit;
-use super::habits::Habits;
+use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
 use super::strands::StrandsEdit;
@@ -56,6 +56,15 @@ impl Choice {
             Self::Step(candidate) if candidate.is_word() => 0,
             Self::Step(candidate) if candidate.is_added() || candidate.is_offset() => 4,
             Self::Step(_) | Self::Strands(_) => 2,
+        }
+    }
+
+    /// Of a row that is put in or left out, whether the chart has then as many rows as those beside it (0), or no longer (2).
+    pub(super) fn unlike(&self, gain: i32) -> u8 {
+        match self {
+            Self::Step(candidate) if candidate.is_row() && gain >= MUCH => 0,
+            Self::Step(candidate) if candidate.is_row() && gain <= -MUCH => 2,
+            Self::Step(_) | Self::Strands(_) => 1,
         }
     }
 
@@ -129,7 +138,7 @@ pub(super) struct Workshop<'a> {
 }
 
 /// The order of choices after which all holds; the less, the better. In the middle stand the blemishes of the band.
-pub(super) type ChoiceOrder = (usize, usize, usize, u32, i32, u8);
+pub(super) type ChoiceOrder = (usize, u8, usize, usize, u32, i32, u8);
 
 impl<'a> Workshop<'a> {
     pub(super) fn new(goal: &Goal<'a>) -> Self {
@@ -193,7 +202,7 @@ impl<'a> Workshop<'a> {
         let gain = self.gain(choice);
         let (warnings, blemishes, lopsided) = found.rank(choice.odds() + usize::from(gain < 0));
         let (age, size) = choice.near();
-        (warnings, blemishes, lopsided, age, -gain, size)
+        (warnings, choice.unlike(gain), blemishes, lopsided, age, -gain, size)
     }
 
     /// How much better a step or a mark fits in with what stands around it than without the edit.

@@ -2,7 +2,7 @@
 
 use crate::wording::quoted;
 use crate::woven::Woven;
-use crate::{FileId, Finding, PatternThread, Place, Rule, Severity};
+use crate::{FileId, Finding, PatternThread, Place, Rule, Severity, Tag};
 use knotwright_color::{Eyes, Seen, look_alike};
 use knotwright_grammar::tree::{ColorwayBlock, Statement, Thread};
 use rustc_hash::FxHashMap as HashMap;
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 pub(crate) static RULE: Rule = Rule {
     name: "look-alike-neighbors",
     severity: Severity::Warning,
-    tags: &[],
+    tags: &[Tag::Symptom],
     summary: "Two colors that touch in the band are hard to tell apart, for everyone or for some people.",
     why: "Where two colors lie side by side, the picture depends on their difference, and you must know which \
           strand is which. Only colors whose knots touch are compared, in every colorway, by CIEDE2000, \
@@ -143,7 +143,7 @@ mod tests {
     use crate::trial::{assert_silent, find_by, messages_of};
 
     fn band(head: &str) -> String {
-        format!("pattern \"A\"\n{head}\nset {{ take left 1: forward to edge }}\n")
+        format!("pattern \"A\"\n{head}\nset {{ repeat 2 {{ take left 1: forward to edge }} }}\n")
     }
 
     #[test]

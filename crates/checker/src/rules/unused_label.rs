@@ -9,7 +9,7 @@ use std::borrow::Cow;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-label",
     severity: Severity::Warning,
-    tags: &[Tag::Symptom],
+    tags: &[Tag::Symptom, Tag::Unused],
     summary: "A strand gets a label that is never used.",
     why: "A label lets you take the same strand again later, wherever it hangs by then. It is known until the \
           end of its block. If nothing there uses it, it is a leftover, or the step that should use it \

@@ -12,7 +12,7 @@ use std::borrow::Cow;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-motif",
     severity: Severity::Warning,
-    tags: &[Tag::Symptom],
+    tags: &[Tag::Symptom, Tag::Unused],
     summary: "A motif is declared or imported, but never worked.",
     why: "A motif ties nothing until `work` names it. If that never happens, it is a leftover, or a `work` \
           line names another one by mistake. The motifs of a library are there for other files and are not \

@@ -11,7 +11,7 @@ use rustc_hash::FxHashMap as HashMap;
 pub(crate) static RULE: Rule = Rule {
     name: "unused-name",
     severity: Severity::Warning,
-    tags: &[Tag::Symptom],
+    tags: &[Tag::Symptom, Tag::Unused],
     summary: "A motif has a parameter, or `for` a counting name, that nothing in its block uses.",
     why: "A parameter lets a motif differ from place to place, and a counting name from pass to pass. If nothing in the \
           block uses it, all come out the same: either a number or a thread is written where the name was meant, or \

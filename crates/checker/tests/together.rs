@@ -1,0 +1,142 @@
+//! One mistake in a sample is one finding, if what follows from it is found by other rules.
+
+mod support;
+
+use knotwright_checker::{Finding, Settings, Source, check};
+use knotwright_grammar::apply_edits;
+use std::sync::Arc;
+use support::{Shared, patterns};
+
+fn findings(text: &str) -> Vec<Finding> {
+    check(Arc::new(Source::new("band.knot", text)), &Shared, &Settings::default()).findings
+}
+
+/// What somebody writes in a sample instead of what stands there.
+struct Slip(&'static str, &'static str, &'static str);
+
+fn sample(name: &str) -> String {
+    patterns().into_iter().find(|pattern| pattern.0 == format!("{name}.knot")).expect("a sample").1
+}
+
+impl Slip {
+    /// The sample as it is, and with the slip.
+    fn texts(&self) -> (String, String) {
+        let right = sample(self.0);
+        assert!(right.contains(self.1), "{}: {}", self.0, self.1);
+        let wrong = right.replacen(self.1, self.2, 1);
+        (right, wrong)
+    }
+}
+
+#[track_caller]
+fn assert_one_each(slips: &[Slip]) {
+    let mut floods = String::new();
+    for slip in slips {
+        let found = findings(&slip.texts().1);
+        if found.len() != 1 {
+            let said: Vec<String> = found
+                .iter()
+                .map(|finding| format!("  {}: {}\n", finding.rule.name, finding.message))
+                .collect();
+            floods += &format!("{}: {:?}\n{}", slip.0, slip.1, said.concat());
+        }
+    }
+    assert_eq!(floods, "");
+}
+
+/// Whether one of the mends makes the text as it was.
+fn comes_back(Slip(name, right, wrong): &Slip) -> bool {
+    let slip = Slip(name, right, wrong);
+    let (right, wrong) = slip.texts();
+    let mends = findings(&wrong).into_iter().flat_map(|finding| finding.mends);
+    let mut mended = mends.map(|mend| {
+        apply_edits(&wrong, mend.edits.iter().map(|edit| (edit.place.span, edit.text.as_str())))
+            .expect("the edits fit")
+    });
+    mended.any(|mended| mended == right)
+}
+
+#[test]
+fn a_step_that_used_a_name_and_was_forgotten_is_one_finding() {
+    assert_one_each(&[
+        Slip("ferry-light", "  take light 1 from left as ferry: forward to edge\n", ""),
+        Slip("ferry-light", "  take ferry: backward to edge\n", ""),
+        Slip("garden-gate", "  both { take left 1 (frame): forward-backward 1 }\n", ""),
+        Slip("garden-gate", "    both { take left 1 (color): forward to center left }\n", ""),
+        Slip("kelp-forest", "    both { take center left: backward reach }\n", ""),
+        Slip("gulls", "    both { on left 8 { work wing() } }\n", ""),
+        Slip("kiln-tiles", "  work tile(7)\n", ""),
+        Slip("kiln-tiles", "  both { on left 7 { work half-tile(7) } }\n", ""),
+    ]);
+    // What is not used any more is told beside it.
+    let found =
+        findings(&Slip("garden-gate", "  both { take left 1 (frame): forward-backward 1 }\n", "").texts().1);
+    let is_told = found[0].notes.iter().any(|note| note.text.contains("`frame`"));
+    assert!(is_told, "{found:#?}");
+}
+
+#[test]
+fn an_expect_that_is_itself_wrong_is_one_finding_and_comes_back() {
+    let slips = [
+        Slip("garden-vine", "expect start mirrored", "expect start"),
+        Slip(
+            "garden-vine",
+            "  expect start mirrored\n  work leaf-and-stem() mirrored\n",
+            "  work leaf-and-stem() mirrored\n  expect start mirrored\n",
+        ),
+        Slip(
+            "ferry-light",
+            "  expect 2 night 2 tide 2 wake light\n  take ferry: backward to edge\n",
+            "  take ferry: backward to edge\n  expect 2 night 2 tide 2 wake light\n",
+        ),
+    ];
+    assert_one_each(&slips);
+    for slip in &slips {
+        assert!(comes_back(slip), "{}: {:#?}", slip.1, findings(&slip.texts().1));
+    }
+}
+
+/// Two colors that touch only where the strands drift are no mistake of their own.
+#[test]
+fn colors_that_touch_where_a_set_drifts_are_not_said() {
+    assert_one_each(&[
+        Slip("headland-path", "     \\ \\ \\ \\\n    \\ \\ \\ \\\n", "     > \\ \\ \\\n    \\ \\ \\ \\\n"),
+        Slip("headland-path", "    / / / /\n", ""),
+    ]);
+}
+
+/// Where a step ties nothing, knots are missing.
+#[test]
+fn a_step_that_ties_nothing_and_the_hole_it_leaves_are_one_finding() {
+    let slips = [
+        Slip(
+            "lamp-moth",
+            "both { take left 6 (wing): forward-backward 1 }",
+            "both { take left 6 (wing): forward-backward 0 }",
+        ),
+        Slip("orchard-swing", "take left 1: forward to edge", "take left 1: backward to edge"),
+        Slip("sailcloth", "take left 1: forward to edge", "take left 1: backward to edge"),
+    ];
+    assert_one_each(&slips);
+}
+
+/// A mark that spoils the chart's halves spoils the picture, too.
+#[test]
+fn a_mark_that_breaks_both_the_chart_and_the_picture_is_one_finding() {
+    assert_one_each(&[
+        Slip("paper-lanterns", "     > > < <\n    / / x", "     > > < .\n    / / x"),
+        Slip("paper-lanterns", "     > > < <\n    / / x", "     . > < <\n    / / x"),
+    ]);
+}
+
+#[test]
+fn a_strand_lost_from_folded_pairs_is_one_finding() {
+    assert_one_each(&[
+        Slip("rock-pools", "from left slate sand pool", "from left sand pool"),
+        Slip(
+            "breakwater",
+            "strands deep swell foam rock | mirror",
+            "strands deep swell foam rock rock foam swell",
+        ),
+    ]);
+}
