@@ -8,9 +8,9 @@ use knotwright_wording::{both, digits::count};
 /// What is not in the new text.
 /// `None` if nothing is gone.
 pub fn left_out(gone: LeftOut) -> Option<String> {
-    let LeftOut { comments, notes, expects, motifs } = gone;
+    let LeftOut { comments, notes, beads, expects, motifs } = gone;
     let parts: Vec<String> =
-        [(comments, "comment"), (notes, "note"), (expects, "promise"), (motifs, "motif")]
+        [(comments, "comment"), (notes, "note"), (beads, "bead"), (expects, "promise"), (motifs, "motif")]
             .into_iter()
             .filter(|(gone, _)| *gone > 0)
             .map(|(gone, what)| count(gone.to_u64(), what))

@@ -13,7 +13,7 @@ use knotwright_band::orders::one_then;
 use knotwright_band::{Cell, Piece, normal_form};
 use knotwright_checker::{Finding, Library, PartKind, Pattern, Source, analyze};
 use knotwright_formatter::{Edit, apply_text_edits, format};
-use knotwright_grammar::tree::{Block, Expect, FaceChart, Remark, Statement};
+use knotwright_grammar::tree::{BeadPlace, Block, Expect, FaceChart, Remark, Statement};
 use knotwright_grammar::{Span, TokenKind};
 use knotwright_numbers::ToNumber;
 use std::collections::HashSet;
@@ -48,6 +48,8 @@ pub struct LeftOut {
     pub comments: usize,
     /// `note`s.
     pub notes: usize,
+    /// Lines that thread a bead.
+    pub beads: usize,
     /// `expect`s, except for one at the end of the part.
     pub expects: usize,
     /// Motifs and `use`s that nothing works any longer.
@@ -115,6 +117,7 @@ fn count(source: &Source, inner: Span, block: &Block, left_out: &mut LeftOut) {
     left_out.comments +=
         tokens.filter(|token| token.kind == TokenKind::Comment && within(token.span)).count();
     left_out.notes += block.walk().filter(|statement| statement.is::<Remark>()).count();
+    left_out.beads += block.walk().filter(|statement| statement.is::<BeadPlace>()).count();
     let is_expect = |statement: &&Statement| statement.is::<Expect>() && !is_of_face(statement);
     let at_end = block.statements.last().filter(is_expect).is_some();
     left_out.expects += block.walk().filter(is_expect).count() - usize::from(at_end);

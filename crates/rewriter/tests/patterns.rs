@@ -1,7 +1,7 @@
 //! Every sample pattern, rewritten in every way.
 
 use knotwright_band::{Kind, Piece, fewest_pick_ups, normal_form, pick_ups, plan_pick_ups};
-use knotwright_checker::{NoLibrary, Part, PartKind, Report, Settings, Severity, Source, check};
+use knotwright_checker::{Finding, NoLibrary, Part, PartKind, Report, Settings, Severity, Source, check};
 use knotwright_rewriter::{NewBody, Original, RewriteError, find_headings, rewrite};
 use proptest::prelude::*;
 use std::path::Path;
@@ -67,7 +67,9 @@ fn every_sample_ties_the_same_band_as_steps_and_as_rows() {
             };
             let after = checked(&written);
             assert_eq!(errors(&after), [""; 0], "{path}\n{written}");
-            let warned = |of: &Report| of.findings.len();
+            // Beads are left out, as notes are; that their lines at the top are of no use then is said.
+            let is_new = |finding: &&Finding| finding.rule.name != "unused-bead";
+            let warned = |of: &Report| of.findings.iter().filter(is_new).count();
             assert!(warned(&after) <= warned(&before), "{path}: {:#?}", after.findings);
             for part in PartKind::ALL {
                 let [one, other] =

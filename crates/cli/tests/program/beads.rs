@@ -122,3 +122,11 @@ fn a_changed_bead_is_told() {
         "{said:?}"
     );
 }
+
+/// A new body by place and knot has no place for them: that is said.
+#[test]
+fn a_new_body_says_which_beads_are_gone() {
+    let stage = Stage::with(&[("a.knot", &pattern("4 mm"))]);
+    let said = stage.run(&["plan", "a.knot"]);
+    assert!(said.err.contains("1 bead"), "{said:?}");
+}

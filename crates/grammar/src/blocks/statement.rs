@@ -117,6 +117,8 @@ impl Reader<'_> {
     fn meant_elsewhere(&self, first: Tok, place: Zone) -> Option<ProblemKind> {
         let mut others = words::all_statements()
             .filter(|known| known.word.text == first.text && !known.may_stand(place))
+            // What is short is sooner not finished than meant for an end.
+            .filter(|known| !known.may_stand(Zone::Ends))
             .filter(|known| known.stands.iter().any(|&zone| syntax::parse(&self.words, zone).is_ok()));
         others
             .next()
