@@ -10,7 +10,7 @@ syntax match knotName /\k\+/
 syntax match knotNumber /\<\d\+\%(\.\d\+\)\=/
 syntax match knotOperator /[|+*]\|\s\@1<=-\ze\s/
 syntax match knotThen /\%(\<take\s.*\|^\s*then\s.*\)\@<=\<then\ze\s/
-syntax match knotName /\%(\<\%(take\|over\|until\)\s\+\)\@<=\d\@!\k\+/
+syntax match knotName /\%(\<\%(take\|over\|until\|join\)\s\+\)\@<=\d\@!\k\+/
 syntax match knotDetail /\<\%(down\|up\)\ze\s\+to\>\|\<of\ze\s\+center\>\|\<as\ze\s\+\k\+\s*:/
 syntax match knotDetail /\%()\s\+\)\@<=on\ze\s\+\d\|\%()\s\+\|\<expect\s\+start\s\+\)\@<=mirrored\>/
 syntax match knotDetail /\%(^\s*pattern\s.*\)\@<=\<edition\ze\s\+\d/
@@ -19,6 +19,7 @@ syntax match knotStatement /\%(\<expect\s\+\)\@<=face\ze\s\+\%(mirror\|turn\|fli
 syntax match knotDetail /\%(^\s*start\s.*\)\@<=\<\%(loose\|folded\|loop\|pairs\|side-by-side\|mirrored\)\>/
 syntax match knotStatement /\%(\%(^\|{\)\s*\%(plait\|twist\)\s[^{}]*\)\@<=\<for\ze\s\+\d\|\%(\%(^\|{\)\s*closing\s\+\)\@<=knot\>/
 syntax match knotDetail /\%(\%(^\|{\)\s*\%(wrap\|slide\)\s[^{}]*\d\s\+\)\@<=turns\>/
+syntax match knotDetail /\%(\%(^\|{\)\s*join\s[^{}]*\)\@<=\<\%(with\ze\s\+\a\|in\s\+set\ze\s\)/
 syntax match knotMotif /\%(^\s*use\s.*\|\<\%(motif\|work\)\s\+\)\@<=\k\+/
 syntax match knotPlace /\<\%({{place}}\)\>/
 syntax match knotKind /\<\%({{kind}}\)\>/

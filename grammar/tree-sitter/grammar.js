@@ -124,7 +124,7 @@ module.exports = grammar({
 
     _body_statement: $ => choice(
       $.take, $.meet, $.on, $.both, $.mirrored, $.work, $.repeat, $.for, $.rows, $.leader, $.section, $.note,
-      $.expect, $.face, $.bead_place,
+      $.expect, $.face, $.bead_place, $.join,
     ),
 
     take: $ => seq('take', field('strand', $.strand), optional($.promise),
@@ -177,6 +177,8 @@ module.exports = grammar({
     ),
 
     meet: _ => seq('meet', 'center'),
+    join: $ => seq('join', $.strand, optional(seq('with', field('thread', $.name))),
+      optional(seq('in', 'set', field('set', $._expression)))),
     on: $ => seq('on', $.range, $.block),
     range: $ => choice(
       seq(choice('left', 'right', 'center', 'inside'), $._expression),

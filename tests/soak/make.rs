@@ -4,7 +4,7 @@ use crate::cases::{Case, Change, HostileContent, HostileFile};
 use crate::chance::Rng;
 
 /// What people type and paste, and what only careless programs do.
-const PIECES: [&str; 48] = [
+const PIECES: [&str; 49] = [
     "",
     "",
     "\n",
@@ -45,6 +45,7 @@ const PIECES: [&str; 48] = [
     "work turn(3)\n",
     "strands 200 kelp | mirror\n",
     "note \"",
+    "join left 2 with ",
     ", de \"Ebbe\"",
     " 0 mm",
     "face k kelp, f foam {\nk f ? .\n}\n",

@@ -2,7 +2,7 @@
 //!
 //! Of a set that is tied over and over, the rows count around: the row below the last one is the first one again.
 
-use crate::{Piece, Rows};
+use crate::{Piece, Rows, ThreadWalk};
 use knotwright_numbers::ToNumber;
 
 /// Where a color lies: a row and a gap.
@@ -82,9 +82,14 @@ impl Face {
         let spots = rows.to_usize().checked_mul(usize::from(gaps)).filter(|&spots| spots <= MOST_SPOTS)?;
         let seen = vec![None; spots];
         let mut face = Self { rows, gaps, is_around, is_straight, seen, knots };
+        let begins: Vec<u16> = (0..=u8::MAX).take(piece.strands()).map(color).collect();
+        let mut walk = ThreadWalk::new(piece, &begins);
         for ((row, number), knot) in at.zip(0..).zip(piece.knots()) {
             let place = face.number(FaceSpot { row, gap: knot.gap });
-            *face.seen.get_mut(place)? = Some(Seen { color: color(knot.working), knot: number });
+            *face.seen.get_mut(place)? = {
+                walk.go_to(number);
+                Some(Seen { color: walk.of(knot.working), knot: number })
+            };
         }
         (knots > 0).then_some(face)
     }

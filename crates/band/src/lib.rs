@@ -12,6 +12,7 @@ pub mod ends;
 mod face;
 mod growth;
 mod holes;
+mod joins;
 mod knot;
 pub mod locate;
 mod normal_form;
@@ -33,6 +34,7 @@ pub use counts::{PieceOf, TiedPieces, Use, count_uses, total_uses, total_uses_wi
 pub use face::{Face, FaceSpot, Seen};
 pub use growth::Growth;
 pub use holes::{Gaps, Hole, KnotsByGap, Loose, never_joined};
+pub use joins::{Join, JoinMark, ThreadWalk};
 pub use knot::{Kind, Knot, MOST_KNOTS, MOST_STRANDS};
 pub use normal_form::{Cell, normal_form};
 pub use piece::{Piece, PieceError};

@@ -1,6 +1,6 @@
 //! An opening, a set or a closing: knots tied one after another, and where they leave the strands.
 
-use crate::{Kind, Knot, MOST_KNOTS, MOST_STRANDS, Tying};
+use crate::{Join, Kind, Knot, MOST_KNOTS, MOST_STRANDS, Tying};
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
 use std::sync::Arc;
@@ -38,6 +38,7 @@ pub struct Piece {
     knots: Arc<Vec<Knot>>,
     order: Vec<u8>,
     straight: Arc<Vec<Range<u32>>>,
+    joins: Arc<Vec<Join>>,
     is_rehung: bool,
 }
 
@@ -69,7 +70,24 @@ impl Piece {
         straight: Vec<Range<u32>>,
         is_rehung: bool,
     ) -> Self {
-        Self { knots: Arc::new(knots), order, straight: Arc::new(straight), is_rehung }
+        let joins = Arc::default();
+        Self { knots: Arc::new(knots), order, straight: Arc::new(straight), joins, is_rehung }
+    }
+
+    /// The same with strands joined, in the order in which that is done.
+    #[must_use]
+    pub fn with_joins(self, joins: Vec<Join>) -> Self {
+        if joins.is_empty() { self } else { Self { joins: Arc::new(joins), ..self } }
+    }
+
+    /// Where strands go on with a new piece of thread, in the order in which that is done.
+    pub fn joins(&self) -> &[Join] {
+        &self.joins
+    }
+
+    /// The same without joins: each strand is one piece of thread.
+    pub fn unjoined(&self) -> Self {
+        Self { joins: Arc::default(), ..self.clone() }
     }
 
     /// No knots.
@@ -187,6 +205,7 @@ impl Piece {
         }
         // Nothing is tied in this one: no strand has another name, and no knot need be copied.
         if self.knots.is_empty()
+            && self.joins.is_empty()
             && self.order.iter().enumerate().all(|(at, &strand)| at == usize::from(strand))
         {
             return Ok(Self { is_rehung: self.is_rehung || next.is_rehung, ..next.clone() });
@@ -195,12 +214,15 @@ impl Piece {
         let renamed = |k: &Knot| Knot { working: name(k.working), base: name(k.base), ..*k };
         let offset = self.knots.len().to_u32();
         let moved = |r: &Range<u32>| r.start + offset..r.end + offset;
-        Ok(Self::from_tying(
+        let later = |join: &Join| Join { knot: join.knot + offset, strand: name(join.strand), ..*join };
+        let joins = self.joins.iter().copied().chain(next.joins.iter().map(later)).collect();
+        let tied = Self::from_tying(
             self.knots.iter().copied().chain(next.knots.iter().map(renamed)).collect(),
             next.order.iter().map(|&strand| name(strand)).collect(),
             self.straight.iter().cloned().chain(next.straight.iter().map(moved)).collect(),
             self.is_rehung || next.is_rehung,
-        ))
+        );
+        Ok(tied.with_joins(joins))
     }
 
     /// The same knots tied in another order, in bricks; `order` lists them by number. Numbers of no knot are left out.
@@ -211,7 +233,19 @@ impl Piece {
             // Any gap of this piece is one of a piece with as many strands.
             let _ = tying.tie(knot.gap, knot.kind);
         }
-        tying.finish()
+        tying.finish().with_joins(self.joins_in_order(order))
+    }
+
+    /// The joins when the knots are tied in that order: each before the knot before which it was.
+    fn joins_in_order(&self, order: &[u32]) -> Vec<Join> {
+        let place = |join: &Join| {
+            let after = self.knot_after(join);
+            let knot = after.and_then(|after| order.iter().position(|&knot| knot == after));
+            Join { knot: knot.unwrap_or(order.len()).to_u32(), ..*join }
+        };
+        let mut joins: Vec<Join> = self.joins.iter().map(place).collect();
+        joins.sort_by_key(|join| join.knot);
+        joins
     }
 
     /// The piece with the knots of these numbers tied by the other of their two strands. Both hang afterwards where they
@@ -240,8 +274,10 @@ impl Piece {
             knots: Arc::new(self.knots.iter().map(flip).collect()),
             order: self.order.iter().rev().map(|&strand| last - strand).collect(),
             straight: Arc::clone(&self.straight),
+            joins: Arc::default(),
             is_rehung: self.is_rehung,
         }
+        .with_joins(self.joins.iter().map(|join| Join { strand: last - join.strand, ..*join }).collect())
     }
 }
 

@@ -24,9 +24,13 @@ pub struct Repeats {
 /// Strands: the least common multiple of the lengths of the rounds. Colors: that of the least turns by which each
 /// round's colors come to lie on themselves. Look: if sets are alike, the same as the colors. (What shows are the
 /// colors of the places whose strands work, and in every round of two places or more one of them works: two of its
-/// strands must cross, in a knot between the two.) If they differ, the least turn of their looks.
+/// strands must cross, in a knot between the two.) If they differ, the least turn of their looks. Where strands go on
+/// with other threads the colors do not go around with the strands, and are followed from set to set.
 pub fn find_repeats(sets: &Sets, colors: &[u16]) -> Repeats {
     let run_in = sets.run_in().len().to_u64();
+    if sets.run_in().iter().chain(sets.period()).any(Piece::changes_threads) {
+        return follow_colors(sets, colors);
+    }
     let before = sets.order_after(run_in);
     let hang: Vec<u16> = before.iter().map(|&s| colors.get(usize::from(s)).copied().unwrap_or(0)).collect();
     let rounds = find_cycles(&sets.period_order());
@@ -36,6 +40,34 @@ pub fn find_repeats(sets: &Sets, colors: &[u16]) -> Repeats {
     let colors = length * common(rounds.iter().map(color_turn));
     let look = if length > 1 && colors == length { turn(&looks(sets.period(), hang)) } else { colors };
     Repeats { run_in, strands, colors, look }
+}
+
+/// The repeats of sets in which strands go on with other threads.
+fn follow_colors(sets: &Sets, colors: &[u16]) -> Repeats {
+    let run_in = sets.run_in().len().to_u64();
+    let hang = sets.run_in().iter().fold(colors.to_vec(), |hang, set| set.threads_after(&hang));
+    let once = |hang: &[u16]| sets.period().iter().fold(hang.to_vec(), |hang, set| set.threads_after(&hang));
+    let length = sets.period().len().to_u64();
+    let rounds = find_cycles(&sets.period_order());
+    let strands = length * common(rounds.iter().map(|round| round.len().to_u64()));
+    // A place takes its color from another place or from a join. Where none is in its round, its colors go around; all
+    // others are what a join made them after no more periods than there are places.
+    let places = hang.len();
+    let settled = (0..places).fold(hang.clone(), |hang, _| once(&hang));
+    let (mut before, mut again, mut late) = (hang, settled.clone(), 0);
+    let mut colors = 0;
+    while colors == 0 || again != settled {
+        again = once(&again);
+        colors += 1;
+    }
+    let mut ahead = (0..colors).fold(before.clone(), |hang, _| once(&hang));
+    while before != ahead {
+        (before, ahead) = (once(&before), once(&ahead));
+        late += 1;
+    }
+    let run_in = run_in + length * late;
+    let colors = length * colors;
+    Repeats { run_in, strands, colors, look: colors }
 }
 
 /// By set, what is seen of it: row, gap and color of every knot.

@@ -49,22 +49,20 @@ impl Sets {
 
     /// Sets that depend on how the colors hang.
     ///
-    /// `order`: by position, which strand hangs there as the first set begins; `colors`: by strand. `tie` is given the
-    /// order as a set begins and ties that set; what it ties may depend on nothing but the colors in that order.
+    /// `colors`: by position, the color that hangs there as the first set begins. `tie` is given these colors as a set
+    /// begins and ties that set.
     ///
     /// # Errors
     /// [`SetsError`]: what `tie` says, or that [`Sets::MOST_DIFFERENT`] sets or [`MOST_KNOTS`] knots were not enough.
     pub fn by_color<E>(
-        order: &[u8],
         colors: &[u16],
-        mut tie: impl FnMut(&[u8]) -> Result<Piece, E>,
+        mut tie: impl FnMut(&[u16]) -> Result<Piece, E>,
     ) -> Result<Self, SetsError<E>> {
         let mut seen = HashMap::default();
         let mut sets: Vec<Piece> = Vec::new();
-        let mut order = order.to_vec();
+        let mut hang = colors.to_vec();
         let mut knots = 0;
         loop {
-            let hang: Vec<Option<u16>> = order.iter().map(|&s| colors.get(usize::from(s)).copied()).collect();
             if let Some(&first) = seen.get(&hang) {
                 let period = sets.split_off(first);
                 return Ok(Self { run_in: sets, period });
@@ -72,12 +70,12 @@ impl Sets {
             if sets.len() == Self::MOST_DIFFERENT || knots > MOST_KNOTS {
                 return Err(SetsError::TooLong { sets: sets.len() });
             }
-            seen.insert(hang, sets.len());
-            let set = tie(&order).map_err(|error| SetsError::Set { set: sets.len(), error })?;
-            if set.strands() != order.len() {
+            let set = tie(&hang).map_err(|error| SetsError::Set { set: sets.len(), error })?;
+            if set.strands() != hang.len() {
                 return Err(SetsError::OtherWidth { set: sets.len() });
             }
-            order = one_then(&order, set.order());
+            let after = set.threads_after(&hang);
+            seen.insert(std::mem::replace(&mut hang, after), sets.len());
             knots += set.knots().len();
             sets.push(set);
         }
@@ -122,6 +120,33 @@ impl Sets {
         order
     }
 
+    /// By position, the color that hangs there after `sets` sets; `colors`: as the first begins.
+    pub fn threads_after(&self, colors: &[u16], sets: u64) -> Vec<u16> {
+        if !self.run_in.iter().chain(&self.period).any(Piece::changes_threads) {
+            let color = |&strand: &u8| colors.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
+            return self.order_after(sets).iter().map(color).collect();
+        }
+        let (mut hang, mut seen) = (colors.to_vec(), HashMap::default());
+        let mut number = 0;
+        while number < sets {
+            // What comes again, at the same set of a period, is not gone through again.
+            let (_, within) = self.periods(number);
+            if number >= self.run_in.len().to_u64()
+                && let Some(before) = seen.insert((within, hang.clone()), number)
+            {
+                let round: u64 = number - before;
+                number += (sets - number) / round * round;
+                seen.clear();
+                if number == sets {
+                    break;
+                }
+            }
+            hang = self.set(number).threads_after(&hang);
+            number += 1;
+        }
+        hang
+    }
+
     /// The order that all sets of the period, tied once, lead to.
     pub(crate) fn period_order(&self) -> Vec<u8> {
         let start = self.period[0].order().to_vec();
@@ -143,19 +168,16 @@ mod tests {
     use std::convert::Infallible;
 
     /// Takes the leftmost strand of color 1 to the right edge.
-    fn first_of_color_1(colors: &'static [u16]) -> impl Fn(&[u8]) -> Result<Piece, Infallible> {
-        move |order| {
-            let at = order.iter().position(|&s| colors[usize::from(s)] == 1).unwrap_or(0).to_u8();
-            let last = order.len().to_u8() - 1;
-            Ok(Piece::tie(order.len(), (at..last).map(|gap| (gap, Forward))).unwrap())
-        }
+    fn first_of_color_1(colors: &[u16]) -> Result<Piece, Infallible> {
+        let at = colors.iter().position(|&color| color == 1).unwrap_or(0).to_u8();
+        let last = colors.len().to_u8() - 1;
+        Ok(Piece::tie(colors.len(), (at..last).map(|gap| (gap, Forward))).unwrap())
     }
 
     #[test]
     fn sets_that_pick_by_color_have_a_run_in_and_a_period() {
         // 1 1 0 0 -> 1 0 0 1 -> 0 0 1 1 -> 0 0 1 1 (the strands change places, the colors do not).
-        let colors = &[1, 1, 0, 0];
-        let sets = Sets::by_color(&[0, 1, 2, 3], colors, first_of_color_1(colors)).unwrap();
+        let sets = Sets::by_color(&[1, 1, 0, 0], first_of_color_1).unwrap();
         assert_eq!((sets.run_in().len(), sets.period().len()), (2, 1));
         assert_eq!(sets.order_after(2), [2, 3, 0, 1]);
         assert_eq!(sets.order_after(3), [2, 3, 1, 0]);
@@ -164,8 +186,7 @@ mod tests {
 
     #[test]
     fn a_set_tied_over_and_over_leads_where_tying_it_leads() {
-        let colors = &[0, 1, 0, 1, 1];
-        let sets = Sets::by_color(&[0, 1, 2, 3, 4], colors, first_of_color_1(colors)).unwrap();
+        let sets = Sets::by_color(&[0, 1, 0, 1, 1], first_of_color_1).unwrap();
         let mut all = Piece::empty(5);
         for number in 0..12 {
             assert_eq!(sets.order_after(number), all.order(), "after {number}");
@@ -176,11 +197,11 @@ mod tests {
     #[test]
     fn a_set_that_cannot_be_tied_is_named() {
         let mut left = 2;
-        let tie = |order: &[u8]| {
+        let tie = |colors: &[u16]| {
             left -= 1;
             let at = left.to_u8();
-            if left > 0 { Ok(Piece::tie(order.len(), [(at, Forward)]).unwrap()) } else { Err("no") }
+            if left > 0 { Ok(Piece::tie(colors.len(), [(at, Forward)]).unwrap()) } else { Err("no") }
         };
-        assert_eq!(Sets::by_color(&[0, 1, 2], &[0, 1, 2], tie), Err(SetsError::Set { set: 1, error: "no" }));
+        assert_eq!(Sets::by_color(&[0, 1, 2], tie), Err(SetsError::Set { set: 1, error: "no" }));
     }
 }

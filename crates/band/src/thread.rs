@@ -57,6 +57,9 @@ pub struct StrandLength {
     pub high: f64,
 }
 
+/// What each piece of thread is longer at a join, in millimeters. Common practice, no source.
+pub const JOIN_OVER: f64 = 50.0;
+
 /// An overhand knot of all strands takes about that many diameters of the bundle. Common practice, no source: the
 /// tightest closed trefoil is known to take about 16.4 of them, and the ends that leave an open one keep a part.
 const KNOT_DIAMETERS: f64 = 10.0;

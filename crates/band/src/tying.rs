@@ -1,7 +1,7 @@
 //! Strands in hand: knots are tied one after another, and the order of the strands is kept.
 
 use crate::piece::goes_across;
-use crate::{Kind, Knot, MOST_KNOTS, MOST_STRANDS, Piece};
+use crate::{Join, Kind, Knot, MOST_KNOTS, MOST_STRANDS, Piece};
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
@@ -15,6 +15,7 @@ pub struct Tying {
     order: Vec<u8>,
     knots: Vec<Knot>,
     straight: Vec<Range<u32>>,
+    joins: Vec<Join>,
     tied: u64,
     keeps_knots: bool,
     is_rehung: bool,
@@ -27,6 +28,7 @@ impl Tying {
             order: (0..=u8::MAX).take(strands.min(MOST_STRANDS)).collect(),
             knots: Vec::new(),
             straight: Vec::new(),
+            joins: Vec::new(),
             tied: 0,
             keeps_knots: true,
             is_rehung: false,
@@ -179,6 +181,18 @@ impl Tying {
         }
     }
 
+    /// The strand goes on with a new piece of thread: of this one, if it is another; only in this set, if there is but one.
+    pub fn join(&mut self, strand: u8, thread: Option<u16>, set: Option<u64>) {
+        if self.keeps_knots {
+            self.joins.push(Join { knot: self.tied.to_u32(), strand, thread, set });
+        }
+    }
+
+    /// Where strands were joined so far.
+    pub fn joins(&self) -> &[Join] {
+        &self.joins
+    }
+
     /// Hangs the strands from position `low` on otherwise: what is tied so is [no whole piece](Piece::is_rehung).
     pub fn rehang(&mut self, low: usize, order: &[u8]) {
         if let Some(strands) = self.order.get_mut(low..low + order.len())
@@ -191,7 +205,7 @@ impl Tying {
 
     /// Gives up the strands: what was tied.
     pub fn finish(self) -> Piece {
-        Piece::from_tying(self.knots, self.order, self.straight, self.is_rehung)
+        Piece::from_tying(self.knots, self.order, self.straight, self.is_rehung).with_joins(self.joins)
     }
 }
 

@@ -175,11 +175,10 @@ proptest! {
         pieces in prop::collection::vec(any_steps(5, 1..8), 4),
     ) {
         // The colors of the two strands on the left say which of four pieces is tied.
-        let pick = |order: &[u8]| {
-            let color = |at: usize| usize::from(colors[usize::from(order[at])]);
-            Ok::<_, std::convert::Infallible>(piece(5, &pieces[2 * color(0) + color(1)]))
+        let pick = |colors: &[u16]| {
+            Ok::<_, std::convert::Infallible>(piece(5, &pieces[usize::from(2 * colors[0] + colors[1])]))
         };
-        let sets = Sets::by_color(&[0, 1, 2, 3, 4], &colors, pick).unwrap();
+        let sets = Sets::by_color(&colors, pick).unwrap();
         let growth = Growth::new(&Piece::empty(5), &sets);
         let mut rows = Rows::new(5);
         for number in 0..60 {

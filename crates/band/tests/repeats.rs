@@ -96,8 +96,7 @@ proptest! {
 
     #[test]
     fn sets_that_ask_for_colors_but_do_not_use_them_repeat_as_plain_ones((set, colors) in any_set()) {
-        let start: Vec<u8> = (0..colors.len().to_u8()).collect();
-        let by_color = Sets::by_color(&start, &colors, |_| Ok::<_, Infallible>(set.clone())).unwrap();
+        let by_color = Sets::by_color(&colors, |_| Ok::<_, Infallible>(set.clone())).unwrap();
         prop_assert_eq!(find_repeats(&by_color, &colors), find_repeats(&Sets::alike(set), &colors));
     }
 
@@ -108,14 +107,13 @@ proptest! {
         times in 0_u64..30,
     ) {
         // The colors of the two strands on the left say which of four pieces is tied.
-        let pick = |order: &[u8]| {
-            let color = |at: usize| usize::from(colors[usize::from(order[at])]);
-            Ok::<_, Infallible>(piece(5, &pieces[2 * color(0) + color(1)]))
+        let pick = |colors: &[u16]| {
+            Ok::<_, Infallible>(piece(5, &pieces[usize::from(2 * colors[0] + colors[1])]))
         };
-        let sets = Sets::by_color(&[0, 1, 2, 3, 4], &colors, pick).unwrap();
+        let sets = Sets::by_color(&colors, pick).unwrap();
         let mut all = Piece::empty(5);
         for number in 0..times {
-            let Ok(set) = pick(all.order());
+            let Ok(set) = pick(&all.threads_after(&colors));
             prop_assert_eq!(&set, sets.set(number));
             all = all.then(&set).unwrap();
         }
@@ -160,8 +158,8 @@ proptest! {
 #[test]
 fn sets_by_color_can_look_alike_while_the_colors_go_to_and_fro() {
     // Strand 1 is red and ties over its neighbor, to the right from the left and to the left from the right.
-    let tie = |order: &[u8]| Ok::<_, Infallible>(piece(2, &[(0, if order[0] == 0 { F } else { B })]));
-    let found = find_repeats(&Sets::by_color(&[0, 1], &[1, 0], tie).unwrap(), &[1, 0]);
+    let tie = |colors: &[u16]| Ok::<_, Infallible>(piece(2, &[(0, if colors[0] == 1 { F } else { B })]));
+    let found = find_repeats(&Sets::by_color(&[1, 0], tie).unwrap(), &[1, 0]);
     assert_eq!((found.strands, found.colors, found.look), (2, 2, 1));
 }
 

@@ -6,6 +6,7 @@
 
 use crate::faces::check_faces;
 use crate::facts::Facts;
+use crate::joins::check_joins;
 use crate::kept::{Kept, Resumed, Shown};
 use crate::mend::{
     FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
@@ -80,7 +81,7 @@ struct Examined {
     facts: Vec<Fact>,
     /// How many of them are about names.
     named: usize,
-    /// What is wrong with faces. No edit is tried for it: the tie knows nothing of faces.
+    /// What is wrong with faces and joins. No edit is tried for it: the tie knows nothing of faces, and joins tie nothing.
     faces: Vec<Fact>,
     closes: Option<bool>,
     cost: u64,
@@ -252,8 +253,11 @@ impl Examined {
     fn new(script: Arc<Script>, mut tied: Tied, facts: Vec<Fact>, named: usize) -> Self {
         let (closes, cost, knots) = (tied.closes, tied.cost, tied.knots);
         let marks = std::mem::take(&mut tied.marks);
-        let faces =
-            check_faces(&script, &tied, facts.is_empty() && script.source().parsed.problems.is_empty());
+        let is_sound = facts.is_empty() && script.source().parsed.problems.is_empty();
+        let mut faces = check_faces(&script, &tied, is_sound);
+        if is_sound {
+            faces.extend(check_joins(&script, &tied));
+        }
         let pattern = Pattern::new(Arc::clone(&script), tied);
         let problems = report_problems(&script);
         let shown = OnceLock::new();

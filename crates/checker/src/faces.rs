@@ -108,8 +108,7 @@ fn parts_of<'a>(script: &'a Script, tied: &'a Tied) -> Vec<PartFace<'a>> {
             PartKind::Closing => &tied.closing,
         };
         let (Some(part), Some(block)) = (part, block_of(script, kind)) else { continue };
-        let after = part.piece.order().iter().filter_map(|&strand| hung.get(usize::from(strand)).copied());
-        let after = after.collect();
+        let after = part.piece.threads_after(&hung);
         parts.push(PartFace { script, kind, block, part, hung: std::mem::replace(&mut hung, after) });
     }
     parts

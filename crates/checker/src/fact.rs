@@ -54,6 +54,19 @@ pub struct Sighting {
     pub last_moved: Option<Place>,
 }
 
+/// Why a strand cannot be joined in one set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JoinSetTrouble {
+    /// It is not joined in the set, but in the opening or the closing.
+    NoSet,
+    /// There is no set of that number.
+    NotASet { number: i64 },
+    /// No more sets are tied.
+    Beyond { sets: u32 },
+    /// It would go on with another thread.
+    OtherThread,
+}
+
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq)]
 pub enum FactKind {
@@ -211,6 +224,12 @@ pub enum FactKind {
     FaceCannotBeTied { marks: Vec<Place>, are_fewest: bool },
     /// The face does not look the same as promised: that many knots are off.
     FaceUneven { symmetry: FaceSymmetry, off: usize },
+    /// A strand that is joined again (where it was `first`; `None`: by the same statement, a set later) before it is tied.
+    JoinedTwice { first: Option<Place> },
+    /// A joined strand that has no knot after it.
+    JoinWithoutKnot { position: usize },
+    /// A set in which a strand cannot be joined.
+    JoinSet(JoinSetTrouble),
     /// A leader that does not hang at an edge.
     LeaderNotAtEdge { position: usize, width: usize },
     /// `expect LIST` with more or fewer strands than the range.

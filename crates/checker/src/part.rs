@@ -51,6 +51,19 @@ pub struct Part {
     pub runs: Vec<(Kind, u32)>,
     /// Steps, headings and remarks in the order they are read; none after the first 500,000.
     pub events: Vec<Event>,
+    /// The joins of the piece, one by one, as they stand in the text.
+    pub joins: Vec<JoinedStrand>,
+}
+
+/// A strand that goes on with a new piece of thread.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JoinedStrand {
+    /// Where it is written.
+    pub place: Place,
+    /// Where the strand hangs then, from 0.
+    pub at: u8,
+    /// Its thread before.
+    pub before: u16,
 }
 
 /// One strand taken in hand and what it tied; or one `meet`, one row of a chart, or a bead that is threaded.
@@ -153,6 +166,8 @@ pub enum Event {
     Pass,
     /// The end of a repeat.
     RepeatEnd,
+    /// The join of that index.
+    Join(u32),
     /// A promise of the order was kept (by position, the strand there).
     Order(Vec<u8>),
 }

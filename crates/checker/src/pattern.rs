@@ -104,22 +104,17 @@ impl Pattern {
         threads_after(self.strands.clone(), self.parts().take_while(|(before, _)| *before < kind))
     }
 
-    /// By position in `order`, the thread of the pattern's strand that hangs there.
-    pub fn threads_in(&self, order: &[u8]) -> Vec<u16> {
-        order.iter().filter_map(|&strand| self.strands.get(usize::from(strand)).copied()).collect()
-    }
-
-    /// The set, tied with the strands in another order: by position, which of the pattern's strands hangs there.
-    /// The strands of the part are named by their position as it begins. Promises are not tested.
+    /// The set, tied when these threads hang there, by position. The strands of the part are named by their position as
+    /// it begins. Promises are not tested.
     ///
-    /// `None` if there is no set, if `order` does not name each strand once, or if the set cannot be tied to its end.
-    pub fn set_from(&self, order: &[u8]) -> Option<Part> {
-        tie_one(&self.script, PartKind::Set, self.threads_of(order)?)
+    /// `None` if there is no set, if there are not as many threads as strands, or if the set cannot be tied to its end.
+    pub fn set_from(&self, threads: &[u16]) -> Option<Part> {
+        tie_one(&self.script, PartKind::Set, self.hung(threads)?)
     }
 
     /// The closing, as [`set_from`](Self::set_from).
-    pub fn closing_from(&self, order: &[u8]) -> Option<Part> {
-        tie_one(&self.script, PartKind::Closing, self.threads_of(order)?)
+    pub fn closing_from(&self, threads: &[u16]) -> Option<Part> {
+        tie_one(&self.script, PartKind::Closing, self.hung(threads)?)
     }
 
     /// The sources it was tied from, the checked file first.
@@ -168,13 +163,8 @@ impl Pattern {
         &self.script
     }
 
-    fn threads_of(&self, order: &[u8]) -> Option<Vec<u16>> {
-        let mut seen = vec![false; self.strands.len()];
-        for &strand in order {
-            let seen = seen.get_mut(usize::from(strand)).filter(|seen| !**seen)?;
-            *seen = true;
-        }
-        (order.len() == self.strands.len()).then(|| self.threads_in(order))
+    fn hung(&self, threads: &[u16]) -> Option<Vec<u16>> {
+        (threads.len() == self.strands.len()).then(|| threads.to_vec())
     }
 }
 
@@ -183,9 +173,7 @@ pub(crate) fn threads_after<'a>(
     threads: Vec<u16>,
     parts: impl Iterator<Item = (PartKind, &'a Part)>,
 ) -> Vec<u16> {
-    parts.fold(threads, |threads, (_, part)| {
-        part.piece.order().iter().filter_map(|&strand| threads.get(usize::from(strand)).copied()).collect()
-    })
+    parts.fold(threads, |threads, (_, part)| part.piece.threads_after(&threads))
 }
 
 /// A thread and its color; also how a bead looks, and what it is called.

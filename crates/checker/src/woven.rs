@@ -95,21 +95,16 @@ impl<'a> Sound<'a> {
     fn find_sets(&self) -> Option<Sets> {
         let set = self.pattern.set.as_ref()?.piece.clone();
         let begins = self.set_threads();
-        let ends = set.order().iter().map(|&strand| begins[usize::from(strand)]);
-        if !self.pattern.picks_by_color || ends.eq(begins.iter().copied()) {
+        if !self.pattern.picks_by_color || set.threads_after(&begins) == begins {
             return Some(Sets::alike(set));
         }
         let mut affordable = MOST_KNOTS_LOOKED_AHEAD;
-        let mut tie = |order: &[u8]| {
-            let set = self.pattern.set_from(order)?.piece;
+        let mut tie = |threads: &[u16]| {
+            let set = self.pattern.set_from(threads)?.piece;
             affordable = affordable.checked_sub(set.knots().len().max(KNOTS_FOR_A_SET))?;
             Some(set)
         };
-        let opening = match &self.pattern.opening {
-            Some(opening) => opening.piece.order().to_vec(),
-            None => (0..=u8::MAX).take(begins.len()).collect(),
-        };
-        Sets::by_color(&opening, &self.pattern.strands, |order| tie(order).ok_or(())).ok()
+        Sets::by_color(&begins, |threads| tie(threads).ok_or(())).ok()
     }
 }
 

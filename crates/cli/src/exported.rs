@@ -3,9 +3,8 @@
 use crate::ends::{ExportedPiece, bead_name, exported};
 use crate::outcome::Spots;
 use knotwright_band::beads::BeadAt;
-use knotwright_band::orders::one_then;
-use knotwright_band::{Layout, Piece};
-use knotwright_checker::{Part, PartKind, Pattern, PatternBead, Source};
+use knotwright_band::{Join, Layout, Piece, ThreadWalk};
+use knotwright_checker::{JoinedStrand, Part, PartKind, Pattern, PatternBead, Source};
 use knotwright_designer::WishedKnot;
 use knotwright_maker::{Held, USUAL_ENDS, WholeBand, count_beads, round_length};
 use knotwright_numbers::ToNumber;
@@ -33,6 +32,8 @@ pub(crate) struct Exported<'a> {
     knots: ExportedKnots<'a>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     threaded: Vec<ExportedThreading<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    joins: Vec<ExportedJoin<'a>>,
     order: Vec<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     closing: Option<ExportedTied<'a>>,
@@ -86,7 +87,26 @@ struct ExportedTied<'a> {
     knots: ExportedKnots<'a>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     threaded: Vec<ExportedThreading<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    joins: Vec<ExportedJoin<'a>>,
     order: Vec<usize>,
+}
+
+/// A strand that goes on with a new piece of thread.
+#[derive(Serialize)]
+struct ExportedJoin<'a> {
+    strand: usize,
+    position: usize,
+    /// How many knots of the part are tied before.
+    after: u32,
+    /// Of the new piece.
+    color: &'a str,
+    /// The only set in which it is joined.
+    set: Option<u64>,
+    line: u32,
+    column: u32,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    path: Option<&'a str>,
 }
 
 /// What a part says is to be seen.
@@ -140,8 +160,10 @@ struct ExportedKnot<'a> {
 struct ExportedKnots<'a> {
     part: Option<&'a Part>,
     rows: Vec<u32>,
-    /// By position as the part begins, the thread that hangs there.
+    /// By position as the part begins, the thread that hangs there; where strands go on with other threads, by knot, the
+    /// thread that is seen.
     names: Vec<&'a str>,
+    is_by_knot: bool,
     spots: Spots<'a>,
     path: &'a str,
 }
@@ -164,13 +186,13 @@ impl<'a> Exported<'a> {
     /// What is exported of a checked pattern; `files`: its own first.
     pub(crate) fn new(files: &'a [Arc<Source>], pattern: &'a Pattern, whole: &WholeBand) -> Self {
         let parts = ExportedParts { files, pattern };
-        let begins = whole.opening.order();
-        let ends = one_then(begins, &whole.sets.order_after(whole.times.unwrap_or(1)));
-        let all: Vec<u8> = (0..=u8::MAX).take(pattern.strands.len()).collect();
-        let tied = |kind, part, piece: &Piece, begins: &[u8]| ExportedTied {
+        let begins = whole.opening.threads_after(&pattern.strands);
+        let ends = whole.threads_after(pattern, whole.times.unwrap_or(1));
+        let tied = |kind, part, piece: &Piece, begins: &[u16]| ExportedTied {
             face: ExportedFace::of(pattern, kind),
             knots: parts.knots(part, piece, begins),
             threaded: parts.threaded(part),
+            joins: parts.joins(part, piece, begins),
             order: from_one(piece.order()),
         };
         let made = |works: &Option<Vec<_>>| works.as_ref().map(|works| exported(works, pattern));
@@ -182,15 +204,16 @@ impl<'a> Exported<'a> {
             titles: pattern.title.others.iter().collect(),
             threads: pattern.threads.iter().map(thread).collect(),
             beads: beads(pattern, whole),
-            strands: parts.names(&all),
+            strands: parts.names(&pattern.strands),
             begin: made(&pattern.made.begin),
             opening: pattern
                 .opening
                 .as_ref()
-                .map(|part| tied(PartKind::Opening, Some(part), &whole.opening, &all)),
+                .map(|part| tied(PartKind::Opening, Some(part), &whole.opening, &pattern.strands)),
             face: ExportedFace::of(pattern, PartKind::Set),
-            knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), begins),
+            knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), &begins),
             threaded: parts.threaded(pattern.set.as_ref()),
+            joins: parts.joins(pattern.set.as_ref(), whole.sets.set(0), &begins),
             order: from_one(whole.sets.set(0).order()),
             closing: closing.map(|part| tied(PartKind::Closing, Some(part), &whole.closing, &ends)),
             finish: made(&pattern.made.finish),
@@ -238,17 +261,45 @@ struct ExportedParts<'a> {
 }
 
 impl<'a> ExportedParts<'a> {
-    /// By position in `order`, the name of the thread.
-    fn names(&self, order: &[u8]) -> Vec<&'a str> {
+    /// By position, the name of the thread.
+    fn names(&self, hang: &[u16]) -> Vec<&'a str> {
         let threads = &self.pattern.threads;
-        let name = |thread: u16| threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str());
-        self.pattern.threads_in(order).into_iter().map(name).collect()
+        let name = |&thread: &u16| threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str());
+        hang.iter().map(name).collect()
     }
 
-    fn knots(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u8]) -> ExportedKnots<'a> {
+    fn knots(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u16]) -> ExportedKnots<'a> {
         let path = self.files.first().map_or("", |file| &*file.path);
         let rows = Layout::of(piece).rows;
-        ExportedKnots { part, rows, names: self.names(begins), spots: Spots::new(self.files), path }
+        let names = match piece.changes_threads() {
+            true => {
+                self.names(&piece.threads_of_knots(begins).into_iter().map(|of| of.0).collect::<Vec<_>>())
+            }
+            false => self.names(begins),
+        };
+        let is_by_knot = piece.changes_threads();
+        ExportedKnots { part, rows, names, is_by_knot, spots: Spots::new(self.files), path }
+    }
+
+    fn joins(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u16]) -> Vec<ExportedJoin<'a>> {
+        let (spots, own) = (Spots::new(self.files), self.files.first().map_or("", |file| &*file.path));
+        let joined = part.map_or(&[][..], |part| &part.joins);
+        let mut walk = ThreadWalk::new(piece, begins);
+        let mut of = |(join, joined): (&Join, &JoinedStrand)| {
+            walk.go_to(join.knot);
+            let spot = spots.of(joined.place);
+            ExportedJoin {
+                strand: usize::from(join.strand) + 1,
+                position: usize::from(joined.at) + 1,
+                after: join.knot,
+                color: self.names(&[walk.of(join.strand)]).first().copied().unwrap_or_default(),
+                set: join.set.map(|set| set + 1),
+                line: spot.line,
+                column: spot.column,
+                path: Some(spot.path).filter(|path| *path != own),
+            }
+        };
+        piece.joins().iter().zip(joined).map(&mut of).collect()
     }
 
     fn threaded(&self, part: Option<&'a Part>) -> Vec<ExportedThreading<'a>> {
@@ -278,8 +329,7 @@ impl<'a> ExportedParts<'a> {
             let held = Held::of(self.pattern, figures, ends, false).of_each;
             Some(round_length(figures.length(*of, whole.rows, held).likely))
         };
-        let all: Vec<u8> = (0..=u8::MAX).take(whole.uses.len()).collect();
-        let strands = whole.uses.iter().zip(self.names(&all)).enumerate();
+        let strands = whole.uses.iter().zip(self.names(&self.pattern.strands)).enumerate();
         let one = |(strand, (of, color)): (usize, (&knotwright_band::Use, &'a str))| StrandUse {
             strand: strand + 1,
             color,
@@ -303,15 +353,20 @@ impl<'a> ExportedKnots<'a> {
                 .knots()
                 .iter()
                 .zip(&self.rows)
+                .enumerate()
                 .skip(step.knots.start.to_usize())
                 .take(step.knots.len());
-            knots.map(move |(knot, row)| ExportedKnot {
+            knots.map(move |(number, (knot, row))| ExportedKnot {
                 row: row + 1,
                 gap: usize::from(knot.gap) + 1,
                 kind: knotwright_rewriter::write_kind(knot.kind),
                 working: usize::from(knot.working) + 1,
                 base: usize::from(knot.base) + 1,
-                color: self.names.get(usize::from(knot.working)).copied().unwrap_or_default(),
+                color: self
+                    .names
+                    .get(if self.is_by_knot { number } else { usize::from(knot.working) })
+                    .copied()
+                    .unwrap_or_default(),
                 line: spot.line,
                 column: spot.column,
                 path,

@@ -9,7 +9,6 @@ pub(crate) use words::{step_in_words, text};
 use knotwright_band::Layout;
 use knotwright_band::compare::Colored;
 use knotwright_band::locate::{Suspect, find_suspects, locate_hang, one_slip_away};
-use knotwright_band::orders::one_then;
 use knotwright_checker::{Part, PartKind, Pattern, Step};
 use knotwright_maker::{WholeBand, closing_after, passage_of};
 use knotwright_numbers::ToNumber;
@@ -79,9 +78,8 @@ pub(crate) fn stretches<'a>(pattern: &'a Pattern, whole: &'a WholeBand) -> Vec<T
         });
     }
     stretches.extend(sets(pattern, whole));
-    let before = whole.order_after(whole.times.unwrap_or(1));
-    if let Some(tied) = closing_after(pattern, &before) {
-        let colors = pattern.threads_in(&before);
+    let colors = whole.threads_after(pattern, whole.times.unwrap_or(1));
+    if let Some(tied) = closing_after(pattern, &colors) {
         stretches.push(TiedStretch {
             part: PartKind::Closing,
             set: 0,
@@ -96,7 +94,7 @@ pub(crate) fn stretches<'a>(pattern: &'a Pattern, whole: &'a WholeBand) -> Vec<T
 fn sets<'a>(pattern: &'a Pattern, whole: &'a WholeBand) -> impl Iterator<Item = TiedStretch<'a>> {
     let different = whole.repeats.map_or(1, |repeats| repeats.run_in.saturating_add(repeats.colors));
     let sets = whole.times.map_or(different, |times| times.min(different));
-    let mut order = whole.opening.order().to_vec();
+    let mut hang = whole.opening.threads_after(&pattern.strands);
     let mut knots = 0;
     (0..sets).map_while(move |set| {
         let tied = whole.set_part(pattern, set)?;
@@ -104,8 +102,8 @@ fn sets<'a>(pattern: &'a Pattern, whole: &'a WholeBand) -> impl Iterator<Item = 
         if set > 0 && knots > MOST_KNOTS {
             return None;
         }
-        let colors = pattern.threads_in(&order);
-        order = one_then(&order, tied.piece.order());
+        let after = tied.piece.threads_after(&hang);
+        let colors = std::mem::replace(&mut hang, after);
         Some(TiedStretch {
             part: PartKind::Set,
             set,

@@ -113,10 +113,11 @@ impl WishedFace {
         let chart = KnotChart::of(piece);
         let shown = shown(&piece.in_bricks());
         let first = shown.first().map_or(0, |knot| knot.row);
+        let threads = threads_of_knots(piece, color);
         let knot = |knot: &ShownKnot| WishedKnot {
             row: knot.row - first,
             gap: knot.gap,
-            color: Some(color(knot.working)),
+            color: Some(threads[knot.number.to_usize()].0),
         };
         let knots = shown.iter().map(knot).collect();
         Self { strands: strands.to_u8(), is_offset: chart.offset(), rows: chart.height(), knots }.sound()
@@ -189,20 +190,21 @@ impl WishedFace {
     }
 
     /// The knots of `piece` that do not show the color that is wished, by row and gap. `None` if they do not even lie where
-    /// those of the face lie once each is as far up as it can be. `color`: by strand of the piece, its color.
+    /// those of the face lie once each is as far up as it can be. `color`: by strand of the piece, its color as the piece begins.
     pub fn compare(&self, piece: &Piece, color: impl Fn(u8) -> u16) -> Option<Vec<FaceDifference>> {
         let shown = shown(&piece.in_bricks());
         let wished = self.laid();
         if piece.strands() != usize::from(self.strands) || shown.len() != wished.len() {
             return None;
         }
+        let threads = threads_of_knots(piece, color);
         let mut differs = Vec::new();
         for (shown, (row, number)) in shown.iter().zip(wished) {
             let knot = self.knots[number];
             if (shown.row, shown.gap) != (row, knot.gap) {
                 return None;
             }
-            if knot.color.is_some_and(|wanted| wanted != color(shown.working)) {
+            if knot.color.is_some_and(|wanted| wanted != threads[shown.number.to_usize()].0) {
                 differs.push(FaceDifference { wished: number, knot: shown.number });
             }
         }
@@ -213,12 +215,14 @@ impl WishedFace {
     /// there or is there besides, or in a color. `None` if it does not differ.
     pub fn parting(&self, piece: &Piece, color: impl Fn(u8) -> u16) -> Option<Parting> {
         let (shown, wished) = (shown(&piece.in_bricks()), self.laid());
+        let threads = threads_of_knots(piece, color);
         let wished_at =
             |at: usize| wished.get(at).map(|&(row, number)| ((row, self.knots[number].gap), number));
         let is_same = |(at, knot): (usize, &ShownKnot)| {
             let wanted = wished_at(at).filter(|wanted| wanted.0 == (knot.row, knot.gap));
             let wanted = wanted.map(|wanted| self.knots[wanted.1].color);
-            wanted.is_some_and(|wanted| wanted.is_none_or(|wanted| wanted == color(knot.working)))
+            wanted
+                .is_some_and(|wanted| wanted.is_none_or(|wanted| wanted == threads[knot.number.to_usize()].0))
         };
         let at = shown.iter().enumerate().take_while(|&knot| is_same(knot)).count();
         let tied = shown.get(at).map(|knot| ((knot.row, knot.gap), knot.number));
@@ -253,7 +257,12 @@ struct ShownKnot {
     number: u32,
     row: u32,
     gap: u8,
-    working: u8,
+}
+
+/// By knot, its two threads; `color`: by strand, as the piece begins.
+fn threads_of_knots(piece: &Piece, color: impl Fn(u8) -> u16) -> Vec<(u16, u16)> {
+    let begins: Vec<u16> = (0..=u8::MAX).take(piece.strands()).map(color).collect();
+    piece.threads_of_knots(&begins)
 }
 
 /// What a piece shows, by row and, within a row, by gap.
@@ -263,7 +272,7 @@ fn shown(piece: &Piece) -> Vec<ShownKnot> {
     sorted
         .map(|number| {
             let knot = piece.knots()[number.to_usize()];
-            ShownKnot { number, row: layout.rows[number.to_usize()], gap: knot.gap, working: knot.working }
+            ShownKnot { number, row: layout.rows[number.to_usize()], gap: knot.gap }
         })
         .collect()
 }

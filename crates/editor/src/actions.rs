@@ -12,6 +12,7 @@ mod faces;
 mod fewest;
 mod figures;
 mod inline;
+mod joins;
 mod letters;
 mod mends;
 mod mirror;
@@ -96,6 +97,8 @@ fn rewrites(checked: &Checked, world: &World, range: Span) -> Vec<Action> {
     // These show the same face, and are another band as well; their text was tied and compared with the face.
     proposals.extend(faces::tie(checked, world, range));
     proposals.extend(faces::fewer_turning(checked, world, range));
+    // The knots are the same, of more pieces of thread; that was proved, too.
+    proposals.extend(joins::long_strands(checked, world, range));
     proposals.into_iter().map(|proposal| proposal.action(checked)).collect()
 }
 

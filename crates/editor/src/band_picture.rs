@@ -21,7 +21,7 @@ pub(crate) fn draw(
 ) -> Option<String> {
     let (pattern, part) = (checked.pattern()?, checked.part(which)?);
     let order = checked.order(which, window.start);
-    let threads = checked.threads(which);
+    let threads = checked.threads_at(which, part, window.start);
     let piece = cut(part, &window)?;
     let band = Band {
         title: String::new(),
@@ -34,7 +34,13 @@ pub(crate) fn draw(
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
-        parts: vec![knotwright_render::BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new() }],
+        parts: vec![knotwright_render::BandPart {
+            piece: &piece,
+            steps: &[],
+            wish: None,
+            beads: Vec::new(),
+            set: 0,
+        }],
     };
     let mut scene = Scene::of(&band);
     if let Some(lit) = lit {

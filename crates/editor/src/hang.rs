@@ -2,7 +2,7 @@
 //! them.
 
 use crate::Checked;
-use knotwright_band::Knot;
+use knotwright_band::{Knot, ThreadWalk};
 use knotwright_checker::{Part, PartKind, Pattern};
 use knotwright_numbers::ToNumber;
 use std::fmt::Write;
@@ -67,6 +67,19 @@ impl Checked {
     /// By strand of a part (named by its position as the part begins), its thread.
     pub(crate) fn threads(&self, which: PartKind) -> Vec<u16> {
         self.pattern().map(|pattern| pattern.threads_before(which)).unwrap_or_default()
+    }
+}
+
+impl Checked {
+    /// The same before a knot of the part: joined strands may go on with another thread.
+    pub(crate) fn threads_at(&self, which: PartKind, part: &Part, knot: u32) -> Vec<u16> {
+        let begun = self.threads(which);
+        if !part.piece.changes_threads() {
+            return begun;
+        }
+        let mut walk = ThreadWalk::new(&part.piece, &begun);
+        walk.go_to(knot);
+        (0..=u8::MAX).take(begun.len()).map(|strand| walk.of(strand)).collect()
     }
 }
 

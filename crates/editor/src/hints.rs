@@ -5,6 +5,7 @@ use crate::hang::{follow, short_list, thread_name};
 use crate::moments::TiedMoment;
 use crate::site::Site;
 use crate::steps::{TiedStep, came_to, runs_of};
+use knotwright_band::ThreadWalk;
 use knotwright_checker::{Part, PartKind, Pattern};
 use knotwright_color::Rgb;
 use knotwright_grammar::Span;
@@ -157,6 +158,8 @@ pub fn strand_orders(checked: &Checked, span: Span) -> Vec<StrandOrder> {
 
 /// A part tied again up to some knot.
 struct Replay {
+    /// By strand, its thread as the part begins, and now.
+    begun: Vec<u16>,
     threads: Vec<u16>,
     order: Vec<u8>,
     knot: usize,
@@ -165,13 +168,19 @@ struct Replay {
 impl Replay {
     fn new(checked: &Checked, which: PartKind, part: &Part) -> Self {
         let order = (0..=u8::MAX).take(part.piece.strands()).collect();
-        Self { threads: checked.threads(which), order, knot: 0 }
+        let begun = checked.threads(which);
+        Self { threads: begun.clone(), begun, order, knot: 0 }
     }
 
     fn to(&mut self, part: &Part, knot: u32) {
         let knots = part.piece.knots().get(self.knot..knot.to_usize()).unwrap_or_default();
         knots.iter().for_each(|knot| follow(&mut self.order, knot));
         self.knot = self.knot.max(knot.to_usize());
+        if part.piece.changes_threads() {
+            let mut walk = ThreadWalk::new(&part.piece, &self.begun);
+            walk.go_to(knot);
+            self.threads = (0..=u8::MAX).take(self.begun.len()).map(|strand| walk.of(strand)).collect();
+        }
     }
 }
 

@@ -39,7 +39,7 @@ impl<'c> TiedStep<'c> {
             number: moment.step.to_usize(),
             before,
             after: Vec::new(),
-            threads: checked.threads(moment.part),
+            threads: checked.threads_at(moment.part, part, step.knots.start),
         };
         tied.knots().iter().for_each(|knot| follow(&mut after, knot));
         Some(Self { after, ..tied })

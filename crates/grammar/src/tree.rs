@@ -14,7 +14,7 @@ mod values;
 mod walk;
 
 pub use body::{
-    BeadPlace, BothBlock, Expect, FaceChart, FaceSymmetry, ForBlock, LeaderChart, Meet, MirroredBlock,
+    BeadPlace, BothBlock, Expect, FaceChart, FaceSymmetry, ForBlock, Join, LeaderChart, Meet, MirroredBlock,
     OnBlock, Remark, RepeatBlock, RowsChart, SectionBlock, Work,
 };
 pub use chart::{Chart, ChartRow, FaceKey, Letters, Mark, Sign};
@@ -117,6 +117,7 @@ closed! {
         Section(SectionBlock),
         Note(Remark),
         Meet(Meet),
+        Join(Join),
         Expect(Expect),
         Face(FaceChart),
         Bead(BeadPlace),
@@ -169,7 +170,12 @@ impl Statement {
             | Body::For(_)
             | Body::Rows(_)
             | Body::Leader(_) => true,
-            Body::Section(_) | Body::Note(_) | Body::Expect(_) | Body::Face(_) | Body::Bead(_) => false,
+            Body::Section(_)
+            | Body::Note(_)
+            | Body::Join(_)
+            | Body::Expect(_)
+            | Body::Face(_)
+            | Body::Bead(_) => false,
         }
     }
 }

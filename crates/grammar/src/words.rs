@@ -113,6 +113,7 @@ const WITHIN: &[Word] = &[
     word("rows", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
     word("use", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots use."),
     word("measure", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
+    word("with", Role::Detail, "join STRAND with COLOR", "The new piece is of this thread."),
     word("turns", Role::Detail, "wrap THREAD N turns | slide N turns", "How often a thread goes around."),
     word("hole", Role::Detail, "bead NAME COLOR SIZE hole SIZE", "How wide the hole of a bead is."),
     word("mm", Role::Unit, "N mm", "Millimeters."),

@@ -26,6 +26,7 @@ set {
   take NAME 2 right of center: backward 1
   take left 2 (NAME): forward to edge
   leader right 1 (NAME) { . # }
+  join NAME 2 from right with NAME in set 3
   work fan(NAME, NAME) mirrored
   expect NAME 2 NAME
   expect NAME | mirror
@@ -55,6 +56,7 @@ motif fan(size, NAME) on 3 {
   on inside NAME - 1 { }
   on NAME to NAME + 2 { }
   repeat NAME { }
+  join left NAME in set NAME
   for k NAME up to NAME by NAME { }
   work hem(NAME, NAME + NAME)
   expect (NAME) foam NAME
@@ -67,6 +69,7 @@ motif fan(size, NAME) on 3 {
   take left 1 as NAME: forward 2
   take left 1 (foam) as NAME: forward 2
   take NAME: forward 2
+  join NAME with foam
   take NAME (foam): forward 2
   take NAME as NAME: forward 2
   leader NAME { . }

@@ -49,6 +49,7 @@ const TYPED: &[&str] = &[
     "\0",
     "\n\n",
     "meet center\n",
+    "join left 2 with sand in set 3\n",
     "meet center }",
     "  take left 1: forward 3,\n",
     "    then 2\n",

@@ -7,6 +7,7 @@ mod designed;
 mod drawn;
 mod escaped;
 mod fewest;
+mod joined_text;
 mod kit;
 mod lengths;
 mod measured;
@@ -23,15 +24,17 @@ pub use designed::{
 pub use drawn::{Look, SETS_TO_SEE, draw_pattern, scripted_to_see};
 pub use escaped::escape_markdown;
 pub use fewest::{Fewest, fewest_pick_ups};
+pub use joined_text::{JoinedText, join_long_strands};
 pub use kit::{
     BandTime, Bought, BoughtBead, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError,
     KitOptions, KitReport, KitSection, in_hours, read_times, report_kit,
 };
 pub use lengths::{LengthUnit, Typed, round_length};
 pub use measured::{
-    Around, FigureBasis, Held, MeasureOptions, Measured, Medium, NotMeasured, ReportTable, Saving, Stop,
-    ThreadCut, ThreadReport, USUAL_ENDS, USUAL_LENGTH, USUAL_SKEIN, USUAL_THICKNESS, first_strand,
-    list_strands, report_measured, shared_out,
+    Around, FigureBasis, Held, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, ProposedJoin,
+    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, Stretch, ThreadCut, ThreadReport, USUAL_ENDS,
+    USUAL_LENGTH, USUAL_SKEIN, USUAL_THICKNESS, first_strand, list_strands, propose_joins, report_measured,
+    shared_out,
 };
 pub use planned::{PickUp, Planned, WhyAgain};
 pub use rewritten::{left_out, not_rewritten};

@@ -4,6 +4,8 @@ mod around;
 mod balanced;
 mod by_thread;
 mod held;
+mod joined;
+mod proposed;
 mod report;
 mod stop;
 
@@ -11,6 +13,8 @@ pub use around::Around;
 pub use balanced::{Saving, shared_out};
 pub use by_thread::ThreadCut;
 pub use held::Held;
+pub use joined::{StrandPiece, Stretch};
+pub use proposed::{NotProposed, ProposedJoin, ProposedJoins, propose_joins};
 pub use report::{Medium, ReportTable, ThreadReport, report_measured};
 pub(crate) use report::{cut_rows, describe_basis, describe_size, meters};
 pub use stop::Stop;
@@ -90,12 +94,19 @@ pub struct Measured<'a> {
     pub ends_assumed: bool,
     /// By strand, its thread with the ends that belong to it.
     pub lengths: Vec<StrandLength>,
-    /// By strand, what to cut of it: as much as it may need, rounded up as scissors do.
+    /// By strand, what to cut of it: as much as it may need, rounded up as scissors do. Of a strand that is joined, all its
+    /// pieces together.
     pub cuts: Vec<f64>,
     /// The longest piece there is of a thread, and whether nobody said so.
     pub skein: (f64, bool),
     /// The threads to cut, in the order of their leftmost strand.
     pub pieces: Vec<Cut>,
+    /// By strand, the thread of each of its pieces and what that does.
+    pub stretches: Vec<Vec<(u16, Stretch)>>,
+    /// By strand, its pieces, one by one.
+    pub strand_pieces: Vec<Vec<StrandPiece>>,
+    /// The threads with which joined strands go on, strand by strand: all their pieces but the first.
+    pub joined: Vec<StrandPiece>,
     /// The threads to cut that go around the ends; each is as long as it is cut.
     pub own: Vec<OwnThread>,
     /// By bead of the pattern, how many of it the band has.
@@ -120,6 +131,8 @@ pub enum NotMeasured {
     DoesNotGrow,
     /// The sets pick strands by color and cannot be followed.
     NotFollowed,
+    /// Strands are joined, and there are too many knots to follow them.
+    TooManyKnots,
     /// The gauge holds nothing that can be computed with.
     Gauge,
     /// A part is a face that nothing ties yet.
@@ -141,6 +154,10 @@ impl NotMeasured {
             Self::NotFollowed => {
                 "its sets pick strands by color, and in too many different ways to follow; it is \
                                      not known what the strands do in them"
+                    .to_owned()
+            }
+            Self::TooManyKnots => {
+                "its strands are joined, and it has too many knots to follow each of their pieces; ask for fewer sets"
                     .to_owned()
             }
             Self::Wish(kind) => format!(
@@ -185,12 +202,20 @@ impl<'a> Measured<'a> {
         let held = Held::of(pattern, figures, ends.unwrap_or(USUAL_ENDS), wish.fold);
         let lengths: Vec<StrandLength> =
             whole.uses.iter().map(|of| figures.length(*of, whole.rows, held.of_each)).collect();
-        let cuts: Vec<f64> = lengths.iter().map(|length| wish.unit.to_cut(length.high)).collect();
-        let pieces = pieces(pattern, &cuts, wish.fold);
+        let stretches = joined::stretches(pattern, &whole).ok_or(NotMeasured::TooManyKnots)?;
+        let of_strands = joined::cut_pieces(&stretches, figures, &held, wish.unit);
+        let cuts = of_strands.iter().map(|pieces| pieces.iter().map(|piece| piece.cut).sum()).collect();
+        let firsts: Vec<f64> = of_strands.iter().filter_map(|of| of.first()).map(|piece| piece.cut).collect();
+        let pieces = pieces(pattern, &firsts, wish.fold);
+        let joined: Vec<StrandPiece> = of_strands.iter().flat_map(|of| of.iter().skip(1)).copied().collect();
         let own = held.own().map(|own| OwnThread { length: wish.unit.to_cut(own.length), ..*own }).collect();
         let beads = count_beads(pattern, &whole, if pattern.set.is_some() { sets } else { 0 });
-        let saving =
-            balanced::find_saving(pattern, &whole, figures, |most| wish.unit.to_cut(held.of_each + most));
+        // Pieces that end in the midst of the band are not shared out.
+        let saving = if joined::has_joins(&whole) {
+            None
+        } else {
+            balanced::find_saving(pattern, &whole, figures, |most| wish.unit.to_cut(held.of_each + most))
+        };
         Ok(Self {
             pattern,
             whole,
@@ -207,6 +232,9 @@ impl<'a> Measured<'a> {
             cuts,
             skein: (wish.skein.unwrap_or(USUAL_SKEIN), wish.skein.is_none()),
             pieces,
+            stretches,
+            strand_pieces: of_strands,
+            joined,
             own,
             beads,
             saving,
@@ -223,9 +251,20 @@ impl<'a> Measured<'a> {
         self.lengths.len().to_f64() * self.figures.width
     }
 
-    /// The pieces that are longer than a skein.
-    pub fn longer_than_skein(&self) -> impl Iterator<Item = &Cut> {
-        self.pieces.iter().filter(|cut| cut.length() > self.skein.0)
+    /// The strands of which a piece is longer than a skein.
+    pub fn longer_than_skein(&self) -> Vec<u8> {
+        let cuts = self.pieces.iter().filter(|cut| cut.length() > self.skein.0);
+        let joined = self.joined.iter().filter(|piece| piece.cut > self.skein.0);
+        let mut longer: Vec<u8> =
+            cuts.flat_map(|cut| list_strands(*cut)).chain(joined.map(|piece| piece.strand)).collect();
+        longer.sort_unstable();
+        longer.dedup();
+        longer
+    }
+
+    /// All pieces of the strands that are joined, strand by strand.
+    pub fn of_joined_strands(&self) -> impl Iterator<Item = &StrandPiece> {
+        self.strand_pieces.iter().filter(|of| of.len() > 1).flatten()
     }
 
     /// The beads that the band has, and how many of each.
@@ -250,8 +289,11 @@ impl<'a> Measured<'a> {
             let pieces: Vec<&Cut> = self.pieces.iter().filter(|cut| color(cut) == Some(thread)).collect();
             let strands = self.pattern.strands.iter().filter(|of| **of == thread).count();
             let own = || self.own.iter().filter(|own| own.thread == thread);
-            let count = pieces.len() + own().map(|own| own.count.to_usize()).sum::<usize>();
+            let joined = || self.joined.iter().filter(|piece| piece.thread == thread);
+            let count =
+                pieces.len() + joined().count() + own().map(|own| own.count.to_usize()).sum::<usize>();
             let length = pieces.iter().map(|cut| cut.length()).sum::<f64>()
+                + joined().map(|piece| piece.cut).sum::<f64>()
                 + own().map(|own| f64::from(own.count) * own.length).sum::<f64>();
             (thread, strands, count, length)
         };

@@ -31,6 +31,11 @@ pub fn not_rewritten(error: &RewriteError) -> String {
              place would tie another band. Pick its strands by place"
                 .to_owned()
         }
+        RewriteError::Joined(part) => format!(
+            "strands are joined in its `{}`, and those lines would be lost; take them out, and let \
+             `knotwright measure --longest` find new places afterwards",
+            part.word()
+        ),
         RewriteError::NoPart(part) => format!("it has no `{}`", part.word()),
         RewriteError::Unsound => "it has errors; fix what `knotwright check` reports first".to_owned(),
         RewriteError::TooLarge => "written so, it would be larger than 16 MiB, and no such file is read".to_owned(),

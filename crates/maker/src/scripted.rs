@@ -6,8 +6,10 @@ use knotwright_band::thread::Gauge;
 use knotwright_band::{Kind, Piece};
 use knotwright_checker as checker;
 use knotwright_checker::{Colorway, Extent, PartKind, Pattern, StartForm, USUAL_LANGUAGE};
+use knotwright_numbers::ToNumber;
 use knotwright_render::{
-    BandBead, BandThread, Event, KnotSize, Named, Passage, StatedUnit, Step, StrandStart, TyingScript,
+    BandBead, BandThread, Event, JoinedStrand, KnotSize, Named, Passage, StatedUnit, Step, StrandStart,
+    TyingScript,
 };
 use std::fmt;
 
@@ -53,8 +55,8 @@ pub fn script_of(
     let of = |kind: PartKind, part: &checker::Part| wished(pattern, kind, passage_of(part, language));
     let opening = pattern.opening.as_ref().map(|opening| of(PartKind::Opening, opening));
     let (run_in, period) = sets(pattern, whole, times, language)?;
-    let closing =
-        closing_after(pattern, &whole.order_after(times)).map(|closing| of(PartKind::Closing, &closing));
+    let closing = closing_after(pattern, &whole.threads_after(pattern, times))
+        .map(|closing| of(PartKind::Closing, &closing));
     let figures = whole.figures;
     Ok(TyingScript {
         title: pattern.title.in_language(language).to_owned(),
@@ -119,7 +121,7 @@ pub fn passage_of(part: &checker::Part, language: Option<&str>) -> Passage {
         piece: part.piece.clone(),
         ranges: part.steps.iter().map(|step| step.knots.clone()).collect(),
         steps: part.steps.iter().map(step).collect(),
-        events: part.events.iter().map(|of| event(of, language)).collect(),
+        events: part.events.iter().map(|of| event(part, of, language)).collect(),
         wish: None,
     }
 }
@@ -149,7 +151,12 @@ fn step(step: &checker::Step) -> Step {
     Step { within: step.within, from: step.from, named }
 }
 
-fn event(event: &checker::Event, language: Option<&str>) -> Event {
+fn join(part: &checker::Part, number: u32) -> Option<JoinedStrand> {
+    let (join, joined) = part.piece.joins().get(number.to_usize()).zip(part.joins.get(number.to_usize()))?;
+    Some(JoinedStrand { at: joined.at, thread: join.thread, set: join.set })
+}
+
+fn event(part: &checker::Part, event: &checker::Event, language: Option<&str>) -> Event {
     match event {
         checker::Event::Section(title) => Event::Section(title.in_language(language).to_owned()),
         checker::Event::SectionEnd => Event::SectionEnd,
@@ -159,6 +166,7 @@ fn event(event: &checker::Event, language: Option<&str>) -> Event {
         checker::Event::Pass => Event::Pass,
         checker::Event::RepeatEnd => Event::RepeatEnd,
         checker::Event::Order(_) => Event::Check,
+        checker::Event::Join(number) => join(part, *number).map_or(Event::Check, Event::Join),
     }
 }
 

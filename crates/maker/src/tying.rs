@@ -1,12 +1,13 @@
 //! From a pattern to the script of a band that someone is going to tie: measured, recolored, mirrored.
 
 use crate::lengths::LengthUnit;
-use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, ThreadReport};
+use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, StrandPiece, ThreadReport};
 use crate::scripted::{recolor_script, script_of, usual_if_unknown};
 use crate::whole_band::WholeBand;
 use knotwright_band::thread::{Cut, OwnThread};
 use knotwright_checker::{Extent, Pattern, StartForm};
 use knotwright_numbers::ToNumber;
+use knotwright_render::JoinedPiece;
 use knotwright_render::{
     CannotMirror, CutPiece, Language, Materials, Mirror, OwnPiece, StatedBasis, TyingScript,
 };
@@ -159,6 +160,11 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
         |cut: &Cut| CutPiece { strands: measured::list_strands(*cut), length: unit.cut(cut.length()) };
     let own =
         |own: &OwnThread| OwnPiece { thread: own.thread, count: own.count, length: unit.cut(own.length) };
+    let joined = |piece: &StrandPiece| JoinedPiece {
+        strand: piece.strand,
+        thread: piece.thread,
+        length: unit.cut(piece.cut),
+    };
     let threads = measured.by_color().into_iter();
     Materials {
         length: unit.finished(measured.length()),
@@ -178,6 +184,7 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
         },
         percent: (measured.figures.uncertainty * 100.0).round().to_u32(),
         pieces: measured.pieces.iter().map(piece).collect(),
+        joined: measured.joined.iter().map(joined).collect(),
         own: measured.own.iter().map(own).collect(),
         totals: threads.map(|(thread, .., length)| (thread, unit.bought(length))).collect(),
     }

@@ -64,6 +64,11 @@ impl WholeBand {
         one_then(self.opening.order(), &self.sets.order_after(sets))
     }
 
+    /// By position, the thread that hangs there after the opening and `sets` sets.
+    pub fn threads_after(&self, pattern: &Pattern, sets: u64) -> Vec<u16> {
+        self.sets.threads_after(&self.opening.threads_after(&pattern.strands), sets)
+    }
+
     /// The length of the knotted part in millimeters, if there is a gauge.
     pub fn length(&self) -> Option<f64> {
         Some(self.rows.to_f64() * self.figures?.pitch)
@@ -91,7 +96,7 @@ impl<'a> Growing<'a> {
         let followed = if pattern.picks_by_color { by_color(pattern, &opening) } else { None };
         let is_known = followed.is_some() || !pattern.picks_by_color;
         let (sets, by_color) = followed.unwrap_or_else(|| (Sets::alike(set), Vec::new()));
-        let repeats = is_known.then(|| find_repeats(&sets, &pattern.threads_in(opening.order())));
+        let repeats = is_known.then(|| find_repeats(&sets, &opening.threads_after(&pattern.strands)));
         let growth = Growth::new(&opening, &sets);
         Self { pattern, opening, sets, by_color, repeats, growth }
     }
@@ -119,9 +124,9 @@ impl<'a> Growing<'a> {
         }
     }
 
-    /// By position, which strand of the pattern hangs there after the opening and `sets` sets.
-    pub(crate) fn order_after(&self, sets: u64) -> Vec<u8> {
-        one_then(self.opening.order(), &self.sets.order_after(sets))
+    /// By position, the thread that hangs there after the opening and `sets` sets.
+    pub(crate) fn threads_after(&self, sets: u64) -> Vec<u16> {
+        self.sets.threads_after(&self.opening.threads_after(&self.pattern.strands), sets)
     }
 
     /// How many rows it has with that many sets and another piece after them in place of the closing.
@@ -195,7 +200,7 @@ impl<'a> Growing<'a> {
     }
 
     fn closing(&self, times: u64) -> Piece {
-        let closing = closing_after(self.pattern, &self.order_after(times));
+        let closing = closing_after(self.pattern, &self.threads_after(times));
         closing.map_or_else(|| Piece::empty(self.opening.strands()), |closing| closing.piece.clone())
     }
 }
@@ -263,19 +268,18 @@ fn add_at_end(works: &[EndWork], often: u64, counts: &mut [u64]) {
     }
 }
 
-/// The closing when the strands hang in `order`. One that cannot be tied so is there as it is tied after one set.
-pub fn closing_after<'a>(pattern: &'a Pattern, order: &[u8]) -> Option<Cow<'a, Part>> {
+/// The closing when these threads hang there. One that cannot be tied so is there as it is tied after one set.
+pub fn closing_after<'a>(pattern: &'a Pattern, threads: &[u16]) -> Option<Cow<'a, Part>> {
     let closing = pattern.closing.as_ref()?;
-    Some(pattern.closing_from(order).map_or(Cow::Borrowed(closing), Cow::Owned))
+    Some(pattern.closing_from(threads).map_or(Cow::Borrowed(closing), Cow::Owned))
 }
 
 /// The sets of a pattern that picks strands by color, as pieces and with their steps; none if they go on for too long
 /// without coming again.
 fn by_color(pattern: &Pattern, opening: &Piece) -> Option<(Sets, Vec<Part>)> {
-    let order: Vec<u8> = (0..=u8::MAX).take(opening.strands()).collect();
     let (mut parts, mut knots) = (Vec::new(), 0);
-    let tie = |order: &[u8]| {
-        let part = pattern.set_from(&one_then(opening.order(), order)).ok_or(())?;
+    let tie = |threads: &[u16]| {
+        let part = pattern.set_from(threads).ok_or(())?;
         let piece = part.piece.clone();
         knots += piece.knots().len();
         if knots <= MOST_KNOTS_KEPT {
@@ -283,6 +287,6 @@ fn by_color(pattern: &Pattern, opening: &Piece) -> Option<(Sets, Vec<Part>)> {
         }
         Ok::<Piece, ()>(piece)
     };
-    let sets = Sets::by_color(&order, &pattern.threads_in(opening.order()), tie).ok()?;
+    let sets = Sets::by_color(&opening.threads_after(&pattern.strands), tie).ok()?;
     Some((sets, parts))
 }

@@ -18,7 +18,7 @@ fn svg_of_a_diagonal_of_24_strands(bencher: divan::Bencher<'_, '_>, sets: usize)
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
-        parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new() }; sets],
+        parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new(), set: 0 }; sets],
     };
     bencher
         .counter(divan::counter::ItemsCount::new(sets * 23))

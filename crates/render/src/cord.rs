@@ -13,8 +13,12 @@ use crate::{Band, ends};
 use knotwright_numbers::ToNumber;
 
 /// Every strand from its beginning to its tip, and before them what joins two of them above the band.
-/// And, by position, which strand hangs there at the end.
-pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFrame) -> (Vec<Cord>, Vec<u8>) {
+/// And, by position, which strand hangs there at the end; and, by strand, its thread then.
+pub(crate) fn place_cords(
+    band: &Band<'_>,
+    knots: &[Placed],
+    frame: &PictureFrame,
+) -> (Vec<Cord>, Vec<u8>, Vec<u16>) {
     let mut ways: Vec<Way> = (0..frame.strands).map(|position| Way::begin(band, position, frame)).collect();
     // What is not tied yet leads no strand.
     for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
@@ -23,16 +27,17 @@ pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFram
     }
     let mut order: Vec<u8> = (0..ways.len()).map(|strand| strand.to_u8()).collect();
     order.sort_by_key(|strand| ways[usize::from(*strand)].position);
-    let done = |(strand, way): (usize, Way)| Cord {
-        thread: thread_of(band, strand.to_u8()),
-        path: way.finish(band, frame),
-    };
-    let cords =
-        ends::place_turns(band, frame).into_iter().chain(ways.into_iter().enumerate().map(done)).collect();
-    (cords, order)
+    let threads = ways.iter().map(|way| way.thread).collect();
+    let done = ways.into_iter().flat_map(|way| way.finish(band, frame));
+    let cords = ends::place_turns(band, frame).into_iter().chain(done).collect();
+    (cords, order, threads)
 }
 
 struct Way {
+    /// What it has run as other threads before.
+    done: Vec<Cord>,
+    /// Its thread, and its line as far as it is of that.
+    thread: u16,
     path: Path,
     /// The direction in which it goes on from the end of the path.
     leave: Point,
@@ -41,7 +46,18 @@ struct Way {
 
 impl Way {
     fn begin(band: &Band<'_>, position: usize, frame: &PictureFrame) -> Self {
-        Self { path: ends::begin_strand(band, frame, position), leave: upright(frame), position }
+        let path = ends::begin_strand(band, frame, position);
+        let thread = thread_of(band, position.to_u8());
+        Self { done: Vec::new(), thread, path, leave: upright(frame), position }
+    }
+
+    /// Goes on as a thread.
+    fn goes_on_as(&mut self, thread: u16) {
+        if thread != self.thread {
+            let next = Path::at(self.path.end());
+            let path = std::mem::replace(&mut self.path, next);
+            self.done.push(Cord { thread: std::mem::replace(&mut self.thread, thread), path });
+        }
     }
 
     fn through(&mut self, knot: &Placed, works: bool, frame: &PictureFrame) {
@@ -57,6 +73,7 @@ impl Way {
             Some(_) => (middle, upright(frame)),
         };
         self.go(at, direction, frame);
+        self.goes_on_as(knot.colors[usize::from(!works)]);
         self.leave = direction;
         self.position = usize::from(knot.gap) + usize::from(from_left == knot.kind.swaps());
     }
@@ -82,7 +99,7 @@ impl Way {
         self.path.curve(self.leave.scaled(0.45), upright(frame).scaled(0.5), beside);
     }
 
-    fn finish(mut self, band: &Band<'_>, frame: &PictureFrame) -> Path {
+    fn finish(mut self, band: &Band<'_>, frame: &PictureFrame) -> Vec<Cord> {
         let to = Point::new(frame.column(self.position.to_f64()), frame.bottom());
         if (to.x - self.path.end().x).abs() > 1e-6 {
             self.join_column(frame);
@@ -91,7 +108,8 @@ impl Way {
         if band.made.finish.is_none() {
             ends::free_below(frame, self.position, &mut self.path);
         }
-        self.path
+        self.done.push(Cord { thread: self.thread, path: self.path });
+        self.done
     }
 }
 

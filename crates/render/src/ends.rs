@@ -33,14 +33,20 @@ fn start_order(frame: &PictureFrame) -> Vec<u8> {
 }
 
 /// The lines of what is made before the first knot and after the last, where the pattern says it. `order`: by position,
-/// which strand hangs there at the end.
-pub(crate) fn place_made(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> [Vec<EndCord>; 2] {
+/// which strand hangs there at the end; `threads`: by strand, its thread there.
+pub(crate) fn place_made(
+    band: &Band<'_>,
+    frame: &PictureFrame,
+    order: &[u8],
+    threads: Vec<u16>,
+) -> [Vec<EndCord>; 2] {
+    let ended = Band { strands: threads, ..band.clone() };
     let middle = frame.column((frame.strands.to_f64() - 1.0) / 2.0);
     let (above, below) = (Point::new(middle, frame.corner.y), Point::new(middle, frame.bottom()));
     let placed = |made: Option<MadeEnd>, at, is_begin| {
         made.map(|made| made.placed(at, is_begin).collect()).unwrap_or_default()
     };
-    [placed(lay_begin(band, frame), above, true), placed(lay_finish(band, frame, order), below, false)]
+    [placed(lay_begin(band, frame), above, true), placed(lay_finish(&ended, frame, order), below, false)]
 }
 
 /// The beads of both ends.

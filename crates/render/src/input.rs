@@ -94,6 +94,8 @@ pub struct BandPart<'a> {
     pub wish: Option<&'a [Option<u16>]>,
     /// Beads on its strands, in the order of threading.
     pub beads: Vec<BeadAt>,
+    /// Which set it is, from 0; 0 of what is no set. A join may be that of one set alone.
+    pub set: u64,
 }
 
 impl Band<'_> {

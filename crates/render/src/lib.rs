@@ -12,7 +12,7 @@
 //!
 //! let thread = |name: &str, color: &str| BandThread { name: name.into(), color: color.parse().unwrap() };
 //! let set = Piece::tie(3, [(0, Kind::Forward), (1, Kind::Forward)]).unwrap();
-//! let part = BandPart { piece: &set, steps: &[0..2], wish: None, beads: Vec::new() };
+//! let part = BandPart { piece: &set, steps: &[0..2], wish: None, beads: Vec::new(), set: 0 };
 //! let band = Band {
 //!     title: "Three reeds".into(),
 //!     threads: vec![thread("reed", "#4a7c59"), thread("mud", "#6b4f3a"), thread("sky", "lightblue")],
@@ -39,6 +39,7 @@ mod frame;
 mod gallery;
 mod hitches;
 mod input;
+mod joined;
 mod letters;
 mod made;
 mod path;
@@ -76,8 +77,8 @@ pub use png::{MOST_PIXELS, NoPng, draw_png, png_of_band, png_of_svg};
 pub use prose::{CountFrom, Language, Order, ProseDocument, ProseOptions, StepNumber, write_instructions};
 pub use scene::{Bead, Cord, EndCord, Fade, Neck, Scene};
 pub use script::{
-    CannotMirror, CutPiece, Event, Materials, Mirror, Named, OwnPiece, Passage, StatedBasis, StatedUnit,
-    Step, TyingScript,
+    CannotMirror, CutPiece, Event, JoinedPiece, JoinedStrand, Materials, Mirror, Named, OwnPiece, Passage,
+    StatedBasis, StatedUnit, Step, TyingScript,
 };
 pub use sheet::{NoSheet, write_sheet};
 pub use stencil::{Stencil, cut_stencils};

@@ -8,7 +8,7 @@
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
-use knotwright_band::{Kind, Rows, orders};
+use knotwright_band::{Kind, Piece, Rows, ThreadWalk, orders};
 
 use crate::{Band, BandPart};
 
@@ -24,6 +24,8 @@ pub(crate) struct Placed {
     pub(crate) leader: Option<u8>,
     /// If nothing ties it yet: the thread that is to be seen; one that is not there stands for whatever thread.
     pub(crate) wished: Option<u16>,
+    /// The threads of the working strand and of its base there.
+    pub(crate) colors: [u16; 2],
     /// Index of the part, and in it of the step.
     pub(crate) part: u32,
     pub(crate) step: u32,
@@ -40,10 +42,13 @@ pub(crate) fn fitting<'b, 'a>(band: &'b Band<'a>) -> impl Iterator<Item = &'b Ba
 pub(crate) fn place_knots(band: &Band<'_>) -> Vec<Placed> {
     let strands = band.strands.len();
     let mut order: Vec<u8> = (0..strands).map(|position| position.to_u8()).collect();
+    let mut threads = band.strands.clone();
     let mut rows = Rows::new(strands);
     let mut placed = Vec::new();
     for (index, part) in fitting(band).enumerate() {
-        placed.extend(in_rows(part, index.to_u32(), &rows.lay(part.piece), &order));
+        let knots = in_rows(part, index.to_u32(), &rows.lay(part.piece), &order);
+        placed.extend(colored(part.piece, knots, &threads));
+        threads = part.piece.threads_after(&threads);
         order = orders::one_then(&order, part.piece.order());
     }
     placed
@@ -61,6 +66,7 @@ pub(crate) fn in_rows(part: &BandPart<'_>, index: u32, rows: &[u32], order: &[u8
         base: order[usize::from(knot.base)],
         leader: None,
         wished: part.wish.map(|wish| wish.get(number).copied().flatten().unwrap_or(u16::MAX)),
+        colors: [u16::MAX; 2],
         part: index,
         step: step.of(number.to_u32()),
     });
@@ -69,6 +75,19 @@ pub(crate) fn in_rows(part: &BandPart<'_>, index: u32, rows: &[u32], order: &[u8
         placed.get_mut(range.start.to_usize()..range.end.to_usize()).into_iter().for_each(lead);
     }
     placed
+}
+
+/// The knots of a part with their threads; `threads`: by position as it begins.
+pub(crate) fn colored<'a>(
+    piece: &'a Piece,
+    knots: Vec<Placed>,
+    threads: &[u16],
+) -> impl Iterator<Item = Placed> + 'a {
+    let mut walk = ThreadWalk::new(piece, threads);
+    knots.into_iter().zip(piece.knots()).zip(0..).map(move |((placed, knot), number)| {
+        walk.go_to(number);
+        Placed { colors: [walk.of(knot.working), walk.of(knot.base)], ..placed }
+    })
 }
 
 /// Names the strand that all knots of a straight row share as its leader.

@@ -124,6 +124,10 @@ fn painted(scene: &Scene, options: &SvgOptions) -> Result<Pixmap, NoPng> {
         let over = paint(&svg::only_threaded(scene, options), None)?;
         picture.draw_pixmap(0, 0, over.as_ref(), &PixmapPaint::default(), Transform::identity(), None);
     }
+    if !scene.joins.is_empty() {
+        let signs = tree(&svg::joins_alone(scene, options))?;
+        resvg::render(&signs, Transform::identity(), &mut picture.as_mut());
+    }
     Ok(picture)
 }
 

@@ -2,10 +2,11 @@
 
 use std::collections::HashMap;
 
-use knotwright_band::{Piece, Rows, orders};
+use knotwright_band::{Join, Piece, Rows};
 use knotwright_numbers::ToNumber;
 
-use crate::{Band, scene};
+use crate::Band;
+use crate::joined::joins_in;
 
 /// Parts that are laid again and again, the same knots in the same colors, only further down.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,10 +71,13 @@ struct LaidPart {
     reach: u64,
 }
 
+/// What makes a part look as it does: its knots, the threads that hang there, the outline on which it lies, and its joins.
+type LookKey = (*const Piece, Vec<u16>, Vec<u64>, Vec<Join>);
+
 fn lay(band: &Band<'_>) -> Vec<LaidPart> {
     let mut rows = Rows::new(band.strands.len());
-    let mut order: Vec<u8> = (0..band.strands.len()).map(ToNumber::to_u8).collect();
-    let mut looks: HashMap<(*const Piece, Vec<u16>, Vec<u64>), usize> = HashMap::new();
+    let mut hang = band.strands.clone();
+    let mut looks: HashMap<LookKey, usize> = HashMap::new();
     let fits = |part: &&crate::BandPart<'_>| part.piece.strands() == band.strands.len();
     if !band.parts.iter().all(|part| fits(&part)) {
         return Vec::new();
@@ -83,11 +87,12 @@ fn lay(band: &Band<'_>) -> Vec<LaidPart> {
         let row = rows.free().iter().copied().min().unwrap_or(0) & !1;
         let outline: Vec<u64> = rows.free().iter().map(|free| free - row).collect();
         let reach = outline.iter().copied().max().unwrap_or(0);
-        let colors = order.iter().map(|strand| scene::thread_of(band, *strand)).collect();
+        let after = part.piece.threads_after(&hang);
+        let colors = std::mem::replace(&mut hang, after);
+        let joins = joins_in(part.piece, part.set).copied().collect();
         let next = looks.len();
-        let look = *looks.entry((std::ptr::from_ref(part.piece), colors, outline)).or_insert(next);
+        let look = *looks.entry((std::ptr::from_ref(part.piece), colors, outline, joins)).or_insert(next);
         rows.lay(part.piece);
-        order = orders::one_then(&order, part.piece.order());
         LaidPart { look, row, reach }
     });
     laid.collect()

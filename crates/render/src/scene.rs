@@ -9,6 +9,7 @@ use knotwright_color::Rgb;
 
 use crate::bead::Form;
 use crate::frame::PictureFrame;
+use crate::joined::place_joins;
 use crate::path::{Path, Point};
 use crate::placed::{Placed, place_knots};
 use crate::threaded::{ThreadedBead, place_threaded};
@@ -43,6 +44,8 @@ pub struct Scene {
     pub threaded: Vec<ThreadedBead>,
     /// The colors of the beads.
     pub bead_colors: Vec<Rgb>,
+    /// The middles of the signs that say where strands go on with a new piece of thread.
+    pub joins: Vec<Point>,
     /// How many rows there are.
     pub rows: u32,
 }
@@ -117,7 +120,7 @@ impl Scene {
     pub fn of(band: &Band<'_>) -> Self {
         let knots = place_knots(band);
         let frame = PictureFrame::of(band, &knots);
-        let (cords, order) = cord::place_cords(band, &knots, &frame);
+        let (cords, order, threads) = cord::place_cords(band, &knots, &frame);
         let mut threaded = place_threaded(band, &knots, &frame);
         threaded.extend(ends::place_end_beads(band, &frame, &order));
         Self {
@@ -127,13 +130,14 @@ impl Scene {
             cell: frame.cell,
             thickness: frame.thickness(),
             cords,
-            ends: ends::place_made(band, &frame, &order),
+            ends: ends::place_made(band, &frame, &order, threads),
             top: frame.corner.y,
             neck: ends::place_neck(band, &frame),
             fade: Fade { above: ends::fade_depth(band, &frame), below: ends::fade_below(band, &frame) },
-            beads: knots.iter().map(|knot| bead(band, &frame, knot)).collect(),
+            beads: knots.iter().map(|knot| bead(&frame, knot)).collect(),
             threaded,
             bead_colors: band.beads.iter().map(|bead| bead.color).collect(),
+            joins: place_joins(band, &knots).iter().map(|join| join.sign(&frame)).collect(),
             rows: frame.rows,
         }
     }
@@ -151,11 +155,11 @@ impl Scene {
     }
 }
 
-fn bead(band: &Band<'_>, frame: &PictureFrame, knot: &Placed) -> Bead {
+fn bead(frame: &PictureFrame, knot: &Placed) -> Bead {
     Bead {
         middle: frame.knot(knot.row, knot.gap),
         form: form_of(knot),
-        thread: shown_thread(band, knot),
+        thread: shown_thread(knot),
         row: knot.row,
         gap: knot.gap,
         part: knot.part,
@@ -169,8 +173,8 @@ pub(crate) fn thread_of(band: &Band<'_>, strand: u8) -> u16 {
 }
 
 /// The thread that is seen, or is to be seen.
-pub(crate) fn shown_thread(band: &Band<'_>, knot: &Placed) -> u16 {
-    knot.wished.unwrap_or_else(|| thread_of(band, knot.working))
+pub(crate) fn shown_thread(knot: &Placed) -> u16 {
+    knot.wished.unwrap_or(knot.colors[0])
 }
 
 pub(crate) fn form_of(knot: &Placed) -> Form {

@@ -69,7 +69,7 @@ proptest! {
             gauge: KnotSize { width, pitch, thickness },
             start,
             made: BandEnds { begin, finish },
-            parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new() }; 2],
+            parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new(), set: 0 }; 2],
         };
         let scene = Scene::of(&band);
         let options = SvgOptions { pixels_per_millimeter: 1.0, ..SvgOptions::default() };

@@ -78,7 +78,7 @@ fn sets_interlock() {
 fn knots_know_their_part_and_step() {
     let set = bands::of_all_kinds();
     let steps = [0..2, 2..2, 2..4];
-    let part = BandPart { piece: &set, steps: &steps, wish: None, beads: Vec::new() };
+    let part = BandPart { piece: &set, steps: &steps, wish: None, beads: Vec::new(), set: 0 };
     let band = Band { parts: vec![part; 2], ..bands::band(&set, 0) };
     let known: Vec<_> = Scene::of(&band).beads.iter().map(|bead| (bead.part, bead.step)).collect();
     assert_eq!(known, [(0, 0), (0, 0), (0, 2), (0, 2), (1, 0), (1, 0), (1, 2), (1, 2)]);
@@ -104,7 +104,7 @@ fn pairs_are_joined_above_the_band() {
 fn a_piece_of_another_width_is_left_out() {
     let (three, four) = (bands::diagonal(3), bands::diagonal(4));
     let mut band = bands::band(&three, 1);
-    band.parts.push(BandPart { piece: &four, steps: &[], wish: None, beads: Vec::new() });
+    band.parts.push(BandPart { piece: &four, steps: &[], wish: None, beads: Vec::new(), set: 0 });
     assert_eq!(Scene::of(&band).beads.len(), 2);
 }
 

@@ -46,7 +46,12 @@ fn outermost(part: &Part) -> Vec<Heading> {
             Event::Step(step) => {
                 done = part.steps.get(step.to_usize()).map_or(done, |step| done.max(step.knots.end));
             }
-            Event::Note(_) | Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Order(_) => {}
+            Event::Note(_)
+            | Event::Repeat(_)
+            | Event::Pass
+            | Event::RepeatEnd
+            | Event::Join(_)
+            | Event::Order(_) => {}
         }
     }
     // A section that is tied again and again (in a loop) is one heading each time; one without knots is none.

@@ -9,7 +9,6 @@
 use crate::steps::StrandNames;
 use crate::unworked::find_unworked;
 use crate::{NewBody, chart, steps};
-use knotwright_band::orders::one_then;
 use knotwright_band::{Cell, Piece, normal_form};
 use knotwright_checker::{Finding, Library, PartKind, Pattern, Source, analyze};
 use knotwright_formatter::{Edit, apply_text_edits, format};
@@ -67,6 +66,8 @@ pub enum RewriteError {
     SetsDiffer,
     /// The closing picks strands by color, and takes other places after some other number of sets.
     ClosingsDiffer,
+    /// In the part strands are joined; the new statements would not say so.
+    Joined(PartKind),
     /// The wanted piece has another number of strands.
     OtherWidth,
     /// The text would be larger than a file may be.
@@ -91,6 +92,9 @@ pub fn rewrite(original: Original<'_>, bodies: &[(PartKind, NewBody)]) -> Result
     for (part, body) in bodies {
         let block = block(original, *part).ok_or(RewriteError::NoPart(*part))?;
         let close = block.close.ok_or(RewriteError::Unsound)?;
+        if original.pattern.part(*part).is_some_and(|tied| !tied.piece.joins().is_empty()) {
+            return Err(RewriteError::Joined(*part));
+        }
         let inner = Span { start: block.open.end, end: close.start };
         count(original.source, inner, block, &mut left_out);
         edits.push(Edit { span: inner, text: lines(text, &statements(original, *part, body)?) });
@@ -183,16 +187,15 @@ const MOST_SETS: usize = 100;
 
 /// Whether the closing ties the same knots after whatever number of sets.
 fn closings_alike(pattern: &Pattern) -> bool {
-    let start = || (0..pattern.strands.len().to_u8()).collect();
-    let mut order = pattern.opening.as_ref().map_or_else(start, |opening| opening.piece.order().to_vec());
+    let mut hang = pattern.threads_before(PartKind::Set);
     let (mut first, mut seen) = (None, HashSet::new());
     for _ in 0..MOST_SETS {
-        let Some(set) = pattern.set_from(&order) else { return true };
-        order = one_then(&order, set.piece.order());
-        if !seen.insert(pattern.threads_in(&order)) {
+        let Some(set) = pattern.set_from(&hang) else { return true };
+        hang = set.piece.threads_after(&hang);
+        if !seen.insert(hang.clone()) {
             return true;
         }
-        let knots = pattern.closing_from(&order).map(|closing| closing.piece);
+        let knots = pattern.closing_from(&hang).map(|closing| closing.piece);
         if *first.get_or_insert_with(|| knots.clone()) != knots {
             return false;
         }

@@ -14,7 +14,7 @@ pub(crate) fn gather(source: &Source) -> Vec<Slip> {
         let Node::Body(body) = &statement.node else { continue };
         match body {
             Body::Take(_) => words(source, statement.span, &mut slips),
-            Body::On(_) | Body::Work(_) | Body::Repeat(_) | Body::For(_) => {
+            Body::Join(_) | Body::On(_) | Body::Work(_) | Body::Repeat(_) | Body::For(_) => {
                 words(source, statement.head, &mut slips);
             }
             Body::Rows(rows) => marks(&rows.chart, ["\\", "/", ">", "<", "."].as_slice(), &mut slips),

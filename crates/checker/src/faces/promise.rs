@@ -12,14 +12,15 @@ pub(super) fn check_promise(of: &PartFace<'_>, read: &ReadFace, facts: &mut Fact
         return say_where_they_part(of, read, facts);
     };
     let name = |thread| of.script.thread_name(thread);
+    let threads = piece.threads_of_knots(&of.hung);
     for difference in differs {
-        let knot = piece.knots()[difference.knot.to_usize()];
+        let (found, other) = threads[difference.knot.to_usize()];
         let wished = read.face.knots()[difference.wished].color.unwrap_or(u16::MAX);
         let Some(place) = place_in(of.script.sources(), of.part, difference.knot) else { continue };
         let kind = FactKind::FaceDiffers {
             wished: name(wished),
-            found: name(of.color(knot.working)),
-            other: name(of.color(knot.base)),
+            found: name(found),
+            other: name(other),
             mark: read.marks[difference.wished],
             nth: nth_in_step(of.part, difference.knot),
             is_tied_once: is_tied_once(of.part, difference.knot),

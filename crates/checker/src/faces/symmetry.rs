@@ -10,8 +10,7 @@ use knotwright_grammar::tree::FaceSymmetry;
 pub(super) fn check_symmetry(of: &PartFace<'_>, symmetry: FaceSymmetry, place: Place, facts: &mut Facts) {
     let color = |strand: u8| of.color(strand);
     // A set that closes goes on below its last row with its first one.
-    let comes_again =
-        || of.part.piece.order().iter().map(|&strand| of.color(strand)).eq(of.hung.iter().copied());
+    let comes_again = || of.part.piece.threads_after(&of.hung) == of.hung;
     let around =
         (of.kind == PartKind::Set && comes_again()).then(|| Face::of_set(&of.part.piece, color)).flatten();
     let faces: Vec<Face> = around.into_iter().chain(Face::of_once(&of.part.piece, color)).collect();

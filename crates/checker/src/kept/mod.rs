@@ -26,6 +26,7 @@ mod moved;
 mod resume;
 
 use crate::faces::has_face;
+use crate::joins::has_join;
 use crate::resolve::{Known, Script};
 use crate::tie::{Mark, Tied};
 use crate::{Finding, GivenUp, Pattern, Source};
@@ -113,8 +114,9 @@ impl Kept {
     }
 
     fn retie(&self, source: &Arc<Source>, edit: Splice, given_up: &GivenUp) -> Option<resume::Retied> {
-        // A face is about all knots of its part, and is compared with them when all is tied.
-        if !source.parsed.problems.is_empty() || has_face(source) {
+        // A face is about all knots of its part, and is compared with them when all is tied; a join changes the thread of
+        // what hangs at later marks.
+        if !source.parsed.problems.is_empty() || has_face(source) || has_join(source) {
             return None;
         }
         let at = self.bodies.around(edit, &Bodies::of(source)?)?;

@@ -43,6 +43,9 @@ pub(super) fn tie_around(
     edit: EditedPart<'_>,
 ) -> Option<Retied> {
     let EditedPart { at, edit, given_up } = edit;
+    if band.parts.iter().flatten().any(|part| !part.joins.is_empty()) {
+        return None;
+    }
     let statement = source.parsed.tree.statements.get(at)?;
     let (which, block) = (PartKind::of(statement)?, statement.node.block()?);
     let marks = &band.marks[which as usize];

@@ -277,6 +277,10 @@ impl Gather<'_> {
                 self.add(rows.chart.open, ReadAs(Change::Offset, What::Rows, 2));
                 self.rows(&rows.chart, &ROW_SIGNS);
             }
+            Body::Join(join) => {
+                self.strand(&join.strand);
+                join.thread.iter().for_each(|thread| self.thread(thread, 3));
+            }
             Body::Leader(leader) => {
                 self.strand(&leader.strand);
                 leader.promise.iter().for_each(|promise| self.thread(promise, 3));

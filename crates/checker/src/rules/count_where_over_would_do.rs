@@ -78,7 +78,9 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
 /// Opening, set and closing, each with the threads by position as it begins.
 fn parts<'a>(sound: &Sound<'a>) -> Vec<(&'a Part, Vec<u16>)> {
     let pattern = sound.pattern;
-    pattern.parts().map(|(kind, part)| (part, pattern.threads_before(kind))).collect()
+    let keeps = |part: &Part| !part.piece.changes_threads();
+    let parts = pattern.parts().filter(|(_, part)| keeps(part));
+    parts.map(|(kind, part)| (part, pattern.threads_before(kind))).collect()
 }
 
 /// Looks at the steps of a part that came from `runs`; `begins`: by position, the thread that hangs there as it begins.

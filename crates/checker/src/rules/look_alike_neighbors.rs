@@ -3,8 +3,10 @@
 use crate::wording::quoted;
 use crate::woven::Woven;
 use crate::{FileId, Finding, PatternThread, Place, Rule, Severity, Tag};
+use knotwright_band::ThreadWalk;
 use knotwright_color::{Eyes, Seen, look_alike};
 use knotwright_grammar::tree::{ColorwayBlock, Statement, Thread};
+use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::collections::BTreeMap;
 
@@ -69,9 +71,11 @@ fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
     // By both threads, whether they were found to touch: most knots lie beside one as they did before.
     let mut found = vec![false; threads * threads];
     let mut pairs = BTreeMap::new();
+    let mut walk = ThreadWalk::new(&woven.whole, &woven.pattern.strands);
     for (at, knot) in woven.whole.knots().iter().enumerate() {
         let (gap, row) = (usize::from(knot.gap), woven.layout.rows[at]);
-        let own = woven.thread(knot.working);
+        walk.go_to(at.to_u32());
+        let own = walk.of(knot.working);
         let first = gap.saturating_sub(1);
         for (beside, above) in last[first..last.len().min(gap + 2)].iter().enumerate() {
             // Beside it a knot touches if it lies one row higher, in its own gap two rows.
@@ -160,6 +164,21 @@ mod tests {
             ["shell and foam touch in the band and are hard to tell apart."]
         );
         assert_eq!(find_by(RULE.name, &text)[0].notes[0].text, "they first touch at this step");
+    }
+
+    #[test]
+    fn a_strand_is_seen_in_the_thread_that_it_goes_on_with() {
+        let head = "thread shell white\nthread foam ivory\nthread pitch black\nstrands shell 2 pitch";
+        let joined = |thread: &str| {
+            format!(
+                "pattern \"A\"\n{head}\nset {{\ntake left 1: forward 2\njoin left 1{thread}\ntake left 1: forward 1\ntake right 1: backward 1\n}}\n"
+            )
+        };
+        assert_silent(RULE.name, &joined(""));
+        assert_eq!(
+            messages_of(RULE.name, &joined(" with foam")),
+            ["shell and foam touch in the band and are hard to tell apart."]
+        );
     }
 
     #[test]

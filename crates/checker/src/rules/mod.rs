@@ -34,6 +34,9 @@ mod import_circular;
 mod import_lacks_motif;
 mod import_not_there;
 mod impossible_measure;
+mod join_set;
+mod join_without_knot;
+mod joined_twice;
 mod label_outside;
 mod language_tag;
 mod leader_changes_side;
@@ -175,6 +178,9 @@ rules! {
     import_lacks_motif,
     import_not_there,
     impossible_measure,
+    join_set,
+    join_without_knot,
+    joined_twice,
     label_outside,
     language_tag finds in Text,
     leader_changes_side finds in Steps,
@@ -511,6 +517,9 @@ fn word_kind(kind: &FactKind) -> Finding {
         }
         F::FaceCannotBeTied { marks, are_fewest } => face_cannot_be_tied::words(marks, *are_fewest),
         F::FaceUneven { symmetry, off } => face_uneven::words(*symmetry, *off),
+        F::JoinedTwice { first } => joined_twice::words(*first),
+        F::JoinWithoutKnot { position } => join_without_knot::words(*position),
+        F::JoinSet(trouble) => join_set::words(*trouble),
         F::LeaderNotAtEdge { position, width } => leader_not_at_edge::words(*position, *width),
         F::ExpectLength { listed, width } => expect_length::words(*listed, *width),
         F::ExpectFails { position, promised, found, orders } => {

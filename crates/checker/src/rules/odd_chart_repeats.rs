@@ -96,7 +96,7 @@ fn only_charts<'a>(block: &'a Block, charts: &mut Vec<(bool, &'a Chart)>) -> Opt
         match body {
             Body::Rows(rows) => charts.push((rows.offset.is_some(), &rows.chart)),
             Body::Section(section) => only_charts(&section.block, charts)?,
-            Body::Note(_) | Body::Expect(_) | Body::Face(_) | Body::Bead(_) => {}
+            Body::Note(_) | Body::Join(_) | Body::Expect(_) | Body::Face(_) | Body::Bead(_) => {}
             Body::Take(_)
             | Body::Meet(_)
             | Body::On(_)

@@ -52,7 +52,7 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
         return Vec::new();
     }
     let begins = sound.set_threads();
-    let ends: Vec<u16> = part.piece.order().iter().map(|&strand| begins[usize::from(strand)]).collect();
+    let ends = part.piece.threads_after(&begins);
     let Some(at) = (0..begins.len()).find(|&at| begins[at] != ends[at]) else { return Vec::new() };
     let (found, promised) = (sound.name(ends[at]), sound.name(begins[at]));
     let message = format!(
@@ -60,7 +60,11 @@ pub(super) fn find(sound: &Sound) -> Vec<Finding> {
         strand_at(at + 1)
     );
     let finding = Finding::new(&RULE, message).at(sound.head()).help(after_how_many(sound, &begins));
-    vec![match last_moved(part, part.piece.order()[at]) {
+    let strand = part.piece.order()[at];
+    if let Some(place) = last_joined(part, strand) {
+        return vec![finding.note(place, format!("it goes on with {found} here"))];
+    }
+    vec![match last_moved(part, strand) {
         Some(place) => {
             finding.note(place, format!("{found} came {} from the left with this step", ordinal(at + 1)))
         }
@@ -88,6 +92,13 @@ fn after_how_many(sound: &Sound, begins: &[u16]) -> String {
         }
         None => format!("To find out why, {STEP}."),
     }
+}
+
+/// Where a strand got the thread that it ends with, if it was another one.
+fn last_joined(part: &Part, strand: u8) -> Option<Place> {
+    let other = |join: &knotwright_band::Join| join.strand == strand && join.thread.is_some();
+    let number = part.piece.joins().iter().rposition(other)?;
+    part.joins.get(number).map(|joined| joined.place)
 }
 
 /// The step that moved a strand last.

@@ -94,6 +94,10 @@ fn tied(used: Use) -> bool {
 
 /// By strand, what it does over the sets that count, and its thread.
 fn uses_of(woven: &Woven) -> Option<(Vec<Use>, Vec<u16>)> {
+    // A joined strand does not run out.
+    if !woven.whole.joins().is_empty() {
+        return None;
+    }
     if woven.set.is_none() {
         return Some((count_uses(&woven.whole), woven.pattern.strands.clone()));
     }

@@ -58,6 +58,7 @@ impl<'a> Tie<'a> {
         match body {
             Body::Take(take) => self.take(take, span),
             Body::Meet(_) => self.meet(span),
+            Body::Join(join) => self.join(join, span),
             Body::On(on) => self.on(on),
             Body::Both(both) => {
                 self.block(&both.block)?;

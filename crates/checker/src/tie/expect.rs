@@ -147,7 +147,7 @@ impl<'a> Tie<'a> {
         let promised: Vec<ThreadId> = (1..=width)
             .map(|local| if mirrored { width + 1 - local } else { local })
             // A strand is named by where it hung at the start.
-            .map(|local| self.threads[self.frame.position(local)])
+            .map(|local| self.threads_at_start()[self.frame.position(local)])
             .collect();
         if self.compare(&promised, span) {
             self.kept();

@@ -1,7 +1,7 @@
 //! What is written down while tying: steps, runs, events, and which step last moved a strand.
 
 use super::mark::Amount;
-use crate::{Event, Place, Step};
+use crate::{Event, JoinedStrand, Place, Step};
 use knotwright_band::{Kind, Knot, Tying};
 use knotwright_numbers::ToNumber;
 
@@ -16,6 +16,7 @@ pub(crate) const MOST_BYTES: u64 = 96 << 20;
 const STEP: u64 = 40;
 const RUN: u64 = 8;
 const EVENT: u64 = 32;
+const JOIN: u64 = 40;
 
 /// The steps of a part so far.
 #[derive(Debug, Default)]
@@ -23,6 +24,7 @@ pub(super) struct Log {
     pub(super) steps: Vec<Step>,
     pub(super) runs: Vec<(Kind, u32)>,
     pub(super) events: Vec<Event>,
+    pub(super) joins: Vec<JoinedStrand>,
     /// How many bytes all of that takes.
     pub(super) bytes: u64,
 }
@@ -33,6 +35,11 @@ impl Log {
             self.bytes += EVENT + letters(&event);
             self.events.push(event);
         }
+    }
+
+    pub(super) fn joined(&mut self, join: JoinedStrand) {
+        self.bytes += JOIN;
+        self.joins.push(join);
     }
 
     /// How many of the bytes are those of steps and runs.
@@ -85,7 +92,12 @@ fn letters(event: &Event) -> u64 {
             phrase.text.len() + phrase.others.iter().map(|(tag, text)| tag.len() + text.len()).sum::<usize>()
         }
         Event::Order(order) => order.len(),
-        Event::SectionEnd | Event::Step(_) | Event::Repeat(_) | Event::Pass | Event::RepeatEnd => 0,
+        Event::SectionEnd
+        | Event::Step(_)
+        | Event::Join(_)
+        | Event::Repeat(_)
+        | Event::Pass
+        | Event::RepeatEnd => 0,
     };
     length.to_u64()
 }

@@ -15,6 +15,7 @@ mod edited;
 mod expect;
 mod foresee;
 mod frame;
+mod join;
 mod log;
 mod mark;
 mod number;
@@ -79,6 +80,8 @@ struct Tie<'a> {
     facts: &'a mut Facts,
     /// By strand, its thread. Strands are named by where they hang as the part begins.
     threads: Vec<ThreadId>,
+    /// The same as the part began, if a strand has gone on with another thread since.
+    begun: Option<Vec<ThreadId>>,
     strands: Tying,
     frame: Frame,
     /// Positions of which it is unknown who hangs there.

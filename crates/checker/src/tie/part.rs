@@ -264,6 +264,7 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         looks: 0,
         facts,
         threads: between.threads.clone(),
+        begun: None,
         strands: if run.limits.keep { Tying::new(count) } else { Tying::without_knots(count) },
         frame: Frame { low: 0, high: count - 1, mirrored: false },
         unknown: between.unknown,
@@ -297,8 +298,8 @@ pub(super) fn end_part(tie: Tie, between: &mut Between, goes_on: bool) -> Part {
     } else {
         vec![None; order.len()]
     };
-    let Log { steps, runs, events, .. } = tie.log;
-    Part { piece: tie.strands.finish(), steps, runs, events }
+    let Log { steps, runs, events, joins, .. } = tie.log;
+    Part { piece: tie.strands.finish(), steps, runs, events, joins }
 }
 
 /// Whether some step of a part picks strands by color.
@@ -311,5 +312,5 @@ fn closes(tie: &Tie) -> Option<bool> {
         return None;
     }
     // A strand is named by where it hung at the start.
-    Some((0..tie.threads.len()).all(|position| tie.thread_at(position) == tie.threads[position]))
+    Some((0..tie.threads.len()).all(|position| tie.thread_at(position) == tie.threads_at_start()[position]))
 }

@@ -1,12 +1,15 @@
 //! `knotwright measure`
 
-use crate::bands::each;
+use crate::bands::{BandFile, each};
 use crate::inputs::InputArguments;
 use crate::lengths::LengthArguments;
 use crate::measures::{HEADER, MeasuredJson, csv, text};
-use crate::terminal::{CommandResult, Exit, Terminal};
+use crate::rewrite::replace;
+use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
-use knotwright_maker::{MeasureOptions, Measured, Typed};
+use knotwright_maker::{MeasureOptions, Measured, NotProposed, Typed, join_long_strands, propose_joins};
+use knotwright_numbers::ToNumber;
+use knotwright_wording::digits::count;
 
 /// Compute how much thread to cut, for each strand and color, and how long the band will be
 ///
@@ -17,6 +20,7 @@ use knotwright_maker::{MeasureOptions, Measured, Typed};
 #[command(after_help = "Examples:\n  knotwright measure tidepool.knot --length 15cm\n  \
                         knotwright measure tidepool.knot --wrist 16cm --skein 5m\n  \
                         knotwright measure tidepool.knot --sets 8 --unit in --fold\n  \
+                        knotwright measure harbor-wall.knot --longest 2m --write\n  \
                         knotwright measure tidepool.knot --format csv > cut-list.csv")]
 pub(crate) struct MeasureArguments {
     #[command(flatten)]
@@ -33,6 +37,15 @@ pub(crate) struct MeasureArguments {
     /// no source)
     #[arg(long, value_name = "LENGTH")]
     skein: Option<Typed>,
+
+    /// Propose where to join strands so that no piece is longer than this: `2m`. A piece ends as late as it can, at a knot in
+    /// which the strand is tied over
+    #[arg(long, value_name = "LENGTH")]
+    longest: Option<Typed>,
+
+    /// Write these joins into the pattern, as `join` lines
+    #[arg(long, requires = "longest")]
+    write: bool,
 
     /// The output: a table, JSON (one line for each pattern; the schema is `measure-1.schema.json`) or CSV
     #[arg(long, value_enum, default_value_t, value_name = "FORMAT")]
@@ -61,29 +74,70 @@ pub(crate) fn run(typed: MeasureArguments, terminal: &Terminal) -> CommandResult
         unit: typed.lengths.unit(),
     };
     let (format, unit) = (typed.format, wish.unit);
+    let longest = typed.longest.map(|longest| longest.0);
+    if longest.is_some() && format == MeasureFormat::Csv {
+        return Err(Failure::said("CSV has a line for each strand and none for a join; use `--format json`"));
+    }
     let mut out = terminal.out();
     let mut first = true;
-    let exit = each(typed.inputs, terminal, |band| match Measured::new(&band.pattern, wish) {
-        Ok(measured) => {
-            match (std::mem::take(&mut first), format) {
-                (false, MeasureFormat::Text) => out.write("\n")?,
-                (true, MeasureFormat::Csv) => out.write(HEADER)?,
-                _ => {}
+    let exit = each(typed.inputs, terminal, |band| {
+        let measured = match Measured::new(&band.pattern, wish) {
+            Ok(measured) => measured,
+            Err(reason) => {
+                terminal.error(format_args!("{}: {}", band.file.shown, reason.said(unit)));
+                // What was typed is at fault if it was typed; else the pattern is.
+                let is_typed = wish.extent.is_some() || wish.wrist.is_some();
+                return Ok(if is_typed { Exit::Failed } else { Exit::Findings });
             }
-            match format {
-                MeasureFormat::Text => out.write(&text(&measured, unit))?,
-                MeasureFormat::Json => out.write_json(&MeasuredJson::new(&band.file.shown, &measured))?,
-                MeasureFormat::Csv => out.write_text(&csv(&band.file.shown, &measured))?,
+        };
+        let joins = match longest.map(|longest| Ok((longest, propose_joins(&measured, longest, unit)?))) {
+            Some(Err(reason)) => {
+                terminal.error(format_args!("{}: {}", band.file.shown, NotProposed::said(reason)));
+                return Ok(Exit::Failed);
             }
-            Ok(Exit::Clean)
+            Some(Ok(joins)) => Some(joins),
+            None => None,
+        };
+        match (std::mem::take(&mut first), format) {
+            (false, MeasureFormat::Text) => out.write("\n")?,
+            (true, MeasureFormat::Csv) => out.write(HEADER)?,
+            _ => {}
         }
-        Err(reason) => {
-            terminal.error(format_args!("{}: {}", band.file.shown, reason.said(unit)));
-            // What was typed is at fault if it was typed; else the pattern is.
-            let is_typed = wish.extent.is_some() || wish.wrist.is_some();
-            Ok(if is_typed { Exit::Failed } else { Exit::Findings })
+        let proposed = joins.as_ref().map(|(longest, joins)| (*longest, joins));
+        match format {
+            MeasureFormat::Text => out.write(&text(&measured, proposed, unit))?,
+            MeasureFormat::Json => {
+                out.write_json(&MeasuredJson::new(&band.file.shown, &measured, proposed))?;
+            }
+            MeasureFormat::Csv => out.write_text(&csv(&band.file.shown, &measured))?,
         }
+        Ok(match joins {
+            Some((longest, joins)) if typed.write && !joins.joins.is_empty() => {
+                write_joins(&band, wish, longest, terminal)
+            }
+            Some((_, joins)) if !joins.without_place.is_empty() => Exit::Findings,
+            _ => Exit::Clean,
+        })
     })?;
     out.flush()?;
     Ok(exit)
+}
+
+/// Writes the lines into the file, or says why nothing is written.
+fn write_joins(band: &BandFile, wish: MeasureOptions, longest: f64, terminal: &Terminal) -> Exit {
+    let source = &band.files[0];
+    let library = &band.file.home.library;
+    let written = join_long_strands((source, &band.pattern, library), wish, longest)
+        .and_then(|joined| replace(&band.file, &source.text, &joined.text).map(|()| joined));
+    match written {
+        Ok(joined) => {
+            let joins = count(joined.proposed.joins.len().to_u64(), "join");
+            terminal.say(format_args!("{}: {joins} written", band.file.shown));
+            Exit::Clean
+        }
+        Err(reason) => {
+            terminal.error(format_args!("{}: {reason}; nothing was written", band.file.shown));
+            Exit::Findings
+        }
+    }
 }

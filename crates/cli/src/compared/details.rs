@@ -8,6 +8,7 @@ use knotwright_band::thread::Gauge;
 use knotwright_checker::{
     Event, Extent, PartKind, Pattern, PatternBead, PatternThread, Phrase, StartForm, Translations,
 };
+use knotwright_wording::digits;
 use serde::Serialize;
 
 /// Something that is not as it was. Text of the patterns stands in it as it is.
@@ -29,6 +30,9 @@ impl Detail {
         self.what == PICK_UPS
     }
 }
+
+/// More joins are not compared one by one.
+const MOST_JOINS: usize = 1000;
 
 const PICK_UPS: &str = "pick-ups";
 
@@ -52,9 +56,27 @@ pub(super) fn of_heads(patterns: [&Pattern; 2]) -> Vec<Detail> {
     found.extend(one("begin", |of| of.made.begin.as_ref().map(|works| said(works, of))));
     found.extend(one("finish", |of| of.made.finish.as_ref().map(|works| said(works, of))));
     found.extend(one("gauge", |of| gauge(of.gauge)));
+    found.extend(all("join", joins));
     found.extend(all("section", |of| aloud(of, |event| matches!(event, Event::Section(_)))));
     found.extend(all("note", |of| aloud(of, |event| matches!(event, Event::Note(_)))));
     found
+}
+
+/// Where strands are joined, in words.
+fn joins(of: &Pattern) -> Vec<String> {
+    let name = |thread: u16| of.threads.get(usize::from(thread)).map_or("", |thread| thread.name.as_str());
+    let parts = of.parts().flat_map(|(kind, part)| {
+        part.piece.joins().iter().zip(&part.joins).map(move |(join, joined)| {
+            let with = join.thread.map(|thread| format!(" with {}", name(thread))).unwrap_or_default();
+            let set = match join.set {
+                Some(set) => format!("in set {}", set + 1),
+                None => format!("in the {}", kind.word()),
+            };
+            let after = digits::count(join.knot.into(), "knot");
+            format!("strand {}{with}, {set} after {after}", u16::from(joined.at) + 1)
+        })
+    });
+    parts.take(MOST_JOINS).collect()
 }
 
 /// Of how the parts are tied.

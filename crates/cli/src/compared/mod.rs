@@ -16,7 +16,7 @@ use crate::bands::BandFile;
 use knotwright_band::compare::{
     Colored, Follows, KnotEdits, Likeness, UpTo, compare_bands, find_edits, find_follows, same_up_to,
 };
-use knotwright_band::{Layout, Piece, normal_form};
+use knotwright_band::{JoinMark, Layout, Piece, normal_form};
 use knotwright_checker::PartKind;
 use knotwright_maker::WholeBand;
 use knotwright_numbers::ToNumber;
@@ -118,7 +118,10 @@ fn part_change(part: PartKind, bands: [&BandFile; 2], palette: &Palette) -> Opti
     let other = Colored { piece: &pieces[1], colors: &colors[1] };
     let edits = find_edits(one.piece, other.piece)?;
     let follows = find_follows(one, other, &edits);
-    let likeness = compare_bands(one, other);
+    let likeness = match recolored(part, bands, palette) {
+        [before, after] if before != after => Likeness::Different,
+        _ => compare_bands(one, other),
+    };
     let rows = [0, 1].map(|band: usize| Layout::of(&pieces[band].in_bricks()).rows);
     Some(PartChange { part, likeness, edits, follows, rows, pieces })
 }
@@ -126,6 +129,17 @@ fn part_change(part: PartKind, bands: [&BandFile; 2], palette: &Palette) -> Opti
 /// By band, and by position as a part begins: the color there.
 fn colors_before(part: PartKind, bands: [&BandFile; 2], palette: &Palette) -> [Vec<u16>; 2] {
     [0, 1].map(|band: usize| palette.colors(band, &bands[band].pattern.threads_before(part)))
+}
+
+/// By band, the strands of a part that go on with another thread: each with how many knots it has before, and the color.
+fn recolored(part: PartKind, bands: [&BandFile; 2], palette: &Palette) -> [Vec<(u8, u32, u16)>; 2] {
+    [0, 1].map(|band: usize| {
+        let piece = bands[band].pattern.part(part).map(|part| part.piece.join_marks()).unwrap_or_default();
+        let color = |(strand, knots, thread, _): JoinMark| {
+            Some((strand, knots, palette.colors(band, &[thread?]).first().copied()?))
+        };
+        piece.into_iter().filter_map(color).collect()
+    })
 }
 
 /// Sets that pick by color may differ later though the first are alike.

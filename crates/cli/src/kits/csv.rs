@@ -3,7 +3,7 @@
 
 use crate::measures::field;
 use knotwright_band::thread::{Cut, OwnThread};
-use knotwright_maker::{Bought, BoughtBead, Cue, Kit, KitBand, first_strand, list_strands};
+use knotwright_maker::{Bought, BoughtBead, Cue, Kit, KitBand, StrandPiece, first_strand, list_strands};
 
 /// The names of the columns. `list` says what a line is about: `buy`, `bead`, `cut` or `time`. Of a bead,
 /// `pieces` is how many, and the length its size.
@@ -17,6 +17,7 @@ pub(crate) fn csv(paths: &[&str], kit: &Kit) -> String {
     kit.beads.iter().for_each(|of| out += &bead(of));
     for (path, band) in paths.iter().zip(&kit.bands) {
         band.measured.pieces.iter().for_each(|piece| out += &cut(path, band, kit.options.count, *piece));
+        band.measured.joined.iter().for_each(|piece| out += &joined(path, band, kit.options.count, piece));
         band.measured.own.iter().for_each(|own| out += &around(path, band, kit.options.count, own));
         band.cues.iter().for_each(|moment| out += &cue(path, *moment));
     }
@@ -63,6 +64,19 @@ fn cut(path: &str, band: &KitBand, count: u32, piece: Cut) -> String {
         field(band.measured.thread_of(first)),
         strands.join(" "),
         piece.length()
+    )
+}
+
+/// A thread with which a joined strand goes on.
+fn joined(path: &str, band: &KitBand, count: u32, piece: &StrandPiece) -> String {
+    let thread = band.threads.get(usize::from(piece.thread));
+    let color = thread.map(|thread| thread.color.to_string()).unwrap_or_default();
+    format!(
+        "cut,{},{},{color},{},{count},{:.1},,,,,,\r\n",
+        field(path),
+        field(band.measured.name(piece.thread)),
+        u16::from(piece.strand) + 1,
+        piece.cut
     )
 }
 

@@ -206,6 +206,11 @@ fn band_json<'a>(path: &'a str, band: &'a KitBand<'_>) -> KitBandJson<'a> {
         thread: measured.thread_of(usize::from(first_strand(*cut))),
         length_mm: round_length(cut.length()),
     };
+    let joined = |piece: &knotwright_maker::StrandPiece| KitPieceJson {
+        strands: vec![usize::from(piece.strand) + 1],
+        thread: measured.name(piece.thread),
+        length_mm: round_length(piece.cut),
+    };
     let around = |own: &knotwright_band::thread::OwnThread| KitAroundJson {
         thread: measured.name(own.thread),
         count: own.count,
@@ -219,7 +224,7 @@ fn band_json<'a>(path: &'a str, band: &'a KitBand<'_>) -> KitBandJson<'a> {
         length_mm: round_length(measured.length()),
         width_mm: round_length(measured.width()),
         length_assumed: measured.length_assumed,
-        pieces: measured.pieces.iter().map(piece).collect(),
+        pieces: measured.pieces.iter().map(piece).chain(measured.joined.iter().map(joined)).collect(),
         around: measured.own.iter().map(around).collect(),
         time: time(band),
         difficulty: difficulty(&band.difficulty),

@@ -1,7 +1,10 @@
 //! Measures as JSON. The form is `shared/schemas/measure-1.schema.json`.
 
 use knotwright_band::thread::{OwnThread, cut_alike};
-use knotwright_maker::{FigureBasis, Measured, first_strand, list_strands, round_length};
+use knotwright_maker::{
+    FigureBasis, Measured, ProposedJoin, ProposedJoins, StrandPiece, first_strand, list_strands, round_length,
+};
+use knotwright_rewriter::write_join;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -26,10 +29,14 @@ pub(crate) struct MeasuredJson<'a> {
     strands: Vec<MeasuredStrand<'a>>,
     pieces: Vec<MeasuredPiece<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    joined: Vec<MeasuredJoined<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     around: Vec<MeasuredAround<'a>>,
     colors: Vec<Color<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     beads: Vec<MeasuredBead<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    proposed: Option<MeasuredProposal>,
     evenness: Evenness,
     balance: Option<MeasuredBalance>,
 }
@@ -64,10 +71,41 @@ struct MeasuredPiece<'a> {
     longer_than_skein: bool,
 }
 
+/// A thread with which a joined strand goes on.
+#[derive(Serialize)]
+struct MeasuredJoined<'a> {
+    strand: usize,
+    piece: u32,
+    color: &'a str,
+    low_mm: f64,
+    likely_mm: f64,
+    high_mm: f64,
+    length_mm: f64,
+    longer_than_skein: bool,
+}
+
 #[derive(Serialize)]
 struct MeasuredAround<'a> {
     color: &'a str,
     count: u32,
+    length_mm: f64,
+}
+
+/// Where to join strands so that no piece is too long.
+#[derive(Serialize)]
+struct MeasuredProposal {
+    longest_mm: f64,
+    joins: Vec<MeasuredJoin>,
+    without_place: Vec<usize>,
+}
+
+#[derive(Serialize)]
+struct MeasuredJoin {
+    line: String,
+    part: &'static str,
+    set: Option<u64>,
+    strand: usize,
+    row: u64,
     length_mm: f64,
 }
 
@@ -111,7 +149,11 @@ struct MeasuredBalance {
 
 impl<'a> MeasuredJson<'a> {
     /// What is written of a measured band.
-    pub(crate) fn new(path: &'a str, measured: &'a Measured) -> Self {
+    pub(crate) fn new(
+        path: &'a str,
+        measured: &'a Measured,
+        proposed: Option<(f64, &ProposedJoins)>,
+    ) -> Self {
         Self {
             schema: "knotwright/measure/1",
             path,
@@ -138,6 +180,7 @@ impl<'a> MeasuredJson<'a> {
             skein_mm: round_length(measured.skein.0),
             strands: of_strands(measured),
             pieces: pieces(measured),
+            joined: joined(measured),
             around: around(measured),
             colors: colors(measured),
             beads: measured
@@ -148,6 +191,7 @@ impl<'a> MeasuredJson<'a> {
                     count,
                 })
                 .collect(),
+            proposed: proposed.map(|(longest, joins)| proposal(measured, longest, joins)),
             evenness: evenness(measured),
             balance: measured.saving.map(|saving| MeasuredBalance {
                 turned: saving.turned,
@@ -158,6 +202,20 @@ impl<'a> MeasuredJson<'a> {
     }
 }
 
+fn joined<'a>(measured: &'a Measured<'_>) -> Vec<MeasuredJoined<'a>> {
+    let one = |piece: &StrandPiece| MeasuredJoined {
+        strand: usize::from(piece.strand) + 1,
+        piece: piece.number + 1,
+        color: measured.name(piece.thread),
+        low_mm: round_length(piece.need.low),
+        likely_mm: round_length(piece.need.likely),
+        high_mm: round_length(piece.need.high),
+        length_mm: round_length(piece.cut),
+        longer_than_skein: piece.cut > measured.skein.0,
+    };
+    measured.joined.iter().map(one).collect()
+}
+
 /// The threads that go around the ends.
 fn around<'a>(measured: &'a Measured<'_>) -> Vec<MeasuredAround<'a>> {
     let one = |own: &OwnThread| MeasuredAround {
@@ -166,6 +224,22 @@ fn around<'a>(measured: &'a Measured<'_>) -> Vec<MeasuredAround<'a>> {
         length_mm: round_length(own.length),
     };
     measured.own.iter().map(one).collect()
+}
+
+fn proposal(measured: &Measured, longest: f64, proposed: &ProposedJoins) -> MeasuredProposal {
+    let join = |join: &ProposedJoin| MeasuredJoin {
+        line: write_join(&join.line, measured.pattern.strands.len()),
+        part: join.line.at.part.word(),
+        set: join.line.set.map(|set| set + 1),
+        strand: usize::from(join.strand) + 1,
+        row: join.row + 1,
+        length_mm: round_length(join.cut),
+    };
+    MeasuredProposal {
+        longest_mm: round_length(longest),
+        joins: proposed.joins.iter().map(join).collect(),
+        without_place: proposed.without_place.iter().map(|strand| usize::from(*strand) + 1).collect(),
+    }
 }
 
 fn gauge(measured: &Measured) -> MeasuredGauge {

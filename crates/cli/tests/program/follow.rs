@@ -110,6 +110,9 @@ impl Follower {
                     let turn = turns.entry(first + at).or_default();
                     self.step(step, turn);
                 }
+                None if line.text.starts_with("**Join ") || line.text.starts_with("**In set ") => {
+                    self.join(line.text.trim_matches('*'));
+                }
                 None if line.text.starts_with("*Now the strands hang") => self.look(&line.text),
                 None if line.text.contains("Thread a bead (") => {
                     let turn = turns.entry(first + at).or_default();
@@ -159,10 +162,27 @@ impl Follower {
             let color = between(text, "(both ", ")").0;
             self.holds(place, color, turn);
             self.knot(place + 1, self.meets);
+        } else if text.starts_with("Join ") || text.starts_with("In set ") {
+            self.join(text);
         } else if let Some((_, groups)) = text.split_once(": ").filter(|_| text.starts_with("Row")) {
             self.row(groups.trim_end_matches('.'));
         } else {
             panic!("what is to be done? {text}");
+        }
+    }
+
+    /// A strand goes on with a new piece: of another thread, or of its own.
+    fn join(&mut self, text: &str) {
+        let (_, text) = text.split_once("Join ").unwrap();
+        let at = self.place(text);
+        if let Some((was, _)) = text.split_once(": ").filter(|(was, _)| was.ends_with(')')) {
+            let was = &was[was.rfind('(').unwrap() + 1..was.len() - 1];
+            assert_eq!(self.hang[at], was, "{text}");
+        }
+        if let Some((_, new)) =
+            text.split_once("lay a new piece of ").filter(|(_, new)| !new.starts_with("the same"))
+        {
+            self.hang[at] = new.split(" beside it").next().unwrap().to_owned();
         }
     }
 

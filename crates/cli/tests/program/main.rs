@@ -14,6 +14,7 @@ mod follow;
 mod format;
 mod gallery;
 mod guide;
+mod joins;
 mod kit;
 mod measure;
 #[cfg(target_os = "linux")]

@@ -357,7 +357,9 @@ fn every_sample_can_be_measured() {
         let around = band["around"].as_array().into_iter().flatten();
         let around: f64 =
             around.map(|own| own["count"].as_f64().unwrap() * own["length_mm"].as_f64().unwrap()).sum();
-        let pieces = sum("pieces", "length_mm") + around;
+        let joined = band["joined"].as_array().into_iter().flatten();
+        let joined: f64 = joined.map(|piece| piece["length_mm"].as_f64().unwrap()).sum();
+        let pieces = sum("pieces", "length_mm") + joined + around;
         assert!((pieces - sum("colors", "length_mm")).abs() < 10.0, "{}", band["path"]);
         assert_eq!(sum("strands", "working"), sum("strands", "base"), "{}", band["path"]);
     }

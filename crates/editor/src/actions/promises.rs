@@ -58,13 +58,13 @@ fn hands<'c>(checked: &'c Checked, places: &BTreeMap<u32, u32>) -> BTreeMap<u32,
     let mut hands: BTreeMap<u32, Option<&str>> = BTreeMap::new();
     let Some(pattern) = checked.pattern() else { return hands };
     for (which, part) in pattern.parts() {
-        let threads = checked.threads(which);
         for step in &part.steps {
             let start = step.place.span.start;
             if step.place.file != FileId::CHECKED || !places.contains_key(&start) {
                 continue;
             }
             let order = checked.order(which, step.knots.start);
+            let threads = checked.threads_at(which, part, step.knots.start);
             let strand = order.get(usize::from(step.from)).copied().unwrap_or(u8::MAX);
             let thread = threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
             let name = pattern.threads.get(usize::from(thread)).map(|thread| thread.name.as_str());

@@ -2,7 +2,7 @@
 
 use crate::hang::thread_name;
 use crate::{Checked, TextEdit, World, apply_text_edits};
-use knotwright_band::{Cell, normal_form};
+use knotwright_band::{Cell, JoinMark, normal_form};
 use knotwright_checker::{Part, PartKind, Pattern, Severity, Source, analyze};
 use knotwright_numbers::ToNumber;
 use std::sync::Arc;
@@ -55,11 +55,15 @@ fn hung(pattern: &Pattern) -> Vec<&str> {
     pattern.strands.iter().map(|&thread| thread_name(pattern, thread)).collect()
 }
 
-/// The knots of a part in normal form, how the strands hang afterwards, and which knots are in straight rows.
-fn band(part: Option<&Part>) -> Option<(Vec<Cell>, Vec<u8>, usize)> {
+/// A part, however it is written.
+type PartForm = (Vec<Cell>, Vec<u8>, usize, Vec<JoinMark>);
+
+/// The knots of a part in normal form, how the strands hang afterwards, which knots are in straight rows, and where strands
+/// are joined.
+fn band(part: Option<&Part>) -> Option<PartForm> {
     let piece = &part?.piece;
     let straight = piece.straight().iter().map(|range| (range.end - range.start).to_usize()).sum();
-    Some((normal_form(piece), piece.order().to_vec(), straight))
+    Some((normal_form(piece), piece.order().to_vec(), straight, piece.join_marks()))
 }
 
 /// Whether every set is tied like the first: strands are picked by place, or the colors hang again as they did.

@@ -38,5 +38,7 @@ mod tests {
         assert_eq!(due("10 knots", Zone::Gauge), [Expected::Word("use")]);
         assert_eq!(due("plait 3", Zone::Ends), [Expected::Word("for")]);
         assert_eq!(due("wrap", Zone::Ends), [Expected::Thread]);
+        assert!(due("join left 3", Zone::Body).contains(&Expected::Word("with")));
+        assert_eq!(due("join left 3 with", Zone::Body), [Expected::Thread]);
     }
 }

@@ -7,7 +7,7 @@ use crate::steps::TiedStep;
 use crate::wording::{count, length, ordinal, quoted};
 use knotwright_checker::{PartKind, View};
 use knotwright_grammar::TokenKind;
-use knotwright_grammar::tree::{Expect, Head, LeaderChart, Node, Statement, Work};
+use knotwright_grammar::tree::{Expect, Head, Join, LeaderChart, Node, Statement, Work};
 use knotwright_numbers::ToNumber;
 
 /// Said at the statement's first word, at its braces and, for `expect`, everywhere in it.
@@ -17,6 +17,9 @@ pub(super) fn words(look: &HoverLook) -> Vec<String> {
     let brace = matches!(look.token.kind, TokenKind::OpenBrace | TokenKind::CloseBrace);
     if let Some(expect) = statement.get() {
         return expected(look, expect);
+    }
+    if first && statement.is::<Join>() {
+        return joined(look);
     }
     match &statement.node {
         _ if !first && !brace => Vec::new(),
@@ -157,6 +160,20 @@ fn expect_start<'c>(look: &HoverLook<'c>, expect: &Expect, view: &View) -> Optio
         names.reverse();
     }
     Some(names)
+}
+
+/// How the strands hang before a join and after it.
+fn joined(look: &HoverLook) -> Vec<String> {
+    let Some(spot) = look.site.spot() else { return Vec::new() };
+    let after = knotwright_checker::Spot { index: spot.index + 1, ..spot };
+    let views = [spot, after].map(|spot| look.checked.look(spot, &[]).filter(|view| !view.blind));
+    match views {
+        [Some(before), Some(after)] => {
+            let lists = [seen(look, &before), seen(look, &after)].map(|names| quoted_list(&names));
+            vec![format!("Before: {}", lists[0]), format!("After: {}", lists[1])]
+        }
+        _ => Vec::new(),
+    }
 }
 
 /// What a block or a `work` does: the strands before and after.

@@ -63,6 +63,9 @@ fn meaning_words(look: &HoverLook, meaning: Meaning, value: Option<i64>) -> Stri
         Meaning::Times => {
             many.map_or("Tied this many times.".to_owned(), |many| format!("Tied {}.", count(many, "time")))
         }
+        Meaning::WhichSet => {
+            many.map_or("Joined in this set only.".to_owned(), |many| format!("Joined in set {many} only."))
+        }
         Meaning::Strands => many.map_or("This many strands.".to_owned(), |many| {
             format!("{} side by side.", count(many, "strand"))
         }),

@@ -29,6 +29,17 @@ fn a_motif_is_written_out_with_its_arguments() {
 }
 
 #[test]
+fn strands_longer_than_a_skein_are_joined() {
+    let text = "sets 900\n\ns‸et {\n  -- to and fro\n  take left 1: forward to edge\n  take left 1: forward to edge\n}\n";
+    let joined = after(text, "longer than a skein").unwrap();
+    let is_join = |line: &&str| line.starts_with("  join ");
+    assert!(joined.lines().filter(is_join).count() > 2, "{joined}");
+    let rest: Vec<&str> = joined.lines().filter(|line| !is_join(line)).collect();
+    assert_eq!(rest.join("\n") + "\n", text.replace('‸', ""), "all else is as it was");
+    assert_eq!(after(&text.replace("900", "9"), "longer than a skein"), None, "no strand is");
+}
+
+#[test]
 fn what_is_said_again_and_again_becomes_a_repeat_and_back() {
     let long = "set {\n  take left 1: forward 3\n  take right 1: backward 3\n  ta‸ke left 1: forward 3\n  take right 1:  backward 3\n}\n";
     let short = "set {\n  repeat 2 {\n    take left 1: forward 3\n    take right 1: backward 3\n  }\n}\n";

@@ -8,8 +8,8 @@ use super::strand::{promise, range, strand};
 use super::{Written, block, chart, open};
 use crate::tree::{
     BeadPlace, BeginBlock, BothBlock, ClosingBlock, Expect, Expr, FaceChart, FaceKey, FaceSymmetry,
-    FinishBlock, ForBlock, GaugeBlock, LeaderChart, Letters, Meet, MirroredBlock, OnBlock, OpeningBlock,
-    Remark, RepeatBlock, RowsChart, SectionBlock, SetBlock, Work,
+    FinishBlock, ForBlock, GaugeBlock, Join, LeaderChart, Letters, Meet, MirroredBlock, OnBlock,
+    OpeningBlock, Remark, RepeatBlock, RowsChart, SectionBlock, SetBlock, Work,
 };
 use crate::{Expected, NameFor, TextFor};
 use chumsky::prelude::*;
@@ -31,6 +31,16 @@ plain_blocks! { GaugeBlock, BeginBlock, FinishBlock, OpeningBlock, SetBlock, Clo
 impl Written for Meet {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
         word("center").map(|_| Meet {})
+    }
+}
+
+/// `join STRAND [with COLOR] [in set N]`
+impl Written for Join {
+    fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
+        strand()
+            .then(word("with").ignore_then(name(Expected::Thread)).or_not())
+            .then(word("in").ignore_then(word("set")).ignore_then(expr()).or_not())
+            .map(|((strand, thread), set)| Join { strand, thread, set: set.map(Box::new) })
     }
 }
 

@@ -21,6 +21,27 @@ declare! {
     }
 }
 
+/// `join STRAND [with COLOR] [in set N]`
+#[derive(Debug, Clone, PartialEq)]
+pub struct Join {
+    /// The strand that goes on with a new piece of thread.
+    pub strand: StrandRef,
+    /// The thread of the new piece, if it is another one.
+    pub thread: Option<Name>,
+    /// The only set in which it is joined, counted from 1.
+    pub set: Option<Box<Expr>>,
+}
+
+declare! {
+    Body Join "join" {
+        form: "join STRAND [with COLOR] [in set N]",
+        help: "The strand goes on with a new piece of thread.",
+        begun: "join ${1:left 3}",
+        stands: [Body],
+        made_of: { strand: strand(), thread: promise(), set: number_if_said(Meaning::WhichSet) },
+    }
+}
+
 /// `on RANGE { }`
 #[derive(Debug, Clone, PartialEq)]
 pub struct OnBlock {

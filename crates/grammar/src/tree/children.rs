@@ -105,6 +105,8 @@ pub enum Meaning {
     LastPlace,
     /// How often a block is tied.
     Times,
+    /// In which set, counted from 1.
+    WhichSet,
     /// How many strands of a color in a list.
     Strands,
     /// An argument of a motif, counted from 0.

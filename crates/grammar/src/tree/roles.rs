@@ -62,6 +62,15 @@ pub(super) fn number<'t>(number: &'t Expr, says: Meaning, visit: &mut impl FnMut
     names_in(number, visit);
 }
 
+/// A number that may be left out.
+pub(super) fn number_if_said<'t>(
+    number_said: &'t Option<Box<Expr>>,
+    says: Meaning,
+    visit: &mut impl FnMut(Child<'t>),
+) {
+    number_said.iter().for_each(|said| number(said, says, visit));
+}
+
 /// The names in a number.
 fn names_in<'t>(number: &'t Expr, visit: &mut impl FnMut(Child<'t>)) {
     match number {

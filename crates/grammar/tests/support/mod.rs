@@ -158,6 +158,12 @@ fn body(body: &Body) -> String {
     match body {
         Body::Take(take) => take_of(take),
         Body::Meet(_) => "meet center".into(),
+        Body::Join(join) => format!(
+            "join {}{}{}",
+            strand_of(&join.strand),
+            opt(" with ", join.thread.as_ref().map(|name| &name.text)),
+            opt(" in set ", join.set.as_ref().map(|set| expr(set)))
+        ),
         Body::On(on) => format!("on {} {{", range_of(&on.range)),
         Body::Both(_) => "both {".into(),
         Body::Mirrored(_) => "mirrored {".into(),

@@ -100,7 +100,9 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, count: u64
         let cuts = cuts.map(|cut| PieceNeed { length: cut.length(), count });
         let own = measured.own.iter().filter(|own| usize::from(own.thread) == number);
         let own = own.map(|own| PieceNeed { length: own.length, count: count * u64::from(own.count) });
-        let pieces: Vec<PieceNeed> = cuts.chain(own).collect();
+        let joined = measured.joined.iter().filter(|piece| usize::from(piece.thread) == number);
+        let joined = joined.map(|piece| PieceNeed { length: piece.cut, count });
+        let pieces: Vec<PieceNeed> = cuts.chain(joined).chain(own).collect();
         if pieces.is_empty() {
             continue;
         }

@@ -31,7 +31,7 @@ pub fn shared_out(
     if !run_in.is_empty() {
         return None;
     }
-    let colors = pattern.threads_in(whole.opening.order());
+    let colors = whole.opening.threads_after(&pattern.strands);
     let growth = Growth::new(&whole.opening, &whole.sets);
     let rows = growth.height(2) - growth.height(1);
     let used: Vec<f64> = count_uses(set).into_iter().map(|of| figures.used(of, rows)).collect();

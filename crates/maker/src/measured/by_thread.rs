@@ -21,7 +21,9 @@ pub(super) fn by_thread(measured: &Measured, unit: LengthUnit) -> Vec<ThreadCut>
         let is_of =
             |cut: &&Cut| measured.pattern.strands.get(usize::from(first_strand(**cut))) == Some(&thread);
         let own = || measured.own.iter().filter(|own| own.thread == thread).map(|own| own.length);
-        let lengths = || measured.pieces.iter().filter(is_of).map(|cut| cut.length()).chain(own());
+        let joined = || measured.joined.iter().filter(|piece| piece.thread == thread).map(|piece| piece.cut);
+        let first = || measured.pieces.iter().filter(is_of).map(|cut| cut.length());
+        let lengths = || first().chain(joined()).chain(own());
         let (least, most) = (lengths().fold(f64::INFINITY, f64::min), lengths().fold(0.0, f64::max));
         ThreadCut {
             thread,

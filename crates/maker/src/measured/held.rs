@@ -20,6 +20,10 @@ pub struct Held {
     pub begin: Option<EndThread>,
     /// What the end takes, if the pattern describes it.
     pub finish: Option<EndThread>,
+    /// What one strand gives before the first knot.
+    pub above: f64,
+    /// What it gives after the last.
+    pub below: f64,
     /// All that one strand gives.
     pub of_each: f64,
 }
@@ -42,13 +46,15 @@ impl Held {
             StartForm::Loop(length, _) => (0, 1, length / 2.0),
         };
         let below = u32::from(finish.is_none());
-        let (free, knots, of_loop) = (above.0 + below, above.1 + below, above.2);
+        let (free, knots) = (above.0 + below, above.1 + below);
         // A knot that ties both ends together takes as much of the strands at the other end.
         let is_tied_shut = pattern.made.finish.iter().flatten().any(|work| *work == EndWork::ClosingKnot);
         let shut = if is_tied_shut && !is_folded { figures.overhand(2 * strands) } else { 0.0 };
-        let described: f64 = [&begin, &finish].into_iter().flatten().map(|end| end.of_each).sum();
-        let of_each = f64::from(free) * ends + f64::from(knots) * knot + of_loop + described + shut;
-        Self { ends, free, knots, knot, begin, finish, of_each }
+        let described = |end: &Option<EndThread>| end.as_ref().map_or(0.0, |end| end.of_each);
+        let at_end = |free: u32, knots: u32| f64::from(free) * ends + f64::from(knots) * knot;
+        let above = at_end(above.0, above.1) + above.2 + described(&begin);
+        let below = at_end(below, below) + described(&finish) + shut;
+        Self { ends, free, knots, knot, begin, finish, above, below, of_each: above + below }
     }
 
     /// The threads that go around the ends.

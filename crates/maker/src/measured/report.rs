@@ -51,6 +51,7 @@ pub fn report_measured(measured: &Measured, unit: LengthUnit, reader: Medium) ->
     let tables = [
         Some(strands_table(measured, unit)),
         folded_table(measured, unit),
+        joined_table(measured, unit),
         own_table(measured, unit),
         Some(colors_table(measured, unit)),
         beads_table(measured),
@@ -101,7 +102,7 @@ fn head(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
         Some(describe_basis(measured, reader)),
         ends(measured, unit, reader),
         made(measured, unit),
-        skein(measured),
+        skein(measured, reader),
     ];
     said.into_iter().flatten().collect()
 }
@@ -155,8 +156,8 @@ pub(crate) fn meters(millimeters: f64) -> String {
 }
 
 /// Pieces that are longer than what thread is sold in.
-fn skein(measured: &Measured) -> Option<String> {
-    let longer: Vec<u8> = measured.longer_than_skein().flat_map(|cut| list_strands(*cut)).collect();
+fn skein(measured: &Measured, reader: Medium) -> Option<String> {
+    let longer = measured.longer_than_skein();
     if longer.is_empty() {
         return None;
     }
@@ -164,9 +165,15 @@ fn skein(measured: &Measured) -> Option<String> {
     let what = if longer.len() == 1 { "Strand" } else { "Strands" };
     let source = if measured.skein.1 { " (common practice, no source)" } else { "" };
     Some(format!(
-        "{what} {} cannot be cut from a skein of {}{source}: look for longer skeins, or tie fewer sets.",
+        "{what} {} cannot be cut from a skein of {}{source}: look for longer skeins, tie fewer sets, or join {}; {} finds \
+         the places.",
         both(&numbers),
-        meters(measured.skein.0)
+        meters(measured.skein.0),
+        if longer.len() == 1 { "it" } else { "them" },
+        match reader {
+            Medium::Terminal => format!("`--longest {:.0}cm`", measured.skein.0 / 10.0),
+            Medium::Page => "\"Join the strands that are longer than a skein\" in an editor".to_owned(),
+        }
     ))
 }
 
@@ -278,6 +285,10 @@ fn folded_table(measured: &Measured, unit: LengthUnit) -> Option<ReportTable> {
 /// Every piece to cut.
 pub(crate) fn cut_rows(measured: &Measured, unit: LengthUnit) -> ReportTable {
     let mut table = strand_rows(measured, unit);
+    for piece in &measured.joined {
+        let strand = format!("{}, piece {}", piece.strand + 1, piece.number + 1);
+        table.rows.push(vec![strand, measured.name(piece.thread).to_owned(), unit.cut(piece.cut)]);
+    }
     for (name, count, cut) in own_rows(measured, unit) {
         table.rows.extend((0..count).map(|_| vec!["around an end".to_owned(), name.clone(), cut.clone()]));
     }
@@ -293,6 +304,27 @@ fn strand_rows(measured: &Measured, unit: LengthUnit) -> ReportTable {
         rows.push(vec![of.join(" and "), name, unit.cut(cut.length())]);
     }
     ReportTable { caption: None, rows, words: &[0, 1] }
+}
+
+/// The pieces of strands that are joined, if there are some.
+fn joined_table(measured: &Measured, unit: LengthUnit) -> Option<ReportTable> {
+    if measured.joined.is_empty() {
+        return None;
+    }
+    let caption = Some(
+        "Threads to cut for strands that are joined, each with 5 cm over at a join (common practice, no source):",
+    );
+    let mut rows = vec![["strand", "piece", "color", "needs", "cut"].map(str::to_owned).to_vec()];
+    rows.extend(measured.of_joined_strands().map(|piece| {
+        vec![
+            (piece.strand + 1).to_string(),
+            (piece.number + 1).to_string(),
+            measured.name(piece.thread).to_owned(),
+            unit.needed(piece.need.low, piece.need.high),
+            unit.cut(piece.cut),
+        ]
+    }));
+    Some(ReportTable { caption, rows, words: &[2] })
 }
 
 /// The threads that go around the ends, if there are some.
@@ -333,6 +365,9 @@ fn colors_table(measured: &Measured, unit: LengthUnit) -> ReportTable {
 
 /// How evenly thread is used, and what would help.
 fn advice(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
+    if !measured.joined.is_empty() {
+        return Vec::new();
+    }
     let cuts = &measured.cuts;
     let most = (0..cuts.len()).max_by(|a, b| cuts[*a].total_cmp(&cuts[*b]).then(b.cmp(a))).unwrap_or(0);
     let least = (0..cuts.len()).min_by(|a, b| cuts[*a].total_cmp(&cuts[*b])).unwrap_or(0);

@@ -2,7 +2,7 @@
 
 use crate::whole_band::Growing;
 use knotwright_band::thread::Figures;
-use knotwright_band::{Knot, Piece};
+use knotwright_band::{Knot, Piece, ThreadWalk};
 use knotwright_checker::Part;
 use knotwright_numbers::ToNumber;
 
@@ -36,7 +36,7 @@ pub(super) fn find_stop(growing: &Growing, whole: u64, figures: Figures, wanted:
     if part.piece.knots().len() > MOST_KNOTS || part.steps.len() < 2 {
         return None;
     }
-    let looks = looks(part, &pattern.threads_in(&growing.order_after(sets)));
+    let looks = looks(part, &growing.threads_after(sets));
     let rows_after = |steps: usize| {
         first_steps(part, steps).map_or(f64::INFINITY, |piece| growing.rows_with(sets, &piece).to_f64())
     };
@@ -62,16 +62,18 @@ pub(super) fn find_stop(growing: &Growing, whole: u64, figures: Figures, wanted:
 
 /// By number of steps tied, the threads as they hang.
 fn looks(part: &Part, begins: &[u16]) -> Vec<Vec<u16>> {
-    let mut hang = begins.to_vec();
-    let mut looks = vec![hang.clone()];
+    let mut walk = ThreadWalk::new(&part.piece, begins);
+    let mut order: Vec<u8> = (0..part.piece.strands().to_u8()).collect();
+    let mut looks = vec![begins.to_vec()];
     for step in &part.steps {
         for knot in knots(part, step.knots.start, step.knots.end).iter().filter(|knot| knot.kind.swaps()) {
             let gap = usize::from(knot.gap);
-            if gap + 1 < hang.len() {
-                hang.swap(gap, gap + 1);
+            if gap + 1 < order.len() {
+                order.swap(gap, gap + 1);
             }
         }
-        looks.push(hang.clone());
+        walk.go_to(step.knots.end);
+        looks.push(order.iter().map(|&strand| walk.of(strand)).collect());
     }
     looks
 }

@@ -80,9 +80,10 @@ export class Chart {
     for (const mark of marks) if (mark.sign === "stripe") this.mark(way, mark);
     for (const block of chart.blocks) this.cords(way, block);
     this.ends(way, chart);
-    for (const mark of marks) if (mark.sign !== "stripe" && mark.sign !== "bead") this.mark(way, mark);
+    const isOver = (mark) => mark.sign === "bead" || mark.sign === "join";
+    for (const mark of marks) if (mark.sign !== "stripe" && !isOver(mark)) this.mark(way, mark);
     chart.blocks.forEach((block, number) => this.ribbons(way, block, number));
-    for (const mark of marks) if (mark.sign === "bead") this.mark(way, mark);
+    for (const mark of marks) if (isOver(mark)) this.mark(way, mark);
     paper.globalAlpha = 1;
   }
 
@@ -216,6 +217,16 @@ export class Chart {
         paper.lineWidth = 1.8;
         paper.stroke(ring);
         if (way.letters) write(paper, mark.number, at, { color: mark.ink, middle: true, bold: true });
+      },
+      join: () => {
+        const dot = new Path2D();
+        dot.arc(...at, 4.6, 0, 2 * Math.PI);
+        filled(dot, tone("card"));
+        dot.moveTo(at[0] - 3.2, at[1] + 3.2);
+        dot.lineTo(at[0] + 3.2, at[1] - 3.2);
+        paper.strokeStyle = tone("ink");
+        paper.lineWidth = 1.4;
+        paper.stroke(dot);
       },
       number: () => {
         const tag = shapes.tags[Number(mark.rightward)];

@@ -3,7 +3,9 @@
 use knotwright_numbers::ToNumber;
 use std::collections::HashMap;
 
+use crate::joined::joins_in;
 use crate::{Passage, TyingScript};
+use knotwright_band::Join;
 
 /// Numbers of sets that a heading names; of more it says that there are more.
 const MOST_NUMBERS: usize = 4;
@@ -15,6 +17,10 @@ pub(super) struct DrawnPart<'a> {
     pub(super) part: usize,
     /// By position as it begins, which strand of the band.
     pub(super) order: Vec<u8>,
+    /// By position as it begins, the thread that hangs there.
+    pub(super) threads: Vec<u16>,
+    /// Which set it is, from 0; 0 of what is no set.
+    pub(super) set: u64,
     pub(super) what: PartRole,
     /// How often it is tied.
     pub(super) times: u64,
@@ -35,6 +41,8 @@ pub(super) struct Blocks<'a> {
     pub(super) of: Vec<Option<u32>>,
     /// By position, which strand hangs there after the last part.
     pub(super) end: Vec<u8>,
+    /// By position, the thread that hangs there then.
+    pub(super) threads: Vec<u16>,
 }
 
 impl DrawnPart<'_> {
@@ -51,7 +59,8 @@ impl DrawnPart<'_> {
 
 /// The parts of a band, with `most_sets` different sets at most.
 pub(super) fn divide_blocks(script: &TyingScript, most_sets: usize) -> Blocks<'_> {
-    let blocks = Blocks { list: Vec::new(), of: Vec::new(), end: script.start_order() };
+    let (end, threads) = (script.start_order(), script.strands.clone());
+    let blocks = Blocks { list: Vec::new(), of: Vec::new(), end, threads };
     let mut folding = Folding { script, blocks, seen: HashMap::new(), most_sets };
     if let Some(opening) = &script.opening {
         folding.once(opening, PartRole::Opening);
@@ -76,14 +85,14 @@ fn kinds(script: &TyingScript) -> Vec<usize> {
 struct Folding<'a> {
     script: &'a TyingScript,
     blocks: Blocks<'a>,
-    /// By kind of set and threads as they hang, the block.
-    seen: HashMap<(usize, Vec<u16>), Option<u32>>,
+    /// By kind of set, threads as they hang, and joins of that set alone, the block.
+    seen: HashMap<(usize, Vec<u16>, Vec<Join>), Option<u32>>,
     most_sets: usize,
 }
 
 impl<'a> Folding<'a> {
     fn once(&mut self, passage: &'a Passage, what: PartRole) {
-        let block = self.begin(passage, what);
+        let block = self.begin(passage, what, 0);
         self.end(passage, Some(block));
     }
 
@@ -93,11 +102,13 @@ impl<'a> Folding<'a> {
         let after = number.saturating_sub(before) % self.script.period.len().to_u64().max(1);
         let at = if number < before { number } else { before + after };
         let kind = kinds.get(at.to_usize()).copied().unwrap_or_default();
-        let key = (kind, self.script.colors(&self.blocks.end));
+        let own = joins_in(&passage.piece, number).filter(|join| join.set.is_some()).copied().collect();
+        let key = (kind, self.blocks.threads.clone(), own);
         let block = match self.seen.get(&key) {
             Some(block) => *block,
             None => {
-                let block = (self.seen.len() < self.most_sets).then(|| self.begin(passage, PartRole::Set));
+                let block =
+                    (self.seen.len() < self.most_sets).then(|| self.begin(passage, PartRole::Set, number));
                 self.seen.insert(key, block);
                 block
             }
@@ -111,14 +122,17 @@ impl<'a> Folding<'a> {
         self.end(passage, block);
     }
 
-    fn begin(&mut self, passage: &'a Passage, what: PartRole) -> u32 {
-        let (part, order) = (self.blocks.of.len(), self.blocks.end.clone());
-        self.blocks.list.push(DrawnPart { passage, part, order, what, times: 0, numbers: Vec::new() });
+    fn begin(&mut self, passage: &'a Passage, what: PartRole, set: u64) -> u32 {
+        let (part, order, threads) =
+            (self.blocks.of.len(), self.blocks.end.clone(), self.blocks.threads.clone());
+        let (times, numbers) = (0, Vec::new());
+        self.blocks.list.push(DrawnPart { passage, part, order, threads, set, what, times, numbers });
         self.blocks.list.len().to_u32() - 1
     }
 
     fn end(&mut self, passage: &Passage, block: Option<u32>) {
         self.blocks.of.push(block);
         self.blocks.end = passage.order_after(&self.blocks.end);
+        self.blocks.threads = passage.threads_after(&self.blocks.threads);
     }
 }

@@ -19,9 +19,15 @@ impl Laying<'_> {
         self.placed(made, true)
     }
 
-    /// The end; `order`: by position, which strand hangs there.
-    pub(super) fn ending(&mut self, order: &[u8]) -> Vec<EndCord> {
-        let made = lay_finish(&self.bare(), &self.frame(), order);
+    /// The end; by position, which strand hangs there and of which thread.
+    pub(super) fn ending(&mut self, order: &[u8], threads: &[u16]) -> Vec<EndCord> {
+        let mut strands = self.script.strands.clone();
+        for (strand, thread) in order.iter().zip(threads) {
+            if let Some(slot) = strands.get_mut(usize::from(*strand)) {
+                *slot = *thread;
+            }
+        }
+        let made = lay_finish(&Band { strands, ..self.bare() }, &self.frame(), order);
         self.placed(made, false)
     }
 

@@ -12,7 +12,7 @@ use knotwright_band::{Knot, Piece};
 use knotwright_color::Rgb;
 
 use crate::path::Point;
-use crate::placed::{Placed, in_rows};
+use crate::placed::{Placed, colored, in_rows};
 use crate::script::{RowEntry, TiedRow};
 use crate::{BandPart, TyingScript};
 
@@ -49,7 +49,7 @@ pub(super) struct Laying<'a> {
 impl Laying<'_> {
     pub(super) fn block(&mut self, block: &DrawnPart<'_>) -> Laid {
         self.heading(block);
-        self.hanging(&block.order);
+        self.hanging(&block.threads);
         let (first, piece) = (self.line, &block.passage.piece);
         let mut rows = vec![first; piece.knots().len()];
         for entry in block.passage.rows() {
@@ -59,12 +59,13 @@ impl Laying<'_> {
                     row.knots.iter().for_each(|knot| rows[knot.to_usize()] = self.line);
                     self.row(piece, &row);
                 }
-                RowEntry::SectionEnd | RowEntry::Note(_) | RowEntry::Bead(_) => {}
+                RowEntry::SectionEnd | RowEntry::Note(_) | RowEntry::Bead(_) | RowEntry::Join(_) => {}
             }
         }
-        let part = block.passage.part();
+        let part = block.passage.part(0);
         self.beads(&part, &rows);
-        Laid { knots: in_rows(&part, block.part.to_u32(), &rows, &block.order), lines: first..self.line }
+        let knots = in_rows(&part, block.part.to_u32(), &rows, &block.order);
+        Laid { knots: colored(piece, knots, &block.threads).collect(), lines: first..self.line }
     }
 
     /// The beads of a part whose knots are on these lines.
@@ -99,13 +100,12 @@ impl Laying<'_> {
     }
 
     /// The threads as they hang, if it is not as they hung where they were last shown.
-    pub(super) fn hanging(&mut self, order: &[u8]) {
-        let threads = self.script.colors(order);
-        if threads.is_empty() || self.shown.as_ref() == Some(&threads) {
+    pub(super) fn hanging(&mut self, threads: &[u16]) {
+        if threads.is_empty() || self.shown.as_deref() == Some(threads) {
             return;
         }
         let (y, last) = (self.grid.line(self.line), threads.len().to_u32());
-        for (number, thread) in (1_u32..).zip(&threads) {
+        for (number, thread) in (1_u32..).zip(threads) {
             let x = self.grid.column(f64::from(number) - 1.0);
             self.marks.push(ChartMark::Hanging { at: [x, y], thread: *thread });
             if number == 1 || number == last || (number.is_multiple_of(5) && number + 1 < last) {
@@ -113,7 +113,7 @@ impl Laying<'_> {
             }
         }
         self.line += 1;
-        self.shown = Some(threads);
+        self.shown = Some(threads.to_vec());
     }
 
     fn section(&mut self, title: &str) {

@@ -22,7 +22,7 @@ const LONGEST_NAME: usize = 40;
 /// The legend of a chart of that width; and how high it is.
 pub(super) fn draw_legend(
     script: &TyingScript,
-    forms: &BTreeSet<Form>,
+    (forms, has_joins): (&BTreeSet<Form>, bool),
     words: &ChartWords,
     width: f64,
 ) -> (Vec<ChartMark>, f64) {
@@ -44,6 +44,10 @@ pub(super) fn draw_legend(
     for form in forms {
         legend.marks.push(ChartMark::Sample { at: [LEFT, legend.y + LINE / 2.0], form: *form });
         legend.line(explain_form(*form, words), ACROSS + 6.0);
+    }
+    if has_joins {
+        legend.marks.push(ChartMark::Join { at: [LEFT, legend.y + LINE / 2.0] });
+        legend.line(&words.joined, ACROSS + 6.0);
     }
     let is_tied = forms.iter().any(|form| *form != Form::Wished);
     let has_bricks =

@@ -7,40 +7,49 @@ use crate::Cord;
 use crate::path::{Path, Point};
 use crate::placed::Placed;
 
+use super::blocks::DrawnPart;
 use super::grid::{DOWN, Grid};
 
-/// By position as it begins, every strand of a block that reaches from one line to another, with its name.
+/// By position as it begins, every strand of a block that reaches from one line to another; one that goes on with another
+/// thread is several cords.
 pub(super) fn trace_strands(
     grid: &Grid,
     knots: &[Placed],
-    block: Range<u32>,
-    order: &[u8],
-) -> Vec<(u8, Path)> {
-    let (top, bottom) = (grid.line(block.start) - DOWN / 2.0, grid.line(block.end) - DOWN / 2.0);
-    let mut hang: Vec<u8> = order.to_vec();
-    let mut paths: Vec<(u8, Path)> = order.iter().map(|strand| (*strand, Path::default())).collect();
+    lines: Range<u32>,
+    block: &DrawnPart<'_>,
+) -> Vec<Cord> {
+    let (top, bottom) = (grid.line(lines.start) - DOWN / 2.0, grid.line(lines.end) - DOWN / 2.0);
+    let mut hang: Vec<u8> = block.order.clone();
     let mut at = vec![0; usize::from(u8::MAX) + 1];
-    for (position, strand) in order.iter().enumerate() {
+    let (mut now, mut done) = (Vec::with_capacity(hang.len()), Vec::new());
+    for (position, strand) in block.order.iter().enumerate() {
         at[usize::from(*strand)] = position;
-        paths[position].1 = Path::at(Point::new(grid.column(position.to_f64()), top));
+        let path = Path::at(Point::new(grid.column(position.to_f64()), top));
+        now.push(Cord { thread: block.threads.get(position).copied().unwrap_or(u16::MAX), path });
     }
     for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
-        for strand in [knot.working, knot.base] {
-            follow(&mut paths[at[usize::from(strand)]].1, knot, strand, grid);
+        for (strand, thread) in [knot.working, knot.base].into_iter().zip(knot.colors) {
+            let cord: &mut Cord = &mut now[at[usize::from(strand)]];
+            if cord.thread != thread {
+                // It is its old thread down to the knot that holds the new one.
+                let from_left = (strand == knot.working) == knot.kind.left_works();
+                let x = grid.column(f64::from(knot.gap) + f64::from(u8::from(!from_left)));
+                down(&mut cord.path, x, grid.knot(knot.row, knot.gap).y - DOWN / 2.0);
+                let next = Cord { thread, path: Path::at(cord.path.end()) };
+                done.push(std::mem::replace(cord, next));
+            }
+            follow(&mut cord.path, knot, strand, grid);
         }
         if knot.kind.swaps() {
             hang.swap(usize::from(knot.gap), usize::from(knot.gap) + 1);
         }
     }
     for (position, strand) in hang.iter().enumerate() {
-        down(&mut paths[at[usize::from(*strand)]].1, grid.column(position.to_f64()), bottom + DOWN * 0.12);
+        let cord = &mut now[at[usize::from(*strand)]];
+        down(&mut cord.path, grid.column(position.to_f64()), bottom + DOWN * 0.12);
     }
-    paths
-}
-
-/// As cords of their threads.
-pub(super) fn dye_strands(lines: Vec<(u8, Path)>, thread: impl Fn(u8) -> u16) -> Vec<Cord> {
-    lines.into_iter().map(|(strand, path)| Cord { thread: thread(strand), path }).collect()
+    done.extend(now);
+    done
 }
 
 /// Straight down to a height in its column. A line that left a straight row still hangs under its last knot, half a

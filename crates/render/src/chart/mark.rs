@@ -76,6 +76,11 @@ pub enum ChartMark {
         /// What can be read on it.
         ink: String,
     },
+    /// Where a strand goes on with a new piece of thread.
+    Join {
+        /// The middle.
+        at: [f64; 2],
+    },
     /// A ribbon that shows what its form means.
     Sample {
         /// The middle.
@@ -105,6 +110,7 @@ impl ChartMark {
             | Self::Hanging { at, .. }
             | Self::Name { at, .. }
             | Self::Bead { at, .. }
+            | Self::Join { at }
             | Self::Sample { at, .. } => at[1] += by,
         }
         self

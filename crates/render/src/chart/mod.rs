@@ -13,6 +13,7 @@
 mod blocks;
 mod ends;
 mod grid;
+mod joins;
 mod laying;
 mod legend;
 mod lines;
@@ -124,7 +125,7 @@ pub fn draw_chart(script: &TyingScript, options: &ChartOptions) -> String {
 impl WorkingChart {
     /// Lays out the chart of a band.
     pub fn of(script: &TyingScript, options: &ChartOptions) -> Self {
-        let Blocks { list, of, end } = divide_blocks(script, options.most_sets);
+        let Blocks { list, of, end, threads } = divide_blocks(script, options.most_sets);
         let grid = Grid::of(script.strands.len().min(knotwright_band::MOST_STRANDS));
         let kinds = list.iter().filter(|block| block.what == PartRole::Set).count();
         let words = &options.words;
@@ -133,24 +134,26 @@ impl WorkingChart {
         let fits = |block: &&blocks::DrawnPart<'_>| block.passage.piece.strands() == grid.strands;
         let laid: Vec<(&blocks::DrawnPart<'_>, Laid)> =
             list.iter().filter(fits).map(|block| (block, laying.block(block))).collect();
-        laying.hanging(&end);
-        ends.extend(laying.ending(&end));
+        laying.hanging(&threads);
+        ends.extend(laying.ending(&end, &threads));
         let forms: BTreeSet<Form> =
             laid.iter().flat_map(|(_, laid)| &laid.knots).map(scene::form_of).collect();
-        let (mut marks, height) =
-            legend::draw_legend(script, &forms, words, grid.width().min(pages::PAPER.x));
+        let (mut marks, height) = legend::draw_legend(
+            script,
+            (&forms, joins::are_there(&list)),
+            words,
+            grid.width().min(pages::PAPER.x),
+        );
         let size = Point::new(grid.width(), laying.end().y + height);
         marks.extend(laying.marks.into_iter().map(|mark| mark.lowered(height)));
+        let lower = Grid { top: height, ..grid };
+        marks.extend(laid.iter().flat_map(|(block, laid)| joins::signs(block, &laid.knots, &lower)));
         let ends = ends.into_iter().map(|end| EndCord { path: end.path.lowered(height), ..end }).collect();
         let grid = Grid { top: height, ..grid };
-        let thread = |strand: u8| script.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX);
         let block = |(block, laid): (&blocks::DrawnPart<'_>, Laid)| ChartBlock {
             part: block.part.to_u32(),
-            knots: laid.knots.iter().map(|knot| on_chart(knot, &grid, thread)).collect(),
-            cords: lines::dye_strands(
-                lines::trace_strands(&grid, &laid.knots, laid.lines.clone(), &block.order),
-                thread,
-            ),
+            knots: laid.knots.iter().map(|knot| on_chart(knot, &grid)).collect(),
+            cords: lines::trace_strands(&grid, &laid.knots, laid.lines.clone(), block),
         };
         let blocks = laid.into_iter().map(block).collect();
         let (cell, thickness) = (Point::new(ACROSS, DOWN), ends::THICKNESS);
@@ -158,10 +161,10 @@ impl WorkingChart {
     }
 }
 
-fn on_chart(knot: &Placed, grid: &Grid, thread: impl Fn(u8) -> u16) -> ChartKnot {
+fn on_chart(knot: &Placed, grid: &Grid) -> ChartKnot {
     ChartKnot {
         middle: grid.knot(knot.row, knot.gap),
         form: scene::form_of(knot),
-        thread: knot.wished.unwrap_or_else(|| thread(knot.working)),
+        thread: scene::shown_thread(knot),
     }
 }

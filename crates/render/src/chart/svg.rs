@@ -121,9 +121,12 @@ impl<'a> ChartWriter<'a> {
             marks.into_iter().partition(|mark| matches!(mark, ChartMark::Bead { .. }));
         stripes.into_iter().for_each(|mark| self.mark(mark));
         self.lines();
+        let (joins, marks): (Vec<&ChartMark>, Vec<&ChartMark>) =
+            marks.into_iter().partition(|mark| matches!(mark, ChartMark::Join { .. }));
         marks.into_iter().for_each(|mark| self.mark(mark));
         self.ribbons();
         beads.into_iter().for_each(|mark| self.mark(mark));
+        joins.into_iter().for_each(|mark| self.mark(mark));
         self.xml.put("</g>\n");
     }
 
@@ -183,6 +186,7 @@ impl<'a> ChartWriter<'a> {
                 self.text(*at, &name, LEGEND, false);
             }
             ChartMark::Bead { at, radius, number, color, .. } => self.bead(*at, *radius, *number, color),
+            ChartMark::Join { at } => self.join(*at),
             ChartMark::Sample { at, form } => {
                 let ground = self.paper.ground;
                 self.xml.begin_at(point(*at));
@@ -201,6 +205,19 @@ impl<'a> ChartWriter<'a> {
         self.xml.add(format_args!(" fill=\"{fill}\" stroke=\"{}\" stroke-width=\"1.8\"/>", self.paper.ink));
         let attributes = format!(" text-anchor=\"middle\" font-weight=\"bold\" fill=\"{ink}\"");
         self.xml.text(point(at).plus(Point::new(0.0, 4.0), 1.0), &number.to_string(), &attributes);
+    }
+
+    /// A light dot with a dark stroke through it.
+    fn join(&mut self, [x, y]: [f64; 2]) {
+        let (ink, ground) = (self.paper.ink, self.paper.ground);
+        self.xml.add(format_args!(
+            "<g stroke=\"{ink}\" stroke-width=\"1.4\"><circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4.6\" fill=\"{ground}\"/>\
+             <path d=\"M{:.1} {:.1}L{:.1} {:.1}\"/></g>\n",
+            x - 3.2,
+            y + 3.2,
+            x + 3.2,
+            y - 3.2
+        ));
     }
 
     fn text(&mut self, at: [f64; 2], text: &str, size: f64, bold: bool) {

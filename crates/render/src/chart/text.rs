@@ -17,6 +17,8 @@ use super::{ChartOptions, WorkingChart};
 /// From one strand to the next, in characters: room for a mark and its letter, or for the mark alone.
 const WIDE: usize = 3;
 const NARROW: usize = 2;
+/// Where a strand goes on with a new piece of thread.
+const JOIN: char = '*';
 /// Beside the strands: room for the numbers of rows.
 const BESIDE: usize = 14;
 
@@ -52,6 +54,9 @@ fn legend(script: &TyingScript, chart: &WorkingChart, options: &ChartOptions) ->
         chart.blocks.iter().flat_map(|block| &block.knots).map(|knot| knot.form).collect();
     for form in forms {
         out.push_str(&format!("{}  {}\n", sign(form), explain_form(form, &options.words)));
+    }
+    if chart.marks.iter().any(|mark| matches!(mark, ChartMark::Join { .. })) {
+        out.push_str(&format!("{JOIN}  {}\n", options.words.joined));
     }
     out
 }
@@ -126,6 +131,10 @@ impl LetterGrid {
             ChartMark::Hanging { at, thread } if at[1] > self.top => {
                 let strand = ((at[0] - self.left) / ACROSS).to_usize();
                 self.put(self.line(at[1]), self.strand(strand), &self.letter(*thread).to_string());
+            }
+            ChartMark::Join { at } if at[1] > self.top => {
+                let strand = ((at[0] - self.left) / ACROSS - 0.5).round().to_usize();
+                self.put(self.line(at[1]), self.strand(strand), &JOIN.to_string());
             }
             _ => {}
         }

@@ -17,6 +17,8 @@ pub struct ChartWords {
     pub strand_shows: String,
     /// Of what nothing ties yet.
     pub wished: String,
+    /// Of a strand that goes on with a new piece of thread.
+    pub joined: String,
     /// What is wide and what is thin.
     pub ribbon: String,
     /// In which order to tie rows without a leader.
@@ -42,6 +44,7 @@ impl Default for ChartWords {
             leader_shows: "the leader ties on the strand".into(),
             strand_shows: "the strand ties on the leader".into(),
             wished: "to be seen here; nothing ties it yet".into(),
+            joined: "the strand goes on with a new piece of thread".into(),
             ribbon: "wide: the strand that ties; thin: what it is tied on".into(),
             order: "row by row from the top; within a row as you like".into(),
             side: "a row's number is at the side where you begin it".into(),

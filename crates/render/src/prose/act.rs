@@ -150,6 +150,15 @@ impl CountFrom {
     }
 }
 
+/// How the position of a joined strand is counted: from the nearer edge, if nothing else is wanted.
+pub(crate) fn place_of(at: u8, strands: usize, counting: CountFrom) -> StrandPlace {
+    let right = strands.to_u8().saturating_sub(at + 1);
+    match counting {
+        CountFrom::AsWritten if at <= right => StrandPlace::FromLeft(at),
+        CountFrom::AsWritten | CountFrom::FromRight => StrandPlace::FromRight(right),
+    }
+}
+
 /// Where the strand hangs after its last knot. Only a strand that went somewhere has come somewhere.
 fn end(written: &Step, last: &Knot, strands: u8) -> Option<RunEnd> {
     let at = match last.kind {

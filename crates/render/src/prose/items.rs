@@ -1,7 +1,7 @@
 //! A passage as it is read: headings, remarks, steps, repeats, looks. Still without words.
 
-use super::act::{Act, CountFrom, RowKnot, describe_act};
-use crate::{Event, Passage};
+use super::act::{Act, CountFrom, RowKnot, StrandPlace, describe_act, place_of};
+use crate::{Event, JoinedStrand, Passage};
 use knotwright_numbers::ToNumber;
 
 /// Something that is read.
@@ -13,6 +13,7 @@ pub(crate) enum Item {
     },
     Note(String),
     Do(Deed),
+    Join(JoinItem),
     /// Knots that lie next to each other; rows are numbered from 1.
     Row {
         number: u64,
@@ -40,21 +41,42 @@ pub(crate) struct Deed {
     pub(crate) times: u64,
 }
 
+/// A strand that goes on with a new piece of thread.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct JoinItem {
+    pub(crate) place: StrandPlace,
+    /// Its thread before; `None` if it is not always the same.
+    pub(crate) before: Option<u16>,
+    /// The thread of the new piece, if that is another one.
+    pub(crate) thread: Option<u16>,
+    /// The only set in which it is joined, from 0.
+    pub(crate) set: Option<u64>,
+    /// Whether it has a number of its own. Numbers of rows are those of rows alone.
+    pub(crate) is_step: bool,
+}
+
+impl JoinItem {
+    /// A join in a passage of that many strands.
+    pub(crate) fn of(join: &JoinedStrand, strands: usize, before: u16, counting: CountFrom) -> Self {
+        let &JoinedStrand { at, thread, set } = join;
+        Self { place: place_of(at, strands, counting), before: Some(before), thread, set, is_step: true }
+    }
+}
+
 /// More threads are not remembered for a step that is done again and again.
 const MOST_THREADS: usize = 240;
 
 /// Reads passages, and follows how the strands hang.
-pub(crate) struct ItemReader<'a> {
-    /// By strand of the band, its thread; where none is known, places are read all the same.
-    pub(crate) strands: &'a [u16],
+pub(crate) struct ItemReader {
     pub(crate) counting: CountFrom,
 }
 
-impl ItemReader<'_> {
-    /// The items of a passage that begins with the strands in `order` (by position, which strand of the band).
-    pub(crate) fn items(&self, passage: &Passage, order: &[u8]) -> Vec<Item> {
-        let hang: Vec<u8> = (0..order.len()).map(|strand| strand.to_u8()).collect();
-        let mut reading = Reading { reader: self, passage, begins: order, hang, at: 0 };
+impl ItemReader {
+    /// The items of a passage that begins with these threads, by position.
+    pub(crate) fn items(&self, passage: &Passage, threads: &[u16]) -> Vec<Item> {
+        let hang: Vec<u8> = (0..threads.len()).map(|strand| strand.to_u8()).collect();
+        let mut reading =
+            Reading { counting: self.counting, passage, threads: threads.to_vec(), hang, at: 0 };
         let mut body = reading.block(|_| false);
         let ends_with_look = matches!(body.last(), Some(Item::Section { .. } | Item::Look(_)));
         if !ends_with_look {
@@ -65,10 +87,10 @@ impl ItemReader<'_> {
 }
 
 struct Reading<'a> {
-    reader: &'a ItemReader<'a>,
+    counting: CountFrom,
     passage: &'a Passage,
-    /// By position as the passage begins, which strand of the band.
-    begins: &'a [u8],
+    /// By strand of the passage, its thread now.
+    threads: Vec<u16>,
     /// By position, which strand of the passage.
     hang: Vec<u8>,
     /// The next event.
@@ -77,8 +99,7 @@ struct Reading<'a> {
 
 impl Reading<'_> {
     fn thread(&self, strand: u8) -> u16 {
-        let of_band = self.begins.get(usize::from(strand)).copied().unwrap_or(u8::MAX);
-        self.reader.strands.get(usize::from(of_band)).copied().unwrap_or(u16::MAX)
+        self.threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
     }
 
     fn look(&self) -> Item {
@@ -106,10 +127,20 @@ impl Reading<'_> {
                     body.extend(repeat);
                 }
                 Event::Check => body.push(self.look()),
+                Event::Join(join) => body.extend(self.join(join)),
                 Event::SectionEnd | Event::Pass | Event::RepeatEnd => {}
             }
         }
         body
+    }
+
+    fn join(&mut self, join: &JoinedStrand) -> Option<Item> {
+        let strand = *self.hang.get(usize::from(join.at))?;
+        let item = JoinItem::of(join, self.hang.len(), self.thread(strand), self.counting);
+        if let (Some(thread), Some(at)) = (join.thread, self.threads.get_mut(usize::from(strand))) {
+            *at = thread;
+        }
+        Some(Item::Join(item))
     }
 
     fn section(&mut self, title: String) -> Item {
@@ -135,8 +166,7 @@ impl Reading<'_> {
     }
 
     fn step(&mut self, step: usize) -> Option<Deed> {
-        let (act, strand) =
-            describe_act(self.passage, step, self.reader.counting, |strand| self.thread(strand))?;
+        let (act, strand) = describe_act(self.passage, step, self.counting, |strand| self.thread(strand))?;
         if let Act::Thread { .. } = act {
             let thread = self.hang.get(usize::from(strand)).map_or(u16::MAX, |strand| self.thread(*strand));
             return Some(Deed { act, threads: vec![thread], times: 1 });
@@ -181,6 +211,7 @@ pub(crate) fn are_alike(one: &[Item], other: &[Item]) -> bool {
         && one.iter().zip(other).all(|pair| match pair {
             (Item::Do(one), Item::Do(other)) => one.act == other.act && one.times == other.times,
             (Item::Look(_), Item::Look(_)) => true,
+            (Item::Join(one), Item::Join(other)) => JoinItem { before: other.before, ..*one } == *other,
             (Item::Section { title, body }, Item::Section { title: other_title, body: other_body }) => {
                 title == other_title && are_alike(body, other_body)
             }
@@ -199,6 +230,7 @@ fn join(one: &mut [Item], more: &[Item]) {
                 one.threads.extend(&more.threads);
             }
             (Item::Look(one), Item::Look(more)) if one != more => *one = None,
+            (Item::Join(one), Item::Join(more)) if one.before != more.before => one.before = None,
             (
                 Item::Section { body, .. } | Item::Repeat { body, .. },
                 Item::Section { body: more, .. } | Item::Repeat { body: more, .. },

@@ -25,9 +25,10 @@ impl Passage {
 
     /// By step, where it is in the instructions as they are written step by step; none if it ties nothing.
     pub fn step_numbers(&self) -> Vec<Option<StepNumber>> {
-        let order: Vec<u8> = (0..self.piece.strands()).map(|strand| strand.to_u8()).collect();
-        let items = ItemReader { strands: &[], counting: CountFrom::AsWritten }.items(self, &order);
-        let mut walk = Walk { at: vec![0], times: Vec::new(), found: Vec::new() };
+        // Places are read whatever the threads.
+        let threads = vec![u16::MAX; self.piece.strands()];
+        let items = ItemReader { counting: CountFrom::AsWritten }.items(self, &threads);
+        let mut walk = Walk { at: vec![0], times: Vec::new(), found: Vec::new(), joins: 0 };
         walk.items(&items);
         let mut numbers = vec![None; self.steps.len()];
         let tying = self.events.iter().filter_map(|event| match event {
@@ -49,6 +50,8 @@ struct Walk {
     at: Vec<u64>,
     times: Vec<(u64, u64)>,
     found: Vec<StepNumber>,
+    /// Strands that were joined so far: each is a step that ties nothing.
+    joins: usize,
 }
 
 impl Walk {
@@ -72,6 +75,10 @@ impl Walk {
                     self.next();
                     self.below(body);
                 }
+            }
+            Item::Join(_) => {
+                self.next();
+                self.joins += 1;
             }
             Item::Note(_) | Item::Wish(_) | Item::Row { .. } | Item::Look(_) => {}
         }
@@ -102,7 +109,7 @@ impl Walk {
 
     fn done(&mut self) {
         let number = self.at.iter().map(u64::to_string).collect::<Vec<_>>().join(".");
-        let single = self.found.len() + 1;
+        let single = self.found.len() + self.joins + 1;
         self.found.push(StepNumber { number, times: self.times.clone(), single });
     }
 }

@@ -20,7 +20,7 @@ impl ProseParts<'_> {
         let (script, words) = (self.teller.script, self.teller.words);
         if let Some(opening) = &script.opening {
             document.push(ProseBlock::Heading(2, words.opening.into()));
-            self.body(&self.items(opening, &script.start_order()), document);
+            self.body(&self.items(opening, &script.strands), document);
         }
         if script.times > 0 {
             document.push(ProseBlock::Heading(2, words.set.into()));
@@ -28,11 +28,11 @@ impl ProseParts<'_> {
         }
         if let Some(closing) = &script.closing {
             document.push(ProseBlock::Heading(2, words.closing.into()));
-            self.body(&self.items(closing, &script.order_before_closing()), document);
+            self.body(&self.items(closing, &script.threads_before_closing()), document);
         }
     }
 
-    fn items(&self, passage: &Passage, order: &[u8]) -> Vec<Item> {
+    fn items(&self, passage: &Passage, threads: &[u16]) -> Vec<Item> {
         match self.options.order {
             _ if passage.wish.is_some() => {
                 let note = |event: &Event| match event {
@@ -42,12 +42,8 @@ impl ProseParts<'_> {
                 let notes = passage.events.iter().filter_map(note);
                 notes.chain([Item::Wish(passage.wished_rows())]).collect()
             }
-            Order::Steps => {
-                let reader =
-                    ItemReader { strands: &self.teller.script.strands, counting: self.options.counting() };
-                reader.items(passage, order)
-            }
-            Order::Rows => rows::list_items(self.teller.script, passage, order, self.options.counting()),
+            Order::Steps => ItemReader { counting: self.options.counting() }.items(passage, threads),
+            Order::Rows => rows::list_items(passage, threads, self.options.counting()),
         }
     }
 
@@ -55,7 +51,7 @@ impl ProseParts<'_> {
         let (script, words) = (self.teller.script, self.teller.words);
         let different = script.different();
         let bodies: Vec<Vec<Item>> =
-            different.sets.iter().zip(&different.orders).map(|(set, order)| self.items(set, order)).collect();
+            different.sets.iter().zip(&different.hangs).map(|(set, hang)| self.items(set, hang)).collect();
         let times = self.teller.number(script.times);
         let digits = script.times.to_string();
         let sentence = if script.times == 1 { words.set_once } else { words.set_times };
@@ -76,9 +72,7 @@ impl ProseParts<'_> {
             }
             _ => document.text(words.nothing_tied),
         }
-        let closes = different.orders.last().is_some_and(|end| {
-            different.orders.first().is_some_and(|begin| script.colors(begin) == script.colors(end))
-        });
+        let closes = different.hangs.last() == different.hangs.first();
         let is_tied = different.sets.iter().all(|set| set.wish.is_none());
         if closes && is_tied && different.sets.len() == 1 && script.times > 1 {
             document.text(words.check_as_begun);
@@ -88,8 +82,8 @@ impl ProseParts<'_> {
                 CountFrom::AsWritten => words.check_after,
                 CountFrom::FromRight => words.check_after_from_right,
             };
-            let looks = different.orders.iter().skip(1).enumerate().map(|(number, order)| {
-                let strands = self.teller.hanging(&script.colors(order));
+            let looks = different.hangs.iter().skip(1).enumerate().map(|(number, hang)| {
+                let strands = self.teller.hanging(hang);
                 fill_in(after, &[("number", &(number + 1).to_string()), ("strands", &strands)])
             });
             document.push(ProseBlock::List(looks.collect()));
@@ -155,6 +149,8 @@ impl BodyWriter<'_> {
                 self.aside(self.teller.deed(deed), true);
             }
             Item::Do(deed) => self.step(self.teller.deed(deed)),
+            Item::Join(join) if join.is_step => self.step(self.teller.join(join)),
+            Item::Join(join) => self.aside(self.teller.join(join), true),
             Item::Row { number, knots } => {
                 let groups = self.teller.groups(knots);
                 let text =

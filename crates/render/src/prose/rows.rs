@@ -2,20 +2,15 @@
 //! next to each other, which is one of the orders they can be tied in.
 
 use super::act::{Act, CountFrom, RowKnot, describe_act};
-use super::items::{Deed, Item};
+use super::items::{Deed, Item, JoinItem};
 use crate::script::{RowEntry, TiedRow};
-use crate::{Passage, TyingScript};
+use crate::{JoinedStrand, Passage};
 use knotwright_numbers::ToNumber;
 
-/// The items of a passage that begins with the strands in `order` (by position, which strand of the band).
-pub(super) fn list_items(
-    script: &TyingScript,
-    passage: &Passage,
-    order: &[u8],
-    counting: CountFrom,
-) -> Vec<Item> {
-    let hang = (0..order.len()).map(|strand| strand.to_u8()).collect();
-    let colors = script.colors(order);
+/// The items of a passage that begins with these threads, by position.
+pub(super) fn list_items(passage: &Passage, threads: &[u16], counting: CountFrom) -> Vec<Item> {
+    let hang = (0..threads.len()).map(|strand| strand.to_u8()).collect();
+    let colors = threads.to_vec();
     let mut rows = Rows { passage, counting, colors, hang, open: vec![Vec::new()], titles: vec![] };
     passage.rows().into_iter().for_each(|entry| rows.entry(entry));
     while !rows.titles.is_empty() {
@@ -32,7 +27,7 @@ struct Rows<'a> {
     passage: &'a Passage,
     /// From which side beads are counted.
     counting: CountFrom,
-    /// By strand of the passage, its thread.
+    /// By strand of the passage, its thread now.
     colors: Vec<u16>,
     /// By position, which strand of the passage.
     hang: Vec<u8>,
@@ -61,6 +56,7 @@ impl Rows<'_> {
                     self.push(Item::Do(Deed { act, threads: vec![self.thread(strand)], times: 1 }));
                 }
             }
+            RowEntry::Join(join) => self.join(join),
             RowEntry::Row(row) => {
                 match row.led {
                     Some(step) => self.led(step),
@@ -74,6 +70,16 @@ impl Rows<'_> {
     fn push(&mut self, item: Item) {
         if let Some(body) = self.open.last_mut() {
             body.push(item);
+        }
+    }
+
+    fn join(&mut self, join: &JoinedStrand) {
+        let Some(&strand) = self.hang.get(usize::from(join.at)) else { return };
+        let before = self.thread(strand);
+        let item = JoinItem::of(join, self.hang.len(), before, CountFrom::AsWritten);
+        self.push(Item::Join(JoinItem { is_step: false, ..item }));
+        if let (Some(thread), Some(at)) = (join.thread, self.colors.get_mut(usize::from(strand))) {
+            *at = thread;
         }
     }
 

@@ -6,9 +6,10 @@ use super::tell::{Teller, capitalize};
 use super::words::fill_in;
 use super::{CountFrom, ProseOptions};
 use crate::hitches::KINDS;
-use crate::{CutPiece, Materials, Mirror, Named, OwnPiece, StatedBasis, StrandStart};
+use crate::{CutPiece, JoinedPiece, Materials, Mirror, Named, OwnPiece, StatedBasis, StrandStart};
 use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
 
 /// The title and what the author says.
 pub(crate) fn write_head(teller: &Teller<'_>, options: &ProseOptions, document: &mut ProseDocument) {
@@ -114,6 +115,14 @@ pub(crate) fn cut_list(teller: &Teller<'_>, materials: &Materials) -> Vec<String
         pieces.sort_by_key(|piece| first(piece));
         let groups = pieces.chunk_by(|one, other| alike(one) == alike(other));
         let mut items: Vec<String> = groups.map(|group| pieces_alike(teller, group)).collect();
+        let joined: Vec<&JoinedPiece> =
+            materials.joined.iter().filter(|piece| piece.thread == *thread).collect();
+        let lengths: BTreeSet<&str> = joined.iter().map(|piece| piece.length.as_str()).collect();
+        items.extend(lengths.into_iter().map(|length| {
+            let alike: Vec<&JoinedPiece> =
+                joined.iter().copied().filter(|piece| piece.length == length).collect();
+            joined_pieces(teller, length, &alike)
+        }));
         items.extend(
             materials.own.iter().filter(|own| own.thread == *thread).map(|own| own_pieces(teller, own)),
         );
@@ -142,6 +151,16 @@ pub(crate) fn bead_list(teller: &Teller<'_>) -> Vec<String> {
         fill_in(words.beads.line, &values)
     };
     beads.map(line).collect()
+}
+
+/// Threads of one length with which joined strands go on.
+fn joined_pieces(teller: &Teller<'_>, length: &str, pieces: &[&JoinedPiece]) -> String {
+    let (words, count) = (teller.words, pieces.len().to_u64());
+    let strands: Vec<String> = pieces.iter().map(|piece| (u16::from(piece.strand) + 1).to_string()).collect();
+    let strands = fill_in(words.strand_numbers.of(count), &[("strands", &strands.join(", "))]);
+    let values =
+        [("count", &*teller.number(count)), ("length", &words.length(length)), ("strands", &strands)];
+    fill_in(words.join.pieces.of(count), &values)
 }
 
 /// Threads that go around an end.

@@ -1,10 +1,11 @@
 //! Acts in words.
 
 use super::act::{Act, CountFrom, RowKnot, RunEnd, StrandPlace};
-use super::items::Deed;
+use super::items::{Deed, JoinItem};
 use super::words::{Words, fill_in};
 use crate::TyingScript;
 use knotwright_band::Kind;
+use knotwright_band::thread::JOIN_OVER;
 use knotwright_numbers::ToNumber;
 
 /// Puts what is done with a band into words.
@@ -60,6 +61,21 @@ impl Teller<'_> {
     /// What people call a bead.
     pub(crate) fn bead(&self, bead: u16) -> &str {
         self.script.beads.get(usize::from(bead)).map_or("?", |bead| bead.name.as_str())
+    }
+
+    /// A join as a sentence.
+    pub(crate) fn join(&self, join: &JoinItem) -> String {
+        let words = &self.words.join;
+        let over = self.words.length(&self.script.unit.finished(JOIN_OVER));
+        let was = join.before.map(|thread| format!(" ({})", self.script.name(thread))).unwrap_or_default();
+        let color = join.thread.map_or("", |thread| self.script.name(thread));
+        let strand = self.place(join.place);
+        let values = [("strand", strand.as_str()), ("was", &was), ("color", color), ("over", &over)];
+        let text = fill_in(if join.thread.is_some() { words.other } else { words.same }, &values);
+        match join.set {
+            Some(set) => fill_in(words.in_set, &[("number", &(set + 1).to_string()), ("text", &text)]),
+            None => text,
+        }
     }
 
     /// The thread of a deed, or its threads in turn.

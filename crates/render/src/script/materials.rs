@@ -23,6 +23,8 @@ pub struct Materials {
     pub percent: u32,
     /// The threads to cut.
     pub pieces: Vec<CutPiece>,
+    /// The threads with which joined strands go on.
+    pub joined: Vec<JoinedPiece>,
     /// The threads to cut that go around an end.
     pub own: Vec<OwnPiece>,
     /// By thread: its number, and how much of it in all.
@@ -45,6 +47,17 @@ pub enum StatedBasis {
 pub struct CutPiece {
     /// The strands it makes, one or two, by starting position.
     pub strands: Vec<u8>,
+    /// How long it is cut.
+    pub length: String,
+}
+
+/// A thread with which a joined strand goes on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JoinedPiece {
+    /// The strand, by starting position.
+    pub strand: u8,
+    /// Which thread.
+    pub thread: u16,
     /// How long it is cut.
     pub length: String,
 }
@@ -91,5 +104,7 @@ impl Materials {
             piece.strands.sort_unstable();
         }
         self.pieces.sort_by_key(|piece| piece.strands.first().copied());
+        self.joined.iter_mut().for_each(|piece| piece.strand = place(piece.strand));
+        self.joined.sort_by_key(|piece| piece.strand);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Event, Named, Passage, Step, TyingScript};
 use crate::StrandStart;
-use knotwright_band::Piece;
+use knotwright_band::{Join, Piece};
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
@@ -70,6 +70,7 @@ impl TyingScript {
         for passage in self.passages_mut() {
             passage.piece = passage.piece.mirrored();
             passage.steps.iter_mut().for_each(|step| *step = step.mirrored(last));
+            passage.events.iter_mut().for_each(|event| event.mirrored(last));
         }
     }
 
@@ -91,10 +92,20 @@ impl TyingScript {
             materials.moved(|strand| ((usize::from(strand) + by) % strands).to_u8());
         }
         for passage in self.passages_mut() {
-            passage.piece = from_the_other_end(passage).ok_or(CannotMirror::LeaderAndOthers)?;
+            let joins = joins_from_the_other_end(passage);
+            passage.piece =
+                from_the_other_end(passage).ok_or(CannotMirror::LeaderAndOthers)?.with_joins(joins);
             passage.steps.iter_mut().for_each(|step| step.from = last.to_u8() - step.from);
         }
         Ok(())
+    }
+}
+
+impl Event {
+    fn mirrored(&mut self, last: u8) {
+        if let Self::Join(join) = self {
+            join.at = last - join.at;
+        }
     }
 }
 
@@ -132,6 +143,34 @@ fn from_the_other_end(passage: &Passage) -> Option<Piece> {
     piece.with_straight(passage.ranges.clone()).ok()
 }
 
+/// The joins of a passage that only a leader ties, when it hangs at the other edge: all others hang one place further to
+/// where it was. Where its events say that a strand is joined changes, too.
+fn joins_from_the_other_end(passage: &mut Passage) -> Vec<Join> {
+    let strands = passage.piece.strands();
+    let moved = |at: u8, leader: u8| {
+        let by = if leader == 0 { strands - 1 } else { 1 };
+        ((usize::from(at) + by) % strands).to_u8()
+    };
+    let other = |edge: u8| strands.to_u8() - 1 - edge;
+    let begins = passage.steps.first().map_or(0, |step| step.from);
+    // Where the leader hangs after that many knots.
+    let leader_at = |knot: u32| {
+        let done = passage.ranges.iter().take_while(|range| range.end <= knot).count();
+        if done.is_multiple_of(2) { begins } else { other(begins) }
+    };
+    let joins = passage.piece.joins();
+    let leaders: Vec<u8> = joins.iter().map(|join| leader_at(join.knot)).collect();
+    let moved_joins = joins.iter().map(|join| Join { strand: moved(join.strand, begins), ..*join }).collect();
+    let events = passage.events.iter_mut().filter_map(|event| match event {
+        Event::Join(join) => Some(join),
+        _ => None,
+    });
+    for (join, leader) in events.zip(leaders) {
+        join.at = moved(join.at, leader);
+    }
+    moved_joins
+}
+
 /// Puts, of steps next to each other that share no strand, the right one first. Headings, remarks, looks and repeats
 /// are not crossed.
 fn right_ones_first(passage: &mut Passage) {
@@ -149,6 +188,8 @@ fn right_ones_first(passage: &mut Passage) {
         ranges.push(start..tied.len().to_u32());
     }
     if let Ok(piece) = Piece::tie(passage.piece.strands(), tied) {
+        // No step goes past a join.
+        let piece = piece.with_joins(passage.piece.joins().to_vec());
         passage.steps = order.iter().filter_map(|step| passage.steps.get(*step)).copied().collect();
         (passage.piece, passage.ranges) = (piece, ranges);
     }

@@ -6,7 +6,7 @@ mod mirror;
 mod rows;
 
 pub(crate) use different::Different;
-pub use materials::{CutPiece, Materials, OwnPiece, StatedBasis, StatedUnit};
+pub use materials::{CutPiece, JoinedPiece, Materials, OwnPiece, StatedBasis, StatedUnit};
 pub use mirror::{CannotMirror, Mirror};
 pub(crate) use rows::{RowEntry, TiedRow};
 
@@ -128,6 +128,19 @@ pub enum Event {
     RepeatEnd,
     /// Here the strands are looked over.
     Check,
+    /// A strand goes on with a new piece of thread.
+    Join(JoinedStrand),
+}
+
+/// A strand that goes on with a new piece of thread.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct JoinedStrand {
+    /// Where it hangs.
+    pub at: u8,
+    /// The thread that it goes on with, if that is another one.
+    pub thread: Option<u16>,
+    /// The only set in which that is done, from 0.
+    pub set: Option<u64>,
 }
 
 impl TyingScript {
@@ -143,8 +156,9 @@ impl TyingScript {
 
     /// The whole band as it is drawn.
     pub fn band(&self) -> Band<'_> {
-        let sets = (0..self.times).map_while(|number| self.set(number));
-        let passages = self.opening.iter().chain(sets).chain(&self.closing);
+        let sets = (0..self.times).map_while(|number| Some(self.set(number)?.part(number)));
+        let opening = self.opening.iter().map(|passage| passage.part(0));
+        let closing = self.closing.iter().map(|passage| passage.part(0));
         Band {
             title: self.title.clone(),
             threads: self.threads.clone(),
@@ -153,7 +167,7 @@ impl TyingScript {
             gauge: self.gauge,
             start: self.start.clone(),
             made: self.made.clone(),
-            parts: passages.map(Passage::part).collect(),
+            parts: opening.chain(sets).chain(closing).collect(),
         }
     }
 
@@ -214,9 +228,11 @@ impl TyingScript {
         self.threads.get(usize::from(thread)).map_or("?", |thread| thread.name.as_str())
     }
 
-    /// By position, which strand hangs there as the first set begins.
-    pub fn order_after_opening(&self) -> Vec<u8> {
-        self.opening.as_ref().map_or_else(|| self.start_order(), |opening| opening.piece.order().to_vec())
+    /// By position, the thread that hangs there as the first set begins.
+    pub fn threads_after_opening(&self) -> Vec<u16> {
+        self.opening
+            .as_ref()
+            .map_or_else(|| self.strands.clone(), |opening| opening.threads_after(&self.strands))
     }
 
     /// By position, which strand hangs there at the start.
@@ -226,10 +242,10 @@ impl TyingScript {
 }
 
 impl Passage {
-    /// As it is drawn.
-    pub(crate) fn part(&self) -> BandPart<'_> {
+    /// As it is drawn, as the set of that number, from 0.
+    pub(crate) fn part(&self, set: u64) -> BandPart<'_> {
         let beads = self.beads().collect();
-        BandPart { piece: &self.piece, steps: &self.ranges, wish: self.wish.as_deref(), beads }
+        BandPart { piece: &self.piece, steps: &self.ranges, wish: self.wish.as_deref(), beads, set }
     }
 
     /// The beads that are threaded in it, in order.
@@ -250,6 +266,15 @@ impl Passage {
     /// By position, which strand hangs there afterwards, if they hung in `order` before.
     pub fn order_after(&self, order: &[u8]) -> Vec<u8> {
         if order.len() == self.piece.strands() { one_then(order, self.piece.order()) } else { order.to_vec() }
+    }
+
+    /// By position, the thread that hangs there afterwards, if these hung there before.
+    pub fn threads_after(&self, threads: &[u16]) -> Vec<u16> {
+        if threads.len() == self.piece.strands() {
+            self.piece.threads_after(threads)
+        } else {
+            threads.to_vec()
+        }
     }
 
     /// The numbers of the knots of a step.

@@ -2,9 +2,9 @@
 //!
 //! This is the one place that says in which row a knot is and what number that row has: the words, the chart, the sheet
 //! and the live page all read it here. Rows count from 1 in every opening, set and closing. Knots that lie next to each
-//! other are one row, and so is a leader's way across; sections and remarks begin a new row. A row has a knot.
+//! other are one row, and so is a leader's way across; sections, remarks and joins begin a new row. A row has a knot.
 
-use super::{Event, Named, Passage};
+use super::{Event, JoinedStrand, Named, Passage};
 use knotwright_band::{Layout, Piece};
 use knotwright_numbers::ToNumber;
 
@@ -16,6 +16,7 @@ pub(crate) enum RowEntry<'a> {
     Note(&'a str),
     /// A bead is threaded: by step.
     Bead(usize),
+    Join(&'a JoinedStrand),
     Row(TiedRow),
 }
 
@@ -43,6 +44,7 @@ impl Passage {
                 Event::Section(title) => reading.push(RowEntry::Section(title)),
                 Event::SectionEnd => reading.push(RowEntry::SectionEnd),
                 Event::Note(text) => reading.push(RowEntry::Note(text)),
+                Event::Join(join) => reading.push(RowEntry::Join(join)),
                 // An order in the midst of rows need not be seen when one ties row by row.
                 Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Check => {}
             }
@@ -59,7 +61,11 @@ impl Passage {
         let thread = |knot: &u32| wish.get(knot.to_usize()).copied().flatten();
         let row = |entry: RowEntry<'_>| match entry {
             RowEntry::Row(row) => Some(row.knots.iter().map(thread).collect()),
-            RowEntry::Section(_) | RowEntry::SectionEnd | RowEntry::Note(_) | RowEntry::Bead(_) => None,
+            RowEntry::Section(_)
+            | RowEntry::SectionEnd
+            | RowEntry::Note(_)
+            | RowEntry::Bead(_)
+            | RowEntry::Join(_) => None,
         };
         self.rows().into_iter().filter_map(row).collect()
     }

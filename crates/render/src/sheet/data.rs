@@ -82,16 +82,17 @@ impl Data {
             return Err(NoSheet::TooManySteps);
         }
         let mut parts = KnownParts::default();
-        let begin = parts.made(begin_steps(&teller), script.colors(&script.start_order()));
-        let mut part = |passage: &Passage, order: &[u8]| parts.add(&teller, passage, order);
-        let before_closing = script.order_before_closing();
-        let end =
-            script.closing.as_ref().map_or(before_closing.clone(), |last| last.order_after(&before_closing));
-        let opening = script.opening.as_ref().map(|opening| part(opening, &script.start_order()));
-        let sets =
-            different.sets.iter().zip(&different.orders).map(|(set, order)| part(set, order)).collect();
+        let begin = parts.made(begin_steps(&teller), script.strands.clone());
+        let mut part = |passage: &Passage, threads: &[u16]| parts.add(&teller, passage, threads);
+        let before_closing = script.threads_before_closing();
+        let end = script
+            .closing
+            .as_ref()
+            .map_or(before_closing.clone(), |last| last.threads_after(&before_closing));
+        let opening = script.opening.as_ref().map(|opening| part(opening, &script.strands));
+        let sets = different.sets.iter().zip(&different.hangs).map(|(set, hang)| part(set, hang)).collect();
         let closing = script.closing.as_ref().map(|closing| part(closing, &before_closing));
-        let finish = parts.made(finish_steps(&teller), script.colors(&end));
+        let finish = parts.made(finish_steps(&teller), end.clone());
         let cell = Scene::of(&crate::Band { parts: Vec::new(), ..script.band() }).cell;
         Ok(Self {
             threads: threads(script),
@@ -105,7 +106,7 @@ impl Data {
             times: script.times,
             closing,
             finish,
-            end: script.colors(&end),
+            end,
             rows: RowsData::of(script),
             texts: parts.texts,
             words: words::of(words, script),
@@ -156,14 +157,14 @@ struct KnownParts {
 }
 
 impl KnownParts {
-    fn add(&mut self, teller: &Teller<'_>, passage: &Passage, order: &[u8]) -> Part {
-        let threads = teller.script.colors(order);
-        let (data, texts) = write_passage(teller, passage, &threads);
+    fn add(&mut self, teller: &Teller<'_>, passage: &Passage, threads: &[u16]) -> Part {
+        let (data, texts) = write_passage(teller, passage, threads);
         let known = self.passages.iter().position(|before| *before == data);
         let number = known.unwrap_or(self.passages.len());
         if known.is_none() {
             self.passages.push(data);
         }
+        let threads = threads.to_vec();
         Part { passage: number, threads, texts: texts.into_iter().map(|text| self.text(text)).collect() }
     }
 

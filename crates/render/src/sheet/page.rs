@@ -115,7 +115,7 @@ impl Page<'_> {
         let cut = self.cut();
         let mut band = self.drawn();
         if let (Some(piece), Some(first)) = (&cut, self.script.band().parts.first()) {
-            band.parts = vec![BandPart { piece, steps: &[], wish: first.wish, beads: Vec::new() }];
+            band.parts = vec![BandPart { piece, steps: &[], wish: first.wish, beads: Vec::new(), set: 0 }];
         }
         let scene = Scene::of(&band);
         format!(
@@ -242,6 +242,7 @@ impl Page<'_> {
             leader_shows,
             strand_shows,
             wished,
+            joined,
             ribbon,
             order,
             side,
@@ -254,6 +255,7 @@ impl Page<'_> {
             leader_shows,
             strand_shows,
             wished,
+            joined,
             ribbon,
             order,
             side,

@@ -4,10 +4,10 @@ use crate::bead::Form;
 use crate::hitches::KINDS;
 use crate::placed::in_rows;
 use crate::prose::act::{Act, describe_act};
-use crate::prose::items::Deed;
+use crate::prose::items::{Deed, JoinItem};
 use crate::prose::tell::Teller;
 use crate::prose::words::fill_in;
-use crate::{Event, Passage, scene};
+use crate::{Event, JoinedStrand, Passage, scene};
 use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
 use serde::Serialize;
@@ -28,6 +28,9 @@ pub(super) struct PassageData {
     /// Beads: after how many knots, the leftmost position, how many strands, which bead, in which step.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     beads: Vec<(u32, u8, u8, u16, usize)>,
+    /// The steps in which a strand is joined, the strand, and the thread that it goes on with if that is another one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    joins: Vec<(usize, u8, Option<u16>)>,
     /// If nothing ties it yet: by knot, the thread that is to be seen.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     wished: Vec<u16>,
@@ -55,8 +58,15 @@ pub(super) fn write_passage(
     passage: &Passage,
     threads: &[u16],
 ) -> (PassageData, Vec<String>) {
-    let mut telling =
-        Telling { teller, passage, threads, sections: Vec::new(), data: empty(passage), texts: Vec::new() };
+    let mut telling = Telling {
+        teller,
+        passage,
+        threads: threads.to_vec(),
+        joined: 0,
+        sections: Vec::new(),
+        data: empty(passage),
+        texts: Vec::new(),
+    };
     passage.events.iter().for_each(|event| telling.event(event));
     if passage.wish.is_some() {
         telling.texts.push(teller.words.wish.to_owned());
@@ -66,7 +76,7 @@ pub(super) fn write_passage(
 }
 
 fn empty(passage: &Passage) -> PassageData {
-    let part = passage.part();
+    let part = passage.part(0);
     let strands: Vec<u8> = (0..=u8::MAX).take(passage.piece.strands()).collect();
     // Forms do not depend on rows.
     let placed = in_rows(&part, 0, &vec![0; passage.piece.knots().len()], &strands);
@@ -81,8 +91,10 @@ fn empty(passage: &Passage) -> PassageData {
 struct Telling<'a> {
     teller: &'a Teller<'a>,
     passage: &'a Passage,
-    /// By strand of the passage, its thread.
-    threads: &'a [u16],
+    /// By strand of the passage, its thread now.
+    threads: Vec<u16>,
+    /// How many strands were joined so far.
+    joined: usize,
     /// The headings that are open.
     sections: Vec<&'a str>,
     data: PassageData,
@@ -105,6 +117,7 @@ impl<'a> Telling<'a> {
                 self.data.notes.push((self.texts.len(), note));
             }
             Event::Step(step) => self.step(*step),
+            Event::Join(join) => self.join(join),
             Event::Repeat(_) | Event::Pass | Event::RepeatEnd | Event::Check => {}
         }
     }
@@ -130,6 +143,19 @@ impl<'a> Telling<'a> {
             self.data.sections.pop();
         }
         self.data.sections.push(heading);
+    }
+
+    fn join(&mut self, join: &JoinedStrand) {
+        let Some(strand) = self.passage.piece.joins().get(self.joined).map(|join| join.strand) else {
+            return;
+        };
+        self.joined += 1;
+        let Some(at) = self.threads.get_mut(usize::from(strand)) else { return };
+        let before = std::mem::replace(at, join.thread.unwrap_or(*at));
+        let item = JoinItem::of(join, self.passage.piece.strands(), before, self.teller.counting);
+        self.data.joins.push((self.texts.len(), strand, join.thread));
+        self.data.ends.push(self.data.ends.last().copied().unwrap_or_default());
+        self.texts.push(self.teller.join(&item));
     }
 
     fn step(&mut self, step: u32) {

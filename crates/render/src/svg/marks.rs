@@ -24,6 +24,29 @@ impl Writer<'_> {
         rows.into_iter().for_each(|row| self.arrows(row.to_f64() / 100.0));
     }
 
+    /// Where strands go on with a new piece of thread: a light dot with a dark stroke through it.
+    pub(super) fn joins(&mut self) {
+        if self.scene.joins.is_empty() {
+            return;
+        }
+        let (radius, line) = (self.scene.thickness * 0.36, self.scene.thickness * 0.12);
+        self.xml.put("<defs>\n");
+        self.xml.begin("g", "join");
+        self.xml.add(format_args!(" fill=\"#fff\" stroke=\"{SHADOW}\""));
+        self.xml.numbers(&[("stroke-width", line)]);
+        self.xml.put("><circle");
+        self.xml.numbers(&[("r", radius)]);
+        self.xml.put("/><path d=\"");
+        let mut stroke = Path::at(Point::new(-radius, radius).scaled(0.7));
+        stroke.line(Point::new(radius, -radius).scaled(0.7));
+        self.xml.path(&stroke);
+        self.xml.put("\"/></g>\n</defs>\n<g>\n");
+        for place in self.scene.joins.clone() {
+            self.xml.reference("join", place, "");
+        }
+        self.xml.put("</g>\n");
+    }
+
     fn ring(&mut self) {
         let (thickness, radius) = (self.scene.thickness, self.scene.cell.x * 0.78);
         self.xml.put("<defs>\n");

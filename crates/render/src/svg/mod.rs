@@ -51,6 +51,7 @@ pub fn draw_svg(scene: &Scene, options: &SvgOptions) -> String {
     writer.strands();
     writer.knots();
     writer.threaded();
+    writer.joins();
     writer.marks();
     writer.close()
 }
@@ -72,6 +73,15 @@ pub(crate) fn only_threaded(scene: &Scene, options: &SvgOptions) -> String {
     writer.close()
 }
 
+/// The signs of joins by themselves.
+pub(crate) fn joins_alone(scene: &Scene, options: &SvgOptions) -> String {
+    let bare = SvgOptions { ground: None, ..options.clone() };
+    let mut writer = Writer::new(scene, &bare);
+    writer.open();
+    writer.joins();
+    writer.close()
+}
+
 /// One knot by itself, in the middle of twice `half`.
 pub(crate) fn one_knot(scene: &Scene, form: Form, thread: u16, half: Point) -> String {
     let options = SvgOptions::default();
@@ -80,6 +90,7 @@ pub(crate) fn one_knot(scene: &Scene, form: Form, thread: u16, half: Point) -> S
         title: String::new(),
         size: half.scaled(2.0),
         cords: Vec::new(),
+        joins: Vec::new(),
         ends: [Vec::new(), Vec::new()],
         neck: None,
         beads: vec![bead],

@@ -59,12 +59,12 @@ impl<'a> Field<'a> {
         match reach {
             // Pale, and apart from its neighbors.
             Some((far, knot)) if knot.wished.is_some() && far <= 0.8 => {
-                Some(self.color(shown_thread(self.band, knot)).toward(Rgb::WHITE, PALE))
+                Some(self.color(shown_thread(knot)).toward(Rgb::WHITE, PALE))
             }
             Some((_, knot)) if knot.wished.is_some() => None,
             // Lit in the middle, dark where it bends away.
             Some((far, knot)) if far <= 1.0 => {
-                let color = self.color(thread_of(self.band, knot.working));
+                let color = self.color(shown_thread(knot));
                 Some(color.toward(Rgb::BLACK, 0.55 * far * far))
             }
             _ => self.strand(x, row),
@@ -139,15 +139,13 @@ fn beads(band: &Band<'_>, placed: &[Placed]) -> BTreeMap<i64, Vec<SeenBead>> {
 fn hanging(band: &Band<'_>, placed: &[Placed]) -> Vec<Vec<(u32, u16)>> {
     let start = |position: usize| vec![(0, thread_of(band, position.to_u8()))];
     let mut hanging: Vec<Vec<(u32, u16)>> = (0..band.strands.len()).map(start).collect();
-    for knot in placed {
-        let (left, right) = if knot.kind.left_works() == knot.kind.swaps() {
-            (knot.base, knot.working)
-        } else {
-            (knot.working, knot.base)
-        };
+    for knot in placed.iter().filter(|knot| knot.wished.is_none()) {
+        let [working, base] = knot.colors;
+        let (left, right) =
+            if knot.kind.left_works() == knot.kind.swaps() { (base, working) } else { (working, base) };
         let gap = usize::from(knot.gap);
-        hanging[gap].push((knot.row, thread_of(band, left)));
-        hanging[gap + 1].push((knot.row, thread_of(band, right)));
+        hanging[gap].push((knot.row, left));
+        hanging[gap + 1].push((knot.row, right));
     }
     hanging
 }

@@ -8,8 +8,9 @@ use knotwright_band::ends::EndWork;
 use knotwright_wording::is_hidden;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
+use crate::joined::place_joins;
 use crate::made::{EndNames, say_works};
-use crate::placed::place_knots;
+use crate::placed::{Placed, place_knots};
 use crate::{Band, BandBead};
 use std::collections::BTreeSet;
 
@@ -45,6 +46,7 @@ pub fn draw_terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
         plain::write_letters(&mut out, band, &knots, columns);
     }
     finish.iter().for_each(|text| write_wrapped(&mut out, text, columns));
+    say_joins(band, &knots).iter().for_each(|text| write_wrapped(&mut out, text, columns));
     if options.legend {
         let letters = crate::letters::of_threads(&band.threads);
         out.push('\n');
@@ -82,6 +84,21 @@ fn say_end(word: &str, works: Option<&[EndWork]>, band: &Band<'_>) -> Option<Str
     let name = |thread: u16| band.threads.get(usize::from(thread)).map_or("?", |thread| thread.name.as_str());
     let bead = |bead: u16| band.beads.get(usize::from(bead)).map_or("?", |bead| bead.name.as_str());
     Some(format!("{word}: {}", say_works(works, EndNames { thread: &name, bead: &bead })))
+}
+
+/// More joins are not told one by one.
+const MOST_JOINS: usize = 12;
+
+/// Where strands go on with a new piece of thread, in words: a sign would hide a knot.
+fn say_joins(band: &Band<'_>, knots: &[Placed]) -> Option<String> {
+    let joins = place_joins(band, knots);
+    let said: Vec<String> = joins
+        .iter()
+        .take(MOST_JOINS)
+        .map(|join| format!("strand {} in row {}", u16::from(join.strand) + 1, join.row + 1))
+        .collect();
+    let more = if joins.len() > MOST_JOINS { ", ..." } else { "" };
+    (!said.is_empty()).then(|| format!("joined: {}{more}", said.join(", ")))
 }
 
 fn write_wrapped(out: &mut String, text: &str, columns: usize) {

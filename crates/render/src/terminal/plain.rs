@@ -37,7 +37,7 @@ pub(super) fn write_letters(out: &mut String, band: &Band<'_>, placed: &[Placed]
             write_beads(out, &beads[told..above], &GapPanel { gaps: from..to, apart });
             told = above;
             let letter = |knot: &Placed| {
-                let letter = letters.get(usize::from(shown_thread(band, knot))).copied().unwrap_or('?');
+                let letter = letters.get(usize::from(shown_thread(knot))).copied().unwrap_or('?');
                 if knot.wished.is_some() { small(letter) } else { letter }
             };
             line(out, row, letter, &GapPanel { gaps: from..to, apart });

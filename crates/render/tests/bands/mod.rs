@@ -30,7 +30,7 @@ pub(crate) fn band(set: &Piece, sets: usize) -> Band<'_> {
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
-        parts: vec![BandPart { piece: set, steps: &[], wish: None, beads: Vec::new() }; sets],
+        parts: vec![BandPart { piece: set, steps: &[], wish: None, beads: Vec::new(), set: 0 }; sets],
     }
 }
 

@@ -16,6 +16,7 @@
 
 [ "take" "then" "as" "meet" "both" "work" "section" "note" "expect" ] @keyword
 (on "on" @keyword)
+(join [ "join" "with" "in" ] @keyword)
 (rows [ "rows" "offset" ] @keyword)
 (leader "leader" @keyword)
 (face [ "face" "offset" ] @keyword)
@@ -75,6 +76,8 @@
 (operation (name) @variable)
 (group (name) @variable)
 (take label: (name) @label)
+(join thread: (name) @variable)
+(join set: (name) @variable)
 (wrap thread: (name) @variable)
 (slide thread: (name) @variable)
 (parameters (name) @variable.parameter)

@@ -3,6 +3,7 @@
 mod charts;
 mod extents;
 mod facts;
+mod joins;
 mod limits;
 mod mirrors;
 mod motifs;

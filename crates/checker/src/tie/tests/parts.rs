@@ -56,17 +56,18 @@ fn expect_start_is_as_this_part_began() {
 fn a_set_that_picks_by_color_takes_other_places_from_another_order() {
     let by_color = pattern(&set("a b c", "take a 1 from left: forward to edge"));
     assert!(by_color.picks_by_color);
-    assert_eq!(by_color.set_from(&[0, 1, 2]), by_color.set);
-    let second = by_color.set_from(&[1, 2, 0]).unwrap();
+    assert_eq!(by_color.set_from(&by_color.strands), by_color.set);
+    let [a, b, c] = by_color.strands[..] else { panic!("three strands") };
+    let second = by_color.set_from(&[b, c, a]).unwrap();
     assert!(second.piece.knots().is_empty());
     assert_eq!(second.piece.order(), [0, 1, 2]);
     let by_place = pattern(&set("a b c", "take left 1: forward to edge"));
     assert!(!by_place.picks_by_color);
-    assert_eq!(by_place.set_from(&[1, 2, 0]).unwrap().piece.order(), [1, 2, 0]);
-    for wrong in [&[0, 1][..], &[0, 1, 1], &[0, 1, 9], &[]] {
+    assert_eq!(by_place.set_from(&[b, c, a]).unwrap().piece.order(), [1, 2, 0]);
+    for wrong in [&[a, b][..], &[a, b, c, a], &[]] {
         assert_eq!(by_place.set_from(wrong), None, "{wrong:?}");
     }
-    assert_eq!(by_place.closing_from(&[0, 1, 2]), None);
+    assert_eq!(by_place.closing_from(&[a, b, c]), None);
 }
 
 #[test]

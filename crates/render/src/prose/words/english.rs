@@ -1,6 +1,6 @@
 //! English.
 
-use super::{BeadWords, Counted, EndWords, KindWords, SheetWords, Words};
+use super::{BeadWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
@@ -128,6 +128,17 @@ pub(super) static WORDS: Words = Words {
     repeat: Counted { one: "Do this once:", other: "Do this {count} times:" },
     pass: "Time {number} of {count}:",
     note: "Note: {text}",
+    join: JoinWords {
+        same: "Join {strand}{was}: lay a new piece of the same thread beside it, with {over} of each over, and \
+               go on with the new one. The next knots hold both ends; trim them when the band is done.",
+        other: "Join {strand}{was}: lay a new piece of {color} beside it, with {over} of each over, and go on \
+               with the new one. The next knots hold both ends; trim them when the band is done.",
+        pieces: Counted {
+            one: "one thread of {length} to go on with ({strands})",
+            other: "{count} threads of {length} to go on with ({strands})",
+        },
+        in_set: "In set {number} only: {text}",
+    },
 
     check: "Now the strands hang, from left to right: {strands}.",
     check_from_right: "Now the strands hang, from right to left: {strands}.",
@@ -259,6 +270,7 @@ pub(super) static WORDS: Words = Words {
             "the leader ties on the strand",
             "the strand ties on the leader",
             "to be seen here; nothing ties it yet",
+            "the strand goes on with a new piece of thread",
             "wide: the strand that ties; thin: what it is tied on",
             "row by row from the top; within a row as you like",
             "a row's number is at the side where you begin it",

@@ -1,6 +1,6 @@
 //! German.
 
-use super::{BeadWords, Counted, EndWords, KindWords, SheetWords, Words};
+use super::{BeadWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -143,6 +143,19 @@ pub(super) static WORDS: Words = Words {
     repeat: Counted { one: "Mach Folgendes einmal:", other: "Mach Folgendes {digits}-mal:" },
     pass: "Durchgang {number} von {count}:",
     note: "Hinweis: {text}",
+    join: JoinWords {
+        same: "Stücke {strand}{was} an: Lege ein neues Stück vom selben Garn daneben, je {over} überstehend, \
+               und knüpfe mit dem neuen weiter. Die nächsten Knoten halten beide Enden; schneide sie ab, wenn \
+               das Band fertig ist.",
+        other: "Stücke {strand}{was} an: Lege ein neues Stück {color} daneben, je {over} überstehend, und \
+               knüpfe mit dem neuen weiter. Die nächsten Knoten halten beide Enden; schneide sie ab, wenn das \
+               Band fertig ist.",
+        pieces: Counted {
+            one: "ein Faden zu {length} zum Anstücken ({strands})",
+            other: "{count} Fäden zu je {length} zum Anstücken ({strands})",
+        },
+        in_set: "Nur im Rapport {number}: {text}",
+    },
 
     check: "Nun hängen die Fäden so, von links nach rechts: {strands}.",
     check_from_right: "Nun hängen die Fäden so, von rechts nach links: {strands}.",
@@ -275,6 +288,7 @@ pub(super) static WORDS: Words = Words {
             "der Leitfaden knüpft um den Faden",
             "der Faden knüpft um den Leitfaden",
             "soll hier zu sehen sein; noch nicht geknüpft",
+            "hier geht der Faden mit einem neuen Stück weiter",
             "breit: der Faden, der knüpft; schmal: der, um den er knüpft",
             "Reihe für Reihe von oben; in der Reihe beliebig",
             "die Nummer steht an der Seite, an der du die Reihe beginnst",

@@ -159,6 +159,7 @@ pub(crate) struct Words {
     pub(crate) repeat: Counted,
     pub(crate) pass: &'static str,
     pub(crate) note: &'static str,
+    pub(crate) join: JoinWords,
 
     // Looking over.
     pub(crate) check: &'static str,
@@ -190,6 +191,16 @@ pub(crate) struct Words {
     pub(crate) ends: EndWords,
     /// What only the sheet says.
     pub(crate) sheet: SheetWords,
+}
+
+/// How a strand goes on with a new piece of thread: `{strand}`, `{was}` (its thread in parentheses), `{color}`, `{over}`.
+pub(crate) struct JoinWords {
+    pub(crate) same: &'static str,
+    pub(crate) other: &'static str,
+    /// In the list of threads: `{count}` of `{length}` for `{strands}`.
+    pub(crate) pieces: Counted,
+    /// `{number}`, `{text}`.
+    pub(crate) in_set: &'static str,
 }
 
 /// How the ends are made. Sentences speak of "the strands": in a part, these are the strands of that part.
@@ -291,7 +302,7 @@ pub(crate) struct SheetWords {
     /// What a drawing of a kind of knot shows.
     pub(crate) drawing: &'static str,
     /// In the order of [`ChartWords`](crate::ChartWords).
-    pub(crate) chart_words: [&'static str; 10],
+    pub(crate) chart_words: [&'static str; 11],
 }
 
 impl Words {

@@ -1,6 +1,6 @@
 //! Spanish.
 
-use super::{BeadWords, Counted, EndWords, KindWords, SheetWords, Words};
+use super::{BeadWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -132,6 +132,19 @@ pub(super) static WORDS: Words = Words {
     repeat: Counted { one: "Haz esto una vez:", other: "Haz esto {count} veces:" },
     pass: "Vez {number} de {count}:",
     note: "Nota: {text}",
+    join: JoinWords {
+        same: "Empalma {strand}{was}: pon a su lado un trozo nuevo del mismo hilo, con {over} de sobra en cada \
+               uno, y sigue con el nuevo. Los nudos siguientes sujetan los dos cabos; recórtalos cuando la \
+               pulsera esté terminada.",
+        other: "Empalma {strand}{was}: pon a su lado un trozo nuevo de {color}, con {over} de sobra en cada \
+               uno, y sigue con el nuevo. Los nudos siguientes sujetan los dos cabos; recórtalos cuando la \
+               pulsera esté terminada.",
+        pieces: Counted {
+            one: "un hilo de {length} para empalmar ({strands})",
+            other: "{count} hilos de {length} para empalmar ({strands})",
+        },
+        in_set: "Solo en la repetición {number}: {text}",
+    },
 
     check: "Ahora las hebras cuelgan así, de izquierda a derecha: {strands}.",
     check_from_right: "Ahora las hebras cuelgan así, de derecha a izquierda: {strands}.",
@@ -264,6 +277,7 @@ pub(super) static WORDS: Words = Words {
             "la guía anuda sobre la hebra",
             "la hebra anuda sobre la guía",
             "se verá aquí; todavía sin nudo",
+            "el hilo sigue con un trozo nuevo",
             "ancha: la hebra que anuda; fina: sobre la que se anuda",
             "fila por fila desde arriba; dentro de la fila, como quieras",
             "el número está en el lado por donde empiezas la fila",

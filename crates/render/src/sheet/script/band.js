@@ -61,6 +61,15 @@ const hangingAt = (part, step) => {
   return hang;
 };
 
+// By strand of a part, its thread before a step: joined strands may go on with another one.
+const threadsAt = (part, step) => {
+  const threads = [...part.threads];
+  for (const [at, strand, thread] of passageOf(part).joins ?? []) {
+    if (at < step && thread !== null) threads[strand] = thread;
+  }
+  return threads;
+};
+
 const whereIs = (number) => {
   const name = nameAt(number);
   return name ? band.words[name] : fill(band.words.set, { set: number - before + 1, sets: band.times });

@@ -22,7 +22,8 @@ const doing = (part, step) => {
   const passage = passageOf(part);
   const hang = hangingAt(part, step);
   const after = [...hang];
-  const working = new Set();
+  const [threads, threadsAfter] = [threadsAt(part, step), threadsAt(part, step + 1)];
+  const working = new Set((passage.joins ?? []).filter(([at]) => at === step).map(([, strand]) => strand));
   const knots = [];
   const free = hang.map(() => 0);
   // What nothing ties yet moves no strand.
@@ -38,7 +39,7 @@ const doing = (part, step) => {
     knots.push({ gap, kind, layer, works: pair[0] });
     tie(after, number);
   }
-  return { part, hang, after, working, knots, layers: Math.max(1, ...free) };
+  return { threads, threadsAfter, hang, after, working, knots, layers: Math.max(1, ...free) };
 };
 
 // Gaps that share a strand belong together: first and last gap of each such group.
@@ -54,11 +55,11 @@ const groups = (knots) => {
 };
 
 // Numbers for strands of one thread that change places with each other: nothing else tells them apart.
-const numbersOf = ({ part, hang, after, knots }) => {
+const numbersOf = ({ threads, hang, after, knots }) => {
   const numbers = new Map();
   for (const [first, last] of groups(knots)) {
-    for (const thread of new Set(hang.slice(first, last + 2).map((strand) => part.threads[strand]))) {
-      const alike = (order) => order.slice(first, last + 2).filter((strand) => part.threads[strand] === thread);
+    for (const thread of new Set(hang.slice(first, last + 2).map((strand) => threads[strand]))) {
+      const alike = (order) => order.slice(first, last + 2).filter((strand) => threads[strand] === thread);
       const old = alike(hang);
       if (old.join() !== alike(after).join()) old.forEach((strand, at) => numbers.set(strand, at + 1));
     }
@@ -75,7 +76,7 @@ const bracketsOf = ({ hang, knots }) => {
 };
 
 // Each strand's line from its place before to its place after; those that tie are drawn last, and wide.
-const waysOf = ({ part, hang, working, knots, layers }) => {
+const waysOf = ({ threads, hang, working, knots, layers }) => {
   const lines = new Map(hang.map((strand, position) => [strand, `M${column(position)} 0`]));
   const now = [...hang];
   const high = (WAY - 12) / layers;
@@ -100,7 +101,7 @@ const waysOf = ({ part, hang, working, knots, layers }) => {
   const line = (strand) => {
     const wide = [2, 3, 5][rank(strand)];
     const d = lines.get(strand);
-    const color = band.threads[part.threads[strand]].color;
+    const color = band.threads[threads[strand]].color;
     return [
       svgElement("path", { d, class: rank(strand) === 0 ? "aside" : "rim", "stroke-width": wide + 2 }),
       svgElement("path", { d, stroke: color, "stroke-width": wide }),
@@ -116,13 +117,13 @@ const drawInto = (name, high, [strands, shapes]) => {
 
 const showHands = (deed) => {
   const numbers = numbersOf(deed);
-  const row = (list, order) => {
+  const row = (list, order, threads) => {
     const chips = order.map((strand, position) =>
-      chip(deed.part.threads[strand], position, { hand: deed.working.has(strand), number: numbers.get(strand) }));
+      chip(threads[strand], position, { hand: deed.working.has(strand), number: numbers.get(strand) }));
     id(list).replaceChildren(...chips);
   };
-  row("now", deed.hang);
-  row("then", deed.after);
+  row("now", deed.hang, deed.threads);
+  row("then", deed.after, deed.threadsAfter);
   drawInto("brackets", 10, bracketsOf(deed));
   drawInto("ways", WAY, waysOf(deed));
   id("hands").style.setProperty("--strands", deed.hang.length);

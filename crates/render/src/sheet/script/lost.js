@@ -33,10 +33,12 @@ const swapsBetween = (one, other, most) => {
   const taken = new Set();
   const goal = one.map((thread) => {
     let at = 0;
-    while (other[at] !== thread || taken.has(at)) at += 1;
+    while (at < other.length && (other[at] !== thread || taken.has(at))) at += 1;
     taken.add(at);
     return at;
   });
+  // Where strands go on with other threads, not all states have the same ones.
+  if (taken.has(other.length)) return Infinity;
   let swaps = 0;
   for (let left = 0; left < goal.length; left += 1) {
     for (let right = left + 1; right < goal.length; right += 1) swaps += goal[left] > goal[right] ? 1 : 0;
@@ -52,7 +54,8 @@ const located = (picked) => {
   const slips = [];
   let near = [];
   everyState(({ number, step, part, hang }) => {
-    const threads = hang.map((strand) => part.threads[strand]);
+    const now = threadsAt(part, step);
+    const threads = hang.map((strand) => now[strand]);
     const places = threads.flatMap((thread, at) => (thread === picked[at] ? [] : [at]));
     if (places.length === 0) fits.push({ number, step });
     if (fits.length > 0) return;

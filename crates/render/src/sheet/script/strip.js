@@ -13,9 +13,13 @@ const threadsOf = (part) => {
   if (wished) return wished;
   if (!threadsShown.has(part)) {
     const hang = part.threads.map((_, strand) => strand);
-    const shown = passageOf(part).knots.map((number) => {
+    const { ends } = passageOf(part);
+    let step = 0;
+    let threads = threadsAt(part, step);
+    const shown = passageOf(part).knots.map((number, knot) => {
+      while (ends[step] <= knot) threads = threadsAt(part, (step += 1));
       const { gap, kind } = knotOf(number);
-      const thread = part.threads[hang[worksFromLeft(kind) ? gap : gap + 1]];
+      const thread = threads[hang[worksFromLeft(kind) ? gap : gap + 1]];
       tie(hang, number);
       return thread;
     });

@@ -1,0 +1,68 @@
+//! `join`: a strand goes on with a new piece of thread.
+
+use super::{Done, Halt, Tie};
+use crate::resolve::{ThreadId, UNKNOWN_THREAD};
+use crate::{Event, FactKind, JoinSetTrouble, JoinedStrand};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::Join;
+use knotwright_numbers::ToNumber;
+
+impl<'a> Tie<'a> {
+    /// A join moves nothing: if it cannot be computed, the strands hang as before.
+    pub(super) fn join(&mut self, join: &'a Join, span: Span) -> Done {
+        match self.joined(join, span) {
+            Err(Halt::Lost) => Ok(()),
+            done => done,
+        }
+    }
+
+    fn joined(&mut self, join: &'a Join, span: Span) -> Done {
+        let set = self.only_set(join)?;
+        let mut thread = join.thread.as_ref().map(|name| self.thread(name));
+        if self.is_blind() {
+            return Ok(());
+        }
+        let (at, _) = self.strand(&join.strand)?;
+        let before = self.thread_at(at);
+        if let (Some(name), Some(_), true) = (&join.thread, set, thread != Some(before)) {
+            self.say(name.span, FactKind::JoinSet(JoinSetTrouble::OtherThread));
+            thread = None;
+        }
+        let thread = thread.filter(|&thread| thread != before);
+        self.goes_on_with(at, thread)?;
+        if self.limits.keep {
+            let strand = self.strands.order()[at];
+            self.strands.join(strand, thread.filter(|&thread| thread != UNKNOWN_THREAD), set);
+            self.log.joined(JoinedStrand { place: self.place(span), at: at.to_u8(), before });
+            self.log.event(Event::Join((self.strands.joins().len() - 1).to_u32()));
+        }
+        Ok(())
+    }
+
+    /// Its number counts from 0.
+    fn only_set(&mut self, join: &'a Join) -> Done<Option<u64>> {
+        let Some(set) = &join.set else { return Ok(None) };
+        let number = self.number(set)?;
+        match u64::try_from(number).ok().and_then(|number| number.checked_sub(1)) {
+            Some(set) => Ok(Some(set)),
+            None => self.lost(set.span(), FactKind::JoinSet(JoinSetTrouble::NotASet { number })),
+        }
+    }
+
+    fn goes_on_with(&mut self, at: usize, thread: Option<ThreadId>) -> Done {
+        let Some(thread) = thread else { return Ok(()) };
+        // What edits rest on was written down for strands that keep their threads.
+        if self.study.is_some() {
+            return Err(Halt::Stop);
+        }
+        self.begun.get_or_insert_with(|| self.threads.clone());
+        let strand = self.strands.order()[at];
+        self.threads[usize::from(strand)] = thread;
+        Ok(())
+    }
+
+    /// By position, the threads as the part began.
+    pub(super) fn threads_at_start(&self) -> &[ThreadId] {
+        self.begun.as_ref().unwrap_or(&self.threads)
+    }
+}
