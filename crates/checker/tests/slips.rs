@@ -197,7 +197,7 @@ static SLIPS: &[Slip] = &[
     Slip("both { work v", "both sides { work v", "leaves out `sides`", "both { work v"),
     Slip("meet center\n  }", "meet\n  }", "in the middle meet", "meet center\n  }"),
     Slip("meet center\n  }", "meet in center\n  }", "leaves out `in`", "meet center\n  }"),
-    Slip("meet center\n  }", "join the two in the middle\n  }", "by `meet center`", "meet center\n  }"),
+    Slip("meet center\n  }", "link the two in the middle\n  }", "by `meet center`", "meet center\n  }"),
     Slip("thread kelp sea", "thread kelp: sea", "has no `:` here", "thread kelp sea"),
     Slip("thread kelp sea", "thread kelp = sea", "has no `=` here", "thread kelp sea"),
     Slip("thread kelp seagreen", "thread kelp (seagreen)", "has no `(` here", "thread kelp seagreen"),

@@ -47,7 +47,7 @@ pub(super) fn other_words(line: &UnreadLine) -> Option<Phrase> {
     let word = line.text(0);
     let says = match word {
         "loop" | "times" | "do" => return again(line),
-        "join" | "cross" | "link" | "tie" | "knot" if is_of_the_middle(line) => {
+        "cross" | "link" | "tie" | "knot" if is_of_the_middle(line) => {
             let way = Rewording::instead(line.whole(), "meet center");
             return Some(Phrase::new("The two strands in the middle are tied by `meet center`.", vec![way]));
         }

@@ -15,9 +15,8 @@ pub(crate) static RULE: Rule = Rule {
     example: r#"pattern "Harbor line"
 
 thread kelp #1f5d50
-thread sand #d9b779
 
-strands kelp sand kelp
+strands 3 kelp
 
 sets 10
 
@@ -29,9 +28,8 @@ set {
     instead: r#"pattern "Harbor line"
 
 thread kelp #1f5d50
-thread sand #d9b779
 
-strands kelp sand kelp
+strands 3 kelp
 
 sets 10
 

@@ -13,9 +13,8 @@ pub(crate) static RULE: Rule = Rule {
     example: r#"pattern "Ferry line"
 
 thread kelp #1f5d50
-thread sand #d9b779
 
-strands kelp sand kelp
+strands 3 kelp
 
 sets 3
 
@@ -30,9 +29,8 @@ closing {
     instead: r#"pattern "Ferry line"
 
 thread kelp #1f5d50
-thread sand #d9b779
 
-strands kelp sand kelp
+strands 3 kelp
 
 sets 3
 
