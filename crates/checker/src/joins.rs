@@ -31,15 +31,15 @@ pub(crate) fn check_joins(script: &Script, tied: &Tied) -> Vec<Fact> {
                 continue;
             }
             match band.after(kind, number) {
-                After::Knot => {}
-                After::Join(again, place) => {
+                NextKnot::Knot => {}
+                NextKnot::Join(again, place) => {
                     let first = joined.place;
                     let is_the_same = place == first;
                     if again.set.is_none() || join.set.is_none() || again.set == join.set {
                         facts.say(place, FactKind::JoinedTwice { first: (!is_the_same).then_some(first) });
                     }
                 }
-                After::Nothing => {
+                NextKnot::Nothing => {
                     facts.say(
                         joined.place,
                         FactKind::JoinWithoutKnot { position: usize::from(joined.at) + 1 },
@@ -52,7 +52,7 @@ pub(crate) fn check_joins(script: &Script, tied: &Tied) -> Vec<Fact> {
 }
 
 /// What comes after a join, for its strand.
-enum After {
+enum NextKnot {
     Knot,
     /// Another join, and where it stands.
     Join(Join, crate::Place),
@@ -79,8 +79,8 @@ impl Joins<'_> {
     }
 
     /// What comes for the strand of a join after it, in its part and in those that follow.
-    fn after(&self, kind: PartKind, number: usize) -> After {
-        let Some(part) = self.part(kind) else { return After::Nothing };
+    fn after(&self, kind: PartKind, number: usize) -> NextKnot {
+        let Some(part) = self.part(kind) else { return NextKnot::Nothing };
         let join = part.piece.joins()[number];
         let after = first_in(part, join.strand, join.knot, number + 1);
         let Some(mut at) = after.is_nothing().then(|| position(part, join.strand)) else { return after };
@@ -105,30 +105,30 @@ impl Joins<'_> {
         }
         match self.part(PartKind::Closing).filter(|_| kind != PartKind::Closing) {
             Some(closing) => first_in(closing, at, 0, 0),
-            None => After::Nothing,
+            None => NextKnot::Nothing,
         }
     }
 }
 
-impl After {
+impl NextKnot {
     fn is_nothing(&self) -> bool {
         matches!(self, Self::Nothing)
     }
 }
 
 /// What comes first for a strand of a part, from some knot and some join on.
-fn first_in(part: &Part, strand: u8, knot: u32, join: usize) -> After {
+fn first_in(part: &Part, strand: u8, knot: u32, join: usize) -> NextKnot {
     let is_its = |join: &(usize, &Join)| join.1.strand == strand;
     let joins = part.piece.joins().iter().enumerate().skip(join);
     let again = joins.clone().find(is_its).map(|(number, join)| (number, *join));
     let from = Join { knot, strand, thread: None, set: None };
     match (part.piece.knot_after(&from), again) {
-        (Some(knot), Some((_, join))) if knot < join.knot => After::Knot,
+        (Some(knot), Some((_, join))) if knot < join.knot => NextKnot::Knot,
         (_, Some((number, join))) => {
-            part.joins.get(number).map_or(After::Knot, |joined| After::Join(join, joined.place))
+            part.joins.get(number).map_or(NextKnot::Knot, |joined| NextKnot::Join(join, joined.place))
         }
-        (Some(_), None) => After::Knot,
-        (None, None) => After::Nothing,
+        (Some(_), None) => NextKnot::Knot,
+        (None, None) => NextKnot::Nothing,
     }
 }
 

@@ -3,9 +3,10 @@
 use crate::names::{NameIndex, NameSort};
 use crate::site::tokens_in;
 use knotwright_checker::Source;
-use knotwright_grammar::tree::{Bead, Chart, FaceChart, Statement, Thread};
+use knotwright_grammar::tree::{Bead, Chart, FaceChart, Join, Statement, Thread};
 use knotwright_grammar::words::{self, Role};
 use knotwright_grammar::{Span, Token, TokenKind};
+use knotwright_numbers::ToNumber;
 use std::collections::HashMap;
 
 /// A token and what it is.
@@ -93,6 +94,12 @@ impl<'s> TokenPlaces<'s> {
             if let Some(bead) = statement.get::<Bead>() {
                 places.known.insert(bead.color.span.start, Ink::Color);
             }
+            if let Some(set) = statement.get::<Join>().and_then(|join| join.set.as_ref()) {
+                // `in set N`; anywhere else the word is inches.
+                let before = Span { start: statement.span.start, end: set.span().start };
+                let at = before.of(&source.text).rfind("in").unwrap_or_default();
+                places.known.insert(before.start + at.to_u32(), Ink::Detail);
+            }
             if let Some(face) = statement.get::<FaceChart>() {
                 places.known.extend(face.keys.iter().map(|key| (key.letter.span.start, Ink::Mark)));
             }
@@ -150,7 +157,7 @@ impl<'s> TokenPlaces<'s> {
         let text = span.of(self.text);
         let ink = match self.known.get(&span.start) {
             Some(Ink::Statement) if begins_statement(text) => Ink::Statement,
-            Some(&ink @ (Ink::Color | Ink::Label | Ink::Mark)) => ink,
+            Some(&ink @ (Ink::Color | Ink::Label | Ink::Mark | Ink::Detail)) => ink,
             _ => by_table(&self.table, text),
         };
         Inked { span, ink, gives: false }

@@ -1,7 +1,6 @@
 //! A pattern with its strands joined where they would be longer than what there is.
 
 use crate::measured::{MeasureOptions, Measured, ProposedJoins, propose_joins};
-use knotwright_checker::{Library, Pattern, Source};
 use knotwright_formatter::Edit;
 use knotwright_rewriter::{NewJoin, NotJoined, Original, add_joins};
 
@@ -23,17 +22,17 @@ pub struct JoinedText {
 /// In words; also if some strand has no place where it could be joined: then it is better to say so than to write half of
 /// it.
 pub fn join_long_strands(
-    (source, pattern, library): (&Source, &Pattern, &dyn Library),
+    original: Original<'_>,
     wish: MeasureOptions,
     longest: f64,
 ) -> Result<JoinedText, String> {
-    let measured = Measured::new(pattern, wish).map_err(|reason| reason.said(wish.unit))?;
+    let measured = Measured::new(original.pattern, wish).map_err(|reason| reason.said(wish.unit))?;
     let proposed = propose_joins(&measured, longest, wish.unit).map_err(|reason| reason.said().to_owned())?;
     if !proposed.without_place.is_empty() {
         return Err(proposed.said(&measured, longest, wish.unit).pop().unwrap_or_default());
     }
     let lines: Vec<NewJoin> = proposed.joins.iter().map(|join| join.line).collect();
-    let added = add_joins(Original { source, pattern, library }, &lines).map_err(not_joined)?;
+    let added = add_joins(original, &lines).map_err(not_joined)?;
     let again = Measured::new(&added.pattern, wish).map_err(|reason| reason.said(wish.unit))?;
     let is_within = again.strand_pieces.iter().flatten().all(|piece| piece.cut <= longest)
         && again.pieces.iter().all(|piece| piece.length() <= longest);

@@ -31,8 +31,8 @@ pub use kit::{
 };
 pub use lengths::{LengthUnit, Typed, round_length};
 pub use measured::{
-    Around, FigureBasis, Held, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, ProposedJoin,
-    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, Stretch, ThreadCut, ThreadReport, USUAL_ENDS,
+    Around, FigureBasis, Held, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, PieceUse,
+    ProposedJoin, ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadCut, ThreadReport, USUAL_ENDS,
     USUAL_LENGTH, USUAL_SKEIN, USUAL_THICKNESS, first_strand, list_strands, propose_joins, report_measured,
     shared_out,
 };

@@ -13,7 +13,7 @@ pub use around::Around;
 pub use balanced::{Saving, shared_out};
 pub use by_thread::ThreadCut;
 pub use held::Held;
-pub use joined::{StrandPiece, Stretch};
+pub use joined::{PieceUse, StrandPiece};
 pub use proposed::{NotProposed, ProposedJoin, ProposedJoins, propose_joins};
 pub use report::{Medium, ReportTable, ThreadReport, report_measured};
 pub(crate) use report::{cut_rows, describe_basis, describe_size, meters};
@@ -102,7 +102,7 @@ pub struct Measured<'a> {
     /// The threads to cut, in the order of their leftmost strand.
     pub pieces: Vec<Cut>,
     /// By strand, the thread of each of its pieces and what that does.
-    pub stretches: Vec<Vec<(u16, Stretch)>>,
+    pub stretches: Vec<Vec<(u16, PieceUse)>>,
     /// By strand, its pieces, one by one.
     pub strand_pieces: Vec<Vec<StrandPiece>>,
     /// The threads with which joined strands go on, strand by strand: all their pieces but the first.

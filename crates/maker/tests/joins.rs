@@ -7,6 +7,7 @@ use knotwright_maker::{
 };
 use knotwright_numbers::ToNumber;
 use knotwright_render::Scene;
+use knotwright_rewriter::Original;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -65,7 +66,9 @@ fn no_piece_of_a_sample_is_longer_than_the_limit_and_together_they_are_the_need(
         let Ok(before) = Measured::new(&pattern, wish) else { continue };
         let most = before.cuts.iter().copied().fold(0.0, f64::max);
         for longest in [most * 0.7, most * 0.45] {
-            let answer = join_long_strands((&source, &pattern, &Folder(folder())), wish, longest);
+            let library = Folder(folder());
+            let original = Original { source: &source, pattern: &pattern, library: &library };
+            let answer = join_long_strands(original, wish, longest);
             let Ok(answer) = answer else {
                 refused += 1;
                 continue;
@@ -173,7 +176,12 @@ fn what_cannot_be_joined_is_said_and_not_written() {
     let proposed = propose_joins(&measured, longest, LengthUnit::Cm).unwrap();
     assert_eq!(proposed.without_place, [0]);
     let wish = MeasureOptions::default();
-    let said = join_long_strands((&source, &pattern, &Folder(folder())), wish, longest).unwrap_err();
+    let said = join_long_strands(
+        Original { source: &source, pattern: &pattern, library: &Folder(folder()) },
+        wish,
+        longest,
+    )
+    .unwrap_err();
     assert!(said.starts_with("Strand 1 cannot be joined so that no piece is longer than"), "{said}");
     assert!(propose_joins(&measured, 150.0, LengthUnit::Cm).is_err(), "shorter than its ends and joins");
 }
@@ -190,7 +198,12 @@ fn folded_threads_are_halved_before_they_are_joined() {
     let wish = MeasureOptions::default();
     let longest =
         Measured::new(&pattern, wish).unwrap().pieces.iter().map(|cut| cut.length()).fold(0.0, f64::max);
-    let answer = join_long_strands((&source, &pattern, &Folder(folder())), wish, longest * 0.6).unwrap();
+    let answer = join_long_strands(
+        Original { source: &source, pattern: &pattern, library: &Folder(folder()) },
+        wish,
+        longest * 0.6,
+    )
+    .unwrap();
     let again = pattern_of(&Arc::new(Source::new("line.knot", answer.text)));
     let after = Measured::new(&again, wish).unwrap();
     assert!(after.pieces.iter().all(|cut| cut.length() <= longest * 0.6), "{:?}", after.pieces);

@@ -62,7 +62,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let rooms = bead_rooms(knots, &placed);
     let pitch = figures.pitch * (1.0 + figures.length_uncertainty);
     let spots = bead_spots(&rooms, &placed, |bead| across(bead) / pitch);
-    let laid = Laid { figures, pitch, placed: &placed, spots: &spots, rooms: &rooms };
+    let laid = LaidBeads { figures, pitch, placed: &placed, spots: &spots, rooms: &rooms };
     let mut said: HashSet<(Place, Place)> = HashSet::default();
     let mut findings = Vec::new();
     for (one, other) in laid.crowded(&across) {
@@ -86,7 +86,7 @@ fn figures(woven: &Woven) -> Option<Figures> {
 }
 
 /// Beads in their places.
-struct Laid<'a> {
+struct LaidBeads<'a> {
     figures: Figures,
     /// As tall as a row may be.
     pitch: f64,
@@ -95,7 +95,7 @@ struct Laid<'a> {
     rooms: &'a [BeadRoom],
 }
 
-impl Laid<'_> {
+impl LaidBeads<'_> {
     /// Pairs of beads that lie in one another, the one that is threaded first before the other.
     fn crowded(&self, across: &impl Fn(u16) -> f64) -> Vec<(usize, usize)> {
         let down = |at: usize| self.spots[at].down * self.pitch;

@@ -9,6 +9,7 @@ use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_maker::{MeasureOptions, Measured, NotProposed, Typed, join_long_strands, propose_joins};
 use knotwright_numbers::ToNumber;
+use knotwright_rewriter::Original;
 use knotwright_wording::digits::count;
 
 /// Compute how much thread to cut, for each strand and color, and how long the band will be
@@ -126,8 +127,8 @@ pub(crate) fn run(typed: MeasureArguments, terminal: &Terminal) -> CommandResult
 /// Writes the lines into the file, or says why nothing is written.
 fn write_joins(band: &BandFile, wish: MeasureOptions, longest: f64, terminal: &Terminal) -> Exit {
     let source = &band.files[0];
-    let library = &band.file.home.library;
-    let written = join_long_strands((source, &band.pattern, library), wish, longest)
+    let original = Original { source, pattern: &band.pattern, library: &band.file.home.library };
+    let written = join_long_strands(original, wish, longest)
         .and_then(|joined| replace(&band.file, &source.text, &joined.text).map(|()| joined));
     match written {
         Ok(joined) => {

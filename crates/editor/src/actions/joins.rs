@@ -8,6 +8,7 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Statement, Title};
 use knotwright_maker::{MeasureOptions, Measured, USUAL_SKEIN, join_long_strands};
 use knotwright_numbers::ToNumber;
+use knotwright_rewriter::Original;
 
 /// Offered where the whole band is meant: at the name of the pattern and at the head of what is tied.
 pub(super) fn long_strands(checked: &Checked, world: &World, range: Span) -> Option<Proposal> {
@@ -22,7 +23,8 @@ pub(super) fn long_strands(checked: &Checked, world: &World, range: Span) -> Opt
     if longer.is_empty() || !(world.is_wanted)() {
         return None;
     }
-    let joined = join_long_strands((checked.source(), pattern, world.library), wish, USUAL_SKEIN).ok()?;
+    let original = Original { source: checked.source(), pattern, library: world.library };
+    let joined = join_long_strands(original, wish, USUAL_SKEIN).ok()?;
     let edits: Vec<TextEdit> =
         joined.edits.into_iter().map(|edit| TextEdit { span: edit.span, text: edit.text }).collect();
     let joins = count(joined.proposed.joins.len().to_u64(), "join");

@@ -32,14 +32,14 @@ pub struct StrandPiece {
 
 /// What a strand has done from one row to another.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Stretch {
+pub struct PieceUse {
     /// Its knots.
     pub used: Use,
     /// How many rows.
     pub rows: u64,
 }
 
-impl Stretch {
+impl PieceUse {
     /// What comes of it after an earlier one with the same beginning.
     pub(super) fn since(self, earlier: Self) -> Self {
         let used = Use {
@@ -64,7 +64,7 @@ pub(super) struct Followed {
     /// The thread it goes on with at its next knot.
     pending: Option<u16>,
     thread: u16,
-    done: Vec<(u16, Stretch)>,
+    done: Vec<(u16, PieceUse)>,
 }
 
 impl Followed {
@@ -73,9 +73,9 @@ impl Followed {
     }
 
     /// What its present piece has done before a knot in that row.
-    pub(super) fn before(&self, row: u64) -> Stretch {
+    pub(super) fn before(&self, row: u64) -> PieceUse {
         let begins = row + u64::from(self.last == Some(row));
-        Stretch { used: self.used, rows: begins.saturating_sub(self.from) }
+        PieceUse { used: self.used, rows: begins.saturating_sub(self.from) }
     }
 
     /// How many pieces it has behind it; `None` if the next one begins at its next knot.
@@ -102,8 +102,8 @@ impl Followed {
     }
 
     /// All its pieces in a band of that many rows.
-    fn finish(mut self, rows: u64) -> Vec<(u16, Stretch)> {
-        let last = Stretch { used: self.used, rows: rows.saturating_sub(self.from) };
+    fn finish(mut self, rows: u64) -> Vec<(u16, PieceUse)> {
+        let last = PieceUse { used: self.used, rows: rows.saturating_sub(self.from) };
         self.done.push((self.thread, last));
         self.done
     }
@@ -120,13 +120,13 @@ pub(super) struct LaidKnot {
 }
 
 /// Lays a band knot by knot, and follows its strands.
-pub(super) struct Following {
+pub(super) struct LaidBand {
     pub(super) strands: Vec<Followed>,
     order: Vec<u8>,
     rows: Rows,
 }
 
-impl Following {
+impl LaidBand {
     pub(super) fn new(pattern: &Pattern) -> Self {
         let strands: Vec<Followed> = pattern.strands.iter().map(|thread| Followed::of(*thread)).collect();
         let order = (0..strands.len().to_u8()).collect();
@@ -176,14 +176,14 @@ pub(super) fn has_joins(whole: &WholeBand) -> bool {
 }
 
 /// By strand, its pieces, the first one first; `None` if the band has too many knots to follow.
-pub(super) fn stretches(pattern: &Pattern, whole: &WholeBand) -> Option<Vec<Vec<(u16, Stretch)>>> {
+pub(super) fn stretches(pattern: &Pattern, whole: &WholeBand) -> Option<Vec<Vec<(u16, PieceUse)>>> {
     if !has_joins(whole) {
         let single =
-            |(used, thread): (&Use, &u16)| vec![(*thread, Stretch { used: *used, rows: whole.rows })];
+            |(used, thread): (&Use, &u16)| vec![(*thread, PieceUse { used: *used, rows: whole.rows })];
         return Some(whole.uses.iter().zip(&pattern.strands).map(single).collect());
     }
     let following = follow(pattern, whole, |_, _, _| {})?;
-    let mut all: Vec<Vec<(u16, Stretch)>> =
+    let mut all: Vec<Vec<(u16, PieceUse)>> =
         following.strands.into_iter().map(|strand| strand.finish(whole.rows)).collect();
     // What beads take is a few millimeters; it is all in the first piece.
     for (pieces, used) in all.iter_mut().zip(&whole.uses) {
@@ -194,7 +194,7 @@ pub(super) fn stretches(pattern: &Pattern, whole: &WholeBand) -> Option<Vec<Vec<
 
 /// Which part a knot is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum LaidPart {
+pub(super) enum PartLaid {
     Opening,
     Set,
     Closing,
@@ -204,44 +204,40 @@ pub(super) enum LaidPart {
 pub(super) fn follow(
     pattern: &Pattern,
     whole: &WholeBand,
-    mut before: impl FnMut(&mut [Followed], LaidPart, &LaidKnot),
-) -> Option<Following> {
+    mut before: impl FnMut(&mut [Followed], PartLaid, &LaidKnot),
+) -> Option<LaidBand> {
     let times = whole.times.unwrap_or(1);
     let longest = whole.sets.run_in().iter().chain(whole.sets.period()).map(|set| set.knots().len());
     let knots = longest.max().unwrap_or(0).to_u64().saturating_mul(times);
     if knots > MOST_KNOTS {
         return None;
     }
-    let mut following = Following::new(pattern);
-    following.part(&whole.opening, 0, |strands, knot| before(strands, LaidPart::Opening, knot));
+    let mut following = LaidBand::new(pattern);
+    following.part(&whole.opening, 0, |strands, knot| before(strands, PartLaid::Opening, knot));
     for set in 0..times {
-        following.part(whole.sets.set(set), set, |strands, knot| before(strands, LaidPart::Set, knot));
+        following.part(whole.sets.set(set), set, |strands, knot| before(strands, PartLaid::Set, knot));
     }
-    following.part(&whole.closing, 0, |strands, knot| before(strands, LaidPart::Closing, knot));
+    following.part(&whole.closing, 0, |strands, knot| before(strands, PartLaid::Closing, knot));
     Some(following)
 }
 
-/// What a piece needs: `ends` at its ends in the band, and what is over at its joins.
-pub(super) fn need(
-    figures: Figures,
-    stretch: Stretch,
-    held: &Held,
-    (is_first, is_last): (bool, bool),
-) -> StrandLength {
+/// What a piece has at its two ends: what the ends of the band take, or what is over at a join.
+pub(super) fn piece_ends(held: &Held, is_first: bool, is_last: bool) -> f64 {
     let end = |is_one: bool, held: f64| if is_one { held } else { JOIN_OVER };
-    figures.length(stretch.used, stretch.rows, end(is_first, held.above) + end(is_last, held.below))
+    end(is_first, held.above) + end(is_last, held.below)
 }
 
 /// By strand, its pieces as they are cut.
 pub(super) fn cut_pieces(
-    stretches: &[Vec<(u16, Stretch)>],
+    stretches: &[Vec<(u16, PieceUse)>],
     figures: Figures,
     held: &Held,
     unit: LengthUnit,
 ) -> Vec<Vec<StrandPiece>> {
-    let of_strand = |(strand, pieces): (u8, &Vec<(u16, Stretch)>)| {
-        let piece = |(number, (thread, stretch)): (usize, &(u16, Stretch))| {
-            let need = need(figures, *stretch, held, (number == 0, number + 1 == pieces.len()));
+    let of_strand = |(strand, pieces): (u8, &Vec<(u16, PieceUse)>)| {
+        let piece = |(number, (thread, stretch)): (usize, &(u16, PieceUse))| {
+            let ends = piece_ends(held, number == 0, number + 1 == pieces.len());
+            let need = figures.length(stretch.used, stretch.rows, ends);
             let cut = unit.to_cut(need.high);
             StrandPiece { strand, number: number.to_u32(), thread: *thread, need, cut }
         };

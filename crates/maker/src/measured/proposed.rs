@@ -1,6 +1,6 @@
 //! Where to join strands so that no piece is longer than what there is: greedily, each strand as late as can be.
 
-use super::joined::{Followed, LaidKnot, LaidPart, Stretch, follow, need};
+use super::joined::{Followed, LaidKnot, PartLaid, PieceUse, follow, piece_ends};
 use super::{Measured, list_strands};
 use crate::LengthUnit;
 use knotwright_band::thread::Cut;
@@ -70,11 +70,11 @@ impl NotProposed {
 
 /// A knot in which a strand is tied over, and the line above it that would join the strand.
 #[derive(Debug, Clone, Copy)]
-struct Candidate {
+struct JoinCandidate {
     line: NewJoin,
     row: u64,
     /// What the strand has done from its beginning, or its last join in the pattern, to that knot.
-    before: Stretch,
+    before: PieceUse,
     /// How many joins of the pattern it had before.
     piece: usize,
 }
@@ -95,11 +95,11 @@ pub fn propose_joins(
     if longest <= 2.0 * knotwright_band::thread::JOIN_OVER + measured.held.above.max(measured.held.below) {
         return Err(NotProposed::TooShort);
     }
-    let spots = Spots::of(measured).ok_or(NotProposed::TooLarge)?;
+    let spots = JoinSpots::of(measured).ok_or(NotProposed::TooLarge)?;
     let candidates = candidates(measured, &spots).ok_or(NotProposed::TooLarge)?;
-    let mut search = Search { measured, unit, rows: Vec::new(), found: ProposedJoins::default() };
+    let mut search = JoinSearch { measured, unit, rows: Vec::new(), found: ProposedJoins::default() };
     for strand in 0..measured.pattern.strands.len().to_u8() {
-        let most = Limits { first: longest / measured.strands_in_first_piece(strand), later: longest };
+        let most = JoinLimits { first: longest / measured.strands_in_first_piece(strand), later: longest };
         search.strand(strand, &candidates[usize::from(strand)], most);
     }
     Ok(search.found)
@@ -114,11 +114,11 @@ impl Measured<'_> {
 }
 
 /// Places to join by part: after how many knots, and how the strands hang there.
-struct Spots {
+struct JoinSpots {
     of: HashMap<PartKind, Vec<(JoinSpot, View)>>,
 }
 
-impl Spots {
+impl JoinSpots {
     fn of(measured: &Measured) -> Option<Self> {
         let all = list_join_spots(measured.pattern);
         if all.len() > MOST_SPOTS {
@@ -143,18 +143,18 @@ impl Spots {
 }
 
 /// By strand, where it could be joined, from the top.
-fn candidates(measured: &Measured, spots: &Spots) -> Option<Vec<Vec<Candidate>>> {
+fn candidates(measured: &Measured, spots: &JoinSpots) -> Option<Vec<Vec<JoinCandidate>>> {
     let (pattern, strands) = (measured.pattern, measured.pattern.strands.len());
     let edge = FROM_EDGE.min((strands - 1) / 2);
-    let mut found: Vec<Vec<Candidate>> = vec![Vec::new(); strands];
+    let mut found: Vec<Vec<JoinCandidate>> = vec![Vec::new(); strands];
     // By strand, the last place before which it was not tied since.
-    let mut tied_in: Vec<Option<(LaidPart, u64, u32)>> = vec![None; strands];
-    let look = |followed: &mut [Followed], part: LaidPart, laid: &LaidKnot| {
+    let mut tied_in: Vec<Option<(PartLaid, u64, u32)>> = vec![None; strands];
+    let look = |followed: &mut [Followed], part: PartLaid, laid: &LaidKnot| {
         let base = laid.knot.base;
         let kind = match part {
-            LaidPart::Opening => PartKind::Opening,
-            LaidPart::Set => PartKind::Set,
-            LaidPart::Closing => PartKind::Closing,
+            PartLaid::Opening => PartKind::Opening,
+            PartLaid::Set => PartKind::Set,
+            PartLaid::Closing => PartKind::Closing,
         };
         let position = usize::from(laid.knot.gap) + usize::from(laid.knot.kind.left_works());
         let is_inside = position >= edge && position + edge < strands;
@@ -169,7 +169,7 @@ fn candidates(measured: &Measured, spots: &Spots) -> Option<Vec<Vec<Candidate>>>
         if let (Some((at, _)), Some(piece)) = (spot.filter(|_| is_inside), of.pieces_before()) {
             let line = NewJoin { at: *at, position: position.to_u8(), set };
             let before = of.before(laid.row);
-            found[usize::from(base)].push(Candidate { line, row: laid.row, before, piece });
+            found[usize::from(base)].push(JoinCandidate { line, row: laid.row, before, piece });
         }
         for strand in [laid.knot.working, base] {
             tied_in[usize::from(strand)] = Some((part, laid.set, laid.number));
@@ -181,12 +181,12 @@ fn candidates(measured: &Measured, spots: &Spots) -> Option<Vec<Vec<Candidate>>>
 
 /// How long pieces may be: the first one of a strand, and those after it.
 #[derive(Clone, Copy)]
-struct Limits {
+struct JoinLimits {
     first: f64,
     later: f64,
 }
 
-struct Search<'m, 'a> {
+struct JoinSearch<'m, 'a> {
     measured: &'m Measured<'a>,
     unit: LengthUnit,
     /// Of the joins so far.
@@ -194,39 +194,40 @@ struct Search<'m, 'a> {
     found: ProposedJoins,
 }
 
-impl Search<'_, '_> {
-    fn strand(&mut self, strand: u8, candidates: &[Candidate], most: Limits) {
+impl JoinSearch<'_, '_> {
+    fn strand(&mut self, strand: u8, candidates: &[JoinCandidate], most: JoinLimits) {
         let pieces = &self.measured.strand_pieces[usize::from(strand)];
         for (number, piece) in pieces.iter().enumerate() {
-            let of_piece: Vec<Candidate> =
+            let of_piece: Vec<JoinCandidate> =
                 candidates.iter().copied().filter(|of| of.piece == number).collect();
             let (is_first, is_last) = (number == 0, number + 1 == pieces.len());
-            let mut begun = Stretch::default();
+            let mut begun = PieceUse::default();
             let mut limit = if is_first { most.first } else { most.later };
             let mut needs = self.unit.to_cut(piece.need.high);
             let mut begins_band = is_first;
             while needs > limit {
-                let fits = |of: &&Candidate| {
+                let fits = |of: &&JoinCandidate| {
                     of.before.rows > begun.rows
-                        && self.cut(of.before.since(begun), (begins_band, false)) <= limit
+                        && self.cut(of.before.since(begun), begins_band, false) <= limit
                         && self.rows.iter().all(|row| row.abs_diff(of.row) >= APART)
                 };
                 let Some(best) = of_piece.iter().rev().find(fits).copied() else {
                     self.found.without_place.push(strand);
                     break;
                 };
-                let cut = self.cut(best.before.since(begun), (begins_band, false));
+                let cut = self.cut(best.before.since(begun), begins_band, false);
                 self.rows.push(best.row);
                 self.found.joins.push(ProposedJoin { line: best.line, strand, row: best.row, cut });
                 (begun, limit, begins_band) = (best.before, most.later, false);
                 let all = self.measured.stretches[usize::from(strand)][number].1;
-                needs = self.cut(all.since(begun), (false, is_last));
+                needs = self.cut(all.since(begun), false, is_last);
             }
         }
     }
 
-    fn cut(&self, stretch: Stretch, ends: (bool, bool)) -> f64 {
-        let need = need(self.measured.figures, stretch, &self.measured.held, ends);
+    fn cut(&self, stretch: PieceUse, is_first: bool, is_last: bool) -> f64 {
+        let ends = piece_ends(&self.measured.held, is_first, is_last);
+        let need = self.measured.figures.length(stretch.used, stretch.rows, ends);
         self.unit.to_cut(need.high)
     }
 }

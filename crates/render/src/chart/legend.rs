@@ -19,10 +19,18 @@ const LEFT: f64 = 30.0;
 const LETTER: f64 = 6.4;
 const LONGEST_NAME: usize = 40;
 
+/// What is on a chart that its legend explains.
+pub(super) struct ChartSigns {
+    /// How its knots are drawn.
+    pub(super) forms: BTreeSet<Form>,
+    /// Whether a strand is joined in it.
+    pub(super) has_joins: bool,
+}
+
 /// The legend of a chart of that width; and how high it is.
 pub(super) fn draw_legend(
     script: &TyingScript,
-    (forms, has_joins): (&BTreeSet<Form>, bool),
+    signs: &ChartSigns,
     words: &ChartWords,
     width: f64,
 ) -> (Vec<ChartMark>, f64) {
@@ -41,11 +49,12 @@ pub(super) fn draw_legend(
     for ((number, bead), _) in (1..).zip(&script.beads).zip(counts).filter(|(_, count)| *count > 0) {
         legend.bead(number, bead);
     }
+    let forms = &signs.forms;
     for form in forms {
         legend.marks.push(ChartMark::Sample { at: [LEFT, legend.y + LINE / 2.0], form: *form });
         legend.line(explain_form(*form, words), ACROSS + 6.0);
     }
-    if has_joins {
+    if signs.has_joins {
         legend.marks.push(ChartMark::Join { at: [LEFT, legend.y + LINE / 2.0] });
         legend.line(&words.joined, ACROSS + 6.0);
     }

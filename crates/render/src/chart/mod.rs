@@ -140,7 +140,7 @@ impl WorkingChart {
             laid.iter().flat_map(|(_, laid)| &laid.knots).map(scene::form_of).collect();
         let (mut marks, height) = legend::draw_legend(
             script,
-            (&forms, joins::are_there(&list)),
+            &legend::ChartSigns { forms, has_joins: joins::are_there(&list) },
             words,
             grid.width().min(pages::PAPER.x),
         );

@@ -7,7 +7,7 @@ use crate::threaded::ThreadedBead;
 use std::collections::BTreeSet;
 
 /// What a bead is drawn as once, to be used at each place: its number, and its size in hundredths of a millimeter.
-type Look = (u16, u64);
+type BeadLook = (u16, u64);
 
 impl Writer<'_> {
     /// Over the knots, as beads are thicker than they.
@@ -15,7 +15,7 @@ impl Writer<'_> {
         if self.scene.threaded.is_empty() {
             return;
         }
-        let looks: BTreeSet<Look> = self.scene.threaded.iter().map(look).collect();
+        let looks: BTreeSet<BeadLook> = self.scene.threaded.iter().map(look).collect();
         self.xml.put("<defs>\n");
         looks.into_iter().for_each(|look| self.bead_form(look));
         self.xml.put("</defs>\n<g>\n");
@@ -29,7 +29,7 @@ impl Writer<'_> {
         self.xml.put("</g>\n");
     }
 
-    fn bead_form(&mut self, of: Look) {
+    fn bead_form(&mut self, of: BeadLook) {
         let radius = crate::threaded::from_hundredths(of.1) / 2.0;
         let color = self.scene.bead_color(of.0);
         self.xml.begin("g", &name(of));
@@ -59,10 +59,10 @@ impl Writer<'_> {
     }
 }
 
-fn look(bead: &ThreadedBead) -> Look {
+fn look(bead: &ThreadedBead) -> BeadLook {
     (bead.bead, crate::threaded::in_hundredths(bead.radius * 2.0))
 }
 
-fn name((bead, size): Look) -> String {
+fn name((bead, size): BeadLook) -> String {
     format!("bead{bead}-{size}")
 }
