@@ -1,9 +1,11 @@
 //! `begin` and `finish`: in the cut list, the words, the sheet, and for other programs.
 
+use crate::follow_ends::{Dice, EndsFollower};
 use crate::stage::{Stage, held_to};
 use knotwright_numbers::ToNumber;
 use serde_json::Value;
 use std::f64::consts::PI;
+use std::path::Path;
 
 /// Eight strands of 1 mm thread; the head goes on with `ends`.
 fn pattern(ends: &str) -> String {
@@ -99,8 +101,8 @@ fn the_ends_are_told_in_every_language() {
                 "Leave a loop at the fold, 2 cm once around.",
                 "Divide the strands into four bundles (two strands each) and plait them for 4 cm.",
                 "Wrap rust around the strands eight times",
-                "Divide the strands into two parts (four strands each). Do this with each part: Divide the strands into \
-                 three bundles (2, 1 and 1 strands) and plait them for 8 cm.",
+                "Divide the strands into two parts (four strands each). Do this with each part: 1. Divide the strands into \
+                 three bundles (2, 1 and 1 strands, from the left) and plait them for 8 cm.",
                 "A band that is closed around the wrist does not open by itself",
             ],
         ),
@@ -110,7 +112,7 @@ fn the_ends_are_told_in_every_language() {
                 "eine Schlaufe von 2 cm Umfang",
                 "Teile die Fäden in vier Stränge (je zwei Fäden) und flechte sie auf 4 cm.",
                 "Wickle rust acht Mal um die Fäden",
-                "Stränge (2, 1 und 1 Fäden) und flechte sie auf 8 cm.",
+                "Stränge (2, 1 und 1 Fäden, von links) und flechte sie auf 8 cm.",
                 "geht nicht von selbst auf",
             ],
         ),
@@ -120,7 +122,7 @@ fn the_ends_are_told_in_every_language() {
                 "una presilla de 2 cm de contorno",
                 "Reparte las hebras en cuatro mechones (dos hebras en cada uno) y trénzalos a lo largo de 4 cm.",
                 "Enrolla rust ocho veces alrededor de las hebras",
-                "mechones (2, 1 y 1 hebras) y trénzalos a lo largo de 8 cm.",
+                "mechones (2, 1 y 1 hebras, desde la izquierda) y trénzalos a lo largo de 8 cm.",
                 "no se abre sola si se engancha",
             ],
         ),
@@ -130,6 +132,93 @@ fn the_ends_are_told_in_every_language() {
             assert!(text.contains(sentence), "{language}: {sentence}\n{text}");
         }
     }
+}
+
+/// Lengths of JSON and of words are the same number, and colors and beads have the names that people see.
+fn shown(pieces: &Value, names: &impl Fn(&str, &str) -> String) -> Vec<Value> {
+    let one = |piece: &Value| {
+        let mut piece = piece.clone();
+        for (key, list) in [("color", "threads"), ("bead", "beads")] {
+            if let Some(name) = piece.get(key).and_then(Value::as_str).map(|name| names(list, name)) {
+                piece[key] = name.into();
+            }
+        }
+        if let Some(inner) = piece.get("pieces").map(|inner| shown(inner, names)) {
+            piece["pieces"] = inner.into();
+        }
+        piece
+    };
+    pieces.as_array().map(|pieces| pieces.iter().map(one).collect()).unwrap_or_default()
+}
+
+/// How many ends someone made who followed the words of a file, plain and in both mirrored senses; each as `export` says.
+fn followed(stage: &Stage, file: &str) -> usize {
+    let export = stage.run(&["export", file]);
+    if export.code != 0 || export.out.is_empty() {
+        return 0;
+    }
+    let band: Value = serde_json::from_str(&export.out).unwrap();
+    let names = |list: &str, name: &str| {
+        let found = band[list].as_array().unwrap().iter().find(|one| one["name"] == name).unwrap();
+        found["label"].as_str().unwrap_or(name).to_owned()
+    };
+    let mut made = 0;
+    for mirror in [None, Some("image"), Some("picture")] {
+        let option = mirror.map(|mirror| format!("--mirrored={mirror}"));
+        let options: Vec<&str> = option.iter().map(String::as_str).collect();
+        let said = stage.run(&[&["write", file], options.as_slice()].concat());
+        if said.code != 0 {
+            continue;
+        }
+        let follower = EndsFollower {
+            strands: band["strands"].as_array().unwrap().len(),
+            is_image: mirror == Some("image"),
+        };
+        for (end, heading) in [("begin", "The beginning"), ("finish", "To finish")] {
+            let Some(wanted) = band.get(end) else { continue };
+            let (_, rest) = said.out.split_once(&format!("\n## {heading}\n")).expect(heading);
+            let found = follower.follow(rest.split("\n## ").next().unwrap());
+            assert_eq!(found, shown(wanted, &names), "{file} {mirror:?}: {end}\n{}", said.out);
+            made += 1;
+        }
+    }
+    made
+}
+
+#[test]
+fn who_follows_the_words_makes_the_ends_of_every_sample() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
+    let stage = Stage::with(&[]);
+    let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let made: usize = files
+        .filter(|path| path.extension().is_some_and(|ending| ending == "knot"))
+        .map(|path| followed(&stage, path.to_str().unwrap()))
+        .sum();
+    assert!(made >= 12, "{made} ends were made");
+}
+
+#[test]
+fn who_follows_the_words_makes_the_ends_of_patterns_at_random() {
+    let (mut dice, mut made) = (Dice(15), 0);
+    for _ in 0..60 {
+        let stage = Stage::with(&[("a.knot", &dice.pattern())]);
+        made += followed(&stage, "a.knot");
+    }
+    assert!(made > 150, "{made} ends were made");
+}
+
+/// Parts in parts: it is plain what belongs to which.
+#[test]
+fn what_is_done_with_parts_of_parts_has_numbers_of_its_own() {
+    let ends = "finish {\nsplit 2 {\nsplit 2 { knot }\ntwist for 2 cm\n}\nknot\ntassel 2 cm\n}";
+    let stage = Stage::with(&[("a.knot", &pattern(ends))]);
+    let told = stage.run(&["write", "a.knot"]).out;
+    let (_, finish) = told.split_once("## To finish\n").unwrap();
+    let starts: Vec<&str> =
+        finish.lines().filter_map(|line| line.split_once(". ")).map(|(start, _)| start).collect();
+    assert_eq!(&starts[..6], ["1", "   1", "      1", "   2", "2", "3"], "{finish}");
+    let page = stage.run(&["sheet", "a.knot"]).out;
+    assert!(page.contains("Do this with each part: (1) Divide the strands into two parts (two strands each). Do this with each part: (1.1) Tie the strands"), "{page}");
 }
 
 #[test]

@@ -11,6 +11,7 @@ mod explain;
 mod export;
 mod find;
 mod follow;
+mod follow_ends;
 mod format;
 mod gallery;
 mod guide;

@@ -7,31 +7,54 @@ use crate::StrandStart;
 use knotwright_band::ends::{EndWork, has_tassel, share_out, without_closure};
 use knotwright_numbers::ToNumber;
 
+/// What is done at an end, and what is done with each of its parts.
+pub(crate) struct EndStep {
+    text: String,
+    within: Vec<EndStep>,
+}
+
+impl EndStep {
+    fn of(text: &str) -> Self {
+        Self { text: text.to_owned(), within: Vec::new() }
+    }
+}
+
 /// How the band begins: step by step; nothing, if the pattern does not say it.
-pub(crate) fn begin_steps(teller: &Teller<'_>) -> Vec<String> {
+pub(crate) fn begin_steps(teller: &Teller<'_>) -> Vec<EndStep> {
     let Some(works) = &teller.script.made.begin else { return Vec::new() };
     let is_folded = teller.script.start != StrandStart::Loose;
     let words = &teller.words.ends;
     let telling = Telling { teller, is_folded };
     let first = if is_folded { words.gather_folded } else { words.gather };
-    let rest = works.iter().map(|work| telling.work(work, teller.script.strands.len()));
-    std::iter::once(first.to_owned()).chain(rest).collect()
+    let rest = telling.works(works, &[teller.script.strands.len()]);
+    std::iter::once(EndStep::of(first)).chain(rest).collect()
 }
 
 /// How it ends.
-pub(crate) fn finish_steps(teller: &Teller<'_>) -> Vec<String> {
+pub(crate) fn finish_steps(teller: &Teller<'_>) -> Vec<EndStep> {
     let Some(works) = &teller.script.made.finish else { return Vec::new() };
     let telling = Telling { teller, is_folded: false };
-    let told = |works: &[EndWork]| {
-        works.iter().map(|work| telling.work(work, teller.script.strands.len())).collect::<Vec<_>>()
-    };
+    let all = [teller.script.strands.len()];
     let made = without_closure(works);
-    let mut steps = told(made);
+    let mut steps = telling.works(made, &all);
     if !has_tassel(made) {
-        steps.push(teller.words.ends.trim.to_owned());
+        steps.push(EndStep::of(teller.words.ends.trim));
     }
-    steps.extend(told(&works[made.len()..]));
+    steps.extend(telling.works(&works[made.len()..], &all));
     steps
+}
+
+/// Each as one text: what is done with parts has numbers of its own.
+pub(crate) fn as_steps(steps: Vec<EndStep>) -> Vec<String> {
+    steps.iter().map(|step| in_one(step, "")).collect()
+}
+
+fn in_one(step: &EndStep, above: &str) -> String {
+    let inner = (1_u32..).zip(&step.within).map(|(number, step)| {
+        let number = format!("{above}{number}");
+        format!(" ({number}) {}", in_one(step, &format!("{number}.")))
+    });
+    format!("{}{}", step.text, inner.collect::<String>())
 }
 
 /// How the band begins, under a heading of its own.
@@ -39,7 +62,7 @@ pub(crate) fn write_begin(teller: &Teller<'_>, document: &mut ProseDocument) {
     let steps = begin_steps(teller);
     if !steps.is_empty() {
         document.push(ProseBlock::Heading(2, teller.words.ends.begin.into()));
-        write_steps(steps, document);
+        write_steps(steps, 0, document);
     }
 }
 
@@ -48,13 +71,14 @@ pub(crate) fn write_finish(teller: &Teller<'_>, document: &mut ProseDocument) {
     document.push(ProseBlock::Heading(2, teller.words.finish.into()));
     match &teller.script.made.finish {
         None => document.text(teller.words.finish_text),
-        Some(_) => write_steps(finish_steps(teller), document),
+        Some(_) => write_steps(finish_steps(teller), 0, document),
     }
 }
 
-fn write_steps(steps: Vec<String>, document: &mut ProseDocument) {
-    for (number, text) in (1..).zip(steps) {
-        document.push(ProseBlock::Step { depth: 0, number, text });
+fn write_steps(steps: Vec<EndStep>, depth: usize, document: &mut ProseDocument) {
+    for (number, EndStep { text, within }) in (1..).zip(steps) {
+        document.push(ProseBlock::Step { depth, number, text });
+        write_steps(within, depth + 1, document);
     }
 }
 
@@ -102,21 +126,33 @@ struct Telling<'a> {
 }
 
 impl Telling<'_> {
-    fn work(&self, work: &EndWork, strands: usize) -> String {
+    fn works(&self, works: &[EndWork], sizes: &[usize]) -> Vec<EndStep> {
+        works.iter().map(|work| self.work(work, sizes)).collect()
+    }
+
+    /// `sizes`: how many strands hang there; where parts differ, in the larger ones and in the smaller ones.
+    fn work(&self, work: &EndWork, sizes: &[usize]) -> EndStep {
         let words = &self.teller.words.ends;
-        match work {
+        let text = match work {
             EndWork::Knot => words.knot.to_owned(),
             EndWork::Plait { bundles, length } => {
-                let how = if *bundles == 3 { words.plait_three } else { words.plait_more };
-                format!("{} {how}", self.shared(words.plait, usize::from(*bundles), strands, *length))
+                let how = match (bundles, self.teller.is_image) {
+                    (3, false) => words.plait_three,
+                    (3, true) => words.plait_three_mirrored,
+                    (_, false) => words.plait_more,
+                    (_, true) => words.plait_more_mirrored,
+                };
+                format!("{} {how}", self.shared(words.plait, usize::from(*bundles), sizes, *length))
             }
-            EndWork::Twist { length } => self.shared(words.twist, 2, strands, *length),
+            EndWork::Twist { length } => {
+                let sentence = if self.teller.is_image { words.twist_mirrored } else { words.twist };
+                self.shared(sentence, 2, sizes, *length)
+            }
             EndWork::Wrap { thread, turns } => self.wound(words.wrap, *thread, *turns),
             EndWork::Split { parts, works } => {
                 let parts = usize::from(*parts);
-                let part = strands.div_ceil(parts.max(1));
-                let inner: Vec<String> = works.iter().map(|work| self.work(work, part)).collect();
-                format!("{} {}", self.shared(words.split, parts, strands, 0.0), inner.join(" "))
+                let text = self.shared(words.split, parts, sizes, 0.0);
+                return EndStep { text, within: self.works(works, &sizes_of_parts(sizes, parts)) };
             }
             EndWork::Loop { length } => {
                 let sentence = if self.is_folded { words.fold_loop } else { words.back_loop };
@@ -128,24 +164,36 @@ impl Telling<'_> {
             }
             EndWork::ClosingKnot => words.closing_knot.to_owned(),
             EndWork::Slide { thread, turns } => self.wound(words.slide, *thread, *turns),
-        }
+        };
+        EndStep { text, within: Vec::new() }
     }
 
     /// A sentence about strands that are shared out.
-    fn shared(&self, sentence: &str, into: usize, strands: usize, length: f64) -> String {
+    fn shared(&self, sentence: &str, into: usize, sizes: &[usize], length: f64) -> String {
         let (teller, words) = (self.teller, &self.teller.words.ends);
-        let shares: Vec<usize> = share_out(strands, into).collect();
-        let each = shares.first().copied().unwrap_or_default();
-        let shares = if shares.iter().all(|share| *share == each) {
-            let each = each.to_u64();
-            fill_in(words.each.of(each), &[("count", &teller.number(each))])
-        } else {
-            let shares: Vec<String> = shares.iter().map(ToString::to_string).collect();
-            fill_in(words.shares, &[("shares", &teller.words.list(&shares))])
+        let mut shares: Vec<String> = sizes.iter().map(|strands| self.shares(*strands, into)).collect();
+        shares.dedup();
+        let shares = match shares.as_slice() {
+            [larger, smaller] => fill_in(words.shares_smaller, &[("larger", larger), ("smaller", smaller)]),
+            _ => shares.concat(),
         };
         let into = teller.number(into.to_u64());
         let values = [("count", into.as_str()), ("shares", &shares), ("length", &self.length(length))];
         fill_in(sentence, &values)
+    }
+
+    /// How many strands each gets, from the side where it begins.
+    fn shares(&self, strands: usize, into: usize) -> String {
+        let (teller, words) = (self.teller, &self.teller.words.ends);
+        let shares: Vec<usize> = share_out(strands, into).collect();
+        let each = shares.first().copied().unwrap_or_default();
+        if shares.iter().all(|share| *share == each) {
+            let each = each.to_u64();
+            return fill_in(words.each.of(each), &[("count", &teller.number(each))]);
+        }
+        let sentence = if teller.is_image { words.shares_mirrored } else { words.shares };
+        let shares: Vec<String> = shares.iter().map(ToString::to_string).collect();
+        fill_in(sentence, &[("shares", &teller.words.list(&shares))])
     }
 
     fn wound(&self, sentence: &str, thread: u16, turns: u32) -> String {
@@ -159,5 +207,30 @@ impl Telling<'_> {
 
     fn length(&self, millimeters: f64) -> String {
         self.teller.words.length(&self.teller.script.unit.finished(millimeters))
+    }
+}
+
+/// How many strands the parts have of strands that are this many: at most two numbers, the larger one first.
+fn sizes_of_parts(sizes: &[usize], parts: usize) -> Vec<usize> {
+    let mut found: Vec<usize> = sizes.iter().flat_map(|strands| share_out(*strands, parts)).collect();
+    found.sort_unstable_by(|one, other| other.cmp(one));
+    found.dedup();
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sizes_of_parts;
+
+    #[test]
+    fn parts_of_parts_have_two_sizes_at_most() {
+        assert_eq!(sizes_of_parts(&[7], 2), [4, 3]);
+        assert_eq!(sizes_of_parts(&[4, 3], 2), [2, 1]);
+        assert_eq!(sizes_of_parts(&[8], 2), [4]);
+        for strands in 2..200 {
+            for (first, second) in [(2, 2), (2, 3), (3, 2), (5, 7), (8, 8)] {
+                assert!(sizes_of_parts(&sizes_of_parts(&[strands], first), second).len() <= 2);
+            }
+        }
     }
 }

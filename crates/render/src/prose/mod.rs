@@ -46,6 +46,11 @@ pub enum Order {
 }
 
 impl ProseOptions {
+    pub(crate) fn teller<'a>(&self, script: &'a TyingScript) -> Teller<'a> {
+        let is_image = self.mirrored == Some(Mirror::Image);
+        Teller { script, words: self.language.words(), counting: self.counting(), is_image }
+    }
+
     pub(crate) fn counting(&self) -> CountFrom {
         if self.mirrored == Some(Mirror::Picture) { CountFrom::FromRight } else { CountFrom::AsWritten }
     }
@@ -53,7 +58,7 @@ impl ProseOptions {
 
 /// Writes the instructions for a band, from the first cut to the last knot, with the cautions that belong to it.
 pub fn write_instructions(script: &TyingScript, options: &ProseOptions) -> ProseDocument {
-    let teller = Teller { script, words: options.language.words(), counting: options.counting() };
+    let teller = options.teller(script);
     let mut document = ProseDocument::new();
     start::write_head(&teller, options, &mut document);
     start::write_materials(&teller, &mut document);

@@ -13,6 +13,8 @@ pub(crate) struct Teller<'a> {
     pub(crate) script: &'a TyingScript,
     pub(crate) words: &'static Words,
     pub(crate) counting: CountFrom,
+    /// Whether it is told of the band in a mirror: what a plait begins at the left begins at the right.
+    pub(crate) is_image: bool,
 }
 
 impl Teller<'_> {

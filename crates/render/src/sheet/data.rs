@@ -5,7 +5,7 @@ use super::rows::RowsData;
 use super::{NoSheet, words};
 use crate::frame::in_reach;
 use crate::letters::of_threads;
-use crate::prose::ends::{begin_steps, finish_steps};
+use crate::prose::ends::{as_steps, begin_steps, finish_steps};
 use crate::prose::tell::Teller;
 use crate::svg::rim_of;
 use crate::{Passage, ProseOptions, Scene, TyingScript};
@@ -75,14 +75,14 @@ struct Part {
 impl Data {
     pub(super) fn of(script: &TyingScript, options: &ProseOptions) -> Result<Self, NoSheet> {
         let words = options.language.words();
-        let teller = Teller { script, words, counting: options.counting() };
+        let teller = options.teller(script);
         let different = script.different();
         let all = script.opening.iter().chain(&script.closing).chain(different.sets.iter().copied());
         if all.map(|passage| passage.steps.len()).sum::<usize>() > MOST_STEPS {
             return Err(NoSheet::TooManySteps);
         }
         let mut parts = KnownParts::default();
-        let begin = parts.made(begin_steps(&teller), script.strands.clone());
+        let begin = parts.made(as_steps(begin_steps(&teller)), script.strands.clone());
         let mut part = |passage: &Passage, threads: &[u16]| parts.add(&teller, passage, threads);
         let before_closing = script.threads_before_closing();
         let end = script
@@ -92,7 +92,7 @@ impl Data {
         let opening = script.opening.as_ref().map(|opening| part(opening, &script.strands));
         let sets = different.sets.iter().zip(&different.hangs).map(|(set, hang)| part(set, hang)).collect();
         let closing = script.closing.as_ref().map(|closing| part(closing, &before_closing));
-        let finish = parts.made(finish_steps(&teller), end.clone());
+        let finish = parts.made(as_steps(finish_steps(&teller)), end.clone());
         let cell = Scene::of(&crate::Band { parts: Vec::new(), ..script.band() }).cell;
         Ok(Self {
             threads: threads(script),

@@ -28,7 +28,7 @@ const MOST_SETS_CHARTED: usize = 4;
 const MOST_BOXES: u64 = 200;
 
 pub(super) fn write_page(script: &TyingScript, options: &ProseOptions, data: &Data) -> String {
-    let teller = Teller { script, words: options.language.words(), counting: options.counting() };
+    let teller = options.teller(script);
     let page = Page { script, options, data, teller };
     page.write()
 }

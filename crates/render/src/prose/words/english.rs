@@ -192,6 +192,11 @@ pub(super) static WORDS: Words = Words {
                      right edge.",
         twist: "Divide the strands into two bundles ({shares}). Twist each of them to the right until it starts to kink, and \
                 wind the two around each other to the left, for {length}.",
+        plait_three_mirrored: "Lay the right bundle over the middle one, then the left bundle over the middle one, and so on.",
+        plait_more_mirrored: "Always take the bundle at the right edge over the next one, under the one after that, and so on \
+                              to the left edge.",
+        twist_mirrored: "Divide the strands into two bundles ({shares}). Twist each of them to the left until it starts to \
+                         kink, and wind the two around each other to the right, for {length}.",
         wrap: "Wrap {thread} around the strands {times}, turn beside turn and over its own end. Pull the other end under the \
                turns with a needle, and trim both.",
         split: "Divide the strands into {count} parts ({shares}). Do this with each part:",
@@ -205,7 +210,9 @@ pub(super) static WORDS: Words = Words {
                 knot at the tip of each end, so that it cannot slip out.",
         trim: "Trim what is left over.",
         each: Counted { one: "one strand each", other: "{count} strands each" },
-        shares: "{shares} strands",
+        shares: "{shares} strands, from the left",
+        shares_mirrored: "{shares} strands, from the right",
+        shares_smaller: "{larger}; in a smaller part {smaller}",
         times: Counted { one: "once", other: "{count} times" },
         fasten: "Fasten the beginning so that the strands hang toward you.",
         own_pieces: Counted {

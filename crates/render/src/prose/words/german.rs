@@ -209,6 +209,11 @@ pub(super) static WORDS: Words = Words {
                      rechten Rand.",
         twist: "Teile die Fäden in zwei Stränge ({shares}). Drehe jeden nach rechts, bis er sich kringelt, und lege die beiden \
                 nach links umeinander, auf {length}.",
+        plait_three_mirrored: "Lege den rechten Strang über den mittleren, dann den linken über den mittleren, und so weiter.",
+        plait_more_mirrored: "Führe immer den Strang am rechten Rand über den nächsten, unter den übernächsten und so fort \
+                              bis an den linken Rand.",
+        twist_mirrored: "Teile die Fäden in zwei Stränge ({shares}). Drehe jeden nach links, bis er sich kringelt, und lege \
+                         die beiden nach rechts umeinander, auf {length}.",
         wrap: "Wickle {thread} {times} um die Fäden, Windung an Windung und über das eigene Ende. Zieh das andere Ende mit \
                einer Nadel unter den Windungen durch und schneide beide ab.",
         split: "Teile die Fäden in {count} Teile ({shares}). Mach mit jedem Teil dies:",
@@ -222,7 +227,9 @@ pub(super) static WORDS: Words = Words {
                 Windungen durch und schneide beide ab. Knote die Spitze jedes Endes, damit es nicht herausrutscht.",
         trim: "Schneide ab, was übersteht.",
         each: Counted { one: "je ein Faden", other: "je {count} Fäden" },
-        shares: "{shares} Fäden",
+        shares: "{shares} Fäden, von links",
+        shares_mirrored: "{shares} Fäden, von rechts",
+        shares_smaller: "{larger}; in einem kleineren Teil {smaller}",
         times: Counted { one: "einmal", other: "{count} Mal" },
         fasten: "Befestige den Anfang so, dass die Fäden zu dir hin hängen.",
         own_pieces: Counted {

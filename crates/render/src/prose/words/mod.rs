@@ -214,6 +214,11 @@ pub(crate) struct EndWords {
     pub(crate) plait: &'static str,
     pub(crate) plait_three: &'static str,
     pub(crate) plait_more: &'static str,
+    pub(crate) plait_three_mirrored: &'static str,
+    pub(crate) plait_more_mirrored: &'static str,
+    pub(crate) twist_mirrored: &'static str,
+    pub(crate) shares_mirrored: &'static str,
+    pub(crate) shares_smaller: &'static str,
     pub(crate) twist: &'static str,
     /// `{thread}`, `{times}`.
     pub(crate) wrap: &'static str,

@@ -198,6 +198,11 @@ pub(super) static WORDS: Words = Words {
                      hasta el borde derecho.",
         twist: "Reparte las hebras en dos mechones ({shares}). Retuerce cada uno hacia la derecha hasta que se enrosque y enrolla \
                 uno con otro hacia la izquierda, a lo largo de {length}.",
+        plait_three_mirrored: "Pasa el mechón derecho por encima del central, luego el izquierdo por encima del central, y así sucesivamente.",
+        plait_more_mirrored: "Pasa siempre el mechón del borde derecho por encima del siguiente, por debajo del que viene después, y \
+                              así hasta el borde izquierdo.",
+        twist_mirrored: "Reparte las hebras en dos mechones ({shares}). Retuerce cada uno hacia la izquierda hasta que se enrosque \
+                         y enrolla uno con otro hacia la derecha, a lo largo de {length}.",
         wrap: "Enrolla {thread} {times} alrededor de las hebras, vuelta junto a vuelta y por encima de su propio extremo. Pasa el \
                otro extremo por debajo de las vueltas con una aguja y recorta los dos.",
         split: "Reparte las hebras en {count} partes ({shares}). Haz esto con cada parte:",
@@ -211,7 +216,9 @@ pub(super) static WORDS: Words = Words {
                 las vueltas con una aguja y recorta los dos. Anuda la punta de cada extremo para que no se salga.",
         trim: "Recorta lo que sobra.",
         each: Counted { one: "una hebra en cada uno", other: "{count} hebras en cada uno" },
-        shares: "{shares} hebras",
+        shares: "{shares} hebras, desde la izquierda",
+        shares_mirrored: "{shares} hebras, desde la derecha",
+        shares_smaller: "{larger}; en una parte más pequeña {smaller}",
         times: Counted { one: "una vez", other: "{count} veces" },
         fasten: "Sujeta el comienzo de modo que las hebras cuelguen hacia ti.",
         own_pieces: Counted {
