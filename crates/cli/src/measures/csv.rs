@@ -1,4 +1,5 @@
-//! The cut list as comma-separated values (RFC 4180): a line a strand, lengths in millimeters.
+//! The cut list as comma-separated values (RFC 4180): a line a strand, and one a thread that goes around an end, lengths in
+//! millimeters.
 
 use knotwright_maker::Measured;
 
@@ -15,7 +16,8 @@ pub(crate) fn field(text: &str) -> String {
 pub(crate) const HEADER: &str =
     "pattern,strand,color,working,base,idle_rows,low_mm,likely_mm,high_mm,cut_mm\r\n";
 
-/// A line for each strand; `path` is the pattern's file.
+/// A line for each strand, then one for each thread that goes around an end, which is no strand and ties nothing; `path` is
+/// the pattern's file.
 pub(crate) fn csv(path: &str, measured: &Measured) -> String {
     let mut out = String::new();
     let path = field(path);
@@ -25,6 +27,11 @@ pub(crate) fn csv(path: &str, measured: &Measured) -> String {
         let name = field(measured.thread_of(strand));
         out += &format!("{path},{},{name},{working},{base},{idle},", strand + 1);
         out += &format!("{:.1},{:.1},{:.1},{cut:.1}\r\n", length.low, length.likely, length.high);
+    }
+    for own in &measured.own {
+        let name = field(measured.name(own.thread));
+        let line = format!("{path},,{name},,,,,,,{:.1}\r\n", own.length);
+        out.extend((0..own.count).map(|_| line.as_str()));
     }
     out
 }

@@ -67,6 +67,15 @@ fn a_thread_that_goes_around_is_cut_and_bought() {
     let bought = kit["buy"].as_array().unwrap();
     let rust = bought.iter().find(|of| of["thread"] == "rust").unwrap();
     assert_eq!(rust["pieces"], 6, "a wrap for each part of each band");
+    let table = stage.run(&["measure", "a.knot", "--format", "csv"]).out;
+    let lines: Vec<Vec<&str>> = table.lines().map(|line| line.split(',').collect()).collect();
+    assert!(lines.iter().all(|line| line.len() == lines[0].len()), "{table}");
+    let around: Vec<_> = lines.iter().filter(|line| line[2] == "rust").collect();
+    assert_eq!(around.len(), 2, "{table}");
+    assert!(
+        around.iter().all(|line| line[1].is_empty() && line[9].parse::<f64>().unwrap() > 100.0),
+        "{table}"
+    );
 }
 
 const ALL: &str = "\
