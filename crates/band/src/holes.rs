@@ -239,7 +239,8 @@ impl<'a> Gaps<'a> {
                 .beside(gap.to_u8())
                 .iter()
                 .any(|gap| gap.is_none_or(|knots| self.is_open(knots, first_row - 1..last_row + 2)));
-        let closed_by = self.below(gap.to_u8(), last_row);
+        // Of an open one nobody asks.
+        let closed_by = if is_open { 0 } else { self.below(gap.to_u8(), last_row) };
         Slit { first_row, last_row, closed_by, gap: gap.to_u8(), is_straight, is_open }
     }
 

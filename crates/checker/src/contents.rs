@@ -1,6 +1,7 @@
 //! What rules about the text look for, found in one walk over the statements of a file.
 
 use crate::Source;
+use crate::reflection::NearMirrors;
 use knotwright_grammar::tree::{Block, ForBlock, Import, Motif, Name, Statement, Take, Thread, Tree};
 
 /// Statements of a file by what they say, each list in order.
@@ -13,6 +14,8 @@ pub(crate) struct Contents<'a> {
     pub(crate) translated: Vec<&'a Statement>,
     /// Those with statements in braces.
     pub(crate) blocks: Vec<&'a Statement>,
+    /// Pieces that nearly mirror each other, once somebody has asked for them.
+    pub(crate) near_mirrors: NearMirrors,
 }
 
 /// A label that a `take` gives.

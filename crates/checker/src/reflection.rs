@@ -3,6 +3,7 @@
 use crate::Source;
 use knotwright_grammar::tree::{Chart, ChartRow, Sign};
 use knotwright_grammar::{Span, TokenKind};
+use std::cell::OnceCell;
 
 /// A word, number or sign of a piece.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,6 +69,16 @@ pub(crate) fn find_differing(one: &[Part], other: &[Part]) -> Option<Vec<Differi
         }
     }
     Some(found)
+}
+
+/// What the text has of pieces that mirror each other but for one number or mark. It is looked for when somebody asks, and
+/// once: of one text, many bands are looked at in a search for mends.
+#[derive(Debug, Default)]
+pub(crate) struct NearMirrors {
+    pub(crate) motifs: OnceCell<Vec<Differing>>,
+    pub(crate) halves: OnceCell<Vec<Differing>>,
+    pub(crate) pairs: OnceCell<Vec<Differing>>,
+    pub(crate) charts: OnceCell<Vec<Differing>>,
 }
 
 /// The marks of a chart and their counterparts on the other side.

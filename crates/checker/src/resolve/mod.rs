@@ -29,7 +29,7 @@ pub(crate) use names::check_part as names_in;
 pub(crate) use nearest::nearest_word;
 
 use crate::facts::Facts;
-use crate::{FileId, Library, Place, Source};
+use crate::{FileId, Library, PatternThread, Place, Source};
 use knotwright_color::Seen;
 use knotwright_grammar::tree::{Motif, Statement};
 use knotwright_numbers::ToNumber;
@@ -55,9 +55,13 @@ pub struct Script {
     seen: SeenThreads,
 }
 
-/// How the threads of the checked file look, computed once: many bands are looked at in a search for mends.
+/// How the threads of the checked file look, and those of each colorway, computed once: many bands are looked at in a search
+/// for mends.
 #[derive(Clone, Default)]
-struct SeenThreads(OnceLock<Vec<Seen>>);
+struct SeenThreads {
+    threads: OnceLock<Vec<Seen>>,
+    colorways: OnceLock<Vec<Vec<Seen>>>,
+}
 
 /// It follows from all the rest.
 impl PartialEq for SeenThreads {
@@ -72,6 +76,10 @@ impl fmt::Debug for Script {
     }
 }
 
+fn see(threads: &[PatternThread]) -> Vec<Seen> {
+    threads.iter().map(|thread| Seen::by_all(thread.color)).collect()
+}
+
 impl Script {
     /// The checked file.
     pub fn source(&self) -> &Arc<Source> {
@@ -80,9 +88,13 @@ impl Script {
 
     /// By thread of the checked file, how its color looks to all eyes.
     pub(crate) fn seen_threads(&self) -> &[Seen] {
-        self.seen
-            .0
-            .get_or_init(|| self.head.threads.iter().map(|thread| Seen::by_all(thread.color)).collect())
+        self.seen.threads.get_or_init(|| see(&self.head.threads))
+    }
+
+    /// By colorway, the same.
+    pub(crate) fn seen_colorways(&self) -> &[Vec<Seen>] {
+        let colorways = || self.head.colorways.iter().map(|colorway| see(&colorway.threads)).collect();
+        self.seen.colorways.get_or_init(colorways)
     }
 
     /// The checked file first, then those it uses.

@@ -2,7 +2,7 @@
 
 use crate::wording::quoted;
 use crate::woven::Woven;
-use crate::{FileId, Finding, PatternThread, Place, Rule, Severity, Tag};
+use crate::{FileId, Finding, Place, Rule, Severity, Tag};
 use knotwright_band::ThreadWalk;
 use knotwright_color::{Eyes, Seen, look_alike};
 use knotwright_grammar::tree::{ColorwayBlock, Statement, Thread};
@@ -49,12 +49,11 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let statements = &woven.source.parsed.tree.statements;
     let seen = woven.pattern.script().seen_threads();
     let mut findings = compare(woven, &touching, seen, statements);
-    let mut colorways = woven.pattern.colorways.iter();
+    let mut colorways = woven.pattern.colorways.iter().zip(woven.pattern.script().seen_colorways());
     for statement in statements {
         let Some(ColorwayBlock { name, block }) = statement.get() else { continue };
-        let Some(colorway) = colorways.find(|colorway| colorway.name == name.value) else { continue };
-        let seen = see(&colorway.threads);
-        let found = compare(woven, &touching, &seen, &block.statements);
+        let Some((_, seen)) = colorways.find(|(colorway, _)| colorway.name == name.value) else { continue };
+        let found = compare(woven, &touching, seen, &block.statements);
         let named = |finding: Finding| Finding {
             message: format!("In the colorway {}: {}", quoted(&name.value), finding.message),
             ..finding
@@ -117,10 +116,6 @@ fn compare(
         });
     }
     findings
-}
-
-fn see(threads: &[PatternThread]) -> Vec<Seen> {
-    threads.iter().map(|thread| Seen::by_all(thread.color)).collect()
 }
 
 /// By thread, where it is given its color.

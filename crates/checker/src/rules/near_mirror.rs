@@ -75,26 +75,27 @@ const MOST_MOTIFS: usize = 100;
 
 pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
     let source = checked.source;
-    let mut found = motifs(source);
+    let near = &contents.near_mirrors;
+    let blocks = || contents.blocks.iter().filter_map(|statement| statement.node.block());
+    let mut found = near.motifs.get_or_init(|| motifs(source)).clone();
     if checked.sound && checked.pattern.is_some_and(begins_even) {
-        let blocks = || contents.blocks.iter().filter_map(|statement| statement.node.block());
-        found.extend(blocks().flat_map(|block| halves(source, block)));
-        let pairs: Vec<Differing> = blocks().flat_map(|block| pairs(source, block)).collect();
+        let halves = || blocks().flat_map(|block| halves(source, block)).collect();
+        found.extend(near.halves.get_or_init(halves));
+        let pairs = near.pairs.get_or_init(|| blocks().flat_map(|block| pairs(source, block)).collect());
         if !pairs.is_empty() && looks_uneven(checked) {
             found.extend(pairs);
         }
     }
-    let found = found.into_iter().map(|differing| words(source, differing));
-    found.chain(charts(checked).into_iter().map(|differing| words_for_chart(source, differing))).collect()
+    let of_numbers = found.into_iter().map(|differing| words(source, differing));
+    // A band with an error, or that does not close, is not the one that was meant, and another rule says so.
+    let is_meant = checked.pattern.is_none() || (checked.sound && checked.closes != Some(false));
+    let charts = is_meant.then(|| near.charts.get_or_init(|| charts(source))).into_iter().flatten();
+    of_numbers.chain(charts.map(|&differing| words_for_chart(source, differing))).collect()
 }
 
-/// Charts that mirror themselves except in one mark. A band with an error, or that does not close, is not the one that
-/// was meant, and another rule says so.
-fn charts(checked: &Checked) -> Vec<Differing> {
-    if checked.pattern.is_some() && (!checked.sound || checked.closes == Some(false)) {
-        return Vec::new();
-    }
-    checked.source.parsed.tree.walk().filter_map(chart).filter_map(one_in_chart).collect()
+/// Charts that mirror themselves except in one mark.
+fn charts(source: &Source) -> Vec<Differing> {
+    source.parsed.tree.walk().filter_map(chart).filter_map(one_in_chart).collect()
 }
 
 fn chart(statement: &Statement) -> Option<&Chart> {
