@@ -51,6 +51,9 @@ enum Chore {
         /// Only what must grow with the work and no faster, at two sizes.
         #[arg(long)]
         growth: bool,
+        /// Only what a slip in each file costs.
+        #[arg(long, conflicts_with_all = ["growth", "serve"])]
+        slips: bool,
     },
     /// What is handed out: program, archive, packages, checksums, bill of materials, in target/dist; tries them out.
     Dist {
@@ -106,6 +109,7 @@ fn main() -> ExitCode {
     let done = match ChoreArguments::parse().chore {
         Chore::Test { quick } => test::test(quick),
         Chore::Bench { growth: true, .. } => bench::bench_growth(),
+        Chore::Bench { slips: true, .. } => bench::bench_slips(),
         Chore::Bench { serve: true, .. } => bench::bench_serve(),
         Chore::Bench { .. } => bench::bench(),
         Chore::Dist { target } => dist::dist(target),

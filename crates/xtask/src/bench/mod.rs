@@ -5,6 +5,7 @@ mod outline;
 mod pairs;
 mod samples;
 mod serve;
+mod slips;
 
 pub(crate) use serve::null_server;
 
@@ -51,6 +52,7 @@ pub(crate) fn bench() -> Result<(), String> {
             &compare(&long, &before(&samples.long), 15)?,
         );
     }
+    slips::slips(&program)?;
     growth::growth(&program)?;
     serve::serve(&program)?;
     println!("\nWhat happens inside one process, each next to its floor:\n");
@@ -80,6 +82,11 @@ fn peer() -> Result<String, String> {
 /// Measures only what must grow with the work and no faster.
 pub(crate) fn bench_growth() -> Result<(), String> {
     growth::growth(&released()?)
+}
+
+/// Measures only what a slip in each file costs.
+pub(crate) fn bench_slips() -> Result<(), String> {
+    slips::slips(&released()?)
 }
 
 /// Measures the language servers only.

@@ -51,7 +51,7 @@ fn said(error: std::io::Error) -> String {
 }
 
 /// The sample patterns of 40 to 60 lines that need no other file.
-fn sample_texts() -> Result<Vec<String>, String> {
+pub(super) fn sample_texts() -> Result<Vec<String>, String> {
     let mut paths: Vec<PathBuf> = fs::read_dir(top().join("shared/patterns"))
         .map_err(said)?
         .filter_map(|entry| Some(entry.ok()?.path()))
@@ -67,7 +67,7 @@ fn sample_texts() -> Result<Vec<String>, String> {
 }
 
 /// Writes `files` files, a hundred to a folder; their paths.
-fn write_all(
+pub(super) fn write_all(
     home: &Path,
     ending: &str,
     files: usize,
