@@ -79,6 +79,12 @@ impl Pattern {
         })
     }
 
+    /// The same pattern as it was tied from its script otherwise. Its head is not copied for it.
+    pub(crate) fn retie(&mut self, tied: Tied) {
+        (self.opening, self.set, self.closing) = (tied.opening, tied.set, tied.closing);
+        self.picks_by_color = tied.picks_by_color;
+    }
+
     /// One of its parts, if there is one.
     pub fn part(&self, kind: PartKind) -> Option<&Part> {
         match kind {

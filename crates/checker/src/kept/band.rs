@@ -31,7 +31,7 @@ impl Band {
         let cost = ends().map(|end| end.spent + u64::from(end.tied.knots)).sum();
         let knots = ends().map(|end| u64::from(end.tied.knots)).sum();
         let Self { parts: [opening, set, closing], marks, closes, picks_by_color, .. } = self;
-        Tied { opening, set, closing, closes, picks_by_color, whole: true, cost, knots, marks }
+        Tied { opening, set, closing, closes, picks_by_color, whole: true, cost, knots, marks, edited: 0 }
     }
 
     /// By strand of a part, its thread: strands are named by where they hang as it begins.

@@ -14,12 +14,21 @@ fn only(thread: ThreadId) -> Threads {
     1 << u32::from(thread)
 }
 
+#[derive(Debug, Clone, Copy)]
+struct Promised {
+    time: u32,
+    /// What it and all after it accept.
+    rest: Threads,
+    /// What it accepts itself.
+    own: Threads,
+}
+
 /// By strand, what it may be. Only what is promised of its color counts, and only up to where a color decides what is tied:
 /// then other things may be promised.
 #[derive(Debug)]
 pub(super) struct Accepts {
-    /// By strand, in order of time: a promise, and the threads that it and all after it accept.
-    promised: Vec<Vec<(u32, Threads)>>,
+    /// By strand, what is promised of it, in order of time.
+    promised: Vec<Vec<Promised>>,
     /// By strand, which of its promises comes next.
     next: Vec<usize>,
     time: u32,
@@ -46,8 +55,8 @@ impl Accepts {
     pub(super) fn go_to(&mut self, time: u32) {
         for (promised, next) in self.promised.iter().zip(&mut self.next) {
             match time < self.time {
-                true => *next = promised.partition_point(|promise| promise.0 < time),
-                false => *next += promised[*next..].iter().take_while(|promise| promise.0 < time).count(),
+                true => *next = promised.partition_point(|promise| promise.time < time),
+                false => *next += promised[*next..].iter().take_while(|promise| promise.time < time).count(),
             }
         }
         self.time = time;
@@ -57,16 +66,24 @@ impl Accepts {
     /// at `read`.
     pub(super) fn fits(&self, strand: u8, thread: ThreadId, read: u32) -> bool {
         let strand = usize::from(strand);
-        let next = self.promised[strand].get(self.next[strand]).filter(|promise| promise.0 < read);
-        thread == UNKNOWN_THREAD || next.is_none_or(|promise| promise.1 & only(thread) != 0)
+        let next = self.promised[strand].get(self.next[strand]).filter(|promise| promise.time < read);
+        thread == UNKNOWN_THREAD || next.is_none_or(|promise| promise.rest & only(thread) != 0)
+    }
+
+    /// The same, of what is promised before `until`.
+    pub(super) fn fits_until(&self, strand: u8, thread: ThreadId, until: u32) -> bool {
+        let strand = usize::from(strand);
+        let rest = &self.promised[strand][self.next[strand]..];
+        let mut promised = rest.iter().take_while(|promise| promise.time < until);
+        thread == UNKNOWN_THREAD || promised.all(|promise| promise.own & only(thread) != 0)
     }
 }
 
-fn accepted(wants: &[(u32, Wants)], end: u32, reads: &[u32]) -> Vec<(u32, Threads)> {
+fn accepted(wants: &[(u32, Wants)], end: u32, reads: &[u32]) -> Vec<Promised> {
     let before = wants.partition_point(|wants| wants.0 < end);
     let mut reads = reads.iter().rev().peekable();
     let mut threads = Threads::MAX;
-    let mut accepted: Vec<(u32, Threads)> = Vec::with_capacity(before);
+    let mut accepted: Vec<Promised> = Vec::with_capacity(before);
     for &(time, wants) in wants[..before].iter().rev() {
         let mut is_read_between = false;
         while reads.next_if(|&&read| read > time).is_some() {
@@ -75,8 +92,9 @@ fn accepted(wants: &[(u32, Wants)], end: u32, reads: &[u32]) -> Vec<(u32, Thread
         if is_read_between {
             threads = Threads::MAX;
         }
-        threads &= color(wants).map_or(Threads::MAX, only);
-        accepted.push((time, threads));
+        let own = color(wants).map_or(Threads::MAX, only);
+        threads &= own;
+        accepted.push(Promised { time, rest: threads, own });
     }
     accepted.reverse();
     accepted

@@ -3,6 +3,7 @@
 use super::candidates::Candidate;
 use super::renaming::{Orders, Outlook, Renamed};
 use crate::GivenUp;
+use crate::resolve::ThreadId;
 use crate::tie::{Overlay, PartStudy, Studied};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
@@ -42,7 +43,7 @@ enum EditState {
 }
 
 /// An edit after which, by the law of renaming, nothing is wrong.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct KeptEdit {
     pub(super) candidate: Candidate,
     /// Whether the set closes then.
@@ -50,6 +51,19 @@ pub(crate) struct KeptEdit {
     /// How many knots more are tied then; `None` if a step reads a color that has changed, so that only a tie shows
     /// whether anything is wrong.
     pub(super) more: Option<i64>,
+    /// What the strands that follow rest on up to the second time, if only a tie shows whether anything is wrong.
+    pub(super) hanging: Option<Hanging>,
+}
+
+/// How the colors hang in a place once a step is put in there. What two such steps lead to is the same, until the place is
+/// passed again.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub(super) struct Hanging {
+    /// The statement beside which it is put in, and whether it comes after it.
+    pub(super) statement: u32,
+    pub(super) is_after: bool,
+    /// By position, the thread.
+    pub(super) threads: Box<[ThreadId]>,
 }
 
 /// A statement that was tied with an edit.
@@ -106,7 +120,8 @@ impl EditSearch {
     }
 
     fn keep(&mut self, candidate: usize, closes: bool, more: Option<i64>) {
-        self.kept.push(KeptEdit { candidate: self.candidates[candidate], closes, more });
+        let candidate = self.candidates[candidate];
+        self.kept.push(KeptEdit { candidate, closes, more, hanging: None });
     }
 
     fn study(&self) -> &PartStudy {

@@ -3,7 +3,7 @@
 
 use super::accepts::Accepts;
 use super::candidates::{Candidate, What};
-use super::edits::KeptEdit;
+use super::edits::{Hanging, KeptEdit};
 use super::renaming::{Orders, Outlook, Renamed};
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun, every};
 use super::search::Goal;
@@ -165,13 +165,16 @@ impl<'s> Inserter<'s> {
             let added = Added { at, width, kind, count: high - low, meets: false, both };
             let knots = i64::from(added.count) * passes.begun.len().to_i64();
             let more = (outlook == Outlook::Holds && self.is_settled).then_some(knots);
+            // A label stays with its strand, whatever the color of the one that hangs there instead.
+            let is_open = more.is_none() && self.part.labels.is_empty();
+            let hanging = is_open.then(|| self.hanging(gap, passes, rotation));
             // What meets says so; where it does not in every pass, it is a plain knot.
             if self.may_meet(added, &passes.begun[0], passes.hung[0]) {
                 let more = more.filter(|_| passes.begun.len() == 1);
                 let candidate = candidate(gap, Added { meets: true, ..added });
-                found.push(KeptEdit { candidate, closes: true, more });
+                found.push(KeptEdit { candidate, closes: true, more, hanging: hanging.clone() });
             }
-            found.push(KeptEdit { candidate: candidate(gap, added), closes: true, more });
+            found.push(KeptEdit { candidate: candidate(gap, added), closes: true, more, hanging });
         }
     }
 
@@ -181,11 +184,21 @@ impl<'s> Inserter<'s> {
         let (pass, order) = (&once.begun[0], once.hung[0]);
         let width = pass.within.1 - pass.within.0 + 1;
         *work += u64::from(width);
-        let is_known = once.begun.len() == 1 && width <= MOST_WIDTH;
-        let Some(accepts) = self.accepts.as_mut().filter(|_| is_known) else { return every(width) };
+        let Some(accepts) = self.accepts.as_mut().filter(|_| width <= MOST_WIDTH) else {
+            return every(width);
+        };
         accepts.go_to(pass.time);
         let read = read.unwrap_or(u32::MAX);
-        let fits = |to: u8, from: u8| accepts.fits(to, self.part.threads[usize::from(from)], read);
+        // What is tied again comes between: up to then, it must fit all the same.
+        let until = once.begun.get(1).map_or(u32::MAX, |again| again.time);
+        let fits = |to: u8, from: u8| {
+            let thread = self.part.threads[usize::from(from)];
+            if until == u32::MAX {
+                accepts.fits(to, thread, read)
+            } else {
+                accepts.fits_until(to, thread, read.min(until))
+            }
+        };
         let stays = |&&strand: &&u8| fits(strand, strand);
         let (low, high) = (usize::from(pass.within.0), usize::from(pass.within.1));
         let mut inside = order[low..=high].to_vec();
@@ -195,7 +208,13 @@ impl<'s> Inserter<'s> {
         match () {
             () if !order[..low].iter().chain(&order[high + 1..]).all(|strand| stays(&strand)) => Vec::new(),
             () if inside.iter().all(|strand| stays(&strand)) => every(width),
-            () => self.runs.fitting(inside.len(), |to, from| fits(inside[to], inside[from])),
+            () => {
+                let mut runs = self.runs.fitting(inside.len(), |to, from| fits(inside[to], inside[from]));
+                if once.begun.len() > 1 {
+                    runs.sort_by_key(|(run, both)| (*both, run.low, run.high, !run.forward));
+                }
+                runs
+            }
         }
     }
 
@@ -248,6 +267,19 @@ impl<'s> Inserter<'s> {
             }
         }
         Outlook::Holds
+    }
+
+    /// How the colors hang after the first pass with the run put in.
+    fn hanging(&self, gap: &Gap, passes: &Passes, rotation: Rotation) -> Hanging {
+        let order = passes.hung[0];
+        let is_both = passes.begun.get(1).is_some_and(|pass| pass.time == passes.begun[0].time);
+        let source = |at: usize| {
+            let at = if is_both { from(rotation, &passes.begun[1], at) } else { at };
+            from(rotation, &passes.begun[0], at)
+        };
+        let thread = |at: usize| self.part.threads[usize::from(order[source(at)])];
+        let threads = (0..order.len()).map(thread).collect();
+        Hanging { statement: gap.span.start, is_after: gap.is_after, threads }
     }
 
     /// Whether it ties two of one color in the middle.

@@ -20,6 +20,8 @@ mod holes;
 mod idle;
 mod insertions;
 mod lines;
+mod plain_list;
+mod ranks;
 mod remedies;
 mod renaming;
 mod reread;

@@ -3,16 +3,17 @@
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
 use super::insertions::find_insertions;
+use super::ranks::{Looked, in_order};
 use super::renaming::{Outlook, Renamed};
-use super::shape::Blemishes;
 use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
 use super::{holes, strands, words};
 use crate::resolve::{Script, ThreadId};
 use crate::rules::{gaps_of_hole, is_open_on_purpose};
-use crate::tie::{Limits, Studied, tie_searched, tie_studied};
+use crate::tie::{Change, Limits, StatementEdit, Studied, tie_searched, tie_studied};
 use crate::{Fact, GivenUp, Mend, Place};
-use knotwright_grammar::tree::{Expect, Statement};
+use knotwright_grammar::tree::{Expect, KnotKind, Statement};
 use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashSet as HashSet;
 use std::sync::Arc;
 
 /// The most mends that are offered for one mistake.
@@ -142,18 +143,28 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
     let gaps = workshop.looked_at(None, |look| gaps_of_hole(look.sound.as_ref()?, place)).flatten();
     let filling = holes::fill_hole(goal.script, &studied, place, gaps).into_iter();
-    let filling =
-        filling.map(|candidate| SiftedChoice { choice: Choice::Step(candidate), closes: true, knots: None });
+    // Of knots put in at one place all lie alike, whatever their kind, if no step looks at colors and none at a label.
+    let is_blind = !studied.reads_strands() && !workshop.promises_a_face();
+    let mut workshop = workshop.knowing(studied);
+    let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
     let kept = kept.into_iter().filter(|kept| kept.closes).map(|kept| SiftedChoice::edit(goal, kept));
     let mut choices: Vec<SiftedChoice> = kept.chain(filling).collect();
     choices.sort_by_key(|sifted| sifted.choice.near());
     let mut kept = Vec::new();
+    let mut in_vain = HashSet::default();
     for choice in choices {
         if !workshop.affords(1) {
             break;
         }
+        let spot = spot_of(&choice.choice).filter(|_| is_blind);
+        if spot.is_some_and(|spot| in_vain.contains(&spot)) {
+            continue;
+        }
         let Some(trial) = workshop.judge(choice).filter(|trial| trial.closes) else { continue };
         let blemishes = workshop.blemishes_of_fewer_holes(&trial.choice, before.holes);
+        if blemishes.is_none() {
+            in_vain.extend(spot);
+        }
         if let Some(blemishes) = blemishes.filter(|now| now.warnings < before.warnings) {
             kept.push((blemishes, trial));
         }
@@ -162,13 +173,27 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(&trial.choice, blemishes);
         (warnings, unlike, empty, lopsided, fit, size)
     });
-    let mut seen = rustc_hash::FxHashSet::default();
+    let mut seen = HashSet::default();
     kept.retain(|(blemishes, trial)| !is_added(&trial.choice) || seen.insert(blemishes.band));
     kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.choice)).collect()
 }
 
+/// Where a single knot is put in: the statement, whether it comes after it, and the left one of the two strands.
+fn spot_of(choice: &Choice) -> Option<(u32, bool, u8)> {
+    let Choice::Step(candidate) = choice else { return None };
+    let Change::Statement(edit) = candidate.overlay.change else { return None };
+    let (added, is_after) = match edit {
+        StatementEdit::Before(added) => (added, false),
+        StatementEdit::After(added) => (added, true),
+        _ => return None,
+    };
+    let left =
+        added.at - u8::from(added.kind == KnotKind::Backward || added.kind == KnotKind::BackwardForward);
+    (added.count == 1 && !added.both).then_some((candidate.statement, is_after, left))
+}
+
 /// Whether the same may be put in at many places with the same band: a step, a row, a strand.
-fn is_many(choice: &Choice) -> bool {
+pub(super) fn is_many(choice: &Choice) -> bool {
     match choice {
         Choice::Step(candidate) => candidate.is_added() || candidate.adds_row(),
         Choice::Strands(_) => false,
@@ -186,6 +211,7 @@ pub(super) struct Sifted {
     must_close: bool,
     /// Whether all edits could be tried.
     whole: bool,
+    pub(super) studied: Studied,
 }
 
 impl Sifted {
@@ -210,12 +236,8 @@ impl Sifted {
         // With other strands, something else is promised by `expect start`.
         let asks_start = goal.script.source().parsed.tree.walk().any(is_start);
         let likely = hangings.filter(|hung| asks_start || may_hang(&studied, &hung.threads));
-        choices.extend(likely.map(|hung| SiftedChoice {
-            choice: Choice::Strands(hung),
-            closes: true,
-            knots: None,
-        }));
-        Some(Self { choices, must_close, whole })
+        choices.extend(likely.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
+        Some(Self { choices, must_close, whole, studied })
     }
 }
 
@@ -282,8 +304,8 @@ pub(super) fn begun_last(studied: &Studied, start: u32) -> Option<u32> {
 
 /// The choices after which all holds, in the order in which they are offered.
 fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
-    let mut workshop = Workshop::new(goal);
-    let Sifted { choices, must_close, whole } = sifted;
+    let Sifted { choices, must_close, whole, studied } = sifted;
+    let mut workshop = Workshop::new(goal).knowing(studied);
     let (closing, open): (Vec<_>, Vec<_>) =
         choices.into_iter().partition(|choice| choice.closes || !must_close);
     let mut tried_all = whole;
@@ -315,22 +337,14 @@ fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: b
         Choice::Step(candidate) if candidate.leaves_out() => trial.knots * 10 >= most * 9,
         _ => true,
     });
-    let mut looked: Vec<Looked> = trials
-        .into_iter()
-        .map(|trial| Looked { found: workshop.blemishes(Some(&trial.choice)), trial })
-        .collect();
+    let mut looked = in_order(workshop, trials);
     if workshop.promises_a_face() {
         looked.retain(|looked| looked.found.is_some());
     }
-    // Those that could not be looked at come last.
-    looked.sort_by_cached_key(|Looked { found, trial }| {
-        let order = found.as_ref().map(|found| workshop.order(&trial.choice, found));
-        (found.is_none(), order, trial.choice.near())
-    });
     let certain = goal.clean && whole && is_certain(&looked) && !workshop.warns_of_names();
     // Of steps that may be put in at many places, with the same band, one is enough.
-    let mut seen = rustc_hash::FxHashSet::default();
-    looked.retain(|Looked { found, trial }| {
+    let mut seen = HashSet::default();
+    looked.retain(|Looked { found, trial, .. }| {
         !is_many(&trial.choice) || found.is_none_or(|found| seen.insert(found.band))
     });
     looked
@@ -343,15 +357,9 @@ fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: b
         .collect()
 }
 
-/// A choice, and how the band looks with it.
-struct Looked {
-    found: Option<Blemishes>,
-    trial: Trial,
-}
-
 /// Whether the first choice is the only one, but for steps put in that tie the very same band.
 fn is_certain(looked: &[Looked]) -> bool {
-    let Some((Looked { found: Some(first), trial }, others)) = looked.split_first() else { return false };
+    let Some((Looked { found: Some(first), trial, .. }, others)) = looked.split_first() else { return false };
     let says_the_same = |other: &Looked| {
         is_added(&other.trial.choice) && other.found.is_some_and(|found| found.band == first.band)
     };

@@ -42,6 +42,16 @@ impl Blemishes {
         Self { warnings: found.warnings + of_steps + idle, ..found }
     }
 
+    /// Those that are seen in how its knots lie, or all of a band that is known; and whether there may be more.
+    pub(super) fn rough(look: &Look, known: &mut KnownBands) -> (Self, bool) {
+        if known.contains_key(&band_in_colors(look.pattern)) {
+            return (Self::of(look, known), false);
+        }
+        let mut found = Self::default();
+        look.pattern.parts().for_each(|(_, part)| found.look(part));
+        (found, true)
+    }
+
     fn of_band(Look { pattern, sound, .. }: &Look) -> Self {
         let warnings: Vec<_> =
             sound.iter().flat_map(|sound| rules::find_in_band(sound, &GivenUp::NEVER)).collect();

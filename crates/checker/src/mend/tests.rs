@@ -236,11 +236,11 @@ fn agree(seed: u64) -> [usize; 3] {
         given_up: &GivenUp::NEVER,
     };
     let must_close = goal.closes.is_some() && !is_open_on_purpose(&script);
-    let sifted = Sifted::of(&goal).expect("it is tied to its end");
-    let mut workshop = Workshop::new(&goal);
+    let Sifted { choices, studied, .. } = Sifted::of(&goal).expect("it is tied to its end");
+    let mut workshop = Workshop::new(&goal).knowing(studied);
     let mut by_law = BTreeSet::new();
     let mut added_by_law = BTreeSet::new();
-    for sifted in sifted.choices {
+    for sifted in choices {
         let Choice::Step(candidate) = &sifted.choice else { continue };
         let (candidate, said) = (*candidate, sifted.knots.map(|knots| (knots, sifted.closes)));
         let trial = workshop.tried(sifted.choice.clone(), 0);

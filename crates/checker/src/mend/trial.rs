@@ -1,7 +1,7 @@
 //! Trying a candidate: the pattern is tied with its edit, and what is wrong then is counted.
 
 use super::candidates::{Candidate, What};
-use super::edits::KeptEdit;
+use super::edits::{Hanging, KeptEdit};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
@@ -9,11 +9,12 @@ use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
 use crate::facts::Facts;
-use crate::tie::{Limits, Tied, tie_hung, tie_parts};
+use crate::tie::{Beginning, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
 use crate::woven::Sound;
 use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashSet as HashSet;
 use std::cell::OnceCell;
 use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
@@ -98,12 +99,19 @@ pub(super) struct SiftedChoice {
     pub(super) closes: bool,
     /// How many knots are tied then; `None` if only a tie shows whether anything is wrong.
     pub(super) knots: Option<u64>,
+    /// What the strands that follow rest on.
+    pub(super) hanging: Option<Hanging>,
 }
 
 impl SiftedChoice {
-    pub(super) fn edit(goal: &Goal, KeptEdit { candidate, closes, more }: KeptEdit) -> Self {
+    pub(super) fn edit(goal: &Goal, KeptEdit { candidate, closes, more, hanging }: KeptEdit) -> Self {
         let knots = more.map(|more| goal.knots.saturating_add_signed(more));
-        Self { choice: Choice::Step(candidate), closes, knots }
+        Self { choice: Choice::Step(candidate), closes, knots, hanging }
+    }
+
+    /// Of which only a tie shows whether anything is wrong.
+    pub(super) fn unsure(choice: Choice) -> Self {
+        Self { choice, closes: true, knots: None, hanging: None }
     }
 }
 
@@ -135,6 +143,14 @@ pub(super) struct Workshop<'a> {
     contents: OnceCell<Contents<'a>>,
     habits: OnceCell<Habits<'a>>,
     known: KnownBands,
+    /// The pattern as it was tied last, with the head of the script: only what is tied changes from look to look.
+    pattern: Option<Pattern>,
+    /// What the pattern was found to rest on: then only what comes after an edit is tied for it.
+    studied: Option<Studied>,
+    /// After which steps put in something was wrong before their place was passed again.
+    in_vain: HashSet<Hanging>,
+    /// Whether it was so with the last choice that was tied.
+    fails_at_once: bool,
 }
 
 /// The order of choices after which all holds; the less, the better. In the middle stand the blemishes of the band.
@@ -143,7 +159,23 @@ pub(super) type ChoiceOrder = (usize, u8, usize, usize, u32, i32, u8);
 impl<'a> Workshop<'a> {
     pub(super) fn new(goal: &Goal<'a>) -> Self {
         let (contents, habits, known) = (OnceCell::new(), OnceCell::new(), KnownBands::default());
-        Self { goal: *goal, budget: BUDGET, looks: LOOKS, contents, habits, known }
+        Self {
+            goal: *goal,
+            budget: BUDGET,
+            looks: LOOKS,
+            contents,
+            habits,
+            known,
+            pattern: None,
+            studied: None,
+            in_vain: HashSet::default(),
+            fails_at_once: false,
+        }
+    }
+
+    /// With what the pattern was found to rest on.
+    pub(super) fn knowing(self, studied: Studied) -> Self {
+        Self { studied: Some(studied), ..self }
     }
 
     /// Whether that many more ties can be afforded.
@@ -153,7 +185,11 @@ impl<'a> Workshop<'a> {
 
     /// What comes of a choice; it is only tied if the law of renaming does not say it. `None` if something is wrong then, or
     /// the band is lost with it.
-    pub(super) fn judge(&mut self, SiftedChoice { choice, closes, knots }: SiftedChoice) -> Option<Trial> {
+    pub(super) fn judge(&mut self, sifted: SiftedChoice) -> Option<Trial> {
+        let SiftedChoice { choice, closes, knots, hanging } = sifted;
+        if hanging.as_ref().is_some_and(|hanging| self.in_vain.contains(hanging)) {
+            return None;
+        }
         match knots {
             Some(knots) => self.leaves_enough(&choice, knots).then_some(Trial {
                 choice,
@@ -161,7 +197,13 @@ impl<'a> Workshop<'a> {
                 closes,
                 knots,
             }),
-            None => self.tried(choice, 0),
+            None => {
+                let tried = self.tried(choice, 0);
+                if self.fails_at_once {
+                    self.in_vain.extend(hanging);
+                }
+                tried
+            }
         }
     }
 
@@ -176,8 +218,11 @@ impl<'a> Workshop<'a> {
     /// Ties the pattern with an edit. `None` if it comes to no end, more than `most` is wrong, or the band is lost with it.
     pub(super) fn tried(&mut self, choice: Choice, most: usize) -> Option<Trial> {
         let mut facts = Facts::default();
-        let limits = Limits { facts: most, ..Limits::trial(self.goal.cost, self.goal.given_up) };
+        self.fails_at_once = false;
+        let tells = most > 0;
+        let limits = Limits { facts: most, tells, ..Limits::trial(self.goal.cost, self.goal.given_up) };
         let tied = self.tie(&choice, limits, &mut facts)?;
+        self.fails_at_once = !tells && !tied.whole && tied.edited <= 1 && !self.goal.is_given_up();
         self.budget = self.budget.saturating_sub(tied.cost);
         let faults: Vec<Fault> = facts.into_list().iter().map(fault_of).collect();
         let closes = tied.closes != Some(false);
@@ -185,9 +230,19 @@ impl<'a> Workshop<'a> {
         (tied.whole && is_enough).then_some(Trial { choice, faults, closes, knots: tied.knots })
     }
 
+    /// Where a tie may begin of which nothing is kept or told.
+    fn beginning(&self, candidate: &Candidate, limits: Limits) -> Option<Beginning<'_>> {
+        let is_only_tried = !limits.keep && !limits.tells && !candidate.from_above;
+        self.studied.as_ref().filter(|_| is_only_tried)?.beginning(candidate.statement)
+    }
+
     fn tie(&self, choice: &Choice, limits: Limits, facts: &mut Facts) -> Option<Tied> {
+        let script = self.goal.script;
         match choice {
-            Choice::Step(candidate) => tie_parts(self.goal.script, Some(&candidate.overlay), limits, facts),
+            Choice::Step(candidate) => match self.beginning(candidate, limits) {
+                Some(from) => tie_from(script, &candidate.overlay, limits, from),
+                None => tie_parts(script, Some(&candidate.overlay), limits, facts),
+            },
             Choice::Strands(hung) => tie_hung(self.goal.script, hung.threads.clone(), limits, facts),
         }
     }
@@ -237,6 +292,21 @@ impl<'a> Workshop<'a> {
         found
     }
 
+    /// No more of it than how the knots lie, unless the band is known; and whether that is not all. What is found so is
+    /// there, and there may be more.
+    pub(super) fn rough_blemishes(&mut self, choice: &Choice) -> Option<(Blemishes, bool)> {
+        let mut known = std::mem::take(&mut self.known);
+        let found = self.looked_at(Some(choice), |look| Blemishes::rough(look, &mut known));
+        self.known = known;
+        found
+    }
+
+    /// How a band looks of which a rough look is paid already.
+    pub(super) fn blemishes_again(&mut self, choice: &Choice) -> Option<Blemishes> {
+        self.looks += WEAVING * self.goal.cost;
+        self.blemishes(Some(choice))
+    }
+
     /// The same, of a band that has fewer holes than `holes`. Most edits leave them, and are not looked at any further.
     pub(super) fn blemishes_of_fewer_holes(&mut self, choice: &Choice, holes: usize) -> Option<Blemishes> {
         let mut known = std::mem::take(&mut self.known);
@@ -279,7 +349,13 @@ impl<'a> Workshop<'a> {
         if choice.is_some() && breaks_face(script, &tied) {
             return None;
         }
-        let pattern = Pattern::new(Arc::clone(script), tied)?;
+        let pattern = match self.pattern.take().filter(|_| hung.is_none()) {
+            Some(mut pattern) => {
+                pattern.retie(tied);
+                pattern
+            }
+            None => Pattern::new(Arc::clone(script), tied)?,
+        };
         let checked = Checked {
             source: script.source(),
             script,
@@ -288,11 +364,9 @@ impl<'a> Workshop<'a> {
             closes,
             sound: facts.count() == 0,
         };
-        Some(look(&Look {
-            pattern: &pattern,
-            checked,
-            sound: Sound::of(&checked),
-            contents: self.contents(),
-        }))
+        let (sound, contents) = (Sound::of(&checked), self.contents());
+        let found = look(&Look { pattern: &pattern, checked, sound, contents });
+        self.pattern = Some(pattern).filter(|_| hung.is_none());
+        Some(found)
     }
 }

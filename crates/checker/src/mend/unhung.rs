@@ -19,7 +19,7 @@ pub(crate) fn mend_unhung(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
     let mut found = Vec::new();
     for hung in list_hangings(goal.script).into_iter().filter(|hung| hung.threads.contains(&thread)) {
-        let choice = SiftedChoice { choice: Choice::Strands(hung), closes: true, knots: None };
+        let choice = SiftedChoice::unsure(Choice::Strands(hung));
         if !workshop.affords(1) {
             break;
         }

@@ -2,8 +2,8 @@
 
 use super::run::{Hand, kind_of};
 use super::{Added, Done, Halt, StatementEdit, Tie};
-use crate::Named;
-use knotwright_grammar::tree::{Block, Statement};
+use crate::{FileId, Named};
+use knotwright_grammar::tree::{Block, Statement, Work};
 use knotwright_numbers::ToNumber;
 
 impl<'a> Tie<'a> {
@@ -12,13 +12,18 @@ impl<'a> Tie<'a> {
         if self.overlay.is_none() {
             return self.statement(&block.statements[index]);
         }
+        if self.is_known(&block.statements[index]) {
+            return Ok(());
+        }
         // One that changes places with the next comes when that has come.
         let next = block.statements.get(index + 1).and_then(|next| self.edit_of(next.span));
         if next == Some(StatementEdit::Swapped) {
             return Ok(());
         }
         let statement = &block.statements[index];
-        match self.edit_of(statement.span) {
+        let edit = self.edit_of(statement.span);
+        self.edited += u32::from(edit.is_some());
+        match edit {
             None => self.statement(statement),
             Some(StatementEdit::LeftOut) => Ok(()),
             Some(StatementEdit::Doubled) => {
@@ -52,6 +57,18 @@ impl<'a> Tie<'a> {
                 self.added(statement, added)
             }
         }
+    }
+
+    /// Whether what comes of a statement is known, as the tie begins behind it. What has no statements in it need not be tied
+    /// then.
+    fn is_known(&mut self, statement: &Statement) -> bool {
+        let Some(from) = self.from else { return false };
+        if self.file == FileId::CHECKED && statement.span.start == from.start {
+            self.strands.rehang(0, from.order);
+            self.from = None;
+            return false;
+        }
+        statement.node.block().is_none() && !statement.is::<Work>()
     }
 
     /// A statement as if it stood in braces of its own, mirrored or not.

@@ -37,10 +37,11 @@ pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
 pub(crate) use overlay::{Added, Change, Overlay, RowEdit, StatementEdit};
 pub(crate) use part::{
-    Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_hung, tie_one, tie_parts, tie_searched, tie_studied,
+    Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts, tie_searched,
+    tie_studied,
 };
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
-pub(crate) use study::{EditTrial, Failing, PartStudy, Passing, Studied, Study, Wants};
+pub(crate) use study::{Beginning, EditTrial, Failing, PartStudy, Passing, Studied, Study, Wants};
 pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;
@@ -104,11 +105,15 @@ struct Tie<'a> {
     marks: Vec<Mark>,
     /// The next mark is due when this much is spent.
     due: u64,
+    /// Where the tie begins, until it has come there.
+    from: Option<Beginning<'a>>,
+    /// How often a statement was tied otherwise than it is written.
+    edited: u32,
     /// Who studies what the steps rest on; only for the search of mends.
     study: Option<Study<'a>>,
     /// Looked at so far for the study: promises, colors that were read, and what is wrong.
     clock: u32,
-    /// While the study tries an edit: whether something was wrong with it.
+    /// While an edit is tried: whether something was wrong with it.
     trial: Option<EditTrial>,
     /// The strand that was taken in hand last.
     held: Option<u8>,

@@ -4,7 +4,7 @@ use super::frame::{Frame, PositionRange};
 use super::log::{Log, MOST_BYTES, Moved};
 use super::scope::Scope;
 use super::view::{Spot, View, Watch};
-use super::{Mark, Overlay, Studied, Study, Tie};
+use super::{Beginning, EditTrial, Halt, Mark, Overlay, Studied, Study, Tie};
 use crate::facts::Facts;
 use crate::mend::EditSearch;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
@@ -26,6 +26,8 @@ pub(crate) struct Limits<'a> {
     pub(crate) bytes: u64,
     /// With more facts than this it stops.
     pub(crate) facts: usize,
+    /// Whether it is told what is wrong. Otherwise, the tie ends as soon as anything is.
+    pub(crate) tells: bool,
     /// Whether knots and steps are kept.
     pub(crate) keep: bool,
     /// Whether strands are hung as promised where they hang otherwise.
@@ -44,6 +46,7 @@ impl Limits<'static> {
         knots: u64::MAX,
         bytes: MOST_BYTES,
         facts: usize::MAX,
+        tells: true,
         keep: true,
         tests_promises: true,
         given_up: &NEVER,
@@ -89,6 +92,8 @@ pub(crate) struct Tied {
     pub(crate) cost: u64,
     /// Knots alone.
     pub(crate) knots: u64,
+    /// How often a statement was tied otherwise than it is written.
+    pub(crate) edited: u32,
     /// By part, where one could go on; the last one at its end.
     pub(crate) marks: [Vec<Mark>; 3],
 }
@@ -119,7 +124,14 @@ pub(crate) fn tie_parts(
     facts: &mut Facts,
 ) -> Option<Tied> {
     let threads = script.head.strands.clone()?;
-    run(&Run { script, overlay: overlay.copied(), limits }, threads, facts)
+    run(&Run { script, overlay: overlay.copied(), limits, from: None }, threads, facts)
+}
+
+/// As [`tie_parts`], from a beginning.
+pub(crate) fn tie_from(script: &Script, overlay: &Overlay, limits: Limits, from: Beginning) -> Option<Tied> {
+    let threads = from.threads.to_vec();
+    let run_on = Run { script, overlay: Some(*overlay), limits, from: Some(from) };
+    run(&run_on, threads, &mut Facts::default())
 }
 
 /// As [`tie_parts`], with strands of other threads than the head says.
@@ -132,7 +144,7 @@ pub(crate) fn tie_hung(
     if threads.is_empty() {
         return None;
     }
-    run(&Run { script, overlay: None, limits }, threads, facts)
+    run(&Run { script, overlay: None, limits, from: None }, threads, facts)
 }
 
 /// Ties it for a study, as if no `expect` failed. `None` if some part is not tied to its end.
@@ -141,7 +153,7 @@ pub(crate) fn tie_studied(script: &Script, limits: Limits, studied: &mut Studied
     for which in PartKind::ALL {
         let Some(block) = block_of(script, which) else { continue };
         let mut facts = Facts::default();
-        let run = Run { script, overlay: None, limits: Limits::study(limits) };
+        let run = Run { script, overlay: None, limits: Limits::study(limits), from: None };
         let mut tie = begin_part(&run, &mut facts, &between);
         tie.study = Some(studied.of_part(which, &tie.threads));
         tie.block(block).ok()?;
@@ -157,7 +169,7 @@ pub(crate) fn tie_searched(script: &Script, limits: Limits, search: &mut EditSea
     for which in PartKind::ALL {
         let Some(block) = block_of(script, which) else { continue };
         let mut facts = Facts::default();
-        let run = Run { script, overlay: None, limits: Limits::study(limits) };
+        let run = Run { script, overlay: None, limits: Limits::study(limits), from: None };
         let mut tie = begin_part(&run, &mut facts, &between);
         search.begin(which as usize);
         tie.study = Some(Study::Search(search));
@@ -172,16 +184,26 @@ pub(super) struct Run<'a> {
     pub(super) script: &'a Script,
     pub(super) overlay: Option<Overlay>,
     pub(super) limits: Limits<'a>,
+    /// Where it begins, if all before is known.
+    pub(super) from: Option<Beginning<'a>>,
 }
 
 fn run(run: &Run, threads: Vec<ThreadId>, facts: &mut Facts) -> Option<Tied> {
     let script = run.script;
     let mut between = Between::plain(threads);
-    let mut tied = Tied { whole: true, ..Tied::default() };
+    let knots = run.from.map_or(0, |from| from.knots);
+    let mut tied = Tied { whole: true, knots, ..Tied::default() };
     for which in PartKind::ALL {
-        let Some(block) = block_of(script, which) else { continue };
+        let is_known = run.from.is_some_and(|from| (which as usize) < from.part);
+        let Some(block) = block_of(script, which).filter(|_| !is_known) else { continue };
         let mut tie = begin_part(run, facts, &between);
-        let done = tie.block(block);
+        tie.from = run.from.filter(|from| from.part == which as usize);
+        tie.trial = (!run.limits.tells).then(EditTrial::default);
+        let mut done = tie.block(block);
+        if tie.trial.is_some_and(|trial| trial.failed) {
+            done = Err(Halt::Stop);
+        }
+        tied.edited += tie.edited;
         tied.cost += tie.spent + tie.strands.tied();
         tied.knots += tie.strands.tied();
         if done.is_err() {
@@ -211,7 +233,7 @@ pub(crate) fn tie_one(script: &Script, which: PartKind, threads: Vec<ThreadId>) 
     let block = block_of(script, which)?;
     let mut between = Between::plain(threads);
     let mut facts = Facts::default();
-    let run = Run { script, overlay: None, limits: Limits::LATER };
+    let run = Run { script, overlay: None, limits: Limits::LATER, from: None };
     let mut tie = begin_part(&run, &mut facts, &between);
     tie.block(block).ok()?;
     Some(end_part(tie, &mut between, false)).filter(|part| !part.piece.is_rehung())
@@ -223,7 +245,7 @@ pub(crate) fn look_at(script: &Script, spot: Spot, more: &[Statement]) -> Option
     for part in PartKind::ALL {
         let Some(block) = block_of(script, part) else { continue };
         let mut facts = Facts::default();
-        let run = Run { script, overlay: None, limits: Limits::LOOK };
+        let run = Run { script, overlay: None, limits: Limits::LOOK, from: None };
         let mut tie = begin_part(&run, &mut facts, &between);
         tie.watch = Some(Watch { spot, more, part, seen: None });
         let done = tie.block(block);
@@ -280,6 +302,8 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         picks_by_color: false,
         marks: Vec::new(),
         due: 0,
+        from: None,
+        edited: 0,
         study: None,
         clock: 0,
         trial: None,

@@ -96,17 +96,19 @@ impl<'a> Tie<'a> {
             Counting::LeftOfCenter => (1, width / 2),
             Counting::RightOfCenter => (width - width / 2 + 1, width),
         };
-        let mut found: Vec<usize> =
-            (first..=last).filter(|&local| self.thread_at(self.frame.position(local)) == thread).collect();
-        if matches!(from, Counting::FromRight | Counting::LeftOfCenter) {
-            found.reverse();
-        }
+        let is_own = |&local: &usize| self.thread_at(self.frame.position(local)) == thread;
         let wanted = usize::try_from(number).ok().and_then(|number| number.checked_sub(1));
-        self.study_search(wanted.and_then(|index| found.get(index)).copied(), first..=last, from);
-        match wanted.and_then(|index| found.get(index)) {
-            Some(&local) => Ok(local),
+        let found = wanted.and_then(|index| match from {
+            Counting::FromRight | Counting::LeftOfCenter => (first..=last).rev().filter(is_own).nth(index),
+            Counting::FromLeft | Counting::RightOfCenter => (first..=last).filter(is_own).nth(index),
+        });
+        self.study_search(found, first..=last, from);
+        match found {
+            Some(local) => Ok(local),
             None => {
-                let (thread, there) = (self.script.thread_name(thread), found.len());
+                let is_own = |&local: &usize| self.thread_at(self.frame.position(local)) == thread;
+                let there = (first..=last).filter(is_own).count();
+                let thread = self.script.thread_name(thread);
                 self.lost(expr.span(), FactKind::ColorNotThere { thread, number, there })
             }
         }

@@ -48,7 +48,7 @@ pub(crate) fn tie_stretch(
         return None;
     }
     let mut between = Between::plain(before.threads);
-    let run = Run { script, overlay: None, limits: Limits { given_up, ..Limits::WHOLE } };
+    let run = Run { script, overlay: None, limits: Limits { given_up, ..Limits::WHOLE }, from: None };
     let mut tie = begin_part(&run, &mut facts, &between);
     (tie.strands, tie.depth) = (Tying::hanging(before.order), 1);
     for (index, statement) in list.iter().enumerate() {

@@ -43,6 +43,23 @@ pub(crate) struct Passing {
     pub(crate) within: (u8, u8),
     pub(crate) mirrored: bool,
     pub(crate) order: u32,
+    /// How many knots of its part were tied before.
+    pub(crate) knots: u32,
+}
+
+/// Where a tie begins, if all before it is known: a statement, the first time that it is tied.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Beginning<'s> {
+    /// Of which part it is.
+    pub(super) part: usize,
+    /// The byte where it starts.
+    pub(super) start: u32,
+    /// How the strands hang before it.
+    pub(super) order: &'s [u8],
+    /// By strand, its thread.
+    pub(super) threads: &'s [ThreadId],
+    /// How many knots are tied before it, those of other parts among them.
+    pub(super) knots: u64,
 }
 
 /// Who looks on.
@@ -69,6 +86,27 @@ impl Studied {
     /// Whether it was unknown somewhere who hangs where.
     pub(crate) fn is_blind(&self) -> bool {
         self.parts.iter().any(|part| part.is_blind)
+    }
+
+    /// Whether a step looks at a strand's color, or calls it by a label, to know where or how far it ties.
+    pub(crate) fn reads_strands(&self) -> bool {
+        let reads =
+            |part: &PartStudy| !part.labels.is_empty() || part.reads.iter().any(|reads| !reads.is_empty());
+        self.parts.iter().any(reads)
+    }
+
+    /// Where a tie may begin that is as it was up to the first time that the statement at `start` is tied. `None` if what is
+    /// known of the strands up to there is not all that matters after it.
+    pub(crate) fn beginning(&self, start: u32) -> Option<Beginning<'_>> {
+        let (number, part) =
+            self.parts.iter().enumerate().find(|(_, part)| part.begun.contains_key(&start))?;
+        let first = part.begun.get(&start)?.first()?;
+        // A label stays with a strand; and whether the set closes, nobody asks any more in the closing.
+        let is_simple = part.labeled.is_empty() && !self.is_blind() && number != PartKind::Closing as usize;
+        let before: u64 = self.parts[..number].iter().map(|part| part.knots).sum();
+        let (order, threads) = (part.order(first)?, &part.threads[..]);
+        let knots = before + u64::from(first.knots);
+        is_simple.then_some(Beginning { part: number, start, order, threads, knots })
     }
 
     pub(super) fn of_part(&mut self, which: PartKind, threads: &[ThreadId]) -> Study<'_> {
@@ -102,6 +140,8 @@ pub(crate) struct PartStudy {
     pub(crate) ended: HashMap<u32, Vec<Passing>>,
     /// When the part ended; what is promised later is that a set closes.
     pub(crate) end: u32,
+    /// How many knots it has.
+    pub(crate) knots: u64,
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
     is_blind: bool,
     is_set: bool,
@@ -145,6 +185,7 @@ impl Tie<'_> {
             within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
             order,
+            knots: self.strands.tied().to_u32(),
         };
         let list = if is_end { &mut part.ended } else { &mut part.begun };
         list.entry(statement.span.start).or_default().push(begun);
@@ -162,6 +203,7 @@ impl Tie<'_> {
             within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
             order: u32::MAX,
+            knots: self.strands.tied().to_u32(),
         };
         part.begun.entry(start).or_default().push(begun);
     }
@@ -292,6 +334,7 @@ impl Tie<'_> {
         let mut closes = false;
         if let Some(Study::Record(part)) = &mut self.study {
             part.end = self.clock;
+            part.knots = self.strands.tied();
             closes = part.is_set;
         }
         if closes && self.unknown.is_none() && !self.threads.contains(&UNKNOWN_THREAD) {
