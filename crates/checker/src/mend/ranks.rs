@@ -6,7 +6,7 @@ use super::shape::Blemishes;
 use super::trial::{ChoiceOrder, Trial, Workshop};
 use rustc_hash::FxHashSet as HashSet;
 
-/// So many are looked at without asking first which of them may come before the others.
+/// So many are looked at without asking which of them may come before the others.
 const FEW: usize = MOST_MENDS + 4;
 
 /// A choice, and how the band looks with it.
@@ -37,10 +37,13 @@ impl Looked {
 
 /// All of them, the best first. Of those that could not be looked at nothing is known, and they come last.
 pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looked> {
-    let is_many = trials.len() > FEW;
-    let mut looked = Vec::with_capacity(trials.len());
+    let mut looked: Vec<Looked> = Vec::with_capacity(trials.len());
+    let mut is_full = false;
     for (number, trial) in trials.into_iter().enumerate() {
-        let found = match is_many {
+        if number == FEW {
+            is_full = is_offered_without_warnings(&looked);
+        }
+        let found = match is_full {
             true => workshop.rough_blemishes(&trial.choice),
             false => workshop.blemishes(Some(&trial.choice)).map(|found| (found, false)),
         };
@@ -65,11 +68,18 @@ pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looke
     looked
 }
 
+/// Whether all that can be offered would leave no warning. How knots lie says nothing of warnings: where all leave one, a
+/// rough look refuses nothing.
+fn is_offered_without_warnings(looked: &[Looked]) -> bool {
+    let is_clean = |looked: &&Looked| looked.found.is_some_and(|found| found.warnings == 0);
+    places(looked.iter().filter(is_clean)) >= MOST_MENDS
+}
+
 /// How many mends are offered of these.
-fn places(looked: &[Looked]) -> usize {
+fn places<'l>(looked: impl IntoIterator<Item = &'l Looked>) -> usize {
     let mut seen = HashSet::default();
     let is_new = |looked: &&Looked| {
         !is_many(&looked.trial.choice) || looked.found.is_none_or(|found| seen.insert(found.band))
     };
-    looked.iter().filter(is_new).count()
+    looked.into_iter().filter(is_new).count()
 }
