@@ -12,7 +12,7 @@ pub(super) enum ItemEdit {
     Count(usize, u64),
     /// Another thread.
     Thread(usize, ThreadId),
-    /// So many strands of a thread are put in before it.
+    /// Strands of a thread, this many, are put in before it.
     PutIn(usize, u64, ThreadId),
     /// Its count is that of another thread, which is put in between.
     Split(usize, ThreadId),

@@ -6,11 +6,11 @@ use super::shape::Blemishes;
 use super::trial::{ChoiceOrder, Trial, Workshop};
 use rustc_hash::FxHashSet as HashSet;
 
-/// So many are looked at without asking which of them may come before the others.
+/// Up to this many are looked at without asking which of them may come before the others.
 const FEW: usize = MOST_MENDS + 4;
 
 /// A choice, and how the band looks with it.
-pub(super) struct Looked {
+pub(super) struct LookedAt {
     /// `None` if it could not be looked at.
     pub(super) found: Option<Blemishes>,
     pub(super) trial: Trial,
@@ -22,7 +22,7 @@ pub(super) struct Looked {
     is_rough: bool,
 }
 
-impl Looked {
+impl LookedAt {
     fn key(&self) -> (bool, Option<ChoiceOrder>, (u32, u8), usize) {
         (self.found.is_none(), self.order, self.trial.choice.near(), self.number)
     }
@@ -36,8 +36,8 @@ impl Looked {
 }
 
 /// All of them, the best first. Of those that could not be looked at nothing is known, and they come last.
-pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looked> {
-    let mut looked: Vec<Looked> = Vec::with_capacity(trials.len());
+pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<LookedAt> {
+    let mut looked: Vec<LookedAt> = Vec::with_capacity(trials.len());
     let mut is_full = false;
     for (number, trial) in trials.into_iter().enumerate() {
         if number == FEW {
@@ -47,13 +47,13 @@ pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looke
             true => workshop.rough_blemishes(&trial.choice),
             false => workshop.blemishes(Some(&trial.choice)).map(|found| (found, false)),
         };
-        let unknown = Looked { found: None, trial, order: None, number, is_rough: false };
+        let unknown = LookedAt { found: None, trial, order: None, number, is_rough: false };
         looked.push(match found {
             Some((found, is_rough)) => unknown.showing(workshop, Some(found), is_rough),
             None => unknown,
         });
     }
-    looked.sort_by_key(Looked::key);
+    looked.sort_by_key(LookedAt::key);
     // A rough look finds nothing that is not there: what comes after enough others so, comes after them all the same.
     while let Some(at) = looked.iter().position(|looked| looked.is_rough) {
         if places(&looked[..at]) >= MOST_MENDS {
@@ -70,15 +70,15 @@ pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looke
 
 /// Whether all that can be offered would leave no warning. How knots lie says nothing of warnings: where all leave one, a
 /// rough look refuses nothing.
-fn is_offered_without_warnings(looked: &[Looked]) -> bool {
-    let is_clean = |looked: &&Looked| looked.found.is_some_and(|found| found.warnings == 0);
+fn is_offered_without_warnings(looked: &[LookedAt]) -> bool {
+    let is_clean = |looked: &&LookedAt| looked.found.is_some_and(|found| found.warnings == 0);
     places(looked.iter().filter(is_clean)) >= MOST_MENDS
 }
 
 /// How many mends are offered of these.
-fn places<'l>(looked: impl IntoIterator<Item = &'l Looked>) -> usize {
+fn places<'l>(looked: impl IntoIterator<Item = &'l LookedAt>) -> usize {
     let mut seen = HashSet::default();
-    let is_new = |looked: &&Looked| {
+    let is_new = |looked: &&LookedAt| {
         !is_many(&looked.trial.choice) || looked.found.is_none_or(|found| seen.insert(found.band))
     };
     looked.into_iter().filter(is_new).count()

@@ -3,7 +3,7 @@
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
 use super::insertions::find_insertions;
-use super::ranks::{Looked, in_order};
+use super::ranks::{LookedAt, in_order};
 use super::renaming::{Outlook, Renamed};
 use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
 use super::{holes, strands, words};
@@ -344,23 +344,25 @@ fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: b
     let certain = goal.clean && whole && is_certain(&looked) && !workshop.warns_of_names();
     // Of steps that may be put in at many places, with the same band, one is enough.
     let mut seen = HashSet::default();
-    looked.retain(|Looked { found, trial, .. }| {
+    looked.retain(|LookedAt { found, trial, .. }| {
         !is_many(&trial.choice) || found.is_none_or(|found| seen.insert(found.band))
     });
     looked
         .iter()
         .take(MOST_MENDS)
         .enumerate()
-        .map(|(at, Looked { trial, .. })| {
+        .map(|(at, LookedAt { trial, .. })| {
             words::all_holds(goal, &trial.choice, trial.closes, certain && at == 0)
         })
         .collect()
 }
 
 /// Whether the first choice is the only one, but for steps put in that tie the very same band.
-fn is_certain(looked: &[Looked]) -> bool {
-    let Some((Looked { found: Some(first), trial, .. }, others)) = looked.split_first() else { return false };
-    let says_the_same = |other: &Looked| {
+fn is_certain(looked: &[LookedAt]) -> bool {
+    let Some((LookedAt { found: Some(first), trial, .. }, others)) = looked.split_first() else {
+        return false;
+    };
+    let says_the_same = |other: &LookedAt| {
         is_added(&other.trial.choice) && other.found.is_some_and(|found| found.band == first.band)
     };
     trial.closes && first.warnings == 0 && is_usual(&trial.choice) && others.iter().all(says_the_same)

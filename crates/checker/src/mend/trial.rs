@@ -9,7 +9,7 @@ use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
 use crate::facts::Facts;
-use crate::tie::{Beginning, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
+use crate::tie::{KnownStart, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
 use crate::woven::Sound;
 use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
 use knotwright_grammar::tree::Sign;
@@ -231,7 +231,7 @@ impl<'a> Workshop<'a> {
     }
 
     /// Where a tie may begin of which nothing is kept or told.
-    fn beginning(&self, candidate: &Candidate, limits: Limits) -> Option<Beginning<'_>> {
+    fn beginning(&self, candidate: &Candidate, limits: Limits) -> Option<KnownStart<'_>> {
         let is_only_tried = !limits.keep && !limits.tells && !candidate.from_above;
         self.studied.as_ref().filter(|_| is_only_tried)?.beginning(candidate.statement)
     }

@@ -41,7 +41,7 @@ pub(crate) use part::{
     tie_studied,
 };
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
-pub(crate) use study::{Beginning, EditTrial, Failing, PartStudy, Passing, Studied, Study, Wants};
+pub(crate) use study::{EditTrial, Failing, KnownStart, PartStudy, Passing, Studied, Study, Wants};
 pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;
@@ -106,7 +106,7 @@ struct Tie<'a> {
     /// The next mark is due when this much is spent.
     due: u64,
     /// Where the tie begins, until it has come there.
-    from: Option<Beginning<'a>>,
+    from: Option<KnownStart<'a>>,
     /// How often a statement was tied otherwise than it is written.
     edited: u32,
     /// Who studies what the steps rest on; only for the search of mends.

@@ -4,7 +4,7 @@ use super::frame::{Frame, PositionRange};
 use super::log::{Log, MOST_BYTES, Moved};
 use super::scope::Scope;
 use super::view::{Spot, View, Watch};
-use super::{Beginning, EditTrial, Halt, Mark, Overlay, Studied, Study, Tie};
+use super::{EditTrial, Halt, KnownStart, Mark, Overlay, Studied, Study, Tie};
 use crate::facts::Facts;
 use crate::mend::EditSearch;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
@@ -128,7 +128,7 @@ pub(crate) fn tie_parts(
 }
 
 /// As [`tie_parts`], from a beginning.
-pub(crate) fn tie_from(script: &Script, overlay: &Overlay, limits: Limits, from: Beginning) -> Option<Tied> {
+pub(crate) fn tie_from(script: &Script, overlay: &Overlay, limits: Limits, from: KnownStart) -> Option<Tied> {
     let threads = from.threads.to_vec();
     let run_on = Run { script, overlay: Some(*overlay), limits, from: Some(from) };
     run(&run_on, threads, &mut Facts::default())
@@ -185,7 +185,7 @@ pub(super) struct Run<'a> {
     pub(super) overlay: Option<Overlay>,
     pub(super) limits: Limits<'a>,
     /// Where it begins, if all before is known.
-    pub(super) from: Option<Beginning<'a>>,
+    pub(super) from: Option<KnownStart<'a>>,
 }
 
 fn run(run: &Run, threads: Vec<ThreadId>, facts: &mut Facts) -> Option<Tied> {

@@ -49,7 +49,7 @@ pub(crate) struct Passing {
 
 /// Where a tie begins, if all before it is known: a statement, the first time that it is tied.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Beginning<'s> {
+pub(crate) struct KnownStart<'s> {
     /// Of which part it is.
     pub(super) part: usize,
     /// The byte where it starts.
@@ -97,7 +97,7 @@ impl Studied {
 
     /// Where a tie may begin that is as it was up to the first time that the statement at `start` is tied. `None` if what is
     /// known of the strands up to there is not all that matters after it.
-    pub(crate) fn beginning(&self, start: u32) -> Option<Beginning<'_>> {
+    pub(crate) fn beginning(&self, start: u32) -> Option<KnownStart<'_>> {
         let (number, part) =
             self.parts.iter().enumerate().find(|(_, part)| part.begun.contains_key(&start))?;
         let first = part.begun.get(&start)?.first()?;
@@ -106,7 +106,7 @@ impl Studied {
         let before: u64 = self.parts[..number].iter().map(|part| part.knots).sum();
         let (order, threads) = (part.order(first)?, &part.threads[..]);
         let knots = before + u64::from(first.knots);
-        is_simple.then_some(Beginning { part: number, start, order, threads, knots })
+        is_simple.then_some(KnownStart { part: number, start, order, threads, knots })
     }
 
     pub(super) fn of_part(&mut self, which: PartKind, threads: &[ThreadId]) -> Study<'_> {
