@@ -19,7 +19,8 @@ syntax match knotStatement /\%(\<expect\s\+\)\@<=face\ze\s\+\%(mirror\|turn\|fli
 syntax match knotDetail /\%(^\s*start\s.*\)\@<=\<\%(loose\|folded\|loop\|pairs\|side-by-side\|mirrored\)\>/
 syntax match knotStatement /\%(\%(^\|{\)\s*\%(plait\|twist\)\s[^{}]*\)\@<=\<for\ze\s\+\d\|\%(\%(^\|{\)\s*closing\s\+\)\@<=knot\>/
 syntax match knotDetail /\%(\%(^\|{\)\s*\%(wrap\|slide\)\s[^{}]*\d\s\+\)\@<=turns\>/
-syntax match knotDetail /\%(\%(^\|{\)\s*join\s[^{}]*\)\@<=\<\%(with\ze\s\+\a\|in\s\+set\ze\s\)/
+syntax match knotDetail /\%(\%(^\|{\)\s*join\s[^{}]*\)\@<=\<\%(with\ze\s\+\k\|in\ze\s\+set\s\)/
+syntax match knotStatement /\%(\%(^\|{\)\s*join\s[^{}]*\<in\s\+\)\@<=set\ze\s/
 syntax match knotDetail /\%(\%(^\|{\)\s*bead\s\+\k\+\s\+\)\@<=on\ze\s\|\%(\%(^\|{\)\s*bead\s[^{}]*\d\s\+\%(cm\|in\|mm\|m\)\s\+\)\@<=hole\ze\s\+\d/
 syntax match knotMotif /\%(^\s*use\s.*\|\<\%(motif\|work\)\s\+\)\@<=\k\+/
 syntax match knotPlace /\<\%(center\|inside\|mirror\|right\|start\|until\|edge\|from\|left\|over\|by\|to\)\>/
