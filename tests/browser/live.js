@@ -16,14 +16,19 @@ process.on("exit", () => rmSync(runtime, { recursive: true, force: true }));
 const here = dirname(fileURLToPath(import.meta.url));
 const neovim = process.env.NEOVIM ?? join(here, "..", "..", "target", "tools", "neovim");
 
-/** `knotwright preview` of a file: where its page is, and its end. */
+/** `knotwright preview` of a file: where its page is, and its end, which is waited for. */
 export const alone = async (path, ...options) => {
   const child = spawn(program, ["preview", path, "--no-open", ...options], {
     stdio: ["ignore", "pipe", "ignore"],
     env: { ...process.env, XDG_RUNTIME_DIR: runtime },
   });
+  const ended = once(child, "exit");
   const [address] = await once(createInterface({ input: child.stdout }), "line");
-  return { address: address.trim(), stop: () => child.kill() };
+  const stop = () => {
+    child.kill();
+    return ended;
+  };
+  return { address: address.trim(), stop };
 };
 
 /** Neovim with a file and the language server. */

@@ -274,7 +274,8 @@ test("when its owner is gone the page says so and how to go on, and does when it
   const owner = await own(alone(path));
   const page = await open(await context(), owner.address);
   await knots(page, 10);
-  owner.stop();
+  // As in a terminal, where the next command comes after the end of this one: only then is its port free.
+  await owner.stop();
   await until(async () => (await text(page, "state")).startsWith("Knotwright has stopped."));
   assert.match(await text(page, "state"), /run this in the same terminal: knotwright preview .*gone\.knot/);
   assert.equal((await painted(page)).knots, "10");
