@@ -19,7 +19,6 @@ pub use timed::{BandTime, read_times};
 
 use crate::lengths::LengthUnit;
 use crate::measured::{MeasureOptions, Measured, NotMeasured};
-use crate::room::too_large;
 use crate::scripted::named_colorway;
 use knotwright_band::pace::FittedPace;
 use knotwright_band::thread::LinearDensity;
@@ -71,14 +70,11 @@ pub struct KitBand<'a> {
 }
 
 impl<'a> KitBand<'a> {
-    /// What to know of one pattern.
+    /// What to know of one pattern; ask [`too_large`](crate::too_large) first.
     ///
     /// # Errors
-    /// In words: it is too large, cannot be measured, or has no such colorway.
+    /// In words: it cannot be measured, or has no such colorway.
     pub fn new(pattern: &'a Pattern, options: &KitOptions) -> Result<Self, KitError> {
-        if let Some(reason) = too_large(pattern) {
-            return Err(KitError::TooLarge(reason));
-        }
         let threads = match &options.colorway {
             Some(name) => named_colorway(pattern, name).map_err(KitError::Colorway)?.threads.clone(),
             None => pattern.threads.clone(),
@@ -118,8 +114,6 @@ pub enum KitError {
     NotMeasured(NotMeasured),
     /// There is no such colorway; in words.
     Colorway(String),
-    /// There is no room to plan it; in words.
-    TooLarge(String),
 }
 
 impl KitError {
@@ -127,7 +121,7 @@ impl KitError {
     pub fn said(&self, unit: LengthUnit) -> String {
         match self {
             Self::NotMeasured(reason) => reason.said(unit),
-            Self::Colorway(reason) | Self::TooLarge(reason) => reason.clone(),
+            Self::Colorway(reason) => reason.clone(),
         }
     }
 }

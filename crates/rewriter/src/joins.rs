@@ -1,6 +1,6 @@
 //! Lines that say where strands are joined, put into the text of a pattern.
 
-use crate::rewrite::{Original, in_place_of};
+use crate::rewrite::{Original, in_place_of, line_end};
 use knotwright_band::normal_form;
 use knotwright_checker::{FileId, Part, PartKind, Pattern, Spot, analyze};
 use knotwright_formatter::{Edit, apply_text_edits};
@@ -108,7 +108,7 @@ pub fn add_joins(original: Original<'_>, joins: &[NewJoin]) -> Result<Joined, No
 /// The lines above the statement that stands at a spot, and above the comments that stand right above it.
 fn edits_of(original: Original<'_>, lines: &[String], spot: Spot) -> Result<Vec<Edit>, NotJoined> {
     let (text, parsed) = (&*original.source.text, &original.source.parsed);
-    let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
+    let end = line_end(text);
     let mut all = parsed.tree.walk();
     let block = all
         .find_map(|statement: &Statement| {

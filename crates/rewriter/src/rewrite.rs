@@ -203,9 +203,14 @@ fn closings_alike(pattern: &Pattern) -> bool {
     true
 }
 
+/// How the lines of a text end.
+pub(crate) fn line_end(text: &str) -> &'static str {
+    if text.contains("\r\n") { "\r\n" } else { "\n" }
+}
+
 /// Indented as the formatter does: where it finds nothing to set otherwise, the text need not be read twice.
 fn lines(text: &str, statements: &[String]) -> String {
-    let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
+    let end = line_end(text);
     let (mut out, mut depth) = (String::new(), 1_usize);
     for statement in statements {
         depth = depth.saturating_sub(usize::from(statement == "}"));

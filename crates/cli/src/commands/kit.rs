@@ -94,7 +94,11 @@ pub(crate) fn run(typed: KitArguments, terminal: &Terminal) -> CommandResult {
     let unit = options.measure.unit;
     let mut files: Vec<BandFile> = Vec::new();
     let exit = each(typed.inputs, terminal, |band| {
-        Ok(band.has_room(terminal).then(|| files.push(band)).map_or(Exit::Findings, |()| Exit::Clean))
+        if !band.has_room(terminal) {
+            return Ok(Exit::Findings);
+        }
+        files.push(band);
+        Ok(Exit::Clean)
     })?;
     if exit != Exit::Clean {
         return Ok(exit);
@@ -131,7 +135,7 @@ fn end(reason: &KitError, options: &KitOptions) -> Exit {
     match reason {
         KitError::Colorway(_) => Exit::Failed,
         KitError::NotMeasured(_) if is_typed => Exit::Failed,
-        KitError::NotMeasured(_) | KitError::TooLarge(_) => Exit::Findings,
+        KitError::NotMeasured(_) => Exit::Findings,
     }
 }
 
