@@ -65,7 +65,9 @@ module.exports = grammar({
     author: $ => seq('author', $.string),
     license: $ => seq('license', $.string),
     thread: $ => seq('thread', field('name', $.name), field('color', choice($.color, $.color_name)),
-      optional(field('label', $.string)), repeat($.translation)),
+      optional($.measure), repeat($.shade), optional(field('label', $.string)), repeat($.translation)),
+    // A further color of a thread that changes color, and how far it goes.
+    shade: $ => seq($._comma, field('color', choice($.color, $.color_name)), $.measure),
     bead: $ => seq('bead', field('name', $.name), field('color', choice($.color, $.color_name)), $.measure, 'hole', $.measure,
       optional(field('label', $.string)), repeat($.translation)),
     // The same in another language.

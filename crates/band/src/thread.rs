@@ -5,13 +5,15 @@ mod fit;
 mod fold;
 mod gauge;
 mod linear_density;
+mod shades;
 mod skeins;
 
 pub use ends::{EndStrands, EndThread, OwnThread, PlaitShape, TRIMMED};
 pub use fit::{StrandSample, fit_figures};
 pub use fold::{Cut, cut_alike, fold_strands};
-pub use gauge::{Figures, Gauge, Model};
+pub use gauge::{Figures, Gauge, Model, USUAL_THICKNESS};
 pub use linear_density::LinearDensity;
+pub use shades::{TakenThread, UsedThread, find_shade};
 pub use skeins::{PieceNeed, SkeinNeed, pack_skeins};
 
 use crate::Use;

@@ -79,6 +79,8 @@ pub enum FactKind {
     NameTaken { name: SmolStr, first: Place },
     /// Neither `#rgb`, `#rrggbb` nor a CSS name.
     UnknownColor { written: String, nearest: Option<&'static str> },
+    /// Something is wrong with how far a color of a thread goes.
+    ColorLength(ColorLengthTrouble),
     /// There is something to tie, but no `strands`.
     NoStrands,
     /// There are `strands`, but nothing to tie.
@@ -245,4 +247,29 @@ pub enum FactKind {
     TooManyPasses,
     /// More steps, headings and notes in it than there is room for.
     TooMuchMemory,
+}
+
+/// What is wrong with how far a color of a thread goes. `instead`: how far all its other colors go, in millimeters.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ColorLengthTrouble {
+    /// A length after the only color.
+    Alone {
+        /// From the end of the color to that of the length.
+        after: Place,
+    },
+    /// No length.
+    Missing {
+        /// What would be alike.
+        instead: Option<f64>,
+    },
+    /// A length of zero.
+    Zero {
+        /// What would be alike.
+        instead: Option<f64>,
+    },
+    /// No thread is like that.
+    Implausible {
+        /// How far it goes.
+        millimeters: f64,
+    },
 }

@@ -187,12 +187,23 @@ pub(crate) fn threads_after<'a>(
 pub struct PatternThread {
     /// Its name.
     pub name: SmolStr,
-    /// Its color.
+    /// Its color; of a thread that changes color, the first.
     pub color: Rgb,
+    /// If it changes color along its length: its colors, which come over and over, the first one first. Otherwise none.
+    pub shades: Vec<Shade>,
     /// What people call it.
     pub label: Option<String>,
     /// What people call it in other languages.
     pub labels: Translations,
+}
+
+/// One color of a thread that changes color, and how far it goes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shade {
+    /// The color.
+    pub color: Rgb,
+    /// How far it goes, in millimeters.
+    pub length: f64,
 }
 
 impl PatternThread {

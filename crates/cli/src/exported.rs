@@ -6,8 +6,9 @@ use knotwright_band::beads::BeadAt;
 use knotwright_band::{Join, Layout, Piece, ThreadWalk};
 use knotwright_checker::{JoinedStrand, Part, PartKind, Pattern, PatternBead, Source};
 use knotwright_designer::WishedKnot;
-use knotwright_maker::{Held, USUAL_ENDS, WholeBand, count_beads, round_length};
+use knotwright_maker::{Held, USUAL_ENDS, WholeBand, count_beads, round_length, scripted_to_see};
 use knotwright_numbers::ToNumber;
+use knotwright_render::{Scene, list_colors};
 use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -51,9 +52,18 @@ pub(crate) struct Exported<'a> {
 struct ExportedThread<'a> {
     name: &'a str,
     color: String,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    shades: Vec<ExportedShade>,
     label: Option<&'a str>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     labels: BTreeMap<&'a str, &'a str>,
+}
+
+/// One color of a thread that changes color.
+#[derive(Serialize)]
+struct ExportedShade {
+    color: String,
+    length_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -150,6 +160,8 @@ struct ExportedKnot<'a> {
     working: usize,
     base: usize,
     color: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shade: Option<usize>,
     line: u32,
     column: u32,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -164,6 +176,8 @@ struct ExportedKnots<'a> {
     /// thread that is seen.
     names: Vec<&'a str>,
     is_by_knot: bool,
+    /// By knot, which of the colors of its thread it shows, from 1; empty if no thread changes color.
+    shades: Vec<Option<usize>>,
     spots: Spots<'a>,
     path: &'a str,
 }
@@ -185,12 +199,12 @@ impl<'a> ExportedFace<'a> {
 impl<'a> Exported<'a> {
     /// What is exported of a checked pattern; `files`: its own first.
     pub(crate) fn new(files: &'a [Arc<Source>], pattern: &'a Pattern, whole: &WholeBand) -> Self {
-        let parts = ExportedParts { files, pattern };
+        let parts = ExportedParts { files, pattern, shades: shown_shades(pattern) };
         let begins = whole.opening.threads_after(&pattern.strands);
         let ends = whole.threads_after(pattern, whole.times.unwrap_or(1));
         let tied = |kind, part, piece: &Piece, begins: &[u16]| ExportedTied {
             face: ExportedFace::of(pattern, kind),
-            knots: parts.knots(part, piece, begins),
+            knots: parts.knots(part, kind, piece, begins),
             threaded: parts.threaded(part),
             joins: parts.joins(part, piece, begins),
             order: from_one(piece.order()),
@@ -211,7 +225,7 @@ impl<'a> Exported<'a> {
                 .as_ref()
                 .map(|part| tied(PartKind::Opening, Some(part), &whole.opening, &pattern.strands)),
             face: ExportedFace::of(pattern, PartKind::Set),
-            knots: parts.knots(pattern.set.as_ref(), whole.sets.set(0), &begins),
+            knots: parts.knots(pattern.set.as_ref(), PartKind::Set, whole.sets.set(0), &begins),
             threaded: parts.threaded(pattern.set.as_ref()),
             joins: parts.joins(pattern.set.as_ref(), whole.sets.set(0), &begins),
             order: from_one(whole.sets.set(0).order()),
@@ -227,11 +241,14 @@ impl<'a> Exported<'a> {
 }
 
 fn thread(thread: &knotwright_checker::PatternThread) -> ExportedThread<'_> {
-    let knotwright_color::Rgb { red, green, blue } = thread.color;
-    let color = format!("#{red:02x}{green:02x}{blue:02x}");
+    let shade = |shade: &knotwright_checker::Shade| ExportedShade {
+        color: shade.color.to_string(),
+        length_mm: round_length(shade.length),
+    };
     ExportedThread {
         name: &thread.name,
-        color,
+        color: thread.color.to_string(),
+        shades: thread.shades.iter().map(shade).collect(),
         label: thread.label.as_deref(),
         labels: thread.labels.iter().collect(),
     }
@@ -258,6 +275,38 @@ fn closes(whole: &WholeBand) -> Closes {
 struct ExportedParts<'a> {
     files: &'a [Arc<Source>],
     pattern: &'a Pattern,
+    shades: ShownShades,
+}
+
+/// By opening, first set and closing, and by knot, which of the colors of its thread is seen; none where it has but one.
+type ShownShades = [Vec<Option<usize>>; 3];
+
+fn shown_shades(pattern: &Pattern) -> ShownShades {
+    let mut found = ShownShades::default();
+    let changes = pattern.threads.iter().any(|thread| !thread.shades.is_empty());
+    let Some(script) = changes.then(|| scripted_to_see(pattern, None, None).ok()).flatten() else {
+        return found;
+    };
+    let colors = list_colors(&script.threads);
+    // Of a thread, its first color has its own number, and the further ones have those after all threads.
+    let shade = |number: u16| {
+        let (thread, _) = *colors.get(usize::from(number))?;
+        let changes = pattern.threads.get(usize::from(thread)).is_some_and(|of| !of.shades.is_empty());
+        let before = colors.iter().take(usize::from(number)).filter(|(of, _)| *of == thread).count();
+        changes.then_some(before + 1)
+    };
+    let sets =
+        u32::from(script.opening.is_some())..u32::from(script.opening.is_some()) + script.times.to_u32();
+    for bead in Scene::of(&script.band()).beads {
+        let kind = match bead.part {
+            part if part < sets.start => PartKind::Opening,
+            part if part == sets.start && !sets.is_empty() => PartKind::Set,
+            part if part >= sets.end => PartKind::Closing,
+            _ => continue,
+        };
+        found[kind as usize].push(shade(bead.thread));
+    }
+    found
 }
 
 impl<'a> ExportedParts<'a> {
@@ -268,7 +317,14 @@ impl<'a> ExportedParts<'a> {
         hang.iter().map(name).collect()
     }
 
-    fn knots(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u16]) -> ExportedKnots<'a> {
+    fn knots(
+        &self,
+        part: Option<&'a Part>,
+        kind: PartKind,
+        piece: &Piece,
+        begins: &[u16],
+    ) -> ExportedKnots<'a> {
+        let shades = self.shades[kind as usize].clone();
         let path = self.files.first().map_or("", |file| &*file.path);
         let rows = Layout::of(piece).rows;
         let names = match piece.changes_threads() {
@@ -278,7 +334,7 @@ impl<'a> ExportedParts<'a> {
             false => self.names(begins),
         };
         let is_by_knot = piece.changes_threads();
-        ExportedKnots { part, rows, names, is_by_knot, spots: Spots::new(self.files), path }
+        ExportedKnots { part, rows, names, is_by_knot, shades, spots: Spots::new(self.files), path }
     }
 
     fn joins(&self, part: Option<&'a Part>, piece: &Piece, begins: &[u16]) -> Vec<ExportedJoin<'a>> {
@@ -367,6 +423,7 @@ impl<'a> ExportedKnots<'a> {
                     .get(if self.is_by_knot { number } else { usize::from(knot.working) })
                     .copied()
                     .unwrap_or_default(),
+                shade: self.shades.get(number).copied().flatten(),
                 line: spot.line,
                 column: spot.column,
                 path,

@@ -5,6 +5,7 @@ use crate::hang::thread_name;
 use knotwright_band::Piece;
 use knotwright_checker::{Part, PartKind, Pattern};
 use knotwright_color::Rgb;
+use knotwright_maker::{band_threads, scripted_to_see};
 use knotwright_numbers::ToNumber;
 use knotwright_render::{Band, BandThread, KnotSize, Scene, StrandStart, SvgOptions, draw_svg};
 use std::ops::Range;
@@ -34,6 +35,7 @@ pub(crate) fn draw(
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
+        taken: None,
         parts: vec![knotwright_render::BandPart {
             piece: &piece,
             steps: &[],
@@ -43,6 +45,9 @@ pub(crate) fn draw(
         }],
     };
     let mut scene = Scene::of(&band);
+    for (bead, color) in scene.beads.iter_mut().zip(changing_colors(pattern, which, window.start)) {
+        bead.thread = color;
+    }
     if let Some(lit) = lit {
         pale(&mut scene, lit.start.saturating_sub(window.start)..lit.end.saturating_sub(window.start));
     }
@@ -50,11 +55,22 @@ pub(crate) fn draw(
 }
 
 fn colors(pattern: &Pattern) -> Vec<BandThread> {
-    let thread = |(number, thread): (u16, &knotwright_checker::PatternThread)| BandThread {
+    let named = |(number, thread): (u16, BandThread)| BandThread {
         name: thread_name(pattern, number).to_owned(),
-        color: thread.color,
+        ..thread
     };
-    (0_u16..).zip(&pattern.threads).map(thread).collect()
+    (0_u16..).zip(band_threads(&pattern.threads, None)).map(named).collect()
+}
+
+/// By knot of a part from one on, as it is tied first, the number of the color that is seen, if some thread changes color
+/// along its length.
+fn changing_colors(pattern: &Pattern, which: PartKind, from: u32) -> Vec<u16> {
+    let changes = pattern.threads.iter().any(|thread| !thread.shades.is_empty());
+    let script = changes.then(|| scripted_to_see(pattern, Some(1), None).ok()).flatten();
+    let Some(script) = script else { return Vec::new() };
+    let part = pattern.parts().take_while(|(kind, _)| *kind < which).count().to_u32();
+    let beads = Scene::of(&script.band()).beads;
+    beads.iter().filter(|bead| bead.part == part).skip(from.to_usize()).map(|bead| bead.thread).collect()
 }
 
 /// Those knots by themselves.

@@ -3,7 +3,7 @@
 use knotwright_checker::Source;
 use knotwright_color::Rgb;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Bead, Statement, Thread};
+use knotwright_grammar::tree::{Bead, Statement, Text, Thread};
 
 /// A color as written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,14 +14,15 @@ pub struct WrittenColor {
     pub color: Rgb,
 }
 
-/// All colors of threads, beads and colorways, in order of place.
+/// All colors of threads, beads and colorways, in order of place; of a thread that changes color, each of them.
 pub fn document_colors(source: &Source) -> Vec<WrittenColor> {
-    let color_of = |statement: &'_ Statement| -> Option<WrittenColor> {
-        let thread = statement.get::<Thread>().map(|thread| &thread.color);
-        let written = thread.or_else(|| statement.get::<Bead>().map(|bead| &bead.color))?;
-        Some(WrittenColor { span: written.span, color: written.value.parse().ok()? })
+    let written = |text: &Text| Some(WrittenColor { span: text.span, color: text.value.parse().ok()? });
+    let colors_of = |statement: &Statement| -> Vec<WrittenColor> {
+        let threads = statement.get::<Thread>().into_iter().flat_map(Thread::colors).map(|(color, _)| color);
+        let beads = statement.get::<Bead>().map(|bead| &bead.color);
+        threads.chain(beads).filter_map(written).collect()
     };
-    source.parsed.tree.walk().filter_map(color_of).collect()
+    source.parsed.tree.walk().flat_map(colors_of).collect()
 }
 
 /// How `color` can be written: `#rrggbb` first, then the names that CSS has for it.

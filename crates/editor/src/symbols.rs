@@ -149,7 +149,8 @@ fn in_head(head: &Head, word: Span) -> Option<Symbol> {
         Head::Pattern(pattern) => titled(&pattern.title, SymbolKind::Pattern),
         Head::Thread(thread) => {
             let label = thread.label.as_ref().map(|label| format!(" {}", quoted(&label.value)));
-            let detail = format!("{}{}", thread.color.value, label.unwrap_or_default());
+            let colors: Vec<&str> = thread.colors().map(|(color, _)| color.value.as_str()).collect();
+            let detail = format!("{}{}", colors.join(", "), label.unwrap_or_default());
             Symbol { detail, ..symbol(thread.name.text.as_str(), SymbolKind::Thread, thread.name.span) }
         }
         Head::Bead(bead) => {

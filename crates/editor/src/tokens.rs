@@ -89,7 +89,7 @@ impl<'s> TokenPlaces<'s> {
         for statement in source.parsed.tree.walk().filter(touches) {
             places.known.insert(statement.span.start, Ink::Statement);
             if let Some(thread) = statement.get::<Thread>() {
-                places.known.insert(thread.color.span.start, Ink::Color);
+                places.known.extend(thread.colors().map(|(color, _)| (color.span.start, Ink::Color)));
             }
             if let Some(bead) = statement.get::<Bead>() {
                 places.known.insert(bead.color.span.start, Ink::Color);

@@ -26,9 +26,9 @@ pub use ends::{
 };
 pub(crate) use fields::Field;
 pub use head::{
-    About, Author, BandLength, Bead, BeadSize, ClosingBlock, ColorwayBlock, EndLength, GaugeBlock, Import,
-    License, List, ListItem, ListShape, Motif, OpeningBlock, Pairs, SetBlock, SetCount, Start, Strands,
-    Swatch, Thread, Title,
+    About, Author, BandLength, Bead, BeadSize, ClosingBlock, ColorChanges, ColorwayBlock, EndLength,
+    GaugeBlock, Import, License, List, ListItem, ListShape, Motif, OpeningBlock, Pairs, SetBlock, SetCount,
+    Start, Strands, Swatch, Thread, Title, WrittenShade,
 };
 pub use names::{NameVisitor, visit_names};
 pub use tying::{Counting, Extent, Goal, GoalPlace, KnotKind, Range, Run, StrandBy, StrandRef, Take, Then};

@@ -29,16 +29,17 @@ pub use kit::{
     BandTime, Bought, BoughtBead, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError,
     KitOptions, KitReport, KitSection, in_hours, read_times, report_kit,
 };
+pub use knotwright_band::thread::USUAL_THICKNESS;
+pub use knotwright_checker::{Held, USUAL_ENDS};
 pub use lengths::{LengthUnit, Typed, round_length};
 pub use measured::{
-    Around, FigureBasis, Held, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, PieceUse,
-    ProposedJoin, ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadCut, ThreadReport, USUAL_ENDS,
-    USUAL_LENGTH, USUAL_SKEIN, USUAL_THICKNESS, first_strand, list_strands, propose_joins, report_measured,
-    shared_out,
+    Around, FigureBasis, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, PieceUse, ProposedJoin,
+    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadCut, ThreadReport, USUAL_LENGTH,
+    USUAL_SKEIN, first_strand, list_strands, propose_joins, report_measured, shared_out,
 };
 pub use planned::{PickUp, Planned, WhyAgain};
 pub use rewritten::{left_out, not_rewritten};
 pub use room::{MOST_KNOTS, too_large};
-pub use scripted::{NoScript, passage_of, recolor_script, script_of, script_sets};
+pub use scripted::{NoScript, band_threads, passage_of, recolor_script, script_of, script_sets};
 pub use tying::{Instructed, Mirrored, TyingOptions};
 pub use whole_band::{WholeBand, closing_after, count_beads};

@@ -3,7 +3,6 @@
 mod around;
 mod balanced;
 mod by_thread;
-mod held;
 mod joined;
 mod proposed;
 mod report;
@@ -12,7 +11,6 @@ mod stop;
 pub use around::Around;
 pub use balanced::{Saving, shared_out};
 pub use by_thread::ThreadCut;
-pub use held::Held;
 pub use joined::{PieceUse, StrandPiece};
 pub use proposed::{NotProposed, ProposedJoin, ProposedJoins, propose_joins};
 pub use report::{Medium, ReportTable, ThreadReport, report_measured};
@@ -21,8 +19,8 @@ pub use stop::Stop;
 
 use crate::lengths::LengthUnit;
 use crate::whole_band::{Growing, WholeBand, count_beads};
-use knotwright_band::thread::{Cut, Figures, Gauge, OwnThread, StrandLength, fold_strands};
-use knotwright_checker::{Extent, PartKind, Pattern, PatternBead, StartForm};
+use knotwright_band::thread::{Cut, Figures, Gauge, OwnThread, StrandLength, USUAL_THICKNESS, fold_strands};
+use knotwright_checker::{Extent, Held, PartKind, Pattern, PatternBead, StartForm, USUAL_ENDS};
 use knotwright_numbers::ToNumber;
 
 /// Where the figures come from.
@@ -35,12 +33,6 @@ pub enum FigureBasis {
     /// Nothing is known of the thread: taken to be [`USUAL_THICKNESS`] thick.
     Assumed,
 }
-
-/// Of the thread that most such bands are tied with, in millimeters. Common practice, no source.
-pub const USUAL_THICKNESS: f64 = 0.9;
-
-/// Left free at each end if the pattern does not say, in millimeters. Common practice, no source.
-pub const USUAL_ENDS: f64 = 100.0;
 
 /// How long a band is that nobody has given a length, in millimeters. Common practice, no source.
 pub const USUAL_LENGTH: f64 = 150.0;

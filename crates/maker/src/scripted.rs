@@ -1,15 +1,14 @@
 //! From a tied pattern to the script of its whole band, as pictures and instructions need it.
 
-use crate::measured::USUAL_THICKNESS;
 use crate::whole_band::{WholeBand, closing_after};
-use knotwright_band::thread::Gauge;
+use knotwright_band::thread::Figures;
 use knotwright_band::{Kind, Piece};
 use knotwright_checker as checker;
-use knotwright_checker::{Colorway, Extent, PartKind, Pattern, StartForm, USUAL_LANGUAGE};
+use knotwright_checker::{Colorway, Extent, Held, PartKind, Pattern, StartForm, USUAL_ENDS, USUAL_LANGUAGE};
 use knotwright_numbers::ToNumber;
 use knotwright_render::{
     BandBead, BandThread, Event, JoinedStrand, KnotSize, Named, Passage, StatedUnit, Step, StrandStart,
-    TyingScript,
+    ThreadShade, ThreadTaken, TyingScript,
 };
 use std::fmt;
 
@@ -36,7 +35,7 @@ impl fmt::Display for NoScript {
 /// [`NoScript`].
 pub fn script_sets(pattern: &Pattern, sets: Option<u32>, otherwise: u64) -> Result<TyingScript, NoScript> {
     let extent = sets.map_or(pattern.extent, Extent::Sets);
-    let whole = WholeBand::sized(pattern, extent, usual_if_unknown(pattern.gauge));
+    let whole = WholeBand::sized(pattern, extent, pattern.gauge.or_usual());
     let times = if pattern.set.is_some() { whole.times.unwrap_or(otherwise) } else { 0 };
     script_of(pattern, &whole, times, USUAL_LANGUAGE)
 }
@@ -63,7 +62,7 @@ pub fn script_of(
         about: pattern.about.iter().map(|about| about.in_language(language).to_owned()).collect(),
         authors: pattern.authors.clone(),
         license: pattern.license.clone(),
-        threads: threads(&pattern.threads, language),
+        threads: band_threads(&pattern.threads, language),
         beads: pattern.beads.iter().map(|of| bead(of, language)).collect(),
         strands: pattern.strands.clone(),
         gauge: figures.map_or_else(KnotSize::default, |of| KnotSize {
@@ -73,6 +72,7 @@ pub fn script_of(
         }),
         start: start(&pattern.start),
         made: pattern.made.clone(),
+        taken: figures.map(|figures| taken_of(pattern, figures)),
         unit: StatedUnit::default(),
         opening,
         run_in,
@@ -83,12 +83,10 @@ pub fn script_of(
     })
 }
 
-/// Where nothing is said of the thread, it is taken to be the usual one.
-pub(crate) fn usual_if_unknown(mut gauge: Gauge) -> Gauge {
-    if gauge.knots_use.is_none() && gauge.rows_measure.is_none() {
-        gauge.thickness.get_or_insert(USUAL_THICKNESS);
-    }
-    gauge
+/// What knots take of thread, and what a strand gives before the first of them.
+fn taken_of(pattern: &Pattern, figures: Figures) -> ThreadTaken {
+    let ends = pattern.ends.unwrap_or(USUAL_ENDS);
+    ThreadTaken { figures, before: Held::of(pattern, figures, ends, false).above }
 }
 
 /// The sets that are tied once each, and those that come again and again.
@@ -180,7 +178,7 @@ pub fn recolor_script(
     name: &str,
     language: Option<&str>,
 ) -> Result<(), String> {
-    script.threads = threads(&named_colorway(pattern, name)?.threads, language);
+    script.threads = band_threads(&named_colorway(pattern, name)?.threads, language);
     Ok(())
 }
 
@@ -203,16 +201,18 @@ pub(crate) fn named_colorway<'a>(pattern: &'a Pattern, name: &str) -> Result<&'a
 }
 
 /// The threads by the names that people see.
-fn threads(threads: &[checker::PatternThread], language: Option<&str>) -> Vec<BandThread> {
+pub fn band_threads(threads: &[checker::PatternThread], language: Option<&str>) -> Vec<BandThread> {
     threads.iter().map(|of| thread(of, language)).collect()
 }
 
 fn thread(thread: &checker::PatternThread, language: Option<&str>) -> BandThread {
-    BandThread { name: thread.shown_in(language).to_owned(), color: thread.color }
+    let shade = |shade: &checker::Shade| ThreadShade { color: shade.color, length: shade.length };
+    let shades = thread.shades.iter().map(shade).collect();
+    BandThread { name: thread.shown_in(language).to_owned(), color: thread.color, shades }
 }
 
 fn bead(bead: &checker::PatternBead, language: Option<&str>) -> BandBead {
-    let BandThread { name, color } = thread(&bead.look, language);
+    let BandThread { name, color, .. } = thread(&bead.look, language);
     BandBead { name, color, across: bead.across, hole: bead.hole }
 }
 

@@ -2,14 +2,14 @@
 
 use crate::lengths::LengthUnit;
 use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, StrandPiece, ThreadReport};
-use crate::scripted::{recolor_script, script_of, usual_if_unknown};
+use crate::scripted::{recolor_script, script_of};
 use crate::whole_band::WholeBand;
-use knotwright_band::thread::{Cut, OwnThread};
+use knotwright_band::thread::{Cut, OwnThread, USUAL_THICKNESS};
 use knotwright_checker::{Extent, Pattern, StartForm};
 use knotwright_numbers::ToNumber;
 use knotwright_render::JoinedPiece;
 use knotwright_render::{
-    CannotMirror, CutPiece, Language, Materials, Mirror, OwnPiece, StatedBasis, TyingScript,
+    CannotMirror, CutPiece, Language, Materials, Mirror, OwnPiece, StatedBasis, ThreadTaken, TyingScript,
 };
 
 /// What is wanted of a band to be tied. Lengths in millimeters.
@@ -92,10 +92,16 @@ impl TyingOptions {
             script_of(pattern, whole, sets, language).map_err(|reason| reason.to_string())
         };
         match self.measured(pattern) {
-            Ok(measured) => Ok((of(&measured.whole, measured.sets)?, Some(materials(&measured, self.unit)))),
+            Ok(measured) => {
+                let mut script = of(&measured.whole, measured.sets)?;
+                // The ends may be others than the pattern says.
+                let (figures, before) = (measured.figures, measured.held.above);
+                script.taken = Some(ThreadTaken { figures, before });
+                Ok((script, Some(materials(&measured, self.unit))))
+            }
             Err(NotMeasured::Wish(_)) => {
                 let extent = self.extent.unwrap_or(pattern.extent);
-                let whole = WholeBand::sized(pattern, extent, usual_if_unknown(pattern.gauge));
+                let whole = WholeBand::sized(pattern, extent, pattern.gauge.or_usual());
                 Ok((of(&whole, whole.times.unwrap_or(1))?, None))
             }
             Err(reason) => Err(reason.said(self.unit)),
@@ -180,7 +186,7 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
         basis: match measured.basis {
             measured::FigureBasis::Swatch => StatedBasis::Swatch,
             measured::FigureBasis::Thickness(millimeters) => StatedBasis::Thickness(thickness(millimeters)),
-            measured::FigureBasis::Assumed => StatedBasis::Assumed(thickness(measured::USUAL_THICKNESS)),
+            measured::FigureBasis::Assumed => StatedBasis::Assumed(thickness(USUAL_THICKNESS)),
         },
         percent: (measured.figures.uncertainty * 100.0).round().to_u32(),
         pieces: measured.pieces.iter().map(piece).collect(),

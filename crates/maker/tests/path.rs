@@ -3,40 +3,16 @@
 //! Nothing of the formulas is used here: rows and columns lie where knots of thread of thickness 1 touch, a strand that ties
 //! winds twice around its base and climbs over itself once in each turn, and a strand that is tied over goes straight on.
 
+mod samples;
+
 use knotwright_band::{Kind, Layout, Piece, Rows, orders::one_then};
-use knotwright_checker::{Extent, Library, OpenError, Pattern, Settings, Source, check};
+use knotwright_checker::Extent;
 use knotwright_maker::{MeasureOptions, Measured};
 use knotwright_numbers::ToNumber;
+use samples::samples;
 use std::f64::consts::TAU;
-use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 type Point = [f64; 3];
-
-struct Folder(PathBuf);
-
-impl Library for Folder {
-    #[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
-    fn open(&self, _: &str, path: &str) -> Result<Arc<Source>, OpenError> {
-        let text = std::fs::read_to_string(self.0.join(path)).map_err(|_| OpenError::Missing)?;
-        Ok(Arc::new(Source::new(path, text)))
-    }
-}
-
-#[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
-fn samples() -> Vec<Pattern> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
-    let mut files: Vec<PathBuf> =
-        std::fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.retain(|path| path.extension().is_some_and(|ending| ending == "knot"));
-    files.sort();
-    let read = |path: PathBuf| {
-        let text = std::fs::read_to_string(&path).unwrap();
-        let source = Source::new(path.file_name().unwrap().to_string_lossy(), text);
-        check(Arc::new(source), &Folder(folder.clone()), &Settings::default()).pattern
-    };
-    files.into_iter().filter_map(read).filter(|pattern| pattern.is_whole()).collect()
-}
 
 /// What a strand meets on its way: a place, and whether it ties there.
 struct Stop {

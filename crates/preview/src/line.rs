@@ -1,7 +1,7 @@
 //! The line to one page.
 
 use crate::band::BandTeller;
-use crate::colors::{colors, recolor};
+use crate::colors::{changing_colorway, colors, recolor};
 use crate::lengths::lengths;
 use crate::looking::Sight;
 use crate::message::{
@@ -27,8 +27,8 @@ pub(crate) struct PageConnection {
 struct PageState {
     wish: ViewOptions,
     telling: BandTeller,
-    /// The look whose band was sent, with how many sets, and whether with its chart.
-    banded: Option<(u64, Option<u32>, bool)>,
+    /// The look whose band was sent, with how many sets, whether with its chart, and in which colorway if that matters.
+    banded: Option<(u64, Option<u32>, bool, Option<String>)>,
     colored: Option<Colors>,
     /// The look whose thread was computed, and with how many sets; and what was sent of it.
     measured: Option<(u64, Option<u32>)>,
@@ -157,10 +157,11 @@ impl PageState {
                 self.colored = Some(colors.clone());
                 messages.push(PageMessage::Colors(colors));
             }
-            let asked = (sight.number, self.wish.sets, self.wish.chart);
-            if self.banded != Some(asked) {
+            let colorway = changing_colorway(pattern, &self.wish);
+            let asked = (sight.number, self.wish.sets, self.wish.chart, colorway.map(str::to_owned));
+            if self.banded.as_ref() != Some(&asked) {
                 self.banded = Some(asked);
-                match scripted_to_see(pattern, self.wish.sets, None) {
+                match scripted_to_see(pattern, self.wish.sets, colorway) {
                     Ok(script) => {
                         let band = self.telling.band(&script, self.wish.chart);
                         messages.push(PageMessage::Band(Box::new(band)));

@@ -147,6 +147,8 @@ pub(crate) struct ChartShapes {
 #[serde(rename_all = "camelCase")]
 pub(crate) struct Colors {
     pub(crate) threads: Vec<ThreadMessage>,
+    /// The further colors of threads that change color along their length; they are numbered on after the threads.
+    pub(crate) shades: Vec<ShadeMessage>,
     /// The names of the colorways.
     pub(crate) colorways: Vec<String>,
 }
@@ -167,6 +169,19 @@ pub(crate) struct ThreadMessage {
     pub(crate) ink: String,
     /// Whether another color is tried.
     pub(crate) tried: bool,
+}
+
+/// A further color of a thread.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub(crate) struct ShadeMessage {
+    /// The number of its thread.
+    pub(crate) of: u16,
+    /// The color that is shown.
+    pub(crate) shown: String,
+    /// Of its rim.
+    pub(crate) rim: String,
+    /// Of letters on it.
+    pub(crate) ink: String,
 }
 
 /// How much thread to cut, in the words of the page on thread.

@@ -12,12 +12,13 @@ fn svg_of_a_diagonal_of_24_strands(bencher: divan::Bencher<'_, '_>, sets: usize)
     let piece = Piece::tie(24, (0..23).map(|gap| (gap, Kind::Forward))).unwrap_or_else(|_| Piece::empty(24));
     let band = Band {
         title: String::new(),
-        threads: vec![BandThread { name: "kelp".into(), color: Default::default() }],
+        threads: vec![BandThread { name: "kelp".into(), color: Default::default(), shades: Vec::new() }],
         beads: Vec::new(),
         strands: vec![0; 24],
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
+        taken: None,
         parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new(), set: 0 }; sets],
     };
     bencher

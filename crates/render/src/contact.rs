@@ -3,19 +3,19 @@
 use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 
-use crate::Band;
 use crate::path::Point;
 use crate::scene::Scene;
 use crate::svg::{SvgOptions, draw_svg};
 use crate::xml::Xml;
+use crate::{Band, BandThread};
 
 /// A band's threads in other colors.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NamedColors {
     /// What it is called.
     pub name: String,
-    /// By thread, its color there; threads beyond the list keep theirs.
-    pub colors: Vec<Rgb>,
+    /// The threads as they are there; threads beyond the list stay as they are.
+    pub threads: Vec<BandThread>,
 }
 
 /// Between pictures, and around them.
@@ -26,18 +26,17 @@ const LETTERS: f64 = 17.0;
 
 /// Writes one SVG document with the band in each of the colorways, its name below it.
 pub fn contact_sheet(band: &Band<'_>, colorways: &[NamedColors], options: &SvgOptions) -> String {
-    let mut scene = Scene::of(band);
-    let own = scene.colors.clone();
-    let sheet = Sheet::of(colorways.len(), scene.size);
+    let sheet = Sheet::of(colorways.len(), Scene::of(band).size);
     let mut xml = Xml::new(&options.prefix);
     let size = sheet.size();
     xml.open(size.scaled(options.pixels_per_millimeter / 10.0), size, &band.title);
     let ground = options.ground.unwrap_or(Rgb::WHITE);
     xml.add(format_args!("<rect width=\"100%\" height=\"100%\" fill=\"{ground}\"/>\n"));
     for (index, colorway) in colorways.iter().enumerate() {
-        let others = own.iter().skip(colorway.colors.len());
-        scene.colors = colorway.colors.iter().chain(others).copied().take(own.len()).collect();
-        scene.title = colorway.name.clone();
+        let others = band.threads.iter().skip(colorway.threads.len());
+        let threads = colorway.threads.iter().chain(others).take(band.threads.len()).cloned().collect();
+        // Knots may change color elsewhere, so each is laid out by itself.
+        let scene = Scene::of(&Band { title: colorway.name.clone(), threads, ..band.clone() });
         let prefix = format!("{}{index}-", xml.prefix());
         xml.begin_at(sheet.place(index));
         xml.put(&draw_svg(

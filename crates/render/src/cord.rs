@@ -5,21 +5,21 @@
 //! first and the knots on top, so that a strand is seen wherever it is not tied and the picture needs no other order of
 //! drawing. Knots alone would leave out the strands at the edges and below the band.
 
+use crate::dye::Dyeing;
 use crate::frame::PictureFrame;
 use crate::path::{Path, Point};
 use crate::placed::Placed;
-use crate::scene::{Cord, thread_of};
+use crate::scene::Cord;
 use crate::{Band, ends};
 use knotwright_numbers::ToNumber;
 
 /// Every strand from its beginning to its tip, and before them what joins two of them above the band.
-/// And, by position, which strand hangs there at the end; and, by strand, its thread then.
-pub(crate) fn place_cords(
-    band: &Band<'_>,
-    knots: &[Placed],
-    frame: &PictureFrame,
-) -> (Vec<Cord>, Vec<u8>, Vec<u16>) {
-    let mut ways: Vec<Way> = (0..frame.strands).map(|position| Way::begin(band, position, frame)).collect();
+/// And, by position, which strand hangs there at the end.
+pub(crate) fn place_cords(band: &Band<'_>, knots: &[Placed], frame: &PictureFrame) -> (Vec<Cord>, Vec<u8>) {
+    let begun = Dyeing::of(band);
+    let mut ways: Vec<Way> = (0..frame.strands)
+        .map(|position| Way::begin(band, position, frame, begun.hanging(position.to_u8(), 0)))
+        .collect();
     // What is not tied yet leads no strand.
     for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
         ways[usize::from(knot.working)].through(knot, true, frame);
@@ -27,17 +27,16 @@ pub(crate) fn place_cords(
     }
     let mut order: Vec<u8> = (0..ways.len()).map(|strand| strand.to_u8()).collect();
     order.sort_by_key(|strand| ways[usize::from(*strand)].position);
-    let threads = ways.iter().map(|way| way.thread).collect();
     let done = ways.into_iter().flat_map(|way| way.finish(band, frame));
     let cords = ends::place_turns(band, frame).into_iter().chain(done).collect();
-    (cords, order, threads)
+    (cords, order)
 }
 
 struct Way {
-    /// What it has run as other threads before.
+    /// What it has run in other colors before.
     done: Vec<Cord>,
-    /// Its thread, and its line as far as it is of that.
-    thread: u16,
+    /// The number of its color, and its line as far as it has that.
+    color: u16,
     path: Path,
     /// The direction in which it goes on from the end of the path.
     leave: Point,
@@ -45,18 +44,17 @@ struct Way {
 }
 
 impl Way {
-    fn begin(band: &Band<'_>, position: usize, frame: &PictureFrame) -> Self {
+    fn begin(band: &Band<'_>, position: usize, frame: &PictureFrame, color: u16) -> Self {
         let path = ends::begin_strand(band, frame, position);
-        let thread = thread_of(band, position.to_u8());
-        Self { done: Vec::new(), thread, path, leave: upright(frame), position }
+        Self { done: Vec::new(), color, path, leave: upright(frame), position }
     }
 
-    /// Goes on as a thread.
-    fn goes_on_as(&mut self, thread: u16) {
-        if thread != self.thread {
+    /// Goes on in a color.
+    fn dye(&mut self, color: u16) {
+        if color != self.color {
             let next = Path::at(self.path.end());
             let path = std::mem::replace(&mut self.path, next);
-            self.done.push(Cord { thread: std::mem::replace(&mut self.thread, thread), path });
+            self.done.push(Cord { thread: std::mem::replace(&mut self.color, color), path });
         }
     }
 
@@ -73,7 +71,7 @@ impl Way {
             Some(_) => (middle, upright(frame)),
         };
         self.go(at, direction, frame);
-        self.goes_on_as(knot.colors[usize::from(!works)]);
+        self.dye(knot.colors[usize::from(!works)]);
         self.leave = direction;
         self.position = usize::from(knot.gap) + usize::from(from_left == knot.kind.swaps());
     }
@@ -108,7 +106,7 @@ impl Way {
         if band.made.finish.is_none() {
             ends::free_below(frame, self.position, &mut self.path);
         }
-        self.done.push(Cord { thread: self.thread, path: self.path });
+        self.done.push(Cord { thread: self.color, path: self.path });
         self.done
     }
 }

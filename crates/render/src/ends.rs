@@ -1,5 +1,6 @@
 //! The strands beyond the first and the last knot: free, folded in pairs, or gathered into a loop.
 
+use crate::dye::EndedStrand;
 use crate::eye::Eye;
 use crate::fold::{self, FoldedPair};
 use crate::frame::PictureFrame;
@@ -24,7 +25,7 @@ pub(crate) fn room_above(band: &Band<'_>, frame: &PictureFrame) -> f64 {
 
 /// How much room the picture leaves below the band.
 pub(crate) fn room_below(band: &Band<'_>, frame: &PictureFrame) -> f64 {
-    let made = lay_finish(band, frame, &start_order(frame));
+    let made = lay_finish(band, frame, &start_order(frame), &[]);
     made.map_or(frame.thickness() * 12.0, |made| made.height + frame.thickness())
 }
 
@@ -33,20 +34,19 @@ fn start_order(frame: &PictureFrame) -> Vec<u8> {
 }
 
 /// The lines of what is made before the first knot and after the last, where the pattern says it. `order`: by position,
-/// which strand hangs there at the end; `threads`: by strand, its thread there.
+/// which strand hangs there at the end; `ended`: by strand, what it is there.
 pub(crate) fn place_made(
     band: &Band<'_>,
     frame: &PictureFrame,
     order: &[u8],
-    threads: Vec<u16>,
+    ended: &[EndedStrand],
 ) -> [Vec<EndCord>; 2] {
-    let ended = Band { strands: threads, ..band.clone() };
     let middle = frame.column((frame.strands.to_f64() - 1.0) / 2.0);
     let (above, below) = (Point::new(middle, frame.corner.y), Point::new(middle, frame.bottom()));
     let placed = |made: Option<MadeEnd>, at, is_begin| {
         made.map(|made| made.placed(at, is_begin).collect()).unwrap_or_default()
     };
-    [placed(lay_begin(band, frame), above, true), placed(lay_finish(&ended, frame, order), below, false)]
+    [placed(lay_begin(band, frame), above, true), placed(lay_finish(band, frame, order, ended), below, false)]
 }
 
 /// The beads of both ends.
@@ -54,7 +54,7 @@ pub(crate) fn place_end_beads(band: &Band<'_>, frame: &PictureFrame, order: &[u8
     let middle = frame.column((frame.strands.to_f64() - 1.0) / 2.0);
     let (top, bottom) = (Point::new(middle, frame.corner.y), Point::new(middle, frame.bottom()));
     let above = lay_begin(band, frame).map(|made| (made, top, -1.0, 0));
-    let below = lay_finish(band, frame, order).map(|made| (made, bottom, 1.0, u32::MAX));
+    let below = lay_finish(band, frame, order, &[]).map(|made| (made, bottom, 1.0, u32::MAX));
     let placed = |(made, at, way, after): (MadeEnd, Point, f64, u32)| {
         let bead = move |bead: &ThreadedBead| ThreadedBead {
             middle: Point::new(at.x + bead.middle.x, at.y + way * bead.middle.y),
@@ -69,7 +69,7 @@ pub(crate) fn place_end_beads(band: &Band<'_>, frame: &PictureFrame, order: &[u8
 /// How much room the picture leaves on either side of the band for what is above it and below.
 pub(crate) fn room_beside(band: &Band<'_>, frame: &PictureFrame) -> f64 {
     let half = frame.strands.to_f64() * frame.cell.x / 2.0;
-    let ends = [lay_begin(band, frame), lay_finish(band, frame, &start_order(frame))];
+    let ends = [lay_begin(band, frame), lay_finish(band, frame, &start_order(frame), &[])];
     let made = ends.into_iter().flatten().map(|made| made.half - half).fold(0.0, f64::max);
     let StrandStart::Loop(pairs) = &band.start else { return made };
     made.max(Eye::new(frame, good(pairs, frame).len()).outer() - half)

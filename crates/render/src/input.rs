@@ -5,6 +5,7 @@ use std::ops::Range;
 use knotwright_band::Piece;
 use knotwright_band::beads::BeadAt;
 use knotwright_band::ends::BandEnds;
+use knotwright_band::thread::Figures;
 use knotwright_color::{Eyes, Rgb};
 
 /// A band to be drawn. Nothing in it need fit together: what cannot be tied is left out of the picture.
@@ -24,17 +25,39 @@ pub struct Band<'a> {
     pub start: StrandStart,
     /// What is made of the strands at both ends.
     pub made: BandEnds,
+    /// What knots and ends take of a thread. If it is not known, threads that change color are seen in their first one.
+    pub taken: Option<ThreadTaken>,
     /// What is tied, one after another: the opening, every pass of the set, the closing.
     pub parts: Vec<BandPart<'a>>,
 }
 
 /// A thread.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct BandThread {
     /// What a legend calls it.
     pub name: String,
-    /// Its color.
+    /// Its color; of one that changes color, the first.
     pub color: Rgb,
+    /// If it changes color along its length: its colors, which come over and over, the first one first. Otherwise none.
+    pub shades: Vec<ThreadShade>,
+}
+
+/// One color of a thread that changes color.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThreadShade {
+    /// The color.
+    pub color: Rgb,
+    /// How far it goes, in millimeters.
+    pub length: f64,
+}
+
+/// What knots and ends take of a thread, in millimeters.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThreadTaken {
+    /// What knots and rows take.
+    pub figures: Figures,
+    /// What a strand gives before the first row.
+    pub before: f64,
 }
 
 /// A bead.
@@ -101,11 +124,20 @@ pub struct BandPart<'a> {
 impl Band<'_> {
     /// The same band in the colors that other eyes see.
     pub fn seen_by(mut self, eyes: Eyes) -> Self {
-        for thread in &mut self.threads {
-            thread.color = eyes.see(thread.color);
-        }
+        self.threads = self.threads.into_iter().map(|thread| thread.seen_by(eyes)).collect();
         for bead in &mut self.beads {
             bead.color = eyes.see(bead.color);
+        }
+        self
+    }
+}
+
+impl BandThread {
+    /// The same thread in the colors that other eyes see.
+    pub fn seen_by(mut self, eyes: Eyes) -> Self {
+        self.color = eyes.see(self.color);
+        for shade in &mut self.shades {
+            shade.color = eyes.see(shade.color);
         }
         self
     }

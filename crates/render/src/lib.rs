@@ -10,7 +10,11 @@
 //! use knotwright_band::{Kind, Piece};
 //! use knotwright_render::{Band, KnotSize, BandPart, Scene, StrandStart, SvgOptions, BandThread, draw_svg};
 //!
-//! let thread = |name: &str, color: &str| BandThread { name: name.into(), color: color.parse().unwrap() };
+//! let thread = |name: &str, color: &str| BandThread {
+//!     name: name.into(),
+//!     color: color.parse().unwrap(),
+//!     shades: Vec::new(),
+//! };
 //! let set = Piece::tie(3, [(0, Kind::Forward), (1, Kind::Forward)]).unwrap();
 //! let part = BandPart { piece: &set, steps: &[0..2], wish: None, beads: Vec::new(), set: 0 };
 //! let band = Band {
@@ -21,6 +25,7 @@
 //!     gauge: KnotSize::default(),
 //!     start: StrandStart::Loose,
 //!     made: Default::default(),
+//!     taken: None,
 //!     parts: vec![part.clone(), part.clone(), part],
 //! };
 //! let picture = draw_svg(&Scene::of(&band), &SvgOptions::default());
@@ -31,6 +36,7 @@ mod bead;
 mod chart;
 mod contact;
 mod cord;
+mod dye;
 mod ends;
 mod eye;
 mod face;
@@ -64,12 +70,13 @@ pub use chart::{
     chart_text, draw_chart, hanging_end, knot_shape, tag_shape,
 };
 pub use contact::{NamedColors, contact_sheet};
+pub use dye::list_colors;
 pub use face::{FaceBrick, FacePicture, draw_face};
 pub use gallery::{
     BandFacts, CutLine, HangingBand, HungThread, WordsLinks, draw_hanging, page_of_words, write_gallery,
 };
 pub use hitches::knot_drawing;
-pub use input::{Band, BandBead, BandPart, BandThread, KnotSize, StrandStart};
+pub use input::{Band, BandBead, BandPart, BandThread, KnotSize, StrandStart, ThreadShade, ThreadTaken};
 pub use letters::assign_letters;
 pub use made::{EndNames, say_works};
 pub use path::{Path, PathStretch, Point};

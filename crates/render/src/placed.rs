@@ -10,6 +10,8 @@ use std::ops::Range;
 
 use knotwright_band::{Kind, Piece, Rows, ThreadWalk, orders};
 
+use crate::dye::Dyeing;
+use crate::joined::joins_in;
 use crate::{Band, BandPart};
 
 /// A knot in its place. Rows and gaps count from 0; strands are named by their starting position.
@@ -24,7 +26,7 @@ pub(crate) struct Placed {
     pub(crate) leader: Option<u8>,
     /// If nothing ties it yet: the thread that is to be seen; one that is not there stands for whatever thread.
     pub(crate) wished: Option<u16>,
-    /// The threads of the working strand and of its base there.
+    /// The numbers of the colors that the working strand and its base have there (see [`list_colors`](crate::list_colors)).
     pub(crate) colors: [u16; 2],
     /// Index of the part, and in it of the step.
     pub(crate) part: u32,
@@ -40,18 +42,39 @@ pub(crate) fn fitting<'b, 'a>(band: &'b Band<'a>) -> impl Iterator<Item = &'b Ba
 
 /// The knots in the order of tying.
 pub(crate) fn place_knots(band: &Band<'_>) -> Vec<Placed> {
+    place_dyed(band).0
+}
+
+/// The knots in the order of tying, and the strands after the last of them.
+pub(crate) fn place_dyed<'a>(band: &'a Band<'_>) -> (Vec<Placed>, Dyeing<'a>) {
+    let mut dyeing = Dyeing::of(band);
     let strands = band.strands.len();
     let mut order: Vec<u8> = (0..strands).map(|position| position.to_u8()).collect();
-    let mut threads = band.strands.clone();
     let mut rows = Rows::new(strands);
     let mut placed = Vec::new();
     for (index, part) in fitting(band).enumerate() {
         let knots = in_rows(part, index.to_u32(), &rows.lay(part.piece), &order);
-        placed.extend(colored(part.piece, knots, &threads));
-        threads = part.piece.threads_after(&threads);
+        let mut joins = joins_in(part.piece, part.set).peekable();
+        for (knot, number) in knots.into_iter().zip(0..) {
+            while let Some(join) = joins.next_if(|join| join.knot <= number) {
+                dyeing.join(order[usize::from(join.strand)], join.thread);
+            }
+            placed.push(knot.dyed(&mut dyeing));
+        }
+        joins.for_each(|join| dyeing.join(order[usize::from(join.strand)], join.thread));
         order = orders::one_then(&order, part.piece.order());
     }
-    placed
+    (placed, dyeing)
+}
+
+impl Placed {
+    /// Tied with strands that may change color; what nothing ties yet uses nothing.
+    fn dyed(self, dyeing: &mut Dyeing<'_>) -> Self {
+        if self.wished.is_some() {
+            return self;
+        }
+        Self { colors: dyeing.tie(self.row, self.working, self.base), ..self }
+    }
 }
 
 /// The knots of a part in rows that are given, by knot, if its strands hang in `order`.

@@ -6,6 +6,7 @@ use knotwright_band::{Join, Piece, Rows};
 use knotwright_numbers::ToNumber;
 
 use crate::Band;
+use crate::dye::Dyeing;
 use crate::joined::joins_in;
 
 /// Parts that are laid again and again, the same knots in the same colors, only further down.
@@ -28,6 +29,10 @@ pub(crate) struct BandRepeat {
 impl BandRepeat {
     /// The longest repeat in the middle of a band, if much of the band is left out by it.
     pub(crate) fn of(band: &Band<'_>) -> Option<Self> {
+        // A thread that changes color does so in a rhythm of its own.
+        if Dyeing::of(band).changes() {
+            return None;
+        }
         let laid = lay(band);
         let middle = laid.len() / 2;
         let is_alike = |one: usize, other: usize| laid[one].look == laid[other].look;

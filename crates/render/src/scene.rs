@@ -11,9 +11,9 @@ use crate::bead::Form;
 use crate::frame::PictureFrame;
 use crate::joined::place_joins;
 use crate::path::{Path, Point};
-use crate::placed::{Placed, place_knots};
+use crate::placed::{Placed, place_dyed};
 use crate::threaded::{ThreadedBead, place_threaded};
-use crate::{Band, cord, ends};
+use crate::{Band, cord, ends, list_colors};
 
 /// A band as shapes. Lengths are tenths of a millimeter, from the upper left corner.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -22,7 +22,7 @@ pub struct Scene {
     pub title: String,
     /// Its width and height.
     pub size: Point,
-    /// The colors of the threads.
+    /// The colors of the threads, and after them the further ones of those that change color: [`list_colors`].
     pub colors: Vec<Rgb>,
     /// From one position to the next, and from one row to the next.
     pub cell: Point,
@@ -65,10 +65,10 @@ impl Fade {
     }
 }
 
-/// A strand on its way.
+/// A strand on its way, as far as it has one color.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cord {
-    /// Its thread.
+    /// The number of its color: that of its thread, or of a further color of it.
     pub thread: u16,
     /// Its middle line.
     pub path: Path,
@@ -77,7 +77,7 @@ pub struct Cord {
 /// A stretch of a strand, or of a thread that goes around strands, at an end of the band.
 #[derive(Debug, Clone, PartialEq)]
 pub struct EndCord {
-    /// Its thread.
+    /// The number of its color: that of its thread, or of a further color of it.
     pub thread: u16,
     /// Its middle line.
     pub path: Path,
@@ -103,7 +103,7 @@ pub struct Bead {
     pub middle: Point,
     /// What it looks like.
     pub form: Form,
-    /// The thread that is seen.
+    /// The number of the color that is seen: that of its thread, or of a further color of it.
     pub thread: u16,
     /// Its row, from 0.
     pub row: u32,
@@ -118,19 +118,19 @@ pub struct Bead {
 impl Scene {
     /// Lays out a band.
     pub fn of(band: &Band<'_>) -> Self {
-        let knots = place_knots(band);
+        let (knots, dyeing) = place_dyed(band);
         let frame = PictureFrame::of(band, &knots);
-        let (cords, order, threads) = cord::place_cords(band, &knots, &frame);
+        let (cords, order) = cord::place_cords(band, &knots, &frame);
         let mut threaded = place_threaded(band, &knots, &frame);
         threaded.extend(ends::place_end_beads(band, &frame, &order));
         Self {
             title: band.title.clone(),
             size: frame.size(),
-            colors: band.threads.iter().map(|thread| thread.color).collect(),
+            colors: list_colors(&band.threads).into_iter().map(|(_, color)| color).collect(),
             cell: frame.cell,
             thickness: frame.thickness(),
             cords,
-            ends: ends::place_made(band, &frame, &order, threads),
+            ends: ends::place_made(band, &frame, &order, &dyeing.ended(frame.rows)),
             top: frame.corner.y,
             neck: ends::place_neck(band, &frame),
             fade: Fade { above: ends::fade_depth(band, &frame), below: ends::fade_below(band, &frame) },
@@ -142,9 +142,9 @@ impl Scene {
         }
     }
 
-    /// The color of a thread; gray if there is no such thread.
-    pub fn color(&self, thread: u16) -> Rgb {
-        self.colors.get(usize::from(thread)).copied().unwrap_or(Rgb::new(128, 128, 128))
+    /// The color of that number; gray if there is none.
+    pub fn color(&self, number: u16) -> Rgb {
+        self.colors.get(usize::from(number)).copied().unwrap_or(Rgb::new(128, 128, 128))
     }
 }
 
@@ -159,7 +159,7 @@ fn bead(frame: &PictureFrame, knot: &Placed) -> Bead {
     Bead {
         middle: frame.knot(knot.row, knot.gap),
         form: form_of(knot),
-        thread: shown_thread(knot),
+        thread: shown_color(knot),
         row: knot.row,
         gap: knot.gap,
         part: knot.part,
@@ -172,8 +172,8 @@ pub(crate) fn thread_of(band: &Band<'_>, strand: u8) -> u16 {
     band.strands.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
 }
 
-/// The thread that is seen, or is to be seen.
-pub(crate) fn shown_thread(knot: &Placed) -> u16 {
+/// The number of the color that is seen, or is to be seen.
+pub(crate) fn shown_color(knot: &Placed) -> u16 {
     knot.wished.unwrap_or(knot.colors[0])
 }
 

@@ -6,8 +6,8 @@ use knotwright_color::{Eyes, Rgb};
 use knotwright_render::{NamedColors, NoPng, Scene, SvgOptions, contact_sheet, png_of_svg};
 
 fn colorways() -> Vec<NamedColors> {
-    let dusk = NamedColors { name: "Dusk & dawn".into(), colors: vec![Rgb::new(1, 2, 3)] };
-    vec![dusk, NamedColors { name: "<as it is>".into(), colors: Vec::new() }]
+    let dusk = NamedColors { name: "Dusk & dawn".into(), threads: bands::threads(&[("reed", "#010203")]) };
+    vec![dusk, NamedColors { name: "<as it is>".into(), threads: Vec::new() }]
 }
 
 #[test]
@@ -38,7 +38,7 @@ fn pictures_on_one_sheet_share_no_names() {
 #[test]
 fn a_sheet_can_be_painted_letters_and_all() {
     let set = bands::diagonal(3);
-    let names = |name: &str| [NamedColors { name: name.into(), colors: Vec::new() }];
+    let names = |name: &str| [NamedColors { name: name.into(), threads: Vec::new() }];
     let paint = |name| {
         let sheet = contact_sheet(&bands::reeds(&set, 1), &names(name), &SvgOptions::default());
         png_of_svg(&sheet, 1.0).unwrap()

@@ -63,11 +63,12 @@ proptest! {
         let piece = Piece::tie(strands, steps).unwrap();
         let band = Band {
             title,
-            threads: vec![BandThread { name: "sea".into(), color: Rgb::BLACK }],
+            threads: vec![BandThread { name: "sea".into(), color: Rgb::BLACK, shades: Vec::new() }],
             beads: Vec::new(),
             strands: threads.into_iter().chain(std::iter::repeat(0)).take(strands).collect(),
             gauge: KnotSize { width, pitch, thickness },
             start,
+            taken: None,
             made: BandEnds { begin, finish },
             parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new(), set: 0 }; 2],
         };
@@ -76,7 +77,7 @@ proptest! {
         let picture = draw_svg(&scene, &options);
         resvg::usvg::Tree::from_str(&picture, &resvg::usvg::Options::default()).unwrap();
         prop_assert!(!picture.contains("\"NaN") && !picture.contains("\"inf"));
-        let sheet = contact_sheet(&band, &[NamedColors { name: band.title.clone(), colors: Vec::new() }], &options);
+        let sheet = contact_sheet(&band, &[NamedColors { name: band.title.clone(), threads: Vec::new() }], &options);
         let script = bands::script(&piece, 2, band.threads.clone(), band.strands.clone());
         let script = TyingScript { title: band.title.clone(), made: band.made.clone(), ..script };
         for written in [sheet, draw_chart(&script, &ChartOptions::default())] {

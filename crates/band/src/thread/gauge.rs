@@ -88,7 +88,18 @@ pub struct Gauge {
     pub rows_measure: Option<(u32, f64)>,
 }
 
+/// How thick thread is if nobody says so, in millimeters. Common practice, no source.
+pub const USUAL_THICKNESS: f64 = 0.9;
+
 impl Gauge {
+    /// Where nothing is said of the thread, it is taken to be the usual one.
+    pub fn or_usual(mut self) -> Self {
+        if self.knots_use.is_none() && self.rows_measure.is_none() {
+            self.thickness.get_or_insert(USUAL_THICKNESS);
+        }
+        self
+    }
+
     /// What knots and rows take in a band where the part `straight` of the rows is straight (see [`Model::figures`]); a
     /// swatch is taken to be tied like the band. It goes before the thickness: rows give the pitch, knots the working
     /// strand's use, and what is not measured is the model's, in proportion to the pitch if rows were measured, else to

@@ -96,6 +96,7 @@ fn read(bead: &Bead, file: FileId, facts: &mut Facts) -> PatternBead {
     let look = PatternThread {
         name: bead.name.text.clone(),
         color: threads::color(&bead.color, file, facts),
+        shades: Vec::new(),
         label: bead.label.as_ref().map(|label| label.value.clone()),
         labels: Translations::of(&bead.others),
     };

@@ -15,6 +15,7 @@ mod names;
 mod nearest;
 mod rings;
 mod salvage;
+mod shades;
 mod start;
 #[cfg(test)]
 mod tests;

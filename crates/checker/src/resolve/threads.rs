@@ -1,5 +1,6 @@
 //! The threads of a file and its other colorways.
 
+use super::shades::read_shades;
 use super::{ThreadId, UNKNOWN_THREAD, nearest::nearest_word};
 use crate::facts::Facts;
 use crate::{Colorway, FactKind, FileId, PatternThread, Place, Translations};
@@ -32,9 +33,11 @@ pub(super) fn read_threads(tree: &Tree, file: FileId, facts: &mut Facts) -> Vec<
 }
 
 fn read(thread: &Thread, file: FileId, facts: &mut Facts) -> PatternThread {
+    let first = color(&thread.color, file, facts);
     PatternThread {
         name: thread.name.text.clone(),
-        color: color(&thread.color, file, facts),
+        color: first,
+        shades: read_shades(thread, first, file, facts),
         label: thread.label.as_ref().map(|label| label.value.clone()),
         labels: Translations::of(&thread.others),
     }
@@ -90,7 +93,7 @@ pub(super) fn read_colorway(
         // An unknown name is reported where all names are checked.
         if let Some(&at) = by_name.get(&new.name) {
             let known = &mut recolored[at];
-            known.color = new.color;
+            (known.color, known.shades) = (new.color, new.shades);
             // A new label without translations is not what the old one is in other languages.
             if new.label.is_some() || !new.labels.is_empty() {
                 known.labels = new.labels;

@@ -1,14 +1,15 @@
 //! Colors that touch and are hard to tell apart.
 
+use crate::neighbors::{Shown, touching_colors};
 use crate::wording::quoted;
 use crate::woven::Woven;
-use crate::{FileId, Finding, Place, Rule, Severity, Tag};
+use crate::{FileId, Finding, PatternThread, Place, Rule, Severity, Tag};
 use knotwright_band::ThreadWalk;
 use knotwright_color::{Eyes, Seen, look_alike};
 use knotwright_grammar::tree::{ColorwayBlock, Statement, Thread};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 pub(crate) static RULE: Rule = Rule {
     name: "look-alike-neighbors",
@@ -47,13 +48,21 @@ set {
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let touching = touching(woven);
     let statements = &woven.source.parsed.tree.statements;
-    let seen = woven.pattern.script().seen_threads();
-    let mut findings = compare(woven, &touching, seen, statements);
+    let threads = &woven.pattern.threads;
+    let mut findings = match changes(threads) {
+        true => compare_shades(woven, threads, statements),
+        false => compare(woven, &touching, woven.pattern.script().seen_threads(), statements),
+    };
     let mut colorways = woven.pattern.colorways.iter().zip(woven.pattern.script().seen_colorways());
     for statement in statements {
         let Some(ColorwayBlock { name, block }) = statement.get() else { continue };
-        let Some((_, seen)) = colorways.find(|(colorway, _)| colorway.name == name.value) else { continue };
-        let found = compare(woven, &touching, seen, &block.statements);
+        let Some((colorway, seen)) = colorways.find(|(colorway, _)| colorway.name == name.value) else {
+            continue;
+        };
+        let found = match changes(&colorway.threads) {
+            true => compare_shades(woven, &colorway.threads, &block.statements),
+            false => compare(woven, &touching, seen, &block.statements),
+        };
         let named = |finding: Finding| Finding {
             message: format!("In the colorway {}: {}", quoted(&name.value), finding.message),
             ..finding
@@ -111,6 +120,50 @@ fn compare(
         let Some(alike) = alike else { continue };
         let finding = words(woven.name(one), woven.name(other), alike.eyes).at(*place);
         findings.push(match woven.place(knot) {
+            Some(step) => finding.note(step, "they first touch at this step"),
+            None => finding,
+        });
+    }
+    findings
+}
+
+fn changes(threads: &[PatternThread]) -> bool {
+    threads.iter().any(|thread| !thread.shades.is_empty())
+}
+
+/// As [`compare`], where threads change color along their length: two threads are reported once, at the first step where
+/// colors touch that look alike.
+fn compare_shades(woven: &Woven, threads: &[PatternThread], statements: &[Statement]) -> Vec<Finding> {
+    let written: Vec<&Thread> = statements.iter().filter_map(|statement| statement.get::<Thread>()).collect();
+    let color = |(thread, shade): Shown| {
+        let of = threads.get(usize::from(thread))?;
+        Some(of.shades.get(shade).map_or(of.color, |shade| shade.color))
+    };
+    let place = |(thread, shade): Shown| {
+        let of = written.iter().find(|of| of.name.text == woven.name(thread))?;
+        let (color, _) = of.colors().nth(shade)?;
+        Some(Place { file: FileId::CHECKED, span: color.span })
+    };
+    let name = |(thread, shade): Shown| {
+        let changes = threads.get(usize::from(thread)).is_some_and(|of| !of.shades.is_empty());
+        let color = color((thread, shade)).filter(|_| changes);
+        let name = woven.name(thread);
+        color.map_or_else(|| name.to_owned(), |color| format!("{name} where it is {color}"))
+    };
+    let mut seen: HashMap<Shown, Option<Seen>> = HashMap::default();
+    let mut said = BTreeSet::new();
+    let mut findings = Vec::new();
+    for ((one, other), step) in touching_colors(woven, threads) {
+        let Some(place) = place(other).or_else(|| place(one)) else { continue };
+        let mut see = |of| *seen.entry(of).or_insert_with(|| color(of).map(Seen::by_all));
+        let Some(alike) = see(one).zip(see(other)).and_then(|(one, other)| look_alike(&one, &other)) else {
+            continue;
+        };
+        if !said.insert((one.0, other.0)) {
+            continue;
+        }
+        let finding = words(&name(one), &name(other), alike.eyes).at(place);
+        findings.push(match step {
             Some(step) => finding.note(step, "they first touch at this step"),
             None => finding,
         });
@@ -183,6 +236,42 @@ mod tests {
                     strands shell 2 pitch foam\nset {\n  take left 1: forward-backward 1\n  take right 1: backward-forward 1\n  \
                     take left 2: forward-backward 1\n}\n";
         assert_silent(RULE.name, text);
+    }
+
+    /// Two strands that turn over each other by turns; the first one goes on in a second color.
+    fn turning(shades: &str, sets: u32) -> String {
+        format!(
+            "pattern \"A\"\nthread dusk {shades}\nthread foam ivory\nstrands dusk foam\nends 1 cm\nsets {sets}\n\
+             set {{\n  take left 1: forward-backward 1\n  take right 1: backward-forward 1\n}}\n"
+        )
+    }
+
+    #[test]
+    fn of_a_thread_that_changes_color_those_colors_count_that_come_to_touch() {
+        // A knot takes about 12 mm: the first color is long gone after ten, and the second comes in the third.
+        let light_later = "navy 6 cm, white 2 m";
+        assert_silent(RULE.name, &turning(light_later, 1));
+        // A new piece in each set begins again at its first color.
+        let text = turning(light_later, 10);
+        assert_silent(RULE.name, &text.replace("set {\n", "set {\n  join left 1\n"));
+        let found = find_by(RULE.name, &turning(light_later, 10));
+        assert_eq!(
+            found[0].message,
+            "dusk where it is #ffffff and foam touch in the band and are hard to tell apart."
+        );
+        assert_eq!(found.len(), 1);
+        let text = turning(light_later, 10);
+        let place = found[0].place.span;
+        assert_eq!(place.of(&text), "ivory", "the thread that stands later");
+        assert_silent(RULE.name, &turning("navy 2 m, white 6 cm", 10));
+    }
+
+    #[test]
+    fn a_colorway_may_give_colors_that_change() {
+        let colorway = "colorway \"fog\" {\n  thread foam black 1 cm, #101010 1 cm\n}\n";
+        let text = band(&format!("thread pitch black\nthread foam ivory\n{colorway}strands pitch foam"));
+        let found = messages_of(RULE.name, &text);
+        assert!(found[0].starts_with("In the colorway `fog`: pitch and foam where it is #"), "{found:?}");
     }
 
     #[test]

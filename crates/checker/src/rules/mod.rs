@@ -12,6 +12,7 @@ mod bead_hole_too_small;
 mod bead_strands_apart;
 mod beads_crowded;
 mod broken_promise;
+mod color_length;
 mod color_not_there;
 mod conflict_marks;
 mod count_of_zero;
@@ -156,6 +157,7 @@ rules! {
     bead_strands_apart,
     beads_crowded finds in Band,
     broken_promise,
+    color_length,
     color_not_there,
     conflict_marks,
     count_of_zero,
@@ -356,6 +358,9 @@ pub(crate) fn word_fact(fact: &Fact) -> Finding {
     {
         finding.mends.push(Mend::write(&height.to_string(), fact.place));
     }
+    if let FactKind::ColorLength(trouble) = &fact.kind {
+        finding.mends.extend(color_length::mend(trouble, fact.place));
+    }
     if fact.mirrored {
         finding = finding.note(fact.place, "met in the mirror image, where left and right change places");
     }
@@ -444,6 +449,7 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::Repeated { statement, first } => said_twice::words(statement, *first),
         F::NameTaken { name, first } => name_taken::words(name, *first),
         F::UnknownColor { written, nearest } => unknown_color::words(written, *nearest),
+        F::ColorLength(trouble) => color_length::words(trouble),
         F::NoStrands => no_strands::words(),
         F::NothingTied => nothing_tied::words(),
         F::TooFewStrands { count } => strand_count::too_few(*count),

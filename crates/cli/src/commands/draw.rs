@@ -6,7 +6,7 @@ use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
 use knotwright_checker::{Pattern, USUAL_LANGUAGE};
 use knotwright_color::{Eyes, Rgb};
-use knotwright_maker::scripted_to_see;
+use knotwright_maker::{band_threads, scripted_to_see};
 use knotwright_render::{
     ChartOptions, NamedColors, NoPng, Scene, SvgOptions, TerminalOptions, chart_pages, chart_text,
     contact_sheet, draw_chart, draw_svg, draw_terminal, png_of_band, png_of_svg,
@@ -247,7 +247,10 @@ fn all_colorways(pattern: &Pattern, eyes: Eyes) -> Vec<NamedColors> {
         .chain(others)
         .map(|(name, threads)| NamedColors {
             name: name.to_owned(),
-            colors: threads.iter().map(|thread| eyes.see(thread.color)).collect(),
+            threads: band_threads(threads, USUAL_LANGUAGE)
+                .into_iter()
+                .map(|thread| thread.seen_by(eyes))
+                .collect(),
         })
         .collect()
 }

@@ -6,7 +6,7 @@ use knotwright_band::beads::BeadAt;
 use knotwright_band::pick_ups;
 use knotwright_band::thread::Gauge;
 use knotwright_checker::{
-    Event, Extent, PartKind, Pattern, PatternBead, PatternThread, Phrase, StartForm, Translations,
+    Event, Extent, PartKind, Pattern, PatternBead, PatternThread, Phrase, Shade, StartForm, Translations,
 };
 use knotwright_wording::digits;
 use serde::Serialize;
@@ -143,7 +143,12 @@ fn threads([before, after]: [&[PatternThread]; 2], of: Option<&str>) -> Vec<Deta
 
 fn color(thread: &PatternThread) -> String {
     let label = thread.label.as_ref().map(|label| format!(" \"{label}\"")).unwrap_or_default();
-    format!("{}{label}{}", thread.color, in_others(&thread.labels))
+    let shade = |shade: &Shade| format!("{} {}", shade.color, length(shade.length));
+    let colors = match thread.shades.as_slice() {
+        [] => thread.color.to_string(),
+        shades => shades.iter().map(shade).collect::<Vec<_>>().join(", "),
+    };
+    format!("{colors}{label}{}", in_others(&thread.labels))
 }
 
 /// Beads by their names; and where they are threaded.

@@ -1,13 +1,14 @@
 //! The colors of two patterns as numbers that mean the same in both. Two threads are one color if they look exactly
 //! alike, whatever they are called.
 
-use knotwright_checker::Pattern;
+use knotwright_checker::{Pattern, Shade};
 use knotwright_color::Rgb;
 
 /// Numbered colors.
 #[derive(Debug)]
 pub(crate) struct Palette {
-    colors: Vec<Rgb>,
+    /// Each with the colors that follow on its thread, if it changes color.
+    colors: Vec<(Rgb, Vec<Shade>)>,
     /// By band and thread, its color's number.
     of_threads: [Vec<u16>; 2],
     /// By color, what its thread is called: in the second, or else in the first.
@@ -22,10 +23,11 @@ impl Palette {
         for (band, pattern) in patterns.into_iter().enumerate() {
             for thread in &pattern.threads {
                 let mut known = (0..=u16::MAX).zip(&palette.colors);
-                let known = known.find(|(_, color)| **color == thread.color).map(|(number, _)| number);
+                let look = (thread.color, thread.shades.clone());
+                let known = known.find(|(_, known)| **known == look).map(|(number, _)| number);
                 let number = known.unwrap_or_else(|| palette.count());
                 if known.is_none() {
-                    palette.colors.push(thread.color);
+                    palette.colors.push(look);
                     palette.names.push(String::new());
                 }
                 palette.names[usize::from(number)] = thread.name.to_string();
@@ -39,7 +41,7 @@ impl Palette {
     /// Two colors of one name are shown with the color, too.
     fn tell_apart(&mut self) {
         let names = self.names.clone();
-        for (name, color) in self.names.iter_mut().zip(&self.colors) {
+        for (name, (color, _)) in self.names.iter_mut().zip(&self.colors) {
             if names.iter().filter(|other| *other == name).count() > 1 {
                 *name = format!("{name} {color}");
             }

@@ -29,6 +29,25 @@ set {
 closing { take left 1: forward 1 }
 ";
 
+/// A knot of 1 mm thread takes about 13 mm, and the beginning 10 cm and a knot.
+#[test]
+fn a_thread_that_changes_color_says_its_colors_and_each_knot_which_of_them_it_shows() {
+    let text = SMALL.replace("kelp #1f5d50", "kelp #1f5d50 12 cm, #8fb9a0 1 m");
+    let stage = Stage::with(&[("ripple.knot", &text)]);
+    let band = &exported(&stage, &["export", "ripple.knot"])[0];
+    let shades = json!([{"color": "#1f5d50", "length_mm": 120.0}, {"color": "#8fb9a0", "length_mm": 1000.0}]);
+    assert_eq!(band["threads"][0]["shades"], shades);
+    assert_eq!(band["threads"][1].get("shades"), None);
+    let shade = |knot: &Value| knot.get("shade").and_then(Value::as_u64);
+    assert_eq!(shade(&band["opening"]["knots"][0]), Some(1));
+    let of_set: Vec<_> = band["knots"].as_array().unwrap().iter().map(shade).collect();
+    assert_eq!(of_set.len(), 3);
+    assert!(of_set.iter().all(Option::is_some), "{of_set:?}");
+    assert_eq!(shade(&band["closing"]["knots"][0]), Some(2));
+    let plain = &exported(&Stage::with(&[("ripple.knot", SMALL)]), &["export", "ripple.knot"])[0];
+    assert_eq!(shade(&plain["knots"][0]), None);
+}
+
 #[test]
 fn a_small_band_is_exported_knot_for_knot() {
     let stage = Stage::with(&[("ripple.knot", SMALL)]);

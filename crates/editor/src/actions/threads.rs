@@ -25,10 +25,12 @@ fn is_touched(statement: &Statement, range: Span) -> bool {
     statement.span.meets(range)
 }
 
-/// A thread's color, with its label.
+/// A thread's colors, with its label.
 fn look(thread: &Thread) -> Span {
+    let colors = thread.colors().map(|(color, length)| length.map_or(color.span, |length| length.span));
     let label = thread.others.last().map(|other| &other.text).or(thread.label.as_deref());
-    thread.color.span.to(label.unwrap_or(&thread.color).span)
+    let end = label.map(|label| label.span).or(colors.last());
+    thread.color.span.to(end.unwrap_or(thread.color.span))
 }
 
 /// The threads around the cursor in the order in which they hang from left to right; those that never hang come last.

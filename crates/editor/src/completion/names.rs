@@ -96,7 +96,7 @@ fn color_of(here: &Here, name: &str) -> String {
     let mut threads = here.checked.top().iter().filter_map(|statement| statement.get::<Thread>());
     threads
         .find(|thread| thread.name.text == name)
-        .map(|thread| thread.color.value.clone())
+        .map(|thread| thread.colors().map(|(color, _)| color.value.as_str()).collect::<Vec<_>>().join(", "))
         .unwrap_or_default()
 }
 

@@ -5,18 +5,21 @@ use crate::exprs::known;
 use crate::hang::thread_name;
 use crate::motifs;
 use crate::names::{NameSort, NamedSymbol};
-use crate::wording::{count, length, ordinal, quoted};
-use knotwright_checker::{Known, Pattern};
+use crate::wording::{both, count, length, ordinal, quoted};
+use knotwright_checker::{Known, Pattern, Shade};
 use knotwright_color::Rgb;
-use knotwright_grammar::tree::{Bead, Node, StrandBy, Take, Thread};
+use knotwright_grammar::tree::{Bead, Node, StrandBy, Take, Text, Thread};
 use knotwright_maker::{LengthUnit, MeasureOptions, Measured};
 use knotwright_numbers::ToNumber;
 
 /// What the name under the cursor stands for; `None` if it is no name.
 pub(super) fn words(look: &HoverLook) -> Option<Vec<String>> {
-    let of_thread = look.node().and_then(Node::get::<Thread>).map(|thread| thread.color.span);
-    let of_bead = || look.node().and_then(Node::get::<Bead>).map(|bead| bead.color.span);
-    if of_thread.or_else(of_bead) == Some(look.token.span) {
+    let is_here = |color: &Text| color.span == look.token.span;
+    let of_thread = look.node().and_then(Node::get::<Thread>);
+    let of_bead = look.node().and_then(Node::get::<Bead>);
+    if of_thread.is_some_and(|thread| thread.colors().any(|(color, _)| is_here(color)))
+        || of_bead.is_some_and(|bead| is_here(&bead.color))
+    {
         return Some(plain::color(look.written()));
     }
     let names = look.checked.names();
@@ -38,6 +41,7 @@ fn thread(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
     let called = called.map(|label| format!(", {}", quoted(&label))).unwrap_or_default();
     let rgb = color.parse::<Rgb>().map(|rgb| rgb.to_string()).unwrap_or(color);
     let mut text = vec![format!("The thread {name}{called}: `{rgb}`.")];
+    text.extend(changing(look, symbol));
     text.extend(look.checked.pattern().and_then(|pattern| in_band(look, pattern, symbol)));
     text.extend(of_strand(look));
     text
@@ -68,6 +72,16 @@ fn threaded(pattern: &Pattern, name: &str) -> Option<String> {
         .map(|(which, threaded)| format!("{threaded} in the {}", which.word()))
         .collect();
     (!in_parts.is_empty()).then(|| format!("{}.", in_parts.join(", ")))
+}
+
+/// How its color changes along its length, if it does.
+fn changing(look: &HoverLook, symbol: &NamedSymbol) -> Option<String> {
+    let pattern = look.checked.pattern()?;
+    let thread = pattern.threads.iter().find(|thread| thread.name == symbol.name)?;
+    let shade = |shade: &Shade| format!("`{}` for {}", shade.color, length(shade.length));
+    let shades: Vec<String> = thread.shades.iter().map(shade).collect();
+    (!shades.is_empty())
+        .then(|| format!("Its color changes along its length, over and over: {}.", both(&shades)))
 }
 
 /// Its color and label as the head says.
@@ -179,9 +193,11 @@ fn label(look: &HoverLook, symbol: &NamedSymbol) -> Vec<String> {
 /// The color of the thread under the cursor.
 pub(super) fn color(look: &HoverLook) -> Option<(Rgb, String)> {
     if let Some(thread) = look.node().and_then(Node::get::<Thread>)
-        && (thread.color.span == look.token.span || thread.name.span == look.token.span)
+        && let Some((color, _)) = thread
+            .colors()
+            .find(|(color, _)| color.span == look.token.span || thread.name.span == look.token.span)
     {
-        return Some((thread.color.value.parse().ok()?, thread.name.text.to_string()));
+        return Some((color.value.parse().ok()?, thread.name.text.to_string()));
     }
     let names = look.checked.names();
     let symbol = names.symbol(names.exactly(look.token.span)?);

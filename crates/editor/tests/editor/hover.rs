@@ -59,6 +59,31 @@ fn a_meet_names_both_strands() {
     assert!(shown.contains("One knot between the 4th and 5th strand, `sand` and `sand`."), "{shown}");
 }
 
+const DUSK: &str = "pattern \"A\"\nthread dusk navy 5 cm, white 5 cm \"evening\"\nthread foam gold\nstrands dusk foam\nends 1 cm\n\
+                    set { take left 1: forward-backward 9 }\n";
+
+#[test]
+fn a_thread_that_changes_color_tells_its_colors_and_each_is_a_patch() {
+    let shown = says(at(&DUSK.replace("thread dusk", "thread du‸sk")));
+    assert!(
+        shown.starts_with(
+            "The thread `dusk`, `evening`: `#000080`.\n\
+             Its color changes along its length, over and over: `#000080` for 5 cm and `#ffffff` for 5 cm.\n"
+        ),
+        "{shown}"
+    );
+    let shown = says(at(&DUSK.replace("white", "wh‸ite")));
+    assert!(shown.contains("#ffffff"), "{shown}");
+}
+
+#[test]
+fn the_picture_of_a_step_shows_the_color_that_its_strand_has_come_to() {
+    // Dusk's first color is used up after a few knots; both are seen.
+    let (checked, offset) = at(&DUSK.replace("take", "ta‸ke"));
+    let picture = hover(&checked, offset).unwrap().picture.unwrap().svg;
+    assert!(picture.contains("fill=\"#000080\"") && picture.contains("fill=\"#ffffff\""), "{picture}");
+}
+
 #[test]
 fn a_thread_tells_color_strands_and_use() {
     let shown = says(at(&format!(

@@ -169,6 +169,11 @@ fn words_are_inked_by_where_they_stand() {
 #[test]
 fn colors_are_found_and_written_otherwise() {
     let checked = checked(HEAD);
+    let text = "pattern \"A\"\nthread dusk navy 5 cm, #fff 5 cm \"evening\"\ncolorway \"fog\" { thread dusk gray 1 cm, silver 1 cm }\n";
+    let changing = crate::support::checked(text);
+    let of_each: Vec<&str> =
+        document_colors(changing.source()).iter().map(|color| color.span.of(text)).collect();
+    assert_eq!(of_each, ["navy", "#fff", "gray", "silver"]);
     let found = document_colors(checked.source());
     let written: Vec<&str> = found.iter().map(|color| color.span.of(HEAD)).collect();
     assert_eq!(written, ["#1f5d50", "#f4f1e8", "goldenrod"]);

@@ -6,8 +6,8 @@ use super::atoms::{
 use super::fault::Fault;
 use super::{Written, block, open};
 use crate::tree::{
-    About, Author, BandLength, Bead, BeadSize, ColorwayBlock, EndLength, Import, License, Motif, Name,
-    Number, Pairs, SetCount, Start, Strands, Swatch, Thread, Title,
+    About, Author, BandLength, Bead, BeadSize, ColorChanges, ColorwayBlock, EndLength, Import, License,
+    Motif, Name, Number, Pairs, SetCount, Start, Strands, Swatch, Thread, Title, WrittenShade,
 };
 use crate::{Expected, NameFor, TextFor};
 use chumsky::prelude::*;
@@ -54,16 +54,18 @@ impl Written for License {
     }
 }
 
-/// `thread NAME COLOR ["label"] [, LANGUAGE "label"]`
+/// `thread NAME COLOR [LENGTH, COLOR LENGTH ...] ["label"] [, LANGUAGE "label"]`
 impl Written for Thread {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
         name(Expected::NewName(NameFor::Thread))
             .then(color())
+            .then(changes())
             .then(text(Expected::Text(TextFor::Label)).or_not())
             .then(translations(TextFor::Label))
-            .map(|(((name, color), label), others)| Thread {
+            .map(|((((name, color), changes), label), others)| Thread {
                 name,
                 color,
+                changes,
                 label: label.map(Box::new),
                 others,
             })
@@ -87,6 +89,16 @@ impl Written for Bead {
                 others,
             })
     }
+}
+
+/// ` [LENGTH], COLOR LENGTH ...`. After the comma, the label in another language may follow as well.
+fn changes<'t, F: Fault<'t>>() -> impl Rule<'t, Option<Box<ColorChanges>>, F> {
+    let shade = color().then(length()).map(|(color, length)| WrittenShade { color, length });
+    let further = comma().ignore_then(shade).repeated().collect::<Vec<_>>();
+    length().or_not().then(further).map(|(length, further)| {
+        let is_written = length.is_some() || !further.is_empty();
+        is_written.then(|| Box::new(ColorChanges { length, further }))
+    })
 }
 
 /// `colorway "name" {`

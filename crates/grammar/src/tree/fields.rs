@@ -128,6 +128,8 @@ fields! {
     ChartRow { span, marks, whole, letters }
     Letters { text, across, height }
     FaceKey { letter, thread }
+    ColorChanges { length, further }
+    WrittenShade { color, length }
     Mark { offset, sign }
     List { span, shape }
     ListItem { count, thread }

@@ -83,13 +83,15 @@ declare! {
     }
 }
 
-/// `thread NAME COLOR ["label"] [, LANGUAGE "label"]`
+/// `thread NAME COLOR [LENGTH, COLOR LENGTH ...] ["label"] [, LANGUAGE "label"]`
 #[derive(Debug, Clone, PartialEq)]
 pub struct Thread {
     /// Its name.
     pub name: Name,
-    /// Its color as written, `#1f5d50`, `#fff` or a CSS name; looked up later.
+    /// Its color as written, `#1f5d50`, `#fff` or a CSS name; looked up later. Of one that changes color, the first.
     pub color: Text,
+    /// How its color changes along its length, if that is written; seldom, so kept apart.
+    pub changes: Option<Box<ColorChanges>>,
     /// What people call it; seldom written, so kept apart.
     pub label: Option<Box<Text>>,
     /// What people call it in other languages.
@@ -98,11 +100,45 @@ pub struct Thread {
 
 declare! {
     Head Thread "thread" {
-        form: r#"thread NAME COLOR ["LABEL"] [, LANGUAGE "LABEL"]"#,
-        help: "A thread and its color, `#rrggbb` or a CSS name.",
+        form: r#"thread NAME COLOR [LENGTH, COLOR LENGTH ...] ["LABEL"] [, LANGUAGE "LABEL"]"#,
+        help: "A thread and its color, `#rrggbb` or a CSS name; or its colors along its length, over and over.",
         begun: "thread ${1:name} ${2:#808080}",
         stands: [Top, Colorway],
-        made_of: { name: gives(Gives::Thread), color: plain(), label: nickname(), others: translations() },
+        made_of: {
+            name: gives(Gives::Thread),
+            color: plain(),
+            changes: plain(),
+            label: nickname(),
+            others: translations(),
+        },
+    }
+}
+
+/// ` LENGTH, COLOR LENGTH ...`: how a thread goes on after the name of its first color.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ColorChanges {
+    /// How far the first color goes.
+    pub length: Option<Length>,
+    /// The colors that follow, before the first one comes again.
+    pub further: Vec<WrittenShade>,
+}
+
+/// One color of a thread that changes color, and how far it goes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WrittenShade {
+    /// The color as written.
+    pub color: Text,
+    /// How far it goes.
+    pub length: Length,
+}
+
+impl Thread {
+    /// Its colors as they are written, each with how far it goes if that is written.
+    pub fn colors(&self) -> impl Iterator<Item = (&Text, Option<&Length>)> {
+        let changes = self.changes.as_deref();
+        let first = (&self.color, changes.and_then(|changes| changes.length.as_ref()));
+        let further = changes.map_or(&[][..], |changes| &changes.further);
+        std::iter::once(first).chain(further.iter().map(|shade| (&shade.color, Some(&shade.length))))
     }
 }
 

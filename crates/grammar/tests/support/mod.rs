@@ -86,6 +86,14 @@ fn said(node: &Node) -> String {
     }
 }
 
+fn colors(thread: &Thread) -> String {
+    let color = |(color, length): (&Text, Option<&Length>)| {
+        let length = length.map(|length| format!("{:.3} mm", length.millimeters));
+        format!("{}{}", color.value, opt(" ", length))
+    };
+    thread.colors().map(color).collect::<Vec<_>>().join(", ")
+}
+
 fn head(head: &Head) -> String {
     match head {
         Head::Pattern(pattern) => {
@@ -98,7 +106,7 @@ fn head(head: &Head) -> String {
         Head::Thread(thread) => format!(
             "thread {} = {}{}{}",
             thread.name.text,
-            thread.color.value,
+            colors(thread),
             opt(" ", thread.label.as_ref().map(|label| format!("{:?}", label.value))),
             others_of(&thread.others)
         ),

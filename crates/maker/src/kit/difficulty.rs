@@ -56,11 +56,20 @@ fn longest_run(piece: &Piece) -> u64 {
 }
 
 fn alike(threads: &[&PatternThread]) -> Vec<(String, String, Eyes)> {
-    let seen: Vec<Seen> = threads.iter().map(|thread| Seen::by_all(thread.color)).collect();
+    // Of a thread that changes color, any color may lie beside any of the other thread's.
+    let colors = |of: &PatternThread| -> Vec<Seen> {
+        let further = of.shades.iter().skip(1).map(|shade| shade.color);
+        std::iter::once(of.color).chain(further).map(Seen::by_all).collect()
+    };
+    let seen: Vec<Vec<Seen>> = threads.iter().map(|thread| colors(thread)).collect();
+    let found = |one: &[Seen], other: &[Seen]| {
+        let pairs = one.iter().flat_map(|one| other.iter().filter_map(move |other| look_alike(one, other)));
+        pairs.min_by(|one, other| one.distance.total_cmp(&other.distance))
+    };
     let mut alike = Vec::new();
     for (at, one) in threads.iter().enumerate() {
         for (other_at, other) in threads.iter().enumerate().skip(at + 1) {
-            if let Some(found) = look_alike(&seen[at], &seen[other_at]) {
+            if let Some(found) = found(&seen[at], &seen[other_at]) {
                 alike.push((one.name.to_string(), other.name.to_string(), found.eyes));
             }
         }

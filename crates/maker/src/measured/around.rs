@@ -1,6 +1,6 @@
 //! From a wrist to the length of the knots. All of it is common practice, no source.
 
-use super::Held;
+use knotwright_checker::Held;
 use knotwright_checker::{Pattern, StartForm};
 
 /// How a band goes around a wrist. Lengths in millimeters.

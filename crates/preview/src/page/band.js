@@ -5,6 +5,9 @@ const BEFORE = { o: 0, s: 1, c: 2 };
 const isWished = (form) => form === 6;
 const turns = (form) => form === 2 || form === 3 || isWished(form);
 
+// At which position the strand hangs that ties, and whose color shows; in the row of a leader, only the row says it.
+const worksAt = ({ gap, form }) => (form > 3 ? null : form % 2 === 0 ? gap : gap + 1);
+
 export class Band {
   pieces = new Map();
   frame = null;
@@ -57,24 +60,29 @@ export class Band {
     this.follow();
   }
 
-  /** By strand, the knots it goes through, and at which position it leaves them. */
+  /** By strand, the knots it goes through, at which position it leaves them, and in which color. */
   follow() {
     const hang = this.strands.map((_, strand) => strand);
+    const colors = [...this.strands];
     this.ways = this.strands.map(() => []);
     for (const knot of this.knots) {
       const { gap } = knot;
       if (isWished(knot.form)) continue;
+      const works = worksAt(knot);
+      if (works !== null) colors[hang[works]] = knot.thread;
       if (!turns(knot.form)) [hang[gap], hang[gap + 1]] = [hang[gap + 1], hang[gap]];
-      for (const at of [gap, gap + 1]) this.ways[hang[at]].push({ knot, to: at });
+      for (const at of [gap, gap + 1]) this.ways[hang[at]].push({ knot, to: at, color: colors[hang[at]] });
     }
-    this.end = hang.map((strand) => this.strands[strand]);
+    this.end = hang.map((strand) => colors[strand]);
   }
 
-  /** By position, the thread that hangs there after that number of knots. */
+  /** By position, the color that hangs there after that number of knots. */
   hanging(count) {
     const hang = [...this.strands];
     for (let at = 0; at < count; at += 1) {
-      const { gap, form } = this.knots[at];
+      const { gap, form, thread } = this.knots[at];
+      const works = worksAt(this.knots[at]);
+      if (works !== null) hang[works] = thread;
       if (!turns(form)) [hang[gap], hang[gap + 1]] = [hang[gap + 1], hang[gap]];
     }
     return hang;

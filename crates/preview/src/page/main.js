@@ -59,7 +59,8 @@ const hear = {
     show();
   },
   colors(news) {
-    colors = news.threads;
+    // The further colors of threads that change color are numbered on after the threads.
+    colors = [...news.threads, ...news.shades.map((shade) => ({ ...news.threads[shade.of], ...shade }))];
     const options = news.colorways.map((name) => Object.assign(document.createElement("option"), { value: `=${name}`, textContent: name }));
     const [own] = id("colorway").options;
     id("colorway").replaceChildren(own, ...options);

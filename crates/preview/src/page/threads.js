@@ -12,9 +12,13 @@ const button = (text, work) => {
 /** Shows the table. Rows that are there stay, so that whoever is choosing a color can go on. */
 export const showThreads = ({ band, colors, lengths, wish }, { tried, write }) => {
   const counts = new Map();
-  for (const { thread } of band.knots) counts.set(thread, (counts.get(thread) ?? 0) + 1);
-  while (rows.children.length > colors.length) rows.lastElementChild.remove();
-  colors.forEach((thread, number) => {
+  for (const { thread: color } of band.knots) {
+    const thread = colors[color]?.of ?? color;
+    counts.set(thread, (counts.get(thread) ?? 0) + 1);
+  }
+  const own = colors.filter(({ of }) => of === undefined);
+  while (rows.children.length > own.length) rows.lastElementChild.remove();
+  own.forEach((thread, number) => {
     const row = rows.children[number] ?? rows.appendChild(made(number, tried));
     const [name, choice, cut, count] = row.children;
     const label = name.querySelector("label");

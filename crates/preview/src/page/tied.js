@@ -145,8 +145,10 @@ export class Tied {
     band.ways.forEach((all, strandNumber) => {
       // What is not tied yet hangs down.
       const way = tied < Infinity ? all.slice(0, all.findIndex(({ knot }) => knot.at >= tied) >>> 0) : all;
-      const path = new Path2D();
+      let path = new Path2D();
       let from = lowest(way, first) - 1;
+      let color = (way[from] ?? way[0])?.color ?? band.strands[strandNumber];
+      const lines = [[color, path]];
       let position = from >= 0 ? way[from].to : strandNumber;
       const start = from >= 0 ? way[from].knot : null;
       let row = start ? start.row : -1;
@@ -160,13 +162,19 @@ export class Tied {
         path.lineTo(column(knot.gap + 0.5), line(knot.row));
         position = to;
         row = knot.row;
+        if (way[from].color !== color) {
+          color = way[from].color;
+          path = new Path2D();
+          path.moveTo(column(knot.gap + 0.5), line(row));
+          lines.push([color, path]);
+        }
       }
       if (from >= way.length) {
         path.lineTo(column(position), line(row + 1));
         path.lineTo(column(position), line(band.rows) + 0.5);
       }
       paper.globalAlpha = staleFrom < Infinity ? 0.1 : 1;
-      strand(paper, path, this.thread(band.strands[strandNumber]), thickness);
+      for (const [hue, piece] of lines) strand(paper, piece, this.thread(hue), thickness);
     });
     paper.globalAlpha = 1;
   }

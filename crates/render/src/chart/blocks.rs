@@ -3,6 +3,7 @@
 use knotwright_numbers::ToNumber;
 use std::collections::HashMap;
 
+use super::dyed::DyedParts;
 use crate::joined::joins_in;
 use crate::{Passage, TyingScript};
 use knotwright_band::Join;
@@ -58,10 +59,14 @@ impl DrawnPart<'_> {
 }
 
 /// The parts of a band, with `most_sets` different sets at most.
-pub(super) fn divide_blocks(script: &TyingScript, most_sets: usize) -> Blocks<'_> {
+pub(super) fn divide_blocks<'a>(
+    script: &'a TyingScript,
+    dyed: &'a DyedParts,
+    most_sets: usize,
+) -> Blocks<'a> {
     let (end, threads) = (script.start_order(), script.strands.clone());
     let blocks = Blocks { list: Vec::new(), of: Vec::new(), end, threads };
-    let mut folding = Folding { script, blocks, seen: HashMap::new(), most_sets };
+    let mut folding = Folding { script, blocks, seen: HashMap::new(), dyed, most_sets };
     if let Some(opening) = &script.opening {
         folding.once(opening, PartRole::Opening);
     }
@@ -82,11 +87,16 @@ fn kinds(script: &TyingScript) -> Vec<usize> {
     (0..all.len()).map(first_like).collect()
 }
 
+/// Which kind of set, the threads as they hang, joins of that set alone, and the colors of its knots where threads change
+/// color.
+type SetLook<'a> = (usize, Vec<u16>, Vec<Join>, &'a [[u16; 2]]);
+
 struct Folding<'a> {
     script: &'a TyingScript,
     blocks: Blocks<'a>,
-    /// By kind of set, threads as they hang, and joins of that set alone, the block.
-    seen: HashMap<(usize, Vec<u16>, Vec<Join>), Option<u32>>,
+    /// By what tells sets apart, the block.
+    seen: HashMap<SetLook<'a>, Option<u32>>,
+    dyed: &'a DyedParts,
     most_sets: usize,
 }
 
@@ -103,7 +113,7 @@ impl<'a> Folding<'a> {
         let at = if number < before { number } else { before + after };
         let kind = kinds.get(at.to_usize()).copied().unwrap_or_default();
         let own = joins_in(&passage.piece, number).filter(|join| join.set.is_some()).copied().collect();
-        let key = (kind, self.blocks.threads.clone(), own);
+        let key = (kind, self.blocks.threads.clone(), own, self.dyed.knots(self.blocks.of.len()));
         let block = match self.seen.get(&key) {
             Some(block) => *block,
             None => {

@@ -3,6 +3,7 @@
 use super::grid::{ACROSS, DOWN};
 use super::laying::Laying;
 use crate::Band;
+use crate::dye::EndedStrand;
 use crate::frame::PictureFrame;
 use crate::made::{MadeEnd, lay_begin, lay_finish};
 use crate::path::Point;
@@ -21,13 +22,14 @@ impl Laying<'_> {
 
     /// The end; by position, which strand hangs there and of which thread.
     pub(super) fn ending(&mut self, order: &[u8], threads: &[u16]) -> Vec<EndCord> {
-        let mut strands = self.script.strands.clone();
-        for (strand, thread) in order.iter().zip(threads) {
-            if let Some(slot) = strands.get_mut(usize::from(*strand)) {
-                *slot = *thread;
+        let mut ended: Vec<EndedStrand> = self.dyed.ended.clone();
+        if ended.is_empty() {
+            ended = self.script.strands.iter().map(|thread| EndedStrand::of(*thread)).collect();
+            for (strand, thread) in order.iter().zip(threads) {
+                ended.get_mut(usize::from(*strand)).into_iter().for_each(|of| of.thread = *thread);
             }
         }
-        let made = lay_finish(&Band { strands, ..self.bare() }, &self.frame(), order);
+        let made = lay_finish(&self.bare(), &self.frame(), order, &ended);
         self.placed(made, false)
     }
 
@@ -41,6 +43,7 @@ impl Laying<'_> {
             gauge: script.gauge,
             start: script.start.clone(),
             made: script.made.clone(),
+            taken: script.taken,
             parts: Vec::new(),
         }
     }

@@ -18,6 +18,7 @@ use crate::{BandPart, TyingScript};
 
 use super::ChartWords;
 use super::blocks::{DrawnPart, PartRole};
+use super::dyed::DyedParts;
 use super::grid::{ACROSS, BEAD, BESIDE, DOWN, Grid};
 use super::legend::shorten_name;
 use super::mark::ChartMark;
@@ -35,6 +36,7 @@ pub(super) struct Laid {
 
 pub(super) struct Laying<'a> {
     pub(super) script: &'a TyingScript,
+    pub(super) dyed: &'a DyedParts,
     pub(super) grid: Grid,
     pub(super) words: &'a ChartWords,
     /// How many kinds of sets there are.
@@ -42,14 +44,14 @@ pub(super) struct Laying<'a> {
     pub(super) marks: Vec<ChartMark>,
     /// The next line.
     pub(super) line: u32,
-    /// The threads that were shown last as they hang.
+    /// The colors that were shown last as they hang.
     pub(super) shown: Option<Vec<u16>>,
 }
 
 impl Laying<'_> {
     pub(super) fn block(&mut self, block: &DrawnPart<'_>) -> Laid {
         self.heading(block);
-        self.hanging(&block.threads);
+        self.hanging(&self.dyed.hanging(block.part, &block.order, &block.threads));
         let (first, piece) = (self.line, &block.passage.piece);
         let mut rows = vec![first; piece.knots().len()];
         for entry in block.passage.rows() {
@@ -65,7 +67,12 @@ impl Laying<'_> {
         let part = block.passage.part(0);
         self.beads(&part, &rows);
         let knots = in_rows(&part, block.part.to_u32(), &rows, &block.order);
-        Laid { knots: colored(piece, knots, &block.threads).collect(), lines: first..self.line }
+        let mut knots: Vec<Placed> = colored(piece, knots, &block.threads).collect();
+        // Where threads change color, other colors.
+        for (knot, colors) in knots.iter_mut().zip(self.dyed.knots(block.part)) {
+            knot.colors = *colors;
+        }
+        Laid { knots, lines: first..self.line }
     }
 
     /// The beads of a part whose knots are on these lines.
@@ -99,7 +106,7 @@ impl Laying<'_> {
         self.line += 1;
     }
 
-    /// The threads as they hang, if it is not as they hung where they were last shown.
+    /// The colors as they hang, if it is not as they hung where they were last shown.
     pub(super) fn hanging(&mut self, threads: &[u16]) {
         if threads.is_empty() || self.shown.as_deref() == Some(threads) {
             return;

@@ -4,7 +4,7 @@ use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 
 use crate::bead::Form;
-use crate::{BandBead, BandThread, TyingScript};
+use crate::{BandBead, BandThread, TyingScript, list_colors};
 
 use super::ChartWords;
 use super::grid::{ACROSS, BEAD};
@@ -18,6 +18,8 @@ const LEFT: f64 = 30.0;
 /// About how wide a letter of the legend is.
 const LETTER: f64 = 6.4;
 const LONGEST_NAME: usize = 40;
+/// Of a thread that changes color, at most this many colors are shown.
+const MOST_COLORS: usize = 8;
 
 /// What is on a chart that its legend explains.
 pub(super) struct ChartSigns {
@@ -41,8 +43,11 @@ pub(super) fn draw_legend(
         size: 16.0,
         bold: true,
     });
+    let colors = list_colors(&script.threads);
     for (number, thread) in script.threads.iter().enumerate() {
-        legend.thread(number.to_u16(), thread);
+        let number = number.to_u16();
+        let own = (0..).zip(&colors).filter(|(_, (of, _))| *of == number).map(|(color, _)| color);
+        legend.thread(number, thread, &own.collect::<Vec<u16>>());
     }
     legend.y += LINE + 4.0;
     let counts = script.bead_counts();
@@ -78,17 +83,22 @@ struct Legend {
 }
 
 impl Legend {
-    /// A thread next to the one before, if there is room.
-    fn thread(&mut self, number: u16, thread: &BandThread) {
+    /// A thread with all its colors next to the one before, if there is room.
+    fn thread(&mut self, number: u16, thread: &BandThread, colors: &[u16]) {
+        let colors = &colors[..colors.len().min(MOST_COLORS)];
         let letters = thread.name.chars().count().min(LONGEST_NAME).to_f64();
-        let wide = ACROSS + letters * LETTER + 18.0;
+        let beside = colors.len().saturating_sub(1).to_f64() * ACROSS;
+        let wide = ACROSS + beside + letters * LETTER + 18.0;
         if self.x > LEFT && self.x + wide > self.width - 8.0 {
             self.x = LEFT;
             self.y += LINE;
         }
         let middle = self.y + LINE / 2.0;
-        self.marks.push(ChartMark::Hanging { at: [self.x, middle], thread: number });
-        self.marks.push(ChartMark::Name { at: [self.x + 16.0, middle + 2.0], thread: number });
+        for (place, color) in colors.iter().enumerate() {
+            let at = [self.x + place.to_f64() * ACROSS, middle];
+            self.marks.push(ChartMark::Hanging { at, thread: *color });
+        }
+        self.marks.push(ChartMark::Name { at: [self.x + beside + 16.0, middle + 2.0], thread: number });
         self.x += wide;
     }
 

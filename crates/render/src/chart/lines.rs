@@ -7,35 +7,35 @@ use crate::Cord;
 use crate::path::{Path, Point};
 use crate::placed::Placed;
 
-use super::blocks::DrawnPart;
 use super::grid::{DOWN, Grid};
 
-/// By position as it begins, every strand of a block that reaches from one line to another; one that goes on with another
-/// thread is several cords.
+/// By position as it begins, every strand of a block that reaches from one line to another; one that goes on in another
+/// color is several cords. `colors`: by position as it begins.
 pub(super) fn trace_strands(
     grid: &Grid,
     knots: &[Placed],
     lines: Range<u32>,
-    block: &DrawnPart<'_>,
+    order: &[u8],
+    colors: &[u16],
 ) -> Vec<Cord> {
     let (top, bottom) = (grid.line(lines.start) - DOWN / 2.0, grid.line(lines.end) - DOWN / 2.0);
-    let mut hang: Vec<u8> = block.order.clone();
+    let mut hang: Vec<u8> = order.to_vec();
     let mut at = vec![0; usize::from(u8::MAX) + 1];
     let (mut now, mut done) = (Vec::with_capacity(hang.len()), Vec::new());
-    for (position, strand) in block.order.iter().enumerate() {
+    for (position, strand) in order.iter().enumerate() {
         at[usize::from(*strand)] = position;
         let path = Path::at(Point::new(grid.column(position.to_f64()), top));
-        now.push(Cord { thread: block.threads.get(position).copied().unwrap_or(u16::MAX), path });
+        now.push(Cord { thread: colors.get(position).copied().unwrap_or(u16::MAX), path });
     }
     for knot in knots.iter().filter(|knot| knot.wished.is_none()) {
-        for (strand, thread) in [knot.working, knot.base].into_iter().zip(knot.colors) {
+        for (strand, color) in [knot.working, knot.base].into_iter().zip(knot.colors) {
             let cord: &mut Cord = &mut now[at[usize::from(strand)]];
-            if cord.thread != thread {
-                // It is its old thread down to the knot that holds the new one.
+            if cord.thread != color {
+                // It has its old color down to the knot that shows the new one.
                 let from_left = (strand == knot.working) == knot.kind.left_works();
                 let x = grid.column(f64::from(knot.gap) + f64::from(u8::from(!from_left)));
                 down(&mut cord.path, x, grid.knot(knot.row, knot.gap).y - DOWN / 2.0);
-                let next = Cord { thread, path: Path::at(cord.path.end()) };
+                let next = Cord { thread: color, path: Path::at(cord.path.end()) };
                 done.push(std::mem::replace(cord, next));
             }
             follow(&mut cord.path, knot, strand, grid);

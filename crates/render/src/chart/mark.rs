@@ -53,7 +53,7 @@ pub enum ChartMark {
     Hanging {
         /// The middle.
         at: [f64; 2],
-        /// Its thread.
+        /// The number of its color: that of its thread, or of a further color of it.
         thread: u16,
     },
     /// The name of a thread.

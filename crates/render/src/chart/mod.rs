@@ -11,6 +11,7 @@
 //! [`WorkingChart`] is the chart in shapes, which the live page paints on its own; [`draw_chart`] writes it as SVG.
 
 mod blocks;
+mod dyed;
 mod ends;
 mod grid;
 mod joins;
@@ -41,6 +42,7 @@ use crate::path::Point;
 use crate::placed::Placed;
 use crate::{Cord, EndCord, TyingScript, scene};
 use blocks::{Blocks, PartRole, divide_blocks};
+use dyed::DyedParts;
 use grid::{ACROSS, DOWN, Grid};
 use laying::{Laid, Laying};
 use pages::PageWindow;
@@ -112,7 +114,7 @@ pub struct ChartKnot {
     pub middle: Point,
     /// Its ribbon.
     pub form: Form,
-    /// The thread that is seen.
+    /// The number of the color that is seen: that of its thread, or of a further color of it.
     pub thread: u16,
 }
 
@@ -125,16 +127,18 @@ pub fn draw_chart(script: &TyingScript, options: &ChartOptions) -> String {
 impl WorkingChart {
     /// Lays out the chart of a band.
     pub fn of(script: &TyingScript, options: &ChartOptions) -> Self {
-        let Blocks { list, of, end, threads } = divide_blocks(script, options.most_sets);
+        let dyed = if options.color { DyedParts::of(script) } else { DyedParts::default() };
+        let Blocks { list, of, end, threads } = divide_blocks(script, &dyed, options.most_sets);
         let grid = Grid::of(script.strands.len().min(knotwright_band::MOST_STRANDS));
         let kinds = list.iter().filter(|block| block.what == PartRole::Set).count();
         let words = &options.words;
-        let mut laying = Laying { script, grid, words, kinds, marks: Vec::new(), line: 0, shown: None };
+        let mut laying =
+            Laying { script, dyed: &dyed, grid, words, kinds, marks: Vec::new(), line: 0, shown: None };
         let mut ends = laying.beginning();
         let fits = |block: &&blocks::DrawnPart<'_>| block.passage.piece.strands() == grid.strands;
         let laid: Vec<(&blocks::DrawnPart<'_>, Laid)> =
             list.iter().filter(fits).map(|block| (block, laying.block(block))).collect();
-        laying.hanging(&threads);
+        laying.hanging(&dyed.hanging(usize::MAX, &end, &threads));
         ends.extend(laying.ending(&end, &threads));
         let forms: BTreeSet<Form> =
             laid.iter().flat_map(|(_, laid)| &laid.knots).map(scene::form_of).collect();
@@ -150,10 +154,13 @@ impl WorkingChart {
         marks.extend(laid.iter().flat_map(|(block, laid)| joins::signs(block, &laid.knots, &lower)));
         let ends = ends.into_iter().map(|end| EndCord { path: end.path.lowered(height), ..end }).collect();
         let grid = Grid { top: height, ..grid };
-        let block = |(block, laid): (&blocks::DrawnPart<'_>, Laid)| ChartBlock {
-            part: block.part.to_u32(),
-            knots: laid.knots.iter().map(|knot| on_chart(knot, &grid)).collect(),
-            cords: lines::trace_strands(&grid, &laid.knots, laid.lines.clone(), block),
+        let block = |(block, laid): (&blocks::DrawnPart<'_>, Laid)| {
+            let colors = dyed.hanging(block.part, &block.order, &block.threads);
+            ChartBlock {
+                part: block.part.to_u32(),
+                knots: laid.knots.iter().map(|knot| on_chart(knot, &grid)).collect(),
+                cords: lines::trace_strands(&grid, &laid.knots, laid.lines.clone(), &block.order, &colors),
+            }
         };
         let blocks = laid.into_iter().map(block).collect();
         let (cell, thickness) = (Point::new(ACROSS, DOWN), ends::THICKNESS);
@@ -165,6 +172,6 @@ fn on_chart(knot: &Placed, grid: &Grid) -> ChartKnot {
     ChartKnot {
         middle: grid.knot(knot.row, knot.gap),
         form: scene::form_of(knot),
-        thread: scene::shown_thread(knot),
+        thread: scene::shown_color(knot),
     }
 }

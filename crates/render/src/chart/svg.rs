@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 
 use knotwright_color::Rgb;
 
-use crate::TyingScript;
 use crate::bead::Form;
 use crate::letters::of_threads;
 use crate::path::Point;
 use crate::xml::Xml;
+use crate::{TyingScript, list_colors};
 
 use super::grid::BESIDE;
 use super::legend::{LEGEND, shorten_name};
@@ -22,6 +22,8 @@ pub(super) struct ChartWriter<'a> {
     script: &'a TyingScript,
     options: &'a ChartOptions,
     letters: Vec<char>,
+    /// Of each color, its thread and what it looks like.
+    colors: Vec<(u16, Rgb)>,
     paper: PaperColors,
     xml: Xml,
 }
@@ -72,7 +74,8 @@ impl<'a> ChartWriter<'a> {
     fn new(chart: &'a WorkingChart, script: &'a TyingScript, options: &'a ChartOptions) -> Self {
         let paper = PaperColors::of(options.ground);
         let letters = of_threads(&script.threads);
-        Self { chart, script, options, letters, paper, xml: Xml::new(&options.prefix) }
+        let colors = list_colors(&script.threads);
+        Self { chart, script, options, letters, colors, paper, xml: Xml::new(&options.prefix) }
     }
 
     fn open(&mut self, window: PageWindow) {
@@ -288,7 +291,8 @@ impl<'a> ChartWriter<'a> {
         self.letter(shape, thread, ink);
     }
 
-    fn letter(&mut self, shape: &ChartShape, thread: u16, ink: Rgb) {
+    fn letter(&mut self, shape: &ChartShape, number: u16, ink: Rgb) {
+        let thread = self.colors.get(usize::from(number)).map_or(u16::MAX, |(thread, _)| *thread);
         let letter = self.letters.get(usize::from(thread)).copied().unwrap_or('?');
         let at = point(shape.seat).plus(Point::new(0.0, 4.0), 1.0);
         let attributes = format!(" text-anchor=\"middle\" font-weight=\"bold\" fill=\"{ink}\"");
@@ -302,9 +306,9 @@ impl<'a> ChartWriter<'a> {
         ));
     }
 
-    /// What is filled with the color of a thread, and the ink on it.
-    fn paint(&self, thread: u16) -> (Rgb, Rgb) {
-        let color = self.script.threads.get(usize::from(thread)).map(|thread| thread.color);
+    /// What is filled with a color, and the ink on it.
+    fn paint(&self, number: u16) -> (Rgb, Rgb) {
+        let color = self.colors.get(usize::from(number)).map(|(_, color)| *color);
         match color.filter(|_| self.options.color) {
             Some(color) => (color, color.ink()),
             None => (self.paper.ground, self.paper.ink),

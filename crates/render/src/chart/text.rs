@@ -24,7 +24,8 @@ const BESIDE: usize = 14;
 
 /// The chart of a band in at most that many columns, if its strands fit into them at all.
 pub fn chart_text(script: &TyingScript, options: &ChartOptions, columns: usize) -> String {
-    let chart = WorkingChart::of(script, options);
+    // Threads are letters here, whatever colors they have.
+    let chart = WorkingChart::of(script, &ChartOptions { color: false, ..options.clone() });
     let strands = script.strands.len();
     let step = if strands * WIDE + BESIDE <= columns { WIDE } else { NARROW };
     let left = (chart.size.x - strands.to_f64() * ACROSS) / 2.0;

@@ -39,7 +39,7 @@ struct Stretch {
     is_over: bool,
 }
 
-impl EndLaying {
+impl EndLaying<'_> {
     pub(super) fn plait(&mut self, of: Range<usize>, bundles: usize, length: f64) {
         let bundles = bundles.clamp(3, 8);
         let wide = self.width(of.len().div_ceil(bundles));
@@ -82,11 +82,9 @@ impl EndLaying {
             for (number, (bundle, offset)) in strands {
                 let at = |row: usize| node(*bundle, row);
                 let path = stretch_path(stretch.row, braid.rows, *offset, &at);
-                self.shapes.push(EndCord {
-                    thread: self.lanes[of.start + number].thread,
-                    path,
-                    is_turn: false,
-                });
+                let share = (stretch.row.to_f64() + 0.5) / braid.rows.to_f64();
+                let thread = self.lanes[of.start + number].color_ahead(self.outward * self.taking * share);
+                self.shapes.push(EndCord { thread, path, is_turn: false });
             }
         }
         for (number, (bundle, offset)) in offsets.iter().enumerate() {

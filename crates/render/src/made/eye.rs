@@ -22,7 +22,7 @@ impl Inside {
     }
 }
 
-impl EndLaying {
+impl EndLaying<'_> {
     /// The threads go around at their fold.
     pub(super) fn fold(&mut self, of: Range<usize>, round: f64) {
         let here: Vec<u8> = self.lanes[of.clone()].iter().map(|lane| lane.strand).collect();

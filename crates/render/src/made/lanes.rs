@@ -1,6 +1,7 @@
 //! Strands side by side in a bundle.
 
 use super::EndLaying;
+use crate::dye::DyedStrand;
 use crate::path::{Path, Point};
 use crate::scene::EndCord;
 use knotwright_numbers::ToNumber;
@@ -12,16 +13,33 @@ const LANE: f64 = 0.64;
 const WIDEST: f64 = 3.6;
 
 /// One strand on its way through an end.
-pub(super) struct Lane {
+pub(super) struct Lane<'a> {
     pub(super) strand: u8,
+    /// The number of its color here.
     pub(super) thread: u16,
+    dyed: DyedStrand<'a>,
+    /// How much of it is used up where the work in hand begins.
+    pub(super) used: f64,
     /// What is laid and not drawn yet.
     pub(super) path: Path,
 }
 
-impl Lane {
-    pub(super) fn new(strand: u8, thread: u16, at: Point) -> Self {
-        Self { strand, thread, path: Path::at(at) }
+impl<'a> Lane<'a> {
+    pub(super) fn new(strand: u8, dyed: DyedStrand<'a>, used: f64, at: Point) -> Self {
+        Self { strand, thread: dyed.color(used), dyed, used, path: Path::at(at) }
+    }
+
+    /// Its color that much farther along it.
+    pub(super) fn color_ahead(&self, ahead: f64) -> u16 {
+        self.dyed.color(self.used + ahead)
+    }
+
+    /// Goes on in the color that it has that much farther along; what is laid in another one so far.
+    pub(super) fn dye(&mut self, ahead: f64) -> Option<EndCord> {
+        let color = self.color_ahead(ahead);
+        let laid = if color == self.thread { None } else { self.take() };
+        self.thread = color;
+        laid
     }
 
     pub(super) fn at(&self) -> Point {
@@ -41,7 +59,7 @@ impl Lane {
     }
 }
 
-impl EndLaying {
+impl EndLaying<'_> {
     /// From one strand of a bundle to the next.
     pub(super) fn lane(&self, strands: usize) -> f64 {
         let apart = strands.saturating_sub(1).max(1).to_f64();

@@ -12,12 +12,14 @@ mod wound;
 
 pub use said::{EndNames, say_works};
 
+use crate::dye::EndedStrand;
 use crate::frame::{PictureFrame, in_reach};
 use crate::path::Point;
-use crate::scene::{EndCord, thread_of};
+use crate::scene::EndCord;
 use crate::threaded::ThreadedBead;
 use crate::{Band, StrandStart};
 use knotwright_band::ends::{EndWork, has_tassel, share_out, without_closure};
+use knotwright_band::thread::{EndStrands, Figures};
 use knotwright_numbers::ToNumber;
 use lanes::Lane;
 
@@ -46,16 +48,25 @@ pub(crate) fn lay_begin(band: &Band<'_>, frame: &PictureFrame) -> Option<MadeEnd
         StrandStart::Loose => &[][..],
         StrandStart::Folded(pairs) | StrandStart::Loop(pairs) => pairs,
     };
-    let mut end = EndLaying::new(band, frame, &order);
-    end.pairs = pairs.to_vec();
+    let used = band.taken.map_or(0.0, |taken| taken.before);
+    let begun: Vec<EndedStrand> =
+        order.iter().map(|strand| EndedStrand { used, ..EndedStrand::begun(band, *strand) }).collect();
+    let mut end = EndLaying::new(band, frame, &order, &begun);
+    (end.pairs, end.outward) = (pairs.to_vec(), -1.0);
     Some(end.laid(&works, &[]))
 }
 
-/// What is made after the last knot. `order`: by position, which strand hangs there.
-pub(crate) fn lay_finish(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> Option<MadeEnd> {
+/// What is made after the last knot. `order`: by position, which strand hangs there; `ended`: by strand, what it is
+/// there.
+pub(crate) fn lay_finish(
+    band: &Band<'_>,
+    frame: &PictureFrame,
+    order: &[u8],
+    ended: &[EndedStrand],
+) -> Option<MadeEnd> {
     let works = band.made.finish.as_ref()?;
     let made = without_closure(works);
-    Some(EndLaying::new(band, frame, order).laid(made, &works[made.len()..]))
+    Some(EndLaying::new(band, frame, order, ended).laid(made, &works[made.len()..]))
 }
 
 /// A piece with its own pieces from the band outward.
@@ -83,28 +94,39 @@ impl MadeEnd {
 }
 
 /// An end while it is laid out.
-struct EndLaying {
+struct EndLaying<'a> {
     thickness: f64,
     /// What a tenth of a millimeter is in the picture.
     scale: f64,
-    lanes: Vec<Lane>,
+    lanes: Vec<Lane<'a>>,
     /// Strands that are one thread, folded at the tip.
     pairs: Vec<(u8, u8)>,
+    /// What works take of a thread, if a thread changes color.
+    figures: Option<Figures>,
+    /// 1 where the thread goes on outward, -1 where it comes from there.
+    outward: f64,
+    /// What the work in hand takes of each strand.
+    taking: f64,
     shapes: Vec<EndCord>,
     beads: Vec<ThreadedBead>,
 }
 
-impl EndLaying {
-    fn new(band: &Band<'_>, frame: &PictureFrame, order: &[u8]) -> Self {
+impl<'a> EndLaying<'a> {
+    fn new(band: &'a Band<'_>, frame: &PictureFrame, order: &[u8], ended: &[EndedStrand]) -> Self {
         let half = (frame.strands.to_f64() - 1.0) / 2.0;
         let lane = |(position, strand): (usize, &u8)| {
             let at = Point::new((position.to_f64() - half) * frame.cell.x, 0.0);
-            Lane::new(*strand, thread_of(band, *strand), at)
+            let ended = ended.get(usize::from(*strand)).copied();
+            let ended = ended.unwrap_or_else(|| EndedStrand::begun(band, *strand));
+            Lane::new(*strand, ended.dyed(band), ended.used, at)
         };
         let lanes = order.iter().enumerate().map(lane).collect();
         let thickness = frame.thickness();
         let scale = thickness / in_reach(band.gauge.thickness);
-        Self { thickness, scale, lanes, pairs: Vec::new(), shapes: Vec::new(), beads: Vec::new() }
+        let changes = band.threads.iter().any(|thread| !thread.shades.is_empty());
+        let figures = band.taken.filter(|_| changes).map(|taken| taken.figures);
+        let (pairs, shapes, beads) = (Vec::new(), Vec::new(), Vec::new());
+        Self { thickness, scale, lanes, pairs, figures, outward: 1.0, taking: 0.0, shapes, beads }
     }
 
     fn laid(mut self, works: &[EndWork], closures: &[EndWork]) -> MadeEnd {
@@ -150,25 +172,48 @@ impl EndLaying {
     }
 
     fn work(&mut self, work: &EndWork, of: std::ops::Range<usize>) {
-        let drawn = |length: f64| self.drawn(length);
+        self.begin_work(work, &of);
+        let scale = self.scale;
+        let drawn = |length: f64| drawn_length(length, scale);
         match *work {
-            EndWork::Knot => self.knot(of),
-            EndWork::Plait { bundles, length } => self.plait(of, usize::from(bundles), drawn(length)),
-            EndWork::Twist { length } => self.twist(of, drawn(length)),
-            EndWork::Wrap { thread, turns } => self.wrap(of, thread, turns),
-            EndWork::Split { parts, ref works } => self.split(of, usize::from(parts), works),
-            EndWork::Loop { length } if !self.pairs.is_empty() => self.fold(of, drawn(length)),
-            EndWork::Loop { length } => self.lay_back(of, drawn(length)),
-            EndWork::Tassel { length } => self.hang(of, drawn(length), 1.5),
-            EndWork::Bead { bead, length } => self.thread(of, bead, drawn(length)),
+            EndWork::Knot => self.knot(of.clone()),
+            EndWork::Plait { bundles, length } => self.plait(of.clone(), usize::from(bundles), drawn(length)),
+            EndWork::Twist { length } => self.twist(of.clone(), drawn(length)),
+            EndWork::Wrap { thread, turns } => self.wrap(of.clone(), thread, turns),
+            EndWork::Split { parts, ref works } => self.split(of.clone(), usize::from(parts), works),
+            EndWork::Loop { length } if !self.pairs.is_empty() => self.fold(of.clone(), drawn(length)),
+            EndWork::Loop { length } => self.lay_back(of.clone(), drawn(length)),
+            EndWork::Tassel { length } => self.hang(of.clone(), drawn(length), 1.5),
+            EndWork::Bead { bead, length } => self.thread(of.clone(), bead, drawn(length)),
             EndWork::ClosingKnot | EndWork::Slide { .. } => {}
         }
+        if !matches!(work, EndWork::Split { .. }) {
+            self.end_work(&of);
+        }
+    }
+
+    /// Gives strands the color that they have in the middle of a work. That of a split is made part by part.
+    fn begin_work(&mut self, work: &EndWork, of: &std::ops::Range<usize>) {
+        let strands = EndStrands { strands: of.len(), is_folded: !self.pairs.is_empty() };
+        let takes = |figures: Figures| figures.work_thread(work, strands).of_each;
+        self.taking = match work {
+            EndWork::Split { .. } => return,
+            _ => self.figures.map_or(0.0, takes),
+        };
+        let ahead = self.outward * self.taking / 2.0;
+        for lane in &mut self.lanes[of.clone()] {
+            self.shapes.extend(lane.dye(ahead));
+        }
+    }
+
+    fn end_work(&mut self, of: &std::ops::Range<usize>) {
+        let taken = self.outward * std::mem::take(&mut self.taking);
+        self.lanes[of.clone()].iter_mut().for_each(|lane| lane.used += taken);
     }
 
     /// How long something of this many millimeters is in the picture.
     fn drawn(&self, length: f64) -> f64 {
-        let tenths = if length.is_finite() { length * 10.0 } else { LONGEST };
-        tenths.clamp(1.0, LONGEST) * self.scale
+        drawn_length(length, self.scale)
     }
 
     /// A bead on all the strands.
@@ -229,6 +274,12 @@ impl EndLaying {
         let lowest = lanes.iter().map(|lane| lane.at().y).fold(0.0, f64::max);
         (sum / lanes.len().max(1).to_f64(), lowest)
     }
+}
+
+/// How long something is in a picture of this scale.
+fn drawn_length(millimeters: f64, scale: f64) -> f64 {
+    let tenths = if millimeters.is_finite() { millimeters * 10.0 } else { LONGEST };
+    tenths.clamp(1.0, LONGEST) * scale
 }
 
 /// To a hundredth of a millimeter: there are many lines, and nobody sees less.

@@ -27,7 +27,7 @@ struct Turns {
     fall: f64,
 }
 
-impl EndLaying {
+impl EndLaying<'_> {
     /// A thread of its own, turn beside turn.
     pub(super) fn wrap(&mut self, of: Range<usize>, thread: u16, turns: u32) {
         let (axis, _) = self.middle(&of);

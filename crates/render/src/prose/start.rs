@@ -217,6 +217,7 @@ pub(crate) fn write_layout(teller: &Teller<'_>, options: &ProseOptions, document
         let pairs: Vec<String> = pairs.iter().map(numbered).collect();
         document.text(fill_in(words.pairs, &[("pairs", &words.list(&pairs))]));
     }
+    describe_changes(teller).into_iter().for_each(|text| document.text(text));
     document.text(words.lay_out);
     let mut rows = vec![[words.head_left, words.head_right, words.head_thread].map(str::to_owned).to_vec()];
     let strands = script.strands.len();
@@ -229,6 +230,24 @@ pub(crate) fn write_layout(teller: &Teller<'_>, options: &ProseOptions, document
         CountFrom::FromRight => words.counting_from_right,
     };
     document.text(counting);
+}
+
+/// Of each thread that changes color along its length, its colors, and where its strands begin.
+fn describe_changes(teller: &Teller<'_>) -> Vec<String> {
+    let (script, words) = (teller.script, teller.words);
+    let is_loose = script.start == StrandStart::Loose;
+    let sentence = if is_loose { words.changes } else { words.changes_folded };
+    let hangs = |thread: &u16| script.strands.contains(thread);
+    let of = |(number, thread): (u16, &crate::BandThread)| {
+        let shade = |shade: &crate::ThreadShade| {
+            let length = words.length(&script.unit.finished(shade.length));
+            fill_in(words.changes_for, &[("color", &shade.color.to_string()), ("length", &length)])
+        };
+        let colors: Vec<String> = thread.shades.iter().map(shade).collect();
+        fill_in(sentence, &[("color", script.name(number)), ("colors", &words.list(&colors))])
+    };
+    let changing = (0_u16..).zip(&script.threads).filter(|(_, thread)| !thread.shades.is_empty());
+    changing.filter(|(number, _)| hangs(number)).map(of).collect()
 }
 
 /// How the knots that are there are tied.

@@ -10,7 +10,7 @@ pub use materials::{CutPiece, JoinedPiece, Materials, OwnPiece, StatedBasis, Sta
 pub use mirror::{CannotMirror, Mirror};
 pub(crate) use rows::{RowEntry, TiedRow};
 
-use crate::{Band, BandBead, BandPart, BandThread, KnotSize, StrandStart};
+use crate::{Band, BandBead, BandPart, BandThread, KnotSize, StrandStart, ThreadTaken};
 use knotwright_band::Piece;
 use knotwright_band::beads::BeadAt;
 use knotwright_band::ends::{BandEnds, EndWork};
@@ -42,6 +42,8 @@ pub struct TyingScript {
     pub start: StrandStart,
     /// What is made of the strands at both ends.
     pub made: BandEnds,
+    /// What knots and ends take of a thread, if that is known.
+    pub taken: Option<ThreadTaken>,
     /// In which unit lengths are said.
     pub unit: StatedUnit,
     /// Tied once, at the start.
@@ -167,15 +169,14 @@ impl TyingScript {
             gauge: self.gauge,
             start: self.start.clone(),
             made: self.made.clone(),
+            taken: self.taken,
             parts: opening.chain(sets).chain(closing).collect(),
         }
     }
 
     /// The same in the colors that other eyes see.
     pub fn seen_by(mut self, eyes: Eyes) -> Self {
-        for thread in &mut self.threads {
-            thread.color = eyes.see(thread.color);
-        }
+        self.threads = self.threads.into_iter().map(|thread| thread.seen_by(eyes)).collect();
         for bead in &mut self.beads {
             bead.color = eyes.see(bead.color);
         }

@@ -8,7 +8,8 @@ use crate::letters::of_threads;
 use crate::prose::ends::{as_steps, begin_steps, finish_steps};
 use crate::prose::tell::Teller;
 use crate::svg::rim_of;
-use crate::{Passage, ProseOptions, Scene, TyingScript};
+use crate::{Passage, ProseOptions, Scene, TyingScript, list_colors};
+use knotwright_numbers::ToNumber;
 use knotwright_wording::is_hidden;
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
@@ -16,12 +17,18 @@ use std::collections::{BTreeMap, HashMap};
 /// More steps in sets that differ are not gone through one at a time.
 const MOST_STEPS: usize = 100_000;
 
+/// Of a band with more knots, threads that change color are in their first one where one follows the steps.
+const MOST_DYED: u64 = 50_000;
+
 /// The band in steps, each in words.
 #[derive(Debug, Serialize)]
 pub(super) struct Data {
     threads: Vec<Thread>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     beads: Vec<Bead>,
+    /// Where threads change color along their length: the colors that knots show.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dyed: Option<DyedKnots>,
     /// From one position to the next and from one row to the next, in tenths of a millimeter.
     cell: [f64; 2],
     /// How openings, sets and closings are tied, each way once.
@@ -62,6 +69,32 @@ struct Bead {
     radius: f64,
 }
 
+/// The colors of all knots.
+#[derive(Debug, Serialize)]
+struct DyedKnots {
+    /// Each with its rim.
+    colors: Vec<[String; 2]>,
+    /// By part of the band and knot, the number of its color.
+    parts: Vec<Vec<u16>>,
+}
+
+impl DyedKnots {
+    fn of(script: &TyingScript) -> Option<Self> {
+        let changes = script.threads.iter().any(|thread| !thread.shades.is_empty());
+        if !changes || script.knots() > MOST_DYED {
+            return None;
+        }
+        let band = script.band();
+        let mut parts = vec![Vec::new(); band.parts.len()];
+        for bead in Scene::of(&band).beads {
+            parts.get_mut(bead.part.to_usize()).into_iter().for_each(|part| part.push(bead.thread));
+        }
+        let colors = list_colors(&script.threads).into_iter();
+        let colors = colors.map(|(_, color)| [color.to_string(), rim_of(color).to_string()]).collect();
+        Some(Self { colors, parts })
+    }
+}
+
 /// An opening, a set or a closing in its colors.
 #[derive(Debug, Serialize)]
 struct Part {
@@ -97,6 +130,7 @@ impl Data {
         Ok(Self {
             threads: threads(script),
             beads: beads(script),
+            dyed: DyedKnots::of(script),
             cell: [cell.x, cell.y],
             passages: parts.passages,
             begin,

@@ -136,6 +136,7 @@ mod tests {
             gauge: KnotSize::default(),
             start: StrandStart::Loose,
             made: Default::default(),
+            taken: None,
             unit: Default::default(),
             opening: None,
             run_in: Vec::new(),

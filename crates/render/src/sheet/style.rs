@@ -22,9 +22,22 @@ pub(super) fn write_style(threads: &[BandThread]) -> String {
     let mut style = include_str!("sheet.css").to_owned();
     for (number, thread) in threads.iter().enumerate() {
         let (color, ink) = (thread.color, thread.color.ink());
-        style.push_str(&format!(".t{number}{{background:{color};color:{ink}}}\n"));
+        let ground =
+            stripes(thread).map_or_else(|| color.to_string(), |stripes| format!("{stripes},{color}"));
+        style.push_str(&format!(".t{number}{{background:{ground};color:{ink}}}\n"));
     }
     style
+}
+
+/// The colors of a thread that changes color, side by side below its letter.
+fn stripes(thread: &BandThread) -> Option<String> {
+    let share = |number: usize| number * 100 / thread.shades.len();
+    let stripe = |(number, shade): (usize, &crate::ThreadShade)| {
+        format!("{} {}% {}%", shade.color, share(number), share(number + 1))
+    };
+    let stripes: Vec<String> = thread.shades.iter().enumerate().map(stripe).collect();
+    let gradient = stripes.join(",");
+    (!stripes.is_empty()).then(|| format!("linear-gradient(90deg,{gradient}) bottom/100% 22% no-repeat"))
 }
 
 /// How a content security policy names an inline script or style (CSP Level 3, section 2.3.1): base64 of its SHA-256.

@@ -3,11 +3,12 @@
 use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 
-use crate::Band;
+use crate::dye::Dyeing;
 use crate::frame::PictureFrame;
 use crate::placed::Placed;
-use crate::scene::{shown_thread, thread_of};
+use crate::scene::shown_color;
 use crate::threaded::place_threaded;
+use crate::{Band, list_colors};
 use std::collections::BTreeMap;
 
 /// How much white is in the color of what nothing ties yet.
@@ -16,12 +17,13 @@ const PALE: f64 = 0.4;
 /// A band to be looked at point by point. Across, the unit is a position; down, a row; a knot lies at the right end
 /// of its gap's left position, in the middle of its row.
 pub(super) struct Field<'a> {
-    band: &'a Band<'a>,
     /// The knots by row and gap.
     knots: Vec<&'a Placed>,
     /// By row, the first of its knots; one more at the end.
     first: Vec<usize>,
-    /// By position, from which row on which thread hangs there.
+    /// The colors of the picture.
+    colors: Vec<(u16, Rgb)>,
+    /// By position, from which row on which color hangs there.
     hanging: Vec<Vec<(u32, u16)>>,
     /// By row, the beads that reach into it; the row above the first comes first.
     beads: BTreeMap<i64, Vec<SeenBead>>,
@@ -36,12 +38,13 @@ struct SeenBead {
 }
 
 impl<'a> Field<'a> {
-    pub(super) fn new(band: &'a Band<'a>, placed: &'a [Placed]) -> Self {
+    pub(super) fn new(band: &Band<'_>, placed: &'a [Placed]) -> Self {
         let mut knots: Vec<&Placed> = placed.iter().collect();
         knots.sort_by_key(|knot| (knot.row, knot.gap));
         let rows = knots.last().map_or(0, |knot| knot.row + 1);
         let first = (0..=rows).map(|row| knots.partition_point(|knot| knot.row < row)).collect();
-        Self { band, knots, first, hanging: hanging(band, placed), beads: beads(band, placed) }
+        let colors = list_colors(&band.threads);
+        Self { colors, knots, first, hanging: hanging(band, placed), beads: beads(band, placed) }
     }
 
     pub(super) fn rows(&self) -> u32 {
@@ -59,12 +62,12 @@ impl<'a> Field<'a> {
         match reach {
             // Pale, and apart from its neighbors.
             Some((far, knot)) if knot.wished.is_some() && far <= 0.8 => {
-                Some(self.color(shown_thread(knot)).toward(Rgb::WHITE, PALE))
+                Some(self.color(shown_color(knot)).toward(Rgb::WHITE, PALE))
             }
             Some((_, knot)) if knot.wished.is_some() => None,
             // Lit in the middle, dark where it bends away.
             Some((far, knot)) if far <= 1.0 => {
-                let color = self.color(shown_thread(knot));
+                let color = self.color(shown_color(knot));
                 Some(color.toward(Rgb::BLACK, 0.55 * far * far))
             }
             _ => self.strand(x, row),
@@ -102,8 +105,8 @@ impl<'a> Field<'a> {
         Some(self.color(changes.get(since)?.1).toward(Rgb::BLACK, 0.3))
     }
 
-    fn color(&self, thread: u16) -> Rgb {
-        self.band.threads.get(usize::from(thread)).map_or(Rgb::new(128, 128, 128), |thread| thread.color)
+    fn color(&self, number: u16) -> Rgb {
+        self.colors.get(usize::from(number)).map_or(Rgb::new(128, 128, 128), |(_, color)| *color)
     }
 }
 
@@ -137,8 +140,10 @@ fn beads(band: &Band<'_>, placed: &[Placed]) -> BTreeMap<i64, Vec<SeenBead>> {
 }
 
 fn hanging(band: &Band<'_>, placed: &[Placed]) -> Vec<Vec<(u32, u16)>> {
-    let start = |position: usize| vec![(0, thread_of(band, position.to_u8()))];
+    let begun = Dyeing::of(band);
+    let start = |position: usize| vec![(0, begun.hanging(position.to_u8(), 0))];
     let mut hanging: Vec<Vec<(u32, u16)>> = (0..band.strands.len()).map(start).collect();
+    // What nothing ties yet leaves every strand where it hangs.
     for knot in placed.iter().filter(|knot| knot.wished.is_none()) {
         let [working, base] = knot.colors;
         let (left, right) =

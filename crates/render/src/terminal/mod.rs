@@ -51,8 +51,15 @@ pub fn draw_terminal(band: &Band<'_>, options: &TerminalOptions) -> String {
         let letters = crate::letters::of_threads(&band.threads);
         out.push('\n');
         for (thread, letter) in band.threads.iter().zip(letters) {
-            let mark = if options.color { blocks::write_swatch(thread.color) } else { letter.to_string() };
-            let width = if options.color { 2 } else { letter.width().unwrap_or(1) };
+            let mut colors = vec![thread.color];
+            colors.extend(thread.shades.iter().skip(1).map(|shade| shade.color));
+            // As many as fit: each is two columns wide.
+            colors.truncate((columns / 2).max(1));
+            let (mark, width) = if options.color {
+                (colors.iter().map(|color| blocks::write_swatch(*color)).collect(), colors.len() * 2)
+            } else {
+                (letter.to_string(), letter.width().unwrap_or(1))
+            };
             out.push_str(&mark);
             out.push_str(&cut(&format!(" {}", thread.name), columns.saturating_sub(width)));
             out.push('\n');

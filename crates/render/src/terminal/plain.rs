@@ -1,11 +1,11 @@
 //! Letters: every knot is the letter of the thread that is seen, every row a line.
 
-use crate::Band;
 use crate::frame::PictureFrame;
 use crate::letters::of_threads;
 use crate::placed::Placed;
-use crate::scene::shown_thread;
+use crate::scene::shown_color;
 use crate::threaded::place_threaded;
+use crate::{Band, list_colors};
 use knotwright_numbers::ToNumber;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -23,7 +23,7 @@ pub(super) fn write_letters(out: &mut String, band: &Band<'_>, placed: &[Placed]
     // Two columns to a gap set knots apart like bricks; one if there is no room for two.
     let apart = if gaps * 2 <= columns + 1 { 2 } else { 1 };
     let panel = columns.div_ceil(apart);
-    let letters = of_threads(&band.threads);
+    let letters = letters_of_colors(band);
     let beads = beads(band, placed);
     for from in (0..gaps).step_by(panel) {
         let to = (from + panel).min(gaps);
@@ -37,13 +37,20 @@ pub(super) fn write_letters(out: &mut String, band: &Band<'_>, placed: &[Placed]
             write_beads(out, &beads[told..above], &GapPanel { gaps: from..to, apart });
             told = above;
             let letter = |knot: &Placed| {
-                let letter = letters.get(usize::from(shown_thread(knot))).copied().unwrap_or('?');
+                let letter = letters.get(usize::from(shown_color(knot))).copied().unwrap_or('?');
                 if knot.wished.is_some() { small(letter) } else { letter }
             };
             line(out, row, letter, &GapPanel { gaps: from..to, apart });
         }
         write_beads(out, &beads[told..], &GapPanel { gaps: from..to, apart });
     }
+}
+
+/// By number of a color, the letter of its thread.
+fn letters_of_colors(band: &Band<'_>) -> Vec<char> {
+    let letters = of_threads(&band.threads);
+    let letter = |(thread, _)| letters.get(usize::from(thread)).copied().unwrap_or('?');
+    list_colors(&band.threads).into_iter().map(letter).collect()
 }
 
 /// The sign of a bead: its number, as in the chart.

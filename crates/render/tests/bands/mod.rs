@@ -10,7 +10,11 @@ use knotwright_render::{
 
 pub(crate) fn threads(list: &[(&str, &str)]) -> Vec<BandThread> {
     list.iter()
-        .map(|(name, color)| BandThread { name: (*name).into(), color: color.parse().unwrap() })
+        .map(|(name, color)| BandThread {
+            name: (*name).into(),
+            color: color.parse().unwrap(),
+            shades: Vec::new(),
+        })
         .collect()
 }
 
@@ -30,6 +34,7 @@ pub(crate) fn band(set: &Piece, sets: usize) -> Band<'_> {
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
+        taken: None,
         parts: vec![BandPart { piece: set, steps: &[], wish: None, beads: Vec::new(), set: 0 }; sets],
     }
 }
@@ -65,6 +70,7 @@ pub(crate) fn script(set: &Piece, times: u64, threads: Vec<BandThread>, strands:
         gauge: KnotSize::default(),
         start: StrandStart::Loose,
         made: Default::default(),
+        taken: None,
         unit: Default::default(),
         opening: None,
         run_in: Vec::new(),

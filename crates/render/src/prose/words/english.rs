@@ -54,6 +54,12 @@ pub(super) static WORDS: Words = Words {
     hang_loop: "Lay the threads together, fold them all in the middle, and tie them together below the fold, so \
                 that a loop of about {loop} is left. Fasten the loop so that the strands hang toward you.",
     pairs: "Two strands that are one thread: {pairs}.",
+    changes: "{color} changes color along its length: {colors}, over and over. The colors fall as in the pattern if \
+              every strand of it begins with the first of them, at the tip of its upper end.",
+    changes_folded: "{color} changes color along its length: {colors}, over and over. The colors fall as in the \
+                     pattern if every thread of it is folded where the first of them begins: the left one of its two \
+                     strands goes on with the first, the right one with the last.",
+    changes_for: "{color} for {length}",
     lay_out: "Sort the strands from left to right:",
     head_left: "from the left",
     head_right: "from the right",

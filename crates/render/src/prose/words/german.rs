@@ -60,6 +60,12 @@ pub(super) static WORDS: Words = Words {
                 zusammen, dass eine Schlaufe von etwa {loop} bleibt. Befestige die Schlaufe so, dass die Fäden zu \
                 dir hin hängen.",
     pairs: "Je zwei hängende Fäden sind ein gefalteter Faden: {pairs}.",
+    changes: "{color} wechselt seine Farbe: {colors}, immer wieder. Die Farben fallen wie im Muster, wenn jeder Faden davon \
+              an der Spitze seines oberen Endes mit der ersten beginnt.",
+    changes_folded: "{color} wechselt seine Farbe: {colors}, immer wieder. Die Farben fallen wie im Muster, wenn jeder \
+                     Faden davon dort gefaltet wird, wo die erste beginnt: Der linke der beiden hängenden Fäden geht mit \
+                     der ersten weiter, der rechte mit der letzten.",
+    changes_for: "{color} auf {length}",
     lay_out: "Ordne die Fäden von links nach rechts:",
     head_left: "von links",
     head_right: "von rechts",

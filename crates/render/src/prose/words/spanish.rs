@@ -58,6 +58,12 @@ pub(super) static WORDS: Words = Words {
     hang_loop: "Junta los hilos, dóblalos todos por la mitad y átalos por debajo del doblez, de modo que quede una presilla de unos {loop}. \
                 Sujeta la presilla de modo que las hebras cuelguen hacia ti.",
     pairs: "Dos hebras que son un mismo hilo: {pairs}.",
+    changes: "{color} cambia de color a lo largo: {colors}, una y otra vez. Los colores caen como en el patrón si cada hebra \
+              empieza con el primero, en la punta de su extremo superior.",
+    changes_folded: "{color} cambia de color a lo largo: {colors}, una y otra vez. Los colores caen como en el patrón si cada \
+                     hilo se dobla donde empieza el primero: de sus dos hebras, la izquierda sigue con el primero y la \
+                     derecha con el último.",
+    changes_for: "{color} durante {length}",
     lay_out: "Ordena las hebras de izquierda a derecha:",
     head_left: "desde la izquierda",
     head_right: "desde la derecha",

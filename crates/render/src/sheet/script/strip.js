@@ -7,7 +7,10 @@ const LEAST_ROWS = 9;
 
 // By knot of a part, the thread that shows; the same for every set in these colors.
 const threadsShown = new Map();
-const threadsOf = (part) => {
+const threadsOf = (part, number) => {
+  // Threads that change color along their length show others each time. A beginning ties no knot.
+  const dyed = band.dyed?.parts[number - (band.begin ? 1 : 0)];
+  if (dyed?.length) return dyed;
   // What nothing ties yet says itself which threads are to be seen.
   const { wished } = passageOf(part);
   if (wished) return wished;
@@ -40,7 +43,7 @@ const knotsWithin = (number, place, [from, to]) => {
     if (number !== place.part) return number < place.part ? "done" : "later";
     return knot < current[0] ? "done" : knot < current[1] ? "now" : "later";
   };
-  const threads = threadsOf(part);
+  const threads = threadsOf(part, number);
   const found = [];
   for (let knot = 0; knot < rows.length; knot += 1) {
     const row = base + rows[knot];
@@ -94,8 +97,9 @@ const rowOf = (place) => {
   return base + rows[Math.max(0, Math.floor((knotsFrom(passage, place.step) + passage.ends[place.step] - 1) / 2))];
 };
 
+const colors = band.dyed?.colors ?? band.threads.map(({ color, rim }) => [color, rim]);
 const drawnKnot = ({ x, y, form, thread, state }) => {
-  const { color, rim } = band.threads[thread] ?? { color: "#808080", rim: "#404040" };
+  const [color, rim] = colors[thread] ?? ["#808080", "#404040"];
   return svgElement("use", { href: `#knot-${LETTERS[form]}`, x, y, fill: color, color: rim, class: state });
 };
 const drawnBead = ({ x, y, bead, state }) => {

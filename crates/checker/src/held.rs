@@ -1,9 +1,12 @@
 //! What of a strand is not in the band: its free ends, the knots that hold them, its part of a loop, and what else is made
 //! of it before the first knot and after the last.
 
+use crate::{Pattern, StartForm};
 use knotwright_band::ends::EndWork;
 use knotwright_band::thread::{EndStrands, EndThread, Figures, OwnThread};
-use knotwright_checker::{Pattern, StartForm};
+
+/// Left free at each end if nobody says how much, in millimeters. Common practice, no source.
+pub const USUAL_ENDS: f64 = 100.0;
 
 /// What every strand gives beside the band. Lengths in millimeters.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,8 +55,8 @@ impl Held {
         let shut = if is_tied_shut && !is_folded { figures.overhand(2 * strands) } else { 0.0 };
         let described = |end: &Option<EndThread>| end.as_ref().map_or(0.0, |end| end.of_each);
         let at_end = |free: u32, knots: u32| f64::from(free) * ends + f64::from(knots) * knot;
-        let above = at_end(above.0, above.1) + above.2 + described(&begin);
-        let below = at_end(below, below) + described(&finish) + shut;
+        let above = at_end(above.0, above.1) + above.2 + described(&begin) + shut;
+        let below = at_end(below, below) + described(&finish);
         Self { ends, free, knots, knot, begin, finish, above, below, of_each: above + below }
     }
 
