@@ -50,8 +50,12 @@ export async function open(page, name, piece) {
   const entry = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
   // A fresh window shows at its side what the one before it may have left there: the extensions, say.
   if (!(await isSeen(entry))) await command(page, "View: Show Explorer");
-  await entry.dblclick();
-  await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
+  // While the explorer is still being filled, its rows may move away from under the mouse.
+  const tab = page.locator(`.tab.active[data-resource-name="${name}"]`);
+  await until(async () => {
+    await entry.dblclick();
+    return isSeen(tab);
+  }, `${name} in a tab of its own`);
   await page.locator(".editor-group-container.active .monaco-editor.focused").first().waitFor();
   // Where it was looked at last is where it opens.
   await page.keyboard.press("Control+Home");
