@@ -19,7 +19,8 @@ impl Symbol for Sign {
         match part {
             Part::Literal(text) => self.kind != TokenKind::String && self.text == *text,
             Part::Rule(name) => match name.as_str() {
-                "Letter" => self.kind == TokenKind::Word && self.text.chars().count() == 1,
+                // Hyphens and digits stand in words, too.
+                "Letter" => self.kind == TokenKind::Word && is_letter(&self.text),
                 "Name" => self.kind == TokenKind::Word && !words::RESERVED.contains(&self.text.as_str()),
                 "Whole" => self.kind == TokenKind::Number && !self.text.contains('.'),
                 "Decimal" => self.kind == TokenKind::Number && self.text.contains('.'),
@@ -31,6 +32,11 @@ impl Symbol for Sign {
             _ => false,
         }
     }
+}
+
+fn is_letter(text: &str) -> bool {
+    let mut letters = text.chars();
+    letters.next().is_some_and(char::is_alphabetic) && letters.next().is_none()
 }
 
 /// The signs of a text, its lines put in order.
