@@ -342,7 +342,9 @@ impl Examined {
         let is_finished = is_finished(wrongs.reported.iter().chain(&wrongs.untied));
         let mending = wrongs.reported.iter().filter(|finding| !finding.mends.is_empty()).count();
         let may_lead = mending > 0 && wrongs.reported.len() + wrongs.untied.len() > 1;
-        let is_all = wrongs.untied.len() < 2 && !may_lead && !self.may_be_words();
+        let is_missing = wrongs.is_of_what_is_missing(&self.facts[..self.named]);
+        let may_follow = is_missing && !wrongs.untied.is_empty();
+        let is_all = wrongs.untied.len() < 2 && !may_lead && !may_follow && !self.may_be_words();
         // The first thing that is wrong with the tie is a mistake of its own, whatever follows from it. So is a wrong word,
         // if it is the only one that may have led to others.
         let later = wrongs.untied.split_off(1.min(wrongs.untied.len()));
@@ -357,6 +359,7 @@ impl Examined {
                 let others = wrongs.reported.iter().filter(|finding| finding.mends.is_empty());
                 others.chain(&wrongs.untied).map(whence).collect()
             }
+            (false, false) if may_follow => wrongs.untied.iter().map(whence).collect(),
             (false, false) => Vec::new(),
         };
         let faces = self.faces.iter().map(|fact| self.said_of_face(fact));

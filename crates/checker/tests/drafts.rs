@@ -346,3 +346,16 @@ fn another_band_is_looked_at_again() {
     assert!(!is_idle(&again(&idle, whole)));
     assert!(is_idle(&again(whole, &idle)));
 }
+
+/// What is wrong with the tie may follow from a label that nothing gives: then it is not shown at once to vanish again.
+#[test]
+fn what_may_follow_from_a_missing_label_waits() {
+    let text = "pattern \"Sample\"\nthread foam white\nthread kelp #1f5d50\nstrands kelp foam\nset {\n  meet center\n  \
+                take place: forward 1\n}\n";
+    let mut file = Edited::new("label.knot", text.into());
+    file.compare(&Shared, true).unwrap();
+    let report = checked("label.knot", text);
+    let [found] = &report.findings[..] else { panic!("{:#?}", report.findings) };
+    assert_eq!(found.rule.name, "unknown-name");
+    assert_eq!(found.notes[0].text, "what follows from it (1 more) begins here");
+}

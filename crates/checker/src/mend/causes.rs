@@ -45,19 +45,21 @@ impl Wrongs {
     }
 
     /// Without a step that gives a label, or without a strand, nothing is as it should be: what is wrong with the tie follows
-    /// from that.
+    /// from that, also before the label is used, as the step may belong anywhere before.
     pub(crate) fn under_what_is_missing(mut self, named: &[Fact]) -> Self {
+        if self.is_of_what_is_missing(named) {
+            let follows = std::mem::take(&mut self.untied);
+            self.reported[0].notes.extend(what_follows(&follows));
+        }
+        self
+    }
+
+    /// Whether a step that gives a label is missing, or a strand, and nothing else is wrong with words and names.
+    pub(crate) fn is_of_what_is_missing(&self, named: &[Fact]) -> bool {
         let is_missing = |fact: &Fact| {
             matches!(fact.kind, FactKind::UnknownLabel { nearest: None, .. } | FactKind::OddPairs { .. })
         };
-        if let ([missing], [fact]) = (&mut self.reported[..], named)
-            && is_missing(fact)
-            && missing.place == fact.place
-        {
-            let follows = std::mem::take(&mut self.untied);
-            missing.notes.extend(what_follows(&follows));
-        }
-        self
+        matches!((&self.reported[..], named), ([missing], [fact]) if is_missing(fact) && missing.place == fact.place)
     }
 
     fn count(&self) -> usize {
