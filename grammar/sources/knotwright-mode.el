@@ -62,12 +62,39 @@
                              (looking-at (concat "[ \t]*\\(?:" head "\\)\\_>.*{"))))))))
     found))
 
+(defun knotwright--shade (limit)
+  "The next color of a thread before LIMIT that begins a line, as the one before it ended with a comma."
+  (let (found)
+    (while (and (not found)
+                (re-search-forward (concat "^[ \t]*\\(#[[:xdigit:]]+\\|" knotwright--name "\\)[ \t]+[0-9.]+[ \t]+"
+                                           (knotwright--word '("{{unit}}")))
+                                   limit t))
+      (setq found (save-match-data
+                    (save-excursion
+                      (goto-char (match-beginning 0))
+                      (skip-chars-backward " \t\n")
+                      (eq (char-before) ?,)))))
+    found))
+
+(defconst knotwright--shades
+  `(,(concat "\\(?:,[ \t]*\\(#[[:xdigit:]]+\\|" knotwright--name "\\)[ \t]+\\)?[0-9.]+[ \t]+"
+             (knotwright--word '("{{unit}}")))
+    nil nil (1 font-lock-constant-face nil t) (2 font-lock-type-face))
+  "A matcher for the colors of a thread in the rest of a line, with how far each goes.")
+
 (defvar knotwright-font-lock-keywords
   (let ((name knotwright--name) (first knotwright--first))
     `((,(concat first "\\(thread\\)[ \t]+\\(" name "\\)[ \t]+\\(#[[:xdigit:]]+\\|" name "\\)")
        (1 font-lock-keyword-face) (2 font-lock-variable-name-face) (3 font-lock-constant-face)
-       (,(concat ",[ \t]*\\(#[[:xdigit:]]+\\|" name "\\)[ \t]+[0-9]") nil nil (1 font-lock-constant-face))
+       ,knotwright--shades)
+      (knotwright--shade (1 font-lock-constant-face) (2 font-lock-type-face) ,knotwright--shades)
+      (,(concat first "\\(bead\\)[ \t]+\\(" name "\\)[ \t]+\\(on\\)\\_>")
+       (1 font-lock-keyword-face) (2 font-lock-variable-name-face) (3 font-lock-keyword-face))
+      (,(concat first "\\(bead\\)[ \t]+\\(" name "\\)[ \t]+\\(#[[:xdigit:]]+\\|" name "\\)[ \t]")
+       (1 font-lock-keyword-face) (2 font-lock-variable-name-face) (3 font-lock-constant-face)
        (,(concat "[0-9][ \t]+" (knotwright--word '("{{unit}}"))) nil nil (1 font-lock-type-face)))
+      (,(concat first "bead\\_>")
+       (,(concat (knotwright--word '("{{unit}}")) "[ \t]+\\(hole\\)\\_>") nil nil (2 font-lock-keyword-face)))
       (knotwright--chart 0 font-lock-builtin-face)
       (knotwright--face 0 font-lock-builtin-face)
       (,(concat first "\\(motif\\|work\\)[ \t]+\\(" name "\\)") (1 font-lock-keyword-face) (2 font-lock-function-name-face))

@@ -19,14 +19,18 @@ syntax match knotStatement /\%(\<expect\s\+\)\@<=face\ze\s\+\%(mirror\|turn\|fli
 syntax match knotDetail /\%(^\s*start\s.*\)\@<=\<\%(loose\|folded\|loop\|pairs\|side-by-side\|mirrored\)\>/
 syntax match knotStatement /\%(\%(^\|{\)\s*\%(plait\|twist\)\s[^{}]*\)\@<=\<for\ze\s\+\d\|\%(\%(^\|{\)\s*closing\s\+\)\@<=knot\>/
 syntax match knotDetail /\%(\%(^\|{\)\s*\%(wrap\|slide\)\s[^{}]*\d\s\+\)\@<=turns\>/
-syntax match knotDetail /\%(\%(^\|{\)\s*join\s[^{}]*\)\@<=\<\%(with\ze\s\+\a\|in\s\+set\ze\s\)/
+syntax match knotDetail /\%(\%(^\|{\)\s*join\s[^{}]*\)\@<=\<\%(with\ze\s\+\k\|in\ze\s\+set\s\)/
+syntax match knotStatement /\%(\%(^\|{\)\s*join\s[^{}]*\<in\s\+\)\@<=set\ze\s/
+syntax match knotDetail /\%(\%(^\|{\)\s*bead\s\+\k\+\s\+\)\@<=on\ze\s\|\%(\%(^\|{\)\s*bead\s[^{}]*\d\s\+\%(cm\|in\|mm\|m\)\s\+\)\@<=hole\ze\s\+\d/
 syntax match knotMotif /\%(^\s*use\s.*\|\<\%(motif\|work\)\s\+\)\@<=\k\+/
 syntax match knotPlace /\<\%(center\|inside\|mirror\|right\|start\|until\|edge\|from\|left\|over\|by\|to\)\>/
 syntax match knotKind /\<\%(backward-forward\|forward-backward\|backward\|forward\)\>/
 syntax match knotName /\%(\<\%(motif\|work\|take\)\s\+\)\@<=\k\+\ze(\|\%(\<for\s\+\)\@<=\d\@!\k\+/ contains=knotMotif
 syntax match knotUnit /\%(\<\%(length\|ends\|thickness\|use\|measure\|loop\|tassel\|for\)\s\+[0-9.]\+\s\+\)\@<=\%(cm\|in\|mm\|m\)\>/
-syntax match knotUnit /\%(\%(^\|{\)\s*thread\s\+\k\+\s\+[^"]*\<[0-9.]\+\s\+\)\@<=\%(cm\|in\|mm\|m\)\>/
-syntax match knotColor /#\x\+\|\%(\%(^\|{\)\s*thread\s\+\k\+\s\+\)\@<=\k\+\|\%(\%(^\|{\)\s*thread\s[^"]*,\s*\)\@<=\k\+\ze\s\+\d/
+syntax match knotUnit /\%(\%(^\|{\)\s*bead\s[^{}]*[0-9.]\+\s\+\)\@<=\%(cm\|in\|mm\|m\)\>/
+syntax match knotColor /\%(\%(^\|{\)\s*bead\s\+\k\+\s\+\)\@<=\k\+\ze\s\+\d/
+syntax match knotUnit /\%(\%(^\|{\)\s*thread\s\+\k\+\s\+[^"]*\%(,\s*\n[^"]*\)\?\<[0-9.]\+\s\+\)\@<=\%(cm\|in\|mm\|m\)\>/
+syntax match knotColor /#\x\+\|\%(\%(^\|{\)\s*thread\s\+\k\+\s\+\)\@<=\k\+\|\%(\%(^\|{\)\s*thread\s[^"]*,\s*\%(\n\s*\)\?\)\@<=\k\+\ze\s\+\d/
 
 " A statement begins its line, or stands behind the brace of a block.
 syntax cluster knotFirst contains=knotStatement,knotSwatch,knotRows,knotChart,knotFace
