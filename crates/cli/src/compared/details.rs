@@ -174,13 +174,14 @@ fn bead(bead: &PatternBead) -> String {
     format!("{}, {} mm, hole {} mm", color(&bead.look), bead.across, bead.hole)
 }
 
-/// The beads of a part, each with its place: `pearl at 3 after 12 knots`.
+/// The beads of a part, each with its place: `pearl on 3 after 12 knots`.
 fn threaded(of: &Pattern, kind: PartKind) -> Option<String> {
     let one = |at: BeadAt| {
         let first = usize::from(at.position) + 1;
         let places: Vec<String> =
             (first..first + usize::from(at.strands)).map(|place| place.to_string()).collect();
-        format!("{} on {} after {} knots", bead_name(of, at.bead), places.join("+"), at.before)
+        let before = digits::count(at.before.into(), "knot");
+        format!("{} on {} after {before}", bead_name(of, at.bead), places.join("+"))
     };
     let said: Vec<String> = of.part(kind)?.beads().take(MOST_BEADS).map(one).collect();
     (!said.is_empty()).then(|| said.join(", "))
