@@ -83,11 +83,21 @@ impl Client {
         answer["result"].clone()
     }
 
+    /// The id of the next request of this method; it is answered later.
+    pub(crate) async fn next_request(&mut self, method: &str) -> Value {
+        self.first(|message| message["method"] == method).await["id"].clone()
+    }
+
+    /// Answers a request of the server.
+    pub(crate) async fn answer_with(&mut self, id: Value, result: Value) {
+        self.send(&json!({ "jsonrpc": "2.0", "id": id, "result": result })).await;
+    }
+
     /// The params of the next message of this method; a request is answered with `null`.
     pub(crate) async fn next(&mut self, method: &str) -> Value {
         let message = self.first(|message| message["method"] == method).await;
         if let Some(id) = message.get("id") {
-            self.send(&json!({ "jsonrpc": "2.0", "id": id, "result": null })).await;
+            self.answer_with(id.clone(), Value::Null).await;
         }
         message["params"].clone()
     }

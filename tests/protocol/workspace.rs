@@ -1,6 +1,6 @@
 //! Files that are not open, folders, settings of the editor.
 
-use crate::client::Client;
+use crate::client::{Client, opened};
 use crate::stage::{LIBRARY, Stage};
 use serde_json::{Value, json};
 
@@ -74,6 +74,27 @@ async fn a_client_is_asked_for_what_it_offers() {
         let progress = client.next("$/progress").await;
         assert_eq!((&progress["token"], &progress["value"]["kind"]), (&token, &json!(kind)));
     }
+    client.goodbye().await;
+}
+
+/// A client that has much to do answers late, and the answers may be read in any order.
+#[tokio::test]
+async fn an_old_answer_about_settings_does_not_replace_a_newer_one() {
+    let mut client = Client::with(json!({ "workspace": { "configuration": true } })).await;
+    let first = client.next_request("workspace/configuration").await;
+    client.tell("workspace/didChangeConfiguration", json!({ "settings": null })).await;
+    let second = client.next_request("workspace/configuration").await;
+    client.answer_with(second, json!([{ "hints": { "orders": "chips" } }])).await;
+    client.answer_with(first, json!([{ "hints": { "orders": "text" } }])).await;
+    let uri = "file:///pier.knot";
+    let text = "pattern \"Pier\"\nthread kelp #1f5d50\nthread foam white\nstrands kelp foam\nset { take left 1: forward 1 }\n";
+    client.tell("textDocument/didOpen", opened(uri, text)).await;
+    client.next("textDocument/publishDiagnostics").await;
+    let all = json!({ "start": { "line": 0, "character": 0 }, "end": { "line": 5, "character": 0 } });
+    let hints =
+        client.ask("textDocument/inlayHint", json!({ "textDocument": { "uri": uri }, "range": all })).await;
+    let words = hints.to_string();
+    assert!(!words.contains("foam"), "the client paints the order itself: {words}");
     client.goodbye().await;
 }
 

@@ -39,8 +39,14 @@ export async function soon(ask, patience = 10_000) {
   }
 }
 
+/** How long is waited for what has to be tried again where it is in vain. */
+const SOON = { timeout: 3000 };
+
+/** Whether something could be done. */
+const isDone = (work) => work.then(() => true, () => false);
+
 /** Whether something is seen before long: for what has to be tried again where it is not. */
-export const isSeen = (locator) => locator.first().waitFor({ timeout: 3000 }).then(() => true, () => false);
+export const isSeen = (locator) => isDone(locator.first().waitFor(SOON));
 
 /** A line of the text, by a piece of it. */
 export const line = (page, piece) => page.locator(".view-line", { hasText: piece }).first();
@@ -84,11 +90,13 @@ export async function command(page, title) {
 /** The same with one that asks for more where it was chosen. */
 export async function ask(page, title) {
   const input = page.locator(".quick-input-widget input.input");
-  await page.keyboard.press("F1");
-  await input.waitFor();
-  await input.fill(`>${title}`);
   // The one that is called just so, whatever else is alike.
-  await page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first().click();
+  const entry = page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first();
+  await until(async () => {
+    await page.keyboard.press("F1");
+    // What opens at this moment may take the focus, and with it the palette, away.
+    return (await isDone(input.fill(`>${title}`, SOON))) && isDone(entry.click(SOON));
+  }, `a command ${title}`);
 }
 
 /** Gives the text up for the one on the disk. */
@@ -101,7 +109,7 @@ export async function revert(page) {
 export async function answer(page, label) {
   const button = page.locator(".notification-list-item .monaco-button", { hasText: label }).first();
   await until(async () => {
-    if (await button.click({ timeout: 3000 }).then(() => true, () => false)) return true;
+    if (await isDone(button.click(SOON))) return true;
     await command(page, "Notifications: Show Notifications");
     return false;
   }, `a notification with ${label}`);
@@ -131,10 +139,10 @@ export async function cursorAfter(page, piece) {
   const { number, text } = await until(() => numbered(page, piece), `a line with ${piece}`);
   const column = text.indexOf(piece) + piece.length + 1;
   const input = page.locator(".quick-input-widget input.input");
-  await page.keyboard.press("Control+g");
-  await input.waitFor();
-  await input.fill(`:${number}:${column}`);
-  await page.keyboard.press("Enter");
+  await until(async () => {
+    await page.keyboard.press("Control+g");
+    return (await isDone(input.fill(`:${number}:${column}`, SOON))) && isDone(input.press("Enter", SOON));
+  }, "a place to go to");
   await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
   await page.locator(".editor-group-container.active .monaco-editor.focused").first().waitFor();
   const status = page.locator("#status\\.editor\\.selection");

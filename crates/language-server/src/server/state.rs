@@ -51,6 +51,8 @@ pub(crate) struct ServerState {
     pub(crate) index: Arc<Index>,
     /// Whether what is known of the files in the index may depend on what has changed since.
     pub(crate) is_index_stale: bool,
+    /// How many times the client was asked for its settings.
+    pub(crate) settings_requests: u64,
     /// How many lists of semantic tokens were sent.
     pub(crate) token_results: u64,
     /// How many times the client was offered to have Markdown formatted, or no longer.

@@ -62,13 +62,19 @@ impl Server {
         self.request_settings();
     }
 
-    /// Asks the client for its settings.
+    /// Asks the client for its settings. If they change while it is asked, only the answer to the last question counts:
+    /// answers may be read in any order.
     pub(crate) fn request_settings(&self) {
         let server = self.clone();
+        let mut state = self.state();
+        state.settings_requests += 1;
+        let number = state.settings_requests;
+        drop(state);
         tokio::spawn(async move {
             let item = ConfigurationItem { scope_uri: None, section: Some("knotwright".to_owned()) };
             if let Ok(answer) = server.client().configuration(vec![item]).await
                 && let Some(settings) = answer.into_iter().next().filter(|settings| !settings.is_null())
+                && server.state().settings_requests == number
             {
                 server.apply_options(settings);
             }
