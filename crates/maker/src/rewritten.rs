@@ -2,15 +2,15 @@
 
 use knotwright_checker::Tag;
 use knotwright_numbers::ToNumber;
-use knotwright_rewriter::{LeftOut, RewriteError};
+use knotwright_rewriter::{LeftOut, NoPlace, RewriteError};
 use knotwright_wording::{both, digits::count};
 
 /// What is not in the new text.
 /// `None` if nothing is gone.
 pub fn left_out(gone: LeftOut) -> Option<String> {
-    let LeftOut { comments, notes, beads, expects, motifs } = gone;
+    let LeftOut { comments, notes, expects, motifs } = gone;
     let parts: Vec<String> =
-        [(comments, "comment"), (notes, "note"), (beads, "bead"), (expects, "promise"), (motifs, "motif")]
+        [(comments, "comment"), (notes, "note"), (expects, "promise"), (motifs, "motif")]
             .into_iter()
             .filter(|(gone, _)| *gone > 0)
             .map(|(gone, what)| count(gone.to_u64(), what))
@@ -31,11 +31,20 @@ pub fn not_rewritten(error: &RewriteError) -> String {
              place would tie another band. Pick its strands by place"
                 .to_owned()
         }
-        RewriteError::Joined(part) => format!(
-            "strands are joined in its `{}`, and those lines would be lost; take them out, and let \
-             `knotwright measure --longest` find new places afterwards",
-            part.word()
-        ),
+        RewriteError::NoPlace(NoPlace { line, is_bead }) => {
+            let line = line.map_or_else(|| "a line of another file".to_owned(), |line| format!("line {line}"));
+            match is_bead {
+                true => format!(
+                    "the bead of {line} is on several strands, and in the new order one of them has its next knot before \
+                     another has its last: the bead has no place. Thread it on one strand, or take the line out and \
+                     write it again where it is to be"
+                ),
+                false => format!(
+                    "the join of {line} has no place in the new order. Take the line out, and let \
+                     `knotwright measure --longest` find a new place afterwards"
+                ),
+            }
+        }
         RewriteError::NoPart(part) => format!("it has no `{}`", part.word()),
         RewriteError::Unsound => "it has errors; fix what `knotwright check` reports first".to_owned(),
         RewriteError::TooLarge => "written so, it would be larger than 16 MiB, and no such file is read".to_owned(),

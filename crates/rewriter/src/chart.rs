@@ -4,36 +4,101 @@
 //! So a piece has one chart, whichever way it was tied, and what is read back is the same band. The size is worked out
 //! before anything is written, as a long thin band (two strands in a corner of two hundred) is mostly dots.
 
-use crate::RewriteError;
-use knotwright_band::{Kind, KnotChart, Piece, Rows};
+use crate::idle::{IdleLine, Moments, write_idle};
+use knotwright_band::{Kind, KnotChart, Layout, Piece, Rows};
+use knotwright_checker::Pattern;
 use knotwright_grammar::LARGEST_TEXT;
 use knotwright_numbers::ToNumber;
 
-/// The statements, one a line, without indentation except for the rows, which are in bricks. A chart that `repeats`
-/// has an even number of rows, the last one empty if need be, so that it begins again with the pairs that are due.
+/// The statements, one a line, without indentation except for the rows, which are in bricks, with the lines that tie nothing
+/// between two charts. What `repeats` has an even number of rows, the last one empty if need be, so that it begins again
+/// with the pairs that are due.
 ///
 /// # Errors
-/// [`RewriteError::TooLarge`]: nobody could read it again, and in memory its rows are many times as large.
-pub(crate) fn write_chart(piece: &Piece, repeats: bool) -> Result<Vec<String>, RewriteError> {
+/// [`NotCharted`].
+pub(crate) fn write_chart(
+    piece: &Piece,
+    repeats: bool,
+    pattern: &Pattern,
+    idle: &[IdleLine],
+) -> Result<Vec<String>, NotCharted> {
     if least_bytes(piece) > LARGEST_TEXT {
-        return Err(RewriteError::TooLarge);
+        return Err(NotCharted::TooLarge);
     }
     let chart = KnotChart::of(piece);
-    let rows = chart.rows().map(|marks| marks.into_iter().map(write_mark).collect::<Vec<_>>().join(" "));
-    if piece.strands() == 2 {
-        // One gap: every second row has no pair, and cannot be written. So each knot is a chart of its own.
-        let knots = rows.filter(|row| !row.is_empty());
-        return Ok(knots.flat_map(|row| ["rows {".to_owned(), row, "}".to_owned()]).collect());
+    let lines = place_idle(piece, chart.height(), pattern, idle).map_err(NotCharted::NoPlace)?;
+    let odd = chart.height() % 2 == 1 && piece.strands() > 2;
+    let empty = (repeats && odd).then(|| vec![None; chart.pairs(chart.height())]);
+    let mut lines = lines.into_iter().peekable();
+    let (mut out, mut is_open) = (Vec::new(), false);
+    for (number, marks) in chart.rows().chain(empty).enumerate() {
+        while let Some((_, line)) = lines.next_if(|(row, _)| row.to_usize() <= number) {
+            if std::mem::take(&mut is_open) {
+                out.push("}".to_owned());
+            }
+            out.push(line);
+        }
+        // Of two strands, every second row has no pair, and cannot be written. So each knot is a chart of its own.
+        if marks.is_empty() {
+            continue;
+        }
+        let is_offset = chart.offset() == (number % 2 == 0) && piece.strands() > 2;
+        if !is_open {
+            out.push(if is_offset { "rows offset {" } else { "rows {" }.to_owned());
+        }
+        let row = marks.into_iter().map(write_mark).collect::<Vec<_>>().join(" ");
+        out.push(if is_offset { format!(" {row}") } else { row });
+        is_open = piece.strands() > 2;
+        if !is_open {
+            out.push("}".to_owned());
+        }
     }
-    let first = if chart.offset() { "rows offset {" } else { "rows {" };
-    let odd = chart.height() % 2 == 1;
-    let empty = (repeats && odd).then(|| vec![write_mark(None); chart.pairs(chart.height())].join(" "));
-    let in_bricks = |(number, row): (usize, String)| match chart.offset() == (number % 2 == 0) {
-        true => format!(" {row}"),
-        false => row,
+    out.extend(is_open.then(|| "}".to_owned()));
+    out.extend(lines.map(|(_, line)| line));
+    Ok(out)
+}
+
+/// Why there is no chart.
+pub(crate) enum NotCharted {
+    /// Nobody could read it again, and in memory its rows are many times as large.
+    TooLarge,
+    /// The line, by number, has no place.
+    NoPlace(usize),
+}
+
+/// The lines in the order in which they are written, each with the number of rows above it. They part the chart in as few
+/// places as can be.
+fn place_idle(
+    piece: &Piece,
+    height: u32,
+    pattern: &Pattern,
+    lines: &[IdleLine],
+) -> Result<Vec<(u32, String)>, usize> {
+    if lines.is_empty() {
+        return Ok(Vec::new());
+    }
+    let rows = Layout::of(&piece.in_bricks()).rows;
+    let above = rows.iter().min().copied().unwrap_or(0);
+    let row = |knot: usize| rows[knot] - above;
+    let mut parted = vec![0, height];
+    let choose = |_: &IdleLine, first: u32, last: u32| {
+        // Those from below come first.
+        let known = parted.iter().copied().filter(|at| first <= *at && *at <= last).max();
+        known.unwrap_or_else(|| {
+            parted.push(last);
+            last
+        })
     };
-    let rows = rows.chain(empty).enumerate().map(in_bricks);
-    Ok(std::iter::once(first.to_owned()).chain(rows).chain(["}".to_owned()]).collect())
+    let places = Moments::new(piece, row, height).places(lines, choose)?;
+    let mut by_row: Vec<usize> = (0..rows.len()).collect();
+    by_row.sort_by_key(|&knot| rows[knot]);
+    let order: Vec<u32> = by_row.iter().map(|knot| knot.to_u32()).collect();
+    let knots_before = |&place: &u32| by_row.partition_point(|&knot| row(knot) < place).to_u32();
+    let knots_before: Vec<u32> = places.iter().map(knots_before).collect();
+    let texts = write_idle(pattern, &piece.in_order(&order), lines, &knots_before)?;
+    let mut placed: Vec<(u32, String)> = places.into_iter().zip(texts).collect();
+    placed.sort_by_key(|(place, _)| *place);
+    Ok(placed)
 }
 
 /// A chart has no fewer bytes: each mark has something after it, a space or the end of its row.

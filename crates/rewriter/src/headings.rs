@@ -20,27 +20,37 @@ pub fn find_headings(part: &Part, order: &[u32]) -> Vec<Heading> {
         let range = heading.knots.start.to_usize()..heading.knots.end.to_usize();
         order.get(range).is_some_and(|there| there.iter().all(|knot| heading.knots.contains(knot)))
     };
-    outermost(part).into_iter().filter(stays).collect()
+    outermost(part).into_iter().map(|section| section.heading).filter(stays).collect()
 }
 
-fn outermost(part: &Part) -> Vec<Heading> {
+/// An outermost section.
+pub(crate) struct OuterSection {
+    /// What is to be written of it.
+    pub heading: Heading,
+    /// Its events, from the one that opens it to the one that closes it.
+    pub events: Range<usize>,
+}
+
+/// The outermost sections of a part, in order; one that ties nothing is none.
+pub(crate) fn outermost(part: &Part) -> Vec<OuterSection> {
     let (mut depth, mut done) = (0_u32, 0);
-    let mut open: Option<Heading> = None;
+    let mut open: Option<(Heading, usize)> = None;
     let mut all = Vec::new();
-    for event in &part.events {
+    for (number, event) in part.events.iter().enumerate() {
         match event {
             Event::Section(title) => {
                 if depth == 0 {
-                    open = Some(Heading { title: Phrase::clone(title), knots: done..done });
+                    open = Some((Heading { title: Phrase::clone(title), knots: done..done }, number));
                 }
                 depth += 1;
             }
             Event::SectionEnd => {
                 depth = depth.saturating_sub(1);
                 if depth == 0 {
-                    all.extend(
-                        open.take().map(|heading| Heading { knots: heading.knots.start..done, ..heading }),
-                    );
+                    all.extend(open.take().map(|(heading, first)| OuterSection {
+                        heading: Heading { knots: heading.knots.start..done, ..heading },
+                        events: first..number + 1,
+                    }));
                 }
             }
             Event::Step(step) => {
@@ -55,6 +65,6 @@ fn outermost(part: &Part) -> Vec<Heading> {
         }
     }
     // A section that is tied again and again (in a loop) is one heading each time; one without knots is none.
-    all.retain(|heading| !heading.knots.is_empty());
+    all.retain(|section: &OuterSection| !section.heading.knots.is_empty());
     all
 }

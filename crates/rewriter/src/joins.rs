@@ -1,21 +1,18 @@
 //! Lines that say where strands are joined, put into the text of a pattern.
 
-use crate::rewrite::{Original, in_place_of, line_end};
-use knotwright_band::normal_form;
-use knotwright_checker::{FileId, Part, PartKind, Pattern, Spot, analyze};
-use knotwright_formatter::{Edit, apply_text_edits};
-use knotwright_grammar::tree::{Block, SectionBlock, Statement};
-use knotwright_grammar::{Span, TokenKind};
-use knotwright_numbers::ToNumber;
+mod spots;
 
-/// A place between two statements that is passed once each time that its part is tied, and where all strands can be named.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct JoinSpot {
-    /// The part.
-    pub part: PartKind,
-    /// The place.
-    pub spot: Spot,
-}
+pub use spots::{JoinSpot, SpotAt, list_join_spots};
+
+use crate::rewrite::{Original, in_place_of, line_end};
+use crate::steps::write_place;
+use knotwright_band::normal_form;
+use knotwright_checker::{Part, PartKind, Pattern, Source, analyze};
+use knotwright_formatter::{Edit, apply_text_edits};
+use knotwright_grammar::tree::{Block, Expr, LeaderChart, RepeatBlock, RowsChart, Statement};
+use knotwright_grammar::{Span, Token, TokenKind};
+use knotwright_numbers::ToNumber;
+use spots::find_statement;
 
 /// A line to be written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,33 +47,9 @@ pub enum NotJoined {
     NotProved,
 }
 
-/// Where strands could be joined, in the order of the text.
-pub fn list_join_spots(pattern: &Pattern) -> Vec<JoinSpot> {
-    let Some(source) = pattern.sources().next() else { return Vec::new() };
-    let mut spots = Vec::new();
-    for statement in &source.parsed.tree.statements {
-        if let (Some(part), Some(block)) = (PartKind::of(statement), statement.node.block()) {
-            list_within(part, block, &mut spots);
-        }
-    }
-    spots
-}
-
-/// The places of a block, and of the sections in it: other blocks are tied more than once, in a mirror, or with fewer strands.
-fn list_within(part: PartKind, block: &Block, spots: &mut Vec<JoinSpot>) {
-    for (index, statement) in block.statements.iter().enumerate() {
-        let spot = Spot { file: FileId::CHECKED, block: block.open.start, index };
-        spots.push(JoinSpot { part, spot });
-        if let Some(SectionBlock { block, .. }) = statement.get() {
-            list_within(part, block, spots);
-        }
-    }
-}
-
 /// The line that joins a strand of a band with that many.
 pub fn write_join(join: &NewJoin, strands: usize) -> String {
-    let (left, right) = (usize::from(join.position) + 1, strands - usize::from(join.position));
-    let place = if left <= right { format!("left {left}") } else { format!("right {right}") };
+    let place = write_place(usize::from(join.position), strands);
     let set = join.set.map(|set| format!(" in set {}", set + 1)).unwrap_or_default();
     format!("join {place}{set}")
 }
@@ -90,14 +63,20 @@ pub fn add_joins(original: Original<'_>, joins: &[NewJoin]) -> Result<Joined, No
     if !original.source.parsed.problems.is_empty() {
         return Err(NotJoined::Unsound);
     }
-    let mut edits: Vec<Edit> = Vec::new();
     let mut joins = joins.to_vec();
-    joins.sort_by_key(|join| (join.at.spot.block, join.at.spot.index, join.set, join.position));
+    joins.sort_by_key(|join| (join.at, join.set, join.position));
+    let strands = original.pattern.strands.len();
+    let mut lines: Vec<JoinLines> = Vec::new();
     for alike in joins.chunk_by(|one, other| one.at == other.at) {
-        let Some(first) = alike.first() else { continue };
-        let strands = original.pattern.strands.len();
-        let lines: Vec<String> = alike.iter().map(|join| write_join(join, strands)).collect();
-        edits.extend(edits_of(original, &lines, first.at.spot)?);
+        let new = alike.iter().map(|join| write_join(join, strands)).collect();
+        lines.extend(alike.first().map(|join| JoinLines { spot: join.at, lines: new }));
+    }
+    let mut edits: Vec<Edit> = Vec::new();
+    let is_of_one = |one: &JoinLines, other: &JoinLines| {
+        (one.spot.block, one.spot.index) == (other.spot.block, other.spot.index)
+    };
+    for of_statement in lines.chunk_by(is_of_one) {
+        edits.extend(edits_of(original, of_statement)?);
     }
     edits.sort_by_key(|edit| edit.span);
     let text = apply_text_edits(&original.source.text, &edits);
@@ -105,33 +84,47 @@ pub fn add_joins(original: Original<'_>, joins: &[NewJoin]) -> Result<Joined, No
     Ok(Joined { text, edits, pattern })
 }
 
-/// The lines above the statement that stands at a spot, and above the comments that stand right above it.
-fn edits_of(original: Original<'_>, lines: &[String], spot: Spot) -> Result<Vec<Edit>, NotJoined> {
-    let (text, parsed) = (&*original.source.text, &original.source.parsed);
+/// The lines that are written at one spot.
+struct JoinLines {
+    spot: JoinSpot,
+    lines: Vec<String>,
+}
+
+/// What is to be written at one statement, from its top to its end.
+fn edits_of(original: Original<'_>, all: &[JoinLines]) -> Result<Vec<Edit>, NotJoined> {
+    let first = all.first().ok_or(NotJoined::NoSpot)?;
+    let (block, statement) = find_statement(original.source, first.spot).ok_or(NotJoined::NoSpot)?;
+    let mut edits = Vec::new();
+    for JoinLines { spot, lines } in all {
+        match spot.at {
+            SpotAt::Above => edits.extend(above_statement(original, lines, block, statement)?),
+            SpotAt::Row(row) => edits.push(between_rows(original, lines, statement, row)?),
+            SpotAt::Pass(_) => {}
+        }
+    }
+    edits.extend(between_passes(original, all, statement)?);
+    Ok(edits)
+}
+
+/// The lines above a statement, and above the comments that stand right above it.
+fn above_statement(
+    original: Original<'_>,
+    lines: &[String],
+    block: &Block,
+    statement: &Statement,
+) -> Result<Vec<Edit>, NotJoined> {
+    let text = &*original.source.text;
     let end = line_end(text);
-    let mut all = parsed.tree.walk();
-    let block = all
-        .find_map(|statement: &Statement| {
-            statement.node.block().filter(|block| block.open.start == spot.block)
-        })
-        .ok_or(NotJoined::NoSpot)?;
-    let statement = block.statements.get(spot.index).ok_or(NotJoined::NoSpot)?;
     let start = statement.span.start.to_usize();
-    let line = text[..start].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let indent = &text[line..start];
-    if indent.chars().all(|sign| sign == ' ' || sign == '\t') {
-        let is_comment = |token: &&knotwright_grammar::Token| {
-            token.kind == TokenKind::Comment && token.span.end.to_usize() <= line
-        };
-        let above = parsed.tokens.iter().rev().filter(is_comment);
-        let at = above_comments(text, line, above.map(|token| token.span));
+    if is_first_of_line(text, statement.span.start) {
+        let indent = indent_of(text, start);
+        let at = above_comments(original.source, start);
         let new: String = lines.iter().map(|line| format!("{indent}{line}{end}")).collect();
         return Ok(vec![Edit { span: Span::new(at, at), text: new }]);
     }
     // `set { work fan() }`: the block gets lines of its own.
     let close = block.close.ok_or(NotJoined::Unsound)?;
-    let begins = text[..block.open.start.to_usize()].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let outer: String = text[begins..].chars().take_while(|sign| *sign == ' ' || *sign == '\t').collect();
+    let outer = indent_of(text, block.open.start.to_usize());
     let last = statement.span.end.to_usize();
     let new: String = lines.iter().map(|line| format!("{end}{outer}  {line}")).collect();
     Ok(vec![
@@ -140,18 +133,83 @@ fn edits_of(original: Original<'_>, lines: &[String], spot: Spot) -> Result<Vec<
     ])
 }
 
-/// Where the comments begin that stand line by line right above a line; `comments`: those above, the nearest first.
-fn above_comments(text: &str, line: usize, comments: impl Iterator<Item = Span>) -> usize {
-    let mut at = line;
-    for comment in comments {
-        let (start, end) = (comment.start.to_usize(), comment.end.to_usize());
-        let begins = text[..start].rfind(['\n', '\r']).map_or(0, |end| end + 1);
+/// The chart ends above that row, and goes on below the lines.
+fn between_rows(
+    original: Original<'_>,
+    lines: &[String],
+    statement: &Statement,
+    row: usize,
+) -> Result<Edit, NotJoined> {
+    let text = &*original.source.text;
+    let rows = statement.get().map(|rows: &RowsChart| &rows.chart);
+    let chart = rows.or_else(|| statement.get().map(|leader: &LeaderChart| &leader.chart));
+    let chart = chart.ok_or(NotJoined::NoSpot)?;
+    let row = chart.rows.get(row).ok_or(NotJoined::NoSpot)?;
+    let (start, open) = (statement.span.start.to_usize(), chart.open.end.to_usize());
+    let (end, indent) = (line_end(text), indent_of(text, start));
+    let at = above_comments(original.source, row.span.start.to_usize());
+    let lines = std::iter::once("}").chain(lines.iter().map(String::as_str)).chain([&text[start..open]]);
+    Ok(Edit { span: Span::new(at, at), text: lines.map(|line| format!("{indent}{line}{end}")).collect() })
+}
+
+/// A `repeat` goes up to the first of these passes, and on in another one below the lines.
+fn between_passes(
+    original: Original<'_>,
+    all: &[JoinLines],
+    statement: &Statement,
+) -> Result<Vec<Edit>, NotJoined> {
+    let pass = |of: &JoinLines| if let SpotAt::Pass(pass) = of.spot.at { Some(pass) } else { None };
+    let passes: Vec<(u32, &JoinLines)> = all.iter().filter_map(|of| Some((pass(of)?, of))).collect();
+    let Some(&(first, _)) = passes.first() else { return Ok(Vec::new()) };
+    let Some(RepeatBlock { times: Expr::Number(times), block }) = statement.get() else {
+        return Err(NotJoined::NoSpot);
+    };
+    let text = &*original.source.text;
+    let close = block.close.ok_or(NotJoined::Unsound)?.end.to_usize();
+    let (end, indent) = (line_end(text), indent_of(text, statement.span.start.to_usize()));
+    let body = &text[block.open.start.to_usize()..close];
+    let ends = passes.iter().skip(1).map(|(pass, _)| i64::from(*pass)).chain([i64::from(times.value)]);
+    let mut rest = String::new();
+    for ((pass, JoinLines { lines, .. }), until) in passes.iter().zip(ends) {
+        rest.extend(lines.iter().map(|line| format!("{end}{indent}{line}")));
+        rest += &format!("{end}{indent}repeat {} {body}", until - i64::from(*pass));
+    }
+    Ok(vec![
+        Edit { span: times.span, text: first.to_string() },
+        Edit { span: Span::new(close, close), text: rest },
+    ])
+}
+
+/// Whether nothing but space stands before a place in its line.
+fn is_first_of_line(text: &str, at: u32) -> bool {
+    let at = at.to_usize();
+    text[line_start(text, at)..at].chars().all(|sign| sign == ' ' || sign == '\t')
+}
+
+fn line_start(text: &str, at: usize) -> usize {
+    text[..at].rfind(['\n', '\r']).map_or(0, |end| end + 1)
+}
+
+/// The space at the beginning of the line of a place.
+fn indent_of(text: &str, at: usize) -> &str {
+    let line = &text[line_start(text, at)..];
+    &line[..line.len() - line.trim_start_matches([' ', '\t']).len()]
+}
+
+/// Where the comments begin that stand line by line right above the line of a place.
+fn above_comments(source: &Source, place: usize) -> usize {
+    let text = &*source.text;
+    let mut at = line_start(text, place);
+    let line = at;
+    let is_comment = |token: &&Token| token.kind == TokenKind::Comment && token.span.end.to_usize() <= line;
+    for comment in source.parsed.tokens.iter().rev().filter(is_comment) {
+        let (start, end) = (comment.span.start, comment.span.end.to_usize());
         let gap = &text[end..at];
         let is_next = gap.trim().is_empty() && gap.matches('\n').count().max(gap.matches('\r').count()) <= 1;
-        if !is_next || !text[begins..start].trim().is_empty() {
+        if !is_next || !is_first_of_line(text, start) {
             break;
         }
-        at = begins;
+        at = line_start(text, start.to_usize());
     }
     at
 }

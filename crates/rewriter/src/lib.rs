@@ -8,6 +8,7 @@
 mod body;
 mod chart;
 mod headings;
+mod idle;
 mod joins;
 mod rewrite;
 mod steps;
@@ -17,7 +18,8 @@ mod unworked;
 pub use body::NewBody;
 pub use chart::write_mark;
 pub use headings::{Heading, find_headings};
-pub use joins::{JoinSpot, Joined, NewJoin, NotJoined, add_joins, list_join_spots, write_join};
-pub use rewrite::{LeftOut, Original, RewriteError, Rewritten, rewrite};
+pub use idle::NoPlace;
+pub use joins::{JoinSpot, Joined, NewJoin, NotJoined, SpotAt, add_joins, list_join_spots, write_join};
+pub use rewrite::{LeftOut, Original, RewriteError, Rewritten, line_end, rewrite};
 pub use steps::{write_kind, write_takes};
 pub use strands::{with_strands, write_list};

@@ -6,13 +6,15 @@
 //! The proof is most of the work. It first read each text twice, as a draft and as set by the formatter, and looked for
 //! warnings too; now statements are written as the formatter sets them, so that the draft is the text, and it is only tied.
 
+use crate::chart::NotCharted;
+use crate::idle::{IdleLine, IdleSays, NoPlace, find_idle_lines, idle_marks};
 use crate::steps::StrandNames;
 use crate::unworked::find_unworked;
 use crate::{NewBody, chart, steps};
 use knotwright_band::{Cell, Piece, normal_form};
-use knotwright_checker::{Finding, Library, PartKind, Pattern, Source, analyze};
+use knotwright_checker::{FileId, Finding, Library, PartKind, Pattern, Source, analyze};
 use knotwright_formatter::{Edit, apply_text_edits, format};
-use knotwright_grammar::tree::{BeadPlace, Block, Expect, FaceChart, Remark, Statement};
+use knotwright_grammar::tree::{Block, Expect, FaceChart, Remark, Statement};
 use knotwright_grammar::{Span, TokenKind};
 use knotwright_numbers::ToNumber;
 use std::collections::HashSet;
@@ -47,8 +49,6 @@ pub struct LeftOut {
     pub comments: usize,
     /// `note`s.
     pub notes: usize,
-    /// Lines that thread a bead.
-    pub beads: usize,
     /// `expect`s, except for one at the end of the part.
     pub expects: usize,
     /// Motifs and `use`s that nothing works any longer.
@@ -66,8 +66,8 @@ pub enum RewriteError {
     SetsDiffer,
     /// The closing picks strands by color, and takes other places after some other number of sets.
     ClosingsDiffer,
-    /// In the part strands are joined; the new statements would not say so.
-    Joined(PartKind),
+    /// A bead or a join has no place among the new statements.
+    NoPlace(NoPlace),
     /// The wanted piece has another number of strands.
     OtherWidth,
     /// The text would be larger than a file may be.
@@ -92,9 +92,6 @@ pub fn rewrite(original: Original<'_>, bodies: &[(PartKind, NewBody)]) -> Result
     for (part, body) in bodies {
         let block = block(original, *part).ok_or(RewriteError::NoPart(*part))?;
         let close = block.close.ok_or(RewriteError::Unsound)?;
-        if original.pattern.part(*part).is_some_and(|tied| !tied.piece.joins().is_empty()) {
-            return Err(RewriteError::Joined(*part));
-        }
         let inner = Span { start: block.open.end, end: close.start };
         count(original.source, inner, block, &mut left_out);
         edits.push(Edit { span: inner, text: lines(text, &statements(original, *part, body)?) });
@@ -121,7 +118,6 @@ fn count(source: &Source, inner: Span, block: &Block, left_out: &mut LeftOut) {
     left_out.comments +=
         tokens.filter(|token| token.kind == TokenKind::Comment && within(token.span)).count();
     left_out.notes += block.walk().filter(|statement| statement.is::<Remark>()).count();
-    left_out.beads += block.walk().filter(|statement| statement.is::<BeadPlace>()).count();
     let is_expect = |statement: &&Statement| statement.is::<Expect>() && !is_of_face(statement);
     let at_end = block.statements.last().filter(is_expect).is_some();
     left_out.expects += block.walk().filter(is_expect).count() - usize::from(at_end);
@@ -134,8 +130,8 @@ fn statements(original: Original<'_>, part: PartKind, body: &NewBody) -> Result<
         return Err(RewriteError::OtherWidth);
     }
     let begins = pattern.threads_before(part);
-    let ends: Vec<u16> = body.piece().order().iter().map(|&strand| begins[usize::from(strand)]).collect();
-    let comes_again = begins == ends;
+    let idle = pattern.part(part).map(find_idle_lines).unwrap_or_default();
+    let comes_again = begins == body.piece().threads_after(&begins);
     if part == PartKind::Set && pattern.picks_by_color && !comes_again {
         return Err(RewriteError::SetsDiffer);
     }
@@ -151,15 +147,28 @@ fn statements(original: Original<'_>, part: PartKind, body: &NewBody) -> Result<
     };
     let names = StrandNames::new(pattern, begins, promise);
     let mut statements = faces(original, part);
+    let no_place = |line: usize| RewriteError::NoPlace(no_place(original.source, &idle[line]));
     statements.extend(match body {
-        NewBody::Steps { piece, headings } => steps::write_steps(piece, headings, &names),
-        NewBody::Rows { piece } if piece.knots().is_empty() => Vec::new(),
-        NewBody::Rows { piece } => chart::write_chart(piece, part == PartKind::Set)?,
+        NewBody::Steps { piece, headings } => {
+            steps::write_steps(piece, headings, &names, &idle).map_err(no_place)?
+        }
+        NewBody::Rows { piece } => {
+            chart::write_chart(piece, part == PartKind::Set, pattern, &idle).map_err(|why| match why {
+                NotCharted::TooLarge => RewriteError::TooLarge,
+                NotCharted::NoPlace(line) => no_place(line),
+            })?
+        }
     });
     if part == PartKind::Set && comes_again {
         statements.push("expect start".to_owned());
     }
     Ok(statements)
+}
+
+fn no_place(source: &Source, line: &IdleLine) -> NoPlace {
+    let is_here = line.place.file == FileId::CHECKED;
+    let number = is_here.then(|| source.text[..line.place.span.start.to_usize()].matches('\n').count() + 1);
+    NoPlace { line: number, is_bead: matches!(line.says, IdleSays::Bead(_)) }
 }
 
 /// Whether a statement is about all that a part shows, whichever way it is tied.
@@ -204,7 +213,7 @@ fn closings_alike(pattern: &Pattern) -> bool {
 }
 
 /// How the lines of a text end.
-pub(crate) fn line_end(text: &str) -> &'static str {
+pub fn line_end(text: &str) -> &'static str {
     if text.contains("\r\n") { "\r\n" } else { "\n" }
 }
 
@@ -272,7 +281,9 @@ fn prove(
         None => tied_form(original.pattern, part),
     };
     let same = PartKind::ALL.into_iter().all(|part| tied_form(&pattern, part) == wanted(part));
-    if same && pattern.strands == original.pattern.strands {
+    let marks = |pattern: &Pattern, part: PartKind| pattern.part(part).map(idle_marks);
+    let kept = PartKind::ALL.into_iter().all(|part| marks(&pattern, part) == marks(original.pattern, part));
+    if same && kept && pattern.strands == original.pattern.strands {
         Ok(())
     } else {
         Err(RewriteError::NotProved(None))

@@ -6,10 +6,13 @@
 //! color is next to it as a promise.
 
 use crate::Heading;
+use crate::idle::{IdleLine, Moments, write_idle};
 use knotwright_band::{Kind, Knot, Piece};
 use knotwright_checker::{Pattern, Phrase};
 use knotwright_numbers::ToNumber;
+use std::collections::HashSet;
 use std::fmt::Write;
+use std::iter::Peekable;
 use std::ops::Range;
 
 /// The strands as they hang, by name.
@@ -26,27 +29,119 @@ impl<'a> StrandNames<'a> {
         Self { pattern, threads, promise }
     }
 
-    fn of(&self, strand: u8) -> Option<&str> {
-        let thread = self.threads.get(usize::from(strand)).filter(|_| self.promise)?;
-        self.pattern.threads.get(usize::from(*thread)).map(|thread| thread.name.as_str())
+    fn of(&self, thread: u16) -> Option<&str> {
+        self.pattern
+            .threads
+            .get(usize::from(thread))
+            .filter(|_| self.promise)
+            .map(|thread| thread.name.as_str())
     }
 }
 
-/// The statements, one a line, without indentation.
-pub(crate) fn write_steps(piece: &Piece, headings: &[Heading], names: &StrandNames) -> Vec<String> {
+/// The statements, one a line, without indentation, with the lines that tie nothing among them.
+///
+/// # Errors
+/// The line, by number, that has no place.
+pub(crate) fn write_steps(
+    piece: &Piece,
+    headings: &[Heading],
+    names: &StrandNames,
+    idle: &[IdleLine],
+) -> Result<Vec<String>, usize> {
+    let tied = Tied::new(piece, names);
+    let end = piece.knots().len();
+    let mut idle = place_idle(&tied, headings, idle)?.into_iter().peekable();
     let mut out = Vec::new();
-    let tied = Tied { piece, names };
     let mut done = 0;
-    for heading in headings {
+    for (number, heading) in headings.iter().enumerate() {
         let (start, end) = (heading.knots.start.to_usize(), heading.knots.end.to_usize());
-        out.extend(tied.takes(done..start));
+        out.extend(tied.takes(done..start, take_segment(&mut idle, 2 * number)));
         out.push(format!("section {} {{", written(&heading.title)));
-        out.extend(tied.takes(start..end));
+        out.extend(tied.takes(start..end, take_segment(&mut idle, 2 * number + 1)));
         out.push("}".to_owned());
         done = end;
     }
-    out.extend(tied.takes(done..piece.knots().len()));
-    out
+    out.extend(tied.takes(done..end, idle.collect()));
+    Ok(out)
+}
+
+/// A line that ties nothing, at its place.
+struct PlacedLine {
+    /// How many knots are tied before it.
+    before: usize,
+    /// Twice the number of headings above it, and one more if it is in a section.
+    segment: usize,
+    text: String,
+}
+
+fn take_segment(lines: &mut Peekable<impl Iterator<Item = PlacedLine>>, segment: usize) -> Vec<PlacedLine> {
+    std::iter::from_fn(|| lines.next_if(|line| line.segment == segment)).collect()
+}
+
+/// The lines in the order in which they are written. A line stays in its section if that stays; it stands between two
+/// takes if it can, as near to the next knot of its strands as it can.
+fn place_idle(tied: &Tied, headings: &[Heading], lines: &[IdleLine]) -> Result<Vec<PlacedLine>, usize> {
+    if lines.is_empty() {
+        return Ok(Vec::new());
+    }
+    let end = tied.piece.knots().len().to_u32();
+    let starts = take_starts(tied.piece, headings);
+    let own = |line: &IdleLine| {
+        let section = line.section.as_ref()?;
+        let at = headings.partition_point(|heading| heading.knots.start < section.start);
+        headings.get(at).filter(|heading| heading.knots == *section).map(|_| at)
+    };
+    let around = |before: u32| {
+        let at = headings.partition_point(|heading| heading.knots.end <= before);
+        headings.get(at).filter(|heading| heading.knots.start < before).map(|_| at)
+    };
+    let choose = |line: &IdleLine, first: u32, last: u32| {
+        let (mut low, mut high) = (first, last);
+        match (own(line), around(last)) {
+            (Some(own), _) => {
+                let knots = &headings[own].knots;
+                if knots.start <= last && first <= knots.end {
+                    (low, high) = (first.max(knots.start), last.min(knots.end));
+                }
+            }
+            (None, Some(other)) if first <= headings[other].knots.start => high = headings[other].knots.start,
+            (None, _) => {}
+        }
+        let up_to = starts.partition_point(|&start| start <= high);
+        starts[..up_to].last().copied().filter(|&start| start >= low).unwrap_or(high)
+    };
+    let places = Moments::new(tied.piece, |knot| knot.to_u32(), end).places(lines, choose)?;
+    let texts = write_idle(tied.names.pattern, tied.piece, lines, &places)?;
+    let mut placed: Vec<PlacedLine> = Vec::with_capacity(lines.len());
+    for ((line, &before), text) in lines.iter().zip(&places).zip(texts) {
+        let is_in = |at: &usize| {
+            let knots = &headings[*at].knots;
+            knots.start <= before && before <= knots.end
+        };
+        let segment = match own(line).filter(is_in).or_else(|| around(before)) {
+            Some(heading) => 2 * heading + 1,
+            None => {
+                2 * headings
+                    .partition_point(|heading| heading.knots.end <= before && heading.knots.start < before)
+            }
+        };
+        placed.push(PlacedLine { before: before.to_usize(), segment, text });
+    }
+    placed.sort_by_key(|line| (line.segment, line.before));
+    Ok(placed)
+}
+
+/// Before which knots a take begins, and the number of all knots.
+fn take_starts(piece: &Piece, headings: &[Heading]) -> Vec<u32> {
+    let knots = piece.knots();
+    let edges: HashSet<u32> =
+        headings.iter().flat_map(|heading| [heading.knots.start, heading.knots.end]).collect();
+    let is_first =
+        |at: &usize| match at.checked_sub(1).and_then(|before| Some((knots.get(before)?, knots.get(*at)?))) {
+            Some((before, knot)) => before.working != knot.working || edges.contains(&at.to_u32()),
+            None => true,
+        };
+    (0..=knots.len()).filter(is_first).map(|at| at.to_u32()).collect()
 }
 
 /// A series of knots as a `take`, without its line end: `take left 1 (kelp): forward 3`. `threads`: by position as the
@@ -54,48 +149,68 @@ pub(crate) fn write_steps(piece: &Piece, headings: &[Heading], names: &StrandNam
 /// range that is none is left out.
 pub fn write_takes(pattern: &Pattern, threads: &[u16], piece: &Piece, series: &[Range<u32>]) -> Vec<String> {
     let names = StrandNames::new(pattern, threads.to_vec(), true);
-    let tied = Tied { piece, names: &names };
-    let knots = |range: &Range<u32>| piece.knots().get(range.start.to_usize()..range.end.to_usize());
+    let tied = Tied::new(piece, &names);
+    let knots = |range: &Range<u32>| tied.knots.get(range.start.to_usize()..range.end.to_usize());
     series.iter().filter_map(knots).filter(|knots| !knots.is_empty()).map(|knots| tied.take(knots)).collect()
 }
 
 struct Tied<'a> {
     piece: &'a Piece,
     names: &'a StrandNames<'a>,
+    knots: Vec<ShownKnot>,
 }
 
-impl Tied<'_> {
-    fn takes(&self, knots: Range<usize>) -> Vec<String> {
-        let knots = self.piece.knots().get(knots).unwrap_or_default();
-        let takes = knots.chunk_by(|one, next| one.working == next.working).map(|series| self.take(series));
-        again_and_again(takes.collect())
+/// A knot, and the threads of its two strands.
+#[derive(Clone, Copy)]
+struct ShownKnot {
+    knot: Knot,
+    working: u16,
+    base: u16,
+}
+
+impl<'a> Tied<'a> {
+    fn new(piece: &'a Piece, names: &'a StrandNames<'a>) -> Self {
+        let threads = piece.threads_of_knots(&names.threads).into_iter();
+        let shown = |(&knot, (working, base)): (&Knot, (u16, u16))| ShownKnot { knot, working, base };
+        Self { piece, names, knots: piece.knots().iter().zip(threads).map(shown).collect() }
     }
 
-    fn take(&self, series: &[Knot]) -> String {
+    /// The takes of some knots, with lines among them.
+    fn takes(&self, knots: Range<usize>, lines: Vec<PlacedLine>) -> Vec<String> {
+        let mut statements = Vec::new();
+        let mut done = knots.start;
+        for line in lines {
+            statements.extend(self.series(done..line.before));
+            statements.push(line.text);
+            done = line.before;
+        }
+        statements.extend(self.series(done..knots.end));
+        again_and_again(statements)
+    }
+
+    fn series(&self, knots: Range<usize>) -> impl Iterator<Item = String> + '_ {
+        let knots = self.knots.get(knots).unwrap_or_default();
+        knots.chunk_by(|one, next| one.knot.working == next.knot.working).map(|series| self.take(series))
+    }
+
+    fn take(&self, series: &[ShownKnot]) -> String {
         let first = series[0];
-        let at = place(first);
-        let mut take = format!("take {}", self.edge(at));
+        let mut take = format!("take {}", write_place(place(first.knot), self.piece.strands()));
         if let Some(color) = self.names.of(first.working) {
             let _ = write!(take, " ({color})");
         }
         let runs: Vec<String> =
-            series.chunk_by(|one, next| one.kind == next.kind).map(|run| self.run(run)).collect();
+            series.chunk_by(|one, next| one.knot.kind == next.knot.kind).map(|run| self.run(run)).collect();
         let _ = write!(take, ": {}", runs.join(", "));
         take
     }
 
-    /// A position as counted from the nearer edge.
-    fn edge(&self, at: usize) -> String {
-        let strands = self.piece.strands();
-        if at < strands.div_ceil(2) { format!("left {}", at + 1) } else { format!("right {}", strands - at) }
+    fn run(&self, run: &[ShownKnot]) -> String {
+        format!("{} {}", write_kind(run[0].knot.kind), self.extent(run))
     }
 
-    fn run(&self, run: &[Knot]) -> String {
-        format!("{} {}", write_kind(run[0].kind), self.extent(run))
-    }
-
-    fn extent(&self, run: &[Knot]) -> String {
-        let (count, last) = (run.len(), run[run.len() - 1]);
+    fn extent(&self, run: &[ShownKnot]) -> String {
+        let (count, last) = (run.len(), run[run.len() - 1].knot);
         let edge = match last.kind {
             Kind::Forward => usize::from(last.gap) + 2 == self.piece.strands(),
             Kind::Backward => last.gap == 0,
@@ -111,9 +226,17 @@ impl Tied<'_> {
     }
 
     /// The color of all base strands, if it is one.
-    fn one_color(&self, run: &[Knot]) -> Option<&str> {
+    fn one_color(&self, run: &[ShownKnot]) -> Option<&str> {
         let color = self.names.of(run[0].base)?;
         run.iter().all(|knot| self.names.of(knot.base) == Some(color)).then_some(color)
+    }
+}
+
+/// A position as counted from the nearer edge.
+pub(crate) fn write_place(position: usize, strands: usize) -> String {
+    match position < strands.div_ceil(2) {
+        true => format!("left {}", position + 1),
+        false => format!("right {}", strands - position),
     }
 }
 

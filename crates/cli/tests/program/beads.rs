@@ -2,6 +2,7 @@
 
 use crate::stage::{Stage, held_to};
 use serde_json::Value;
+use std::collections::BTreeSet;
 
 fn pattern(size: &str) -> String {
     format!(
@@ -123,10 +124,30 @@ fn a_changed_bead_is_told() {
     );
 }
 
-/// A new body by place and knot has no place for them: that is said.
 #[test]
-fn a_new_body_says_which_beads_are_gone() {
+fn a_new_body_keeps_its_beads() {
     let stage = Stage::with(&[("a.knot", &pattern("4 mm"))]);
+    for command in ["plan", "chart"] {
+        let said = stage.run(&[command, "a.knot"]);
+        assert!(said.code == 0 && !said.err.contains("left out"), "{said:?}");
+        stage.write("b.knot", &said.out);
+        assert_eq!(stage.run(&["check", "b.knot"]).out, stage.run(&["check", "a.knot"]).out);
+        let [old, new] = ["a.knot", "b.knot"].map(|file| stage.run(&["measure", file]).out);
+        assert_eq!(old, new, "as many beads, in the same strands");
+        let picture = |file| stage.run(&["draw", file, "--format", "svg"]).out;
+        let lines = |file| picture(file).lines().map(str::to_owned).collect::<BTreeSet<String>>();
+        assert_eq!(lines("a.knot"), lines("b.knot"), "{command}: every bead lies where it lay");
+    }
+}
+
+/// With the fewest pick-ups, the fourth strand goes across before the third has its second knot.
+#[test]
+fn a_bead_without_a_place_in_the_new_order_is_told_by_its_line() {
+    let text = "pattern \"Mooring\"\nthread kelp #1f5d50\nbead pearl #f4efe6 9 mm hole 8 mm\nstrands 4 kelp\nset {\n  \
+                take left 3: forward 1\n  take left 3: forward 1\n  bead pearl on left 2, left 3\n  \
+                take left 2: backward 1\n  take left 4: backward 3\n}\n";
+    let stage = Stage::with(&[("a.knot", text)]);
     let said = stage.run(&["plan", "a.knot"]);
-    assert!(said.err.contains("1 bead"), "{said:?}");
+    assert_eq!((said.code, said.out.as_str()), (1, ""), "{said:?}");
+    assert!(said.err.contains("the bead of line 8 is on several strands"), "{said:?}");
 }

@@ -5,6 +5,7 @@ use crate::{Checked, FileEdit};
 use knotwright_checker::{Finding, Severity, Tag};
 use knotwright_grammar::{Span, TokenKind};
 use knotwright_numbers::ToNumber;
+use knotwright_rewriter::line_end;
 
 /// What comes after the colon until a person says why.
 const REASON: &str = "meant so";
@@ -44,9 +45,4 @@ fn has_comment(checked: &Checked, start: usize, end: usize) -> bool {
     let within = |span: Span| start <= span.start.to_usize() && span.end.to_usize() <= end;
     let comments = checked.source().parsed.tokens.iter().filter(|token| token.kind == TokenKind::Comment);
     comments.into_iter().any(|comment| within(comment.span))
-}
-
-/// The line ending of the file.
-pub(super) fn line_end(text: &str) -> &'static str {
-    if text.contains("\r\n") { "\r\n" } else { "\n" }
 }

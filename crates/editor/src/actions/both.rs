@@ -1,12 +1,12 @@
 //! Two pieces that mirror each other become one `both`.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::{Checked, TextEdit};
 use knotwright_band::normal_form;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Statement;
+use knotwright_rewriter::line_end;
 
 /// The first half of the selected statements in `both`, in place of all; for a cursor, the statement and the next.
 pub(super) fn fold(checked: &Checked, range: Span) -> Option<Proposal> {

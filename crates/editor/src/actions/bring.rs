@@ -1,6 +1,5 @@
 //! A motif that nothing in the file is called, and that another file of the workspace has: a `use` brings it.
 
-use super::allow::line_end;
 use super::{Action, ActionKind};
 use crate::files_renamed::relative;
 use crate::motifs::in_file;
@@ -9,6 +8,7 @@ use crate::{Checked, FileEdit, World};
 use knotwright_checker::{Finding, Severity, Source, check};
 use knotwright_grammar::tree::{ClosingBlock, Import, Motif, OpeningBlock, SetBlock, Statement};
 use knotwright_grammar::{Span, apply_edits};
+use knotwright_rewriter::line_end;
 use std::sync::Arc;
 
 /// More files that have a motif of that name are not proposed.

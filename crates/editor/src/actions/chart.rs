@@ -1,12 +1,12 @@
 //! Steps become a chart.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::{Checked, TextEdit};
 use knotwright_band::{Kind, KnotChart, Piece};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{LeaderChart, RowsChart, Statement};
+use knotwright_rewriter::line_end;
 
 /// Charts longer than this are no help.
 const MOST_ROWS: u32 = 400;

@@ -1,6 +1,5 @@
 //! Selected statements become a motif.
 
-use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, dedented, indent};
 use super::{ActionKind, Proposal};
 use crate::names::{Mention, NameSort};
@@ -8,6 +7,7 @@ use crate::site::Site;
 use crate::{Checked, TextEdit, views};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Expect, Statement};
+use knotwright_rewriter::line_end;
 
 /// The selected statements as a motif above, worked where they stood. Names from outside come in as parameters.
 pub(super) fn motif(checked: &Checked, range: Span) -> Option<Proposal> {

@@ -1,13 +1,13 @@
 //! What a motif ties, in place of the line that works it.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{begins_line, dedented, indent};
 use crate::site::Site;
 use crate::{Checked, TextEdit, apply_text_edits};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Expr, Motif, Statement, Work};
 use knotwright_numbers::ToNumber;
+use knotwright_rewriter::line_end;
 
 /// The body of the motif that is worked under the cursor, with the arguments in place of its parameters. If it is worked nowhere
 /// else, the motif itself goes.

@@ -1,7 +1,6 @@
 //! Letters become rows of marks, to be changed by hand.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{begins_line, indent};
 use crate::Checked;
 use crate::TextEdit;
@@ -9,6 +8,7 @@ use crate::letters::{laid, marks};
 use crate::site::Site;
 use crate::steps::TiedStep;
 use knotwright_grammar::Span;
+use knotwright_rewriter::line_end;
 
 /// The rows of the letters at the cursor, in place of them.
 pub(super) fn to_rows(checked: &Checked, range: Span) -> Option<Proposal> {

@@ -1,7 +1,6 @@
 //! Steps become their mirror image.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::inline::in_braces;
 use super::pieces::{Siblings, begins_line, dedented, indent};
 use crate::site::tokens_in;
@@ -9,6 +8,7 @@ use crate::{Checked, TextEdit, World, apply_text_edits};
 use knotwright_band::normal_form;
 use knotwright_checker::Source;
 use knotwright_grammar::Span;
+use knotwright_rewriter::line_end;
 use std::sync::Arc;
 
 /// The selected statements mirrored: in the words themselves where that is enough, else inside `mirrored { }`. The band is another

@@ -1,13 +1,13 @@
 //! Promises where there are none: the colors of the strands that are taken, and how all strands hang.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent, line_of};
 use crate::hang::list;
 use crate::{Checked, TextEdit, views};
 use knotwright_checker::{FileId, PartKind, Spot};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Expect, Meet, Statement, StrandBy, Take};
+use knotwright_rewriter::line_end;
 use std::collections::BTreeMap;
 
 /// More strands than this are not promised in one go.

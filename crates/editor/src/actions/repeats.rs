@@ -1,7 +1,6 @@
 //! The same steps several times as one `repeat`, and the other way about.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::inline::in_braces;
 use super::pieces::{Siblings, begins_line, dedented, indent};
 use crate::exprs::value;
@@ -9,6 +8,7 @@ use crate::site::{Site, tokens_in};
 use crate::{Checked, TextEdit};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{RepeatBlock, Statement};
+use knotwright_rewriter::line_end;
 
 /// A longer text is no help.
 const MOST_STATEMENTS: usize = 60;

@@ -1,12 +1,12 @@
 //! A series instead of a list of steps, and the other way about.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::exprs::value;
 use crate::{Checked, TextEdit};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Direction, Expr, Extent, Run, Series, StrandBy, Take};
+use knotwright_rewriter::line_end;
 
 /// A longer list is no help.
 const MOST: i64 = 40;

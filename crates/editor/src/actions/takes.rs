@@ -1,7 +1,6 @@
 //! A chart becomes steps, with the fewest pick-ups.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::{Siblings, begins_line, indent};
 use crate::steps::kind_word;
 use crate::{Checked, TextEdit};
@@ -9,6 +8,7 @@ use knotwright_band::{Knot, Piece, plan_pick_ups};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::RowsChart;
 use knotwright_numbers::ToNumber;
+use knotwright_rewriter::line_end;
 
 /// More steps than this are no help.
 const MOST_STEPS: usize = 400;

@@ -1,11 +1,11 @@
 //! The threads of the head: two that exchange their colors, and all in the order in which they hang.
 
 use super::Proposal;
-use super::allow::line_end;
 use super::pieces::line_of;
 use crate::{Checked, TextEdit};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Statement, Thread};
+use knotwright_rewriter::line_end;
 
 /// The colors and labels of two selected threads, each in the other's place: the knots stay, the picture changes.
 pub(super) fn exchange(checked: &Checked, range: Span) -> Option<Proposal> {

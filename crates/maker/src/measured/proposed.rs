@@ -3,10 +3,11 @@
 use super::joined::{Followed, LaidKnot, PartLaid, PieceUse, follow, piece_ends};
 use super::{Measured, list_strands};
 use crate::LengthUnit;
+use knotwright_band::Use;
 use knotwright_band::thread::Cut;
-use knotwright_checker::{PartKind, View};
+use knotwright_checker::{Extent, PartKind};
 use knotwright_numbers::ToNumber;
-use knotwright_rewriter::{JoinSpot, NewJoin, list_join_spots};
+use knotwright_rewriter::{JoinSpot, NewJoin, SpotAt, list_join_spots};
 use knotwright_wording::{both, digits::count};
 use std::collections::HashMap;
 
@@ -15,9 +16,6 @@ const APART: u64 = 6;
 
 /// Nor nearer to an edge than this many places.
 const FROM_EDGE: usize = 2;
-
-/// A pattern with more places between statements is not looked through.
-const MOST_SPOTS: usize = 2000;
 
 /// Where to join.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -50,6 +48,8 @@ pub enum NotProposed {
     TooLarge,
     /// What is over at the joins and the ends alone takes that much.
     TooShort,
+    /// More sets are measured than the pattern says are tied, and a strand is to be joined in one of those.
+    BeyondSets,
 }
 
 impl NotProposed {
@@ -61,6 +61,10 @@ impl NotProposed {
                  which strand; pick the strands by place"
             }
             Self::TooLarge => "it is too large to look for places to join; ask for fewer sets",
+            Self::BeyondSets => {
+                "a strand would be joined in a set that the pattern does not tie: you ask for more sets than its `sets` \
+                 says. Write that number into the pattern first, or ask for no other length"
+            }
             Self::TooShort => {
                 "that is too short for what is left free at an end and over at a join; name a longer piece"
             }
@@ -100,9 +104,16 @@ pub fn propose_joins(
     let mut search = JoinSearch { measured, unit, rows: Vec::new(), found: ProposedJoins::default() };
     for strand in 0..measured.pattern.strands.len().to_u8() {
         let most = JoinLimits { first: longest / measured.strands_in_first_piece(strand), later: longest };
-        search.strand(strand, &candidates[usize::from(strand)], most);
+        search.strand_at_best(strand, &candidates[usize::from(strand)], most);
     }
-    Ok(search.found)
+    let beyond = |join: &ProposedJoin| match measured.pattern.extent {
+        Extent::Sets(sets) => join.line.set.is_some_and(|set| set >= u64::from(sets)),
+        Extent::Open | Extent::Length(_) => false,
+    };
+    match search.found.joins.iter().any(beyond) {
+        true => Err(NotProposed::BeyondSets),
+        false => Ok(search.found),
+    }
 }
 
 impl Measured<'_> {
@@ -113,31 +124,24 @@ impl Measured<'_> {
     }
 }
 
-/// Places to join by part: after how many knots, and how the strands hang there.
+/// Places to join by part, each with the number of knots of the part before it.
 struct JoinSpots {
-    of: HashMap<PartKind, Vec<(JoinSpot, View)>>,
+    of: HashMap<PartKind, Vec<(JoinSpot, u64)>>,
 }
 
 impl JoinSpots {
     fn of(measured: &Measured) -> Option<Self> {
-        let all = list_join_spots(measured.pattern);
-        if all.len() > MOST_SPOTS {
-            return None;
-        }
-        let mut of: HashMap<PartKind, Vec<(JoinSpot, View)>> = HashMap::new();
-        for at in all {
-            let view = measured.pattern.look(at.spot, &[]);
-            if let Some(view) = view.filter(|view| !view.blind && view.part == at.part) {
-                of.entry(at.part).or_default().push((at, view));
-            }
+        let mut of: HashMap<PartKind, Vec<(JoinSpot, u64)>> = HashMap::new();
+        for (spot, knots) in list_join_spots(measured.pattern)? {
+            of.entry(spot.part).or_default().push((spot, knots));
         }
         Some(Self { of })
     }
 
     /// The last place of a part before the knot of that number.
-    fn before(&self, part: PartKind, knot: u32) -> Option<&(JoinSpot, View)> {
+    fn before(&self, part: PartKind, knot: u32) -> Option<&(JoinSpot, u64)> {
         let of = self.of.get(&part)?;
-        let after = of.partition_point(|(_, view)| view.knots <= u64::from(knot));
+        let after = of.partition_point(|(_, knots)| *knots <= u64::from(knot));
         of.get(after.checked_sub(1)?)
     }
 }
@@ -159,10 +163,10 @@ fn candidates(measured: &Measured, spots: &JoinSpots) -> Option<Vec<Vec<JoinCand
         let position = usize::from(laid.knot.gap) + usize::from(laid.knot.kind.left_works());
         let is_inside = position >= edge && position + edge < strands;
         let last = tied_in[usize::from(base)];
-        let spot = spots.before(kind, laid.number).filter(|(_, view)| {
+        let spot = spots.before(kind, laid.number).filter(|(_, knots)| {
             // The strand has no knot between the place and this one.
             let since = last.filter(|(of, set, _)| *of == part && *set == laid.set);
-            since.is_none_or(|(_, _, knot)| u64::from(knot) < view.knots)
+            since.is_none_or(|(_, _, knot)| u64::from(knot) < *knots)
         });
         let set = (kind == PartKind::Set).then_some(laid.set);
         let of = &followed[usize::from(base)];
@@ -195,34 +199,56 @@ struct JoinSearch<'m, 'a> {
 }
 
 impl JoinSearch<'_, '_> {
-    fn strand(&mut self, strand: u8, candidates: &[JoinCandidate], most: JoinLimits) {
+    /// Nothing is parted for a strand that can be joined otherwise.
+    fn strand_at_best(&mut self, strand: u8, candidates: &[JoinCandidate], most: JoinLimits) {
+        let whole: Vec<JoinCandidate> =
+            candidates.iter().copied().filter(|of| of.line.at.at == SpotAt::Above).collect();
+        let before = (self.rows.len(), self.found.joins.len());
+        if self.strand(strand, &whole, most) {
+            return;
+        }
+        let (rows, joins) = (self.rows.split_off(before.0), self.found.joins.split_off(before.1));
+        if !self.strand(strand, candidates, most) {
+            self.rows.truncate(before.0);
+            self.found.joins.truncate(before.1);
+            self.rows.extend(rows);
+            self.found.joins.extend(joins);
+            self.found.without_place.push(strand);
+        }
+    }
+
+    /// Whether no piece of the strand stays too long.
+    fn strand(&mut self, strand: u8, candidates: &[JoinCandidate], most: JoinLimits) -> bool {
         let pieces = &self.measured.strand_pieces[usize::from(strand)];
+        let mut all_fit = true;
         for (number, piece) in pieces.iter().enumerate() {
             let of_piece: Vec<JoinCandidate> =
                 candidates.iter().copied().filter(|of| of.piece == number).collect();
             let (is_first, is_last) = (number == 0, number + 1 == pieces.len());
+            let all = self.measured.stretches[usize::from(strand)][number].1;
             let mut begun = PieceUse::default();
             let mut limit = if is_first { most.first } else { most.later };
             let mut needs = self.unit.to_cut(piece.need.high);
             let mut begins_band = is_first;
             while needs > limit {
+                let done = |of: &JoinCandidate| with_beads(of.before, all).since(begun);
                 let fits = |of: &&JoinCandidate| {
                     of.before.rows > begun.rows
-                        && self.cut(of.before.since(begun), begins_band, false) <= limit
+                        && self.cut(done(of), begins_band, false) <= limit
                         && self.rows.iter().all(|row| row.abs_diff(of.row) >= APART)
                 };
                 let Some(best) = of_piece.iter().rev().find(fits).copied() else {
-                    self.found.without_place.push(strand);
+                    all_fit = false;
                     break;
                 };
-                let cut = self.cut(best.before.since(begun), begins_band, false);
+                let cut = self.cut(done(&best), begins_band, false);
                 self.rows.push(best.row);
                 self.found.joins.push(ProposedJoin { line: best.line, strand, row: best.row, cut });
-                (begun, limit, begins_band) = (best.before, most.later, false);
-                let all = self.measured.stretches[usize::from(strand)][number].1;
+                (begun, limit, begins_band) = (with_beads(best.before, all), most.later, false);
                 needs = self.cut(all.since(begun), false, is_last);
             }
         }
+        all_fit
     }
 
     fn cut(&self, stretch: PieceUse, is_first: bool, is_last: bool) -> f64 {
@@ -230,6 +256,11 @@ impl JoinSearch<'_, '_> {
         let need = self.measured.figures.length(stretch.used, stretch.rows, ends);
         self.unit.to_cut(need.high)
     }
+}
+
+/// What beads take is counted in the first piece, wherever they are; `all`: what the whole stretch has done.
+fn with_beads(before: PieceUse, all: PieceUse) -> PieceUse {
+    PieceUse { used: Use { in_beads: all.used.in_beads, ..before.used }, ..before }
 }
 
 impl ProposedJoins {
@@ -241,8 +272,13 @@ impl ProposedJoins {
                 PartKind::Set => String::new(),
                 part => format!("in the {}: ", part.word()),
             };
+            let parted = match join.line.at.at {
+                SpotAt::Above => "",
+                SpotAt::Row(_) => ", between two rows of a chart",
+                SpotAt::Pass(_) => ", between two passes of a `repeat`",
+            };
             format!(
-                "{part}`{}` ends a piece of strand {} ({}) at {}, in row {}",
+                "{part}`{}` ends a piece of strand {} ({}) at {}, in row {}{parted}",
                 knotwright_rewriter::write_join(&join.line, strands),
                 u16::from(join.strand) + 1,
                 measured.thread_of(usize::from(join.strand)),
@@ -258,9 +294,10 @@ impl ProposedJoins {
             let numbers: Vec<String> =
                 self.without_place.iter().map(|strand| (u16::from(*strand) + 1).to_string()).collect();
             said.push(format!(
-                "{} {} cannot be joined so that no piece is longer than {}: a join lies between two statements, before a knot in \
-                 which the strand is tied over, {} from an edge, and not within six rows of another. Name a longer piece, \
-                 or write the steps in smaller blocks.",
+                "{} {} cannot be joined so that no piece is longer than {}: a join lies between two statements of a part or \
+                 a section, between two rows of a chart there, or between two passes of a `repeat`; before a knot in which \
+                 the strand is tied over; {} from an edge, and not within six rows of another. Name a longer piece, or \
+                 write the steps in smaller blocks.",
                 if numbers.len() == 1 { "Strand" } else { "Strands" },
                 both(&numbers),
                 unit.cut(longest),
