@@ -1,5 +1,6 @@
 //! Beads on the strands of a band: where they lie, and through which hole strands go.
 
+use crate::MOST_STRANDS;
 use knotwright_numbers::ToNumber;
 use std::f64::consts::PI;
 
@@ -51,14 +52,15 @@ pub fn hole_for(strands: usize, diameter: f64) -> f64 {
 pub fn bead_rooms(knots: impl IntoIterator<Item = (u32, u8)>, beads: &[BeadAt]) -> Vec<BeadRoom> {
     let mut rooms = vec![BeadRoom::default(); beads.len()];
     // By position: the row of the last knot there, and the beads that no knot there holds yet.
-    let mut last: Vec<Option<u32>> = vec![None; 258];
-    let mut waiting: Vec<Vec<usize>> = vec![Vec::new(); 258];
+    let mut last: Vec<Option<u32>> = vec![None; MOST_STRANDS];
+    let mut waiting: Vec<Vec<usize>> = vec![Vec::new(); MOST_STRANDS];
     let mut next = 0;
     let mut thread = |tied: u32, last: &[Option<u32>], waiting: &mut [Vec<usize>], rooms: &mut [BeadRoom]| {
         while let Some(bead) = beads.get(next).filter(|bead| bead.before <= tied) {
             let positions =
                 usize::from(bead.position)..usize::from(bead.position) + usize::from(bead.strands);
-            let positions = positions.start..positions.end.min(last.len());
+            let end = positions.end.min(last.len());
+            let positions = positions.start.min(end)..end;
             rooms[next].above = last[positions.clone()].iter().flatten().max().copied();
             waiting[positions].iter_mut().for_each(|held| held.push(next));
             next += 1;

@@ -66,6 +66,8 @@ pub struct BandEnds {
     pub begin: Option<Vec<EndWork>>,
     /// After the last knot, from the band to the tip.
     pub finish: Option<Vec<EndWork>>,
+    /// Whether the band is seen in a mirror: what a plait begins at the left begins at the right.
+    pub is_image: bool,
 }
 
 impl EndWork {

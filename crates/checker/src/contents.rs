@@ -2,7 +2,7 @@
 
 use crate::Source;
 use crate::reflection::NearMirrors;
-use knotwright_grammar::tree::{Block, ForBlock, Import, Motif, Name, Statement, Take, Thread, Tree};
+use knotwright_grammar::tree::{Bead, Block, ForBlock, Import, Motif, Name, Statement, Take, Thread, Tree};
 
 /// Statements of a file by what they say, each list in order.
 #[derive(Debug, Default)]
@@ -47,6 +47,7 @@ impl<'a> Contents<'a> {
             let names = statement.is::<Thread>()
                 || statement.is::<ForBlock>()
                 || statement.is::<Motif>()
+                || statement.is::<Bead>()
                 || statement.is::<Import>();
             if names {
                 self.naming.push(statement);

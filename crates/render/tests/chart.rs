@@ -293,7 +293,7 @@ fn ends_are_drawn_above_the_first_block_and_below_the_last() {
     let set = bands::diagonal(3);
     let bare = reeds_script(&set, 2);
     let plait = || Some(vec![EndWork::Plait { bundles: 3, length: 20.0 }]);
-    let made = BandEnds { begin: plait(), finish: plait() };
+    let made = BandEnds { begin: plait(), finish: plait(), is_image: false };
     let (with, without) = (shapes(&TyingScript { made, ..bare.clone() }), shapes(&bare));
     assert!(without.ends.is_empty() && with.size.y > without.size.y + 100.0);
     let places = with.blocks.iter().flat_map(|block| &block.knots).map(|knot| knot.middle.y);
@@ -304,7 +304,7 @@ fn ends_are_drawn_above_the_first_block_and_below_the_last() {
     assert!(below.iter().all(|y| *y > last));
     // Without colors, what lies under something else is cut by a rim.
     let drawn = draw_chart(
-        &TyingScript { made: BandEnds { begin: plait(), finish: None }, ..bare },
+        &TyingScript { made: BandEnds { begin: plait(), finish: None, is_image: false }, ..bare },
         &black_and_white(),
     );
     assert!(drawn.contains("stroke=\"#000000\" stroke-width=\"8\""), "{drawn}");

@@ -69,7 +69,7 @@ proptest! {
             gauge: KnotSize { width, pitch, thickness },
             start,
             taken: None,
-            made: BandEnds { begin, finish },
+            made: BandEnds { begin, finish, is_image: false },
             parts: vec![BandPart { piece: &piece, steps: &[], wish: None, beads: Vec::new(), set: 0 }; 2],
         };
         let scene = Scene::of(&band);

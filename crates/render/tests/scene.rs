@@ -4,7 +4,9 @@ mod bands;
 
 use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::{Kind, Piece};
-use knotwright_render::{Band, BandPart, EndCord, Form, PathStretch, Point, Scene, StrandStart};
+use knotwright_render::{
+    Band, BandPart, EndCord, Form, Mirror, PathStretch, Point, Scene, StrandStart, TyingScript,
+};
 use std::collections::BTreeSet;
 
 fn end(path: &knotwright_render::Path) -> Point {
@@ -119,7 +121,7 @@ fn a_band_without_knots_is_only_its_strands() {
 /// A band of six strands with these ends.
 fn with_ends(begin: Vec<EndWork>, finish: Vec<EndWork>, start: StrandStart) -> Scene {
     let set = Piece::tie(6, (0..5).map(|gap| (gap, Kind::Forward))).unwrap();
-    let made = BandEnds { begin: Some(begin), finish: Some(finish) };
+    let made = BandEnds { begin: Some(begin), finish: Some(finish), is_image: false };
     Scene::of(&Band { start, made, strands: vec![0, 1, 2, 2, 1, 0], ..bands::band(&set, 1) })
 }
 
@@ -140,6 +142,43 @@ fn ends_are_drawn_where_they_are_made() {
     }
     assert!(scene.top > 400.0 && scene.size.y - last > 300.0, "{} {}", scene.top, scene.size.y - last);
     assert_eq!((scene.fade.above, scene.fade.below), (0.0, 0.0), "what is cut has tips");
+}
+
+/// In a mirror, the right bundle begins; all else is where the mirror shows it.
+#[test]
+fn the_ends_of_a_mirrored_band_are_drawn_mirrored() {
+    let pieces = || {
+        let inner = vec![EndWork::Plait { bundles: 3, length: 20.0 }, EndWork::Bead { bead: 0, length: 6.0 }];
+        Some(vec![EndWork::Twist { length: 10.0 }, EndWork::Split { parts: 2, works: inner }])
+    };
+    let set = Piece::tie(7, (0..6).map(|gap| (gap, Kind::Forward))).unwrap();
+    let made = BandEnds { begin: pieces(), finish: pieces(), is_image: false };
+    let mut script = TyingScript { made, ..bands::plain_script(&set, 1) };
+    (script.threads, script.strands) = (vec![script.threads[0].clone(); 7], (0..7).collect());
+    let mirrored = script.clone().mirrored(Mirror::Image).unwrap();
+    let [plain, image] = [&script, &mirrored].map(|script| Scene::of(&script.band()));
+    assert_eq!(plain.size, image.size);
+    let near = |one: f64, other: f64| (one - other).abs() < 0.2;
+    for (cords, images) in plain.ends.iter().zip(&image.ends) {
+        assert_eq!(cords.len(), images.len());
+        for (cord, image) in cords.iter().zip(images) {
+            let (from, to) = (cord.path.start, image.path.start);
+            assert_eq!(cord.thread, image.thread);
+            assert!(
+                near(plain.size.x - from.x, to.x) && near(from.y, to.y),
+                "{from:?} is not seen at {to:?}"
+            );
+            let (from, to) = (end(&cord.path), end(&image.path));
+            assert!(
+                near(plain.size.x - from.x, to.x) && near(from.y, to.y),
+                "{from:?} is not seen at {to:?}"
+            );
+        }
+    }
+    assert_eq!(plain.threaded.len(), 4);
+    for (bead, image) in plain.threaded.iter().zip(&image.threaded) {
+        assert!(near(plain.size.x - bead.middle.x, image.middle.x), "{bead:?} is not seen at {image:?}");
+    }
 }
 
 #[test]

@@ -120,6 +120,7 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     places::meet,
     steps::promise,
     steps::runs,
+    steps::strands_of_bead,
     signs::add_unit,
     signs::add_sign,
     words::idle_word,

@@ -171,6 +171,20 @@ pub(super) fn runs(line: &UnreadLine) -> Option<Phrase> {
     Some(Phrase::new("A comma stands between runs of knots.", vec![Rewording::new(write, edits)]))
 }
 
+/// `bead pearl on left 1 left 2`, `bead pearl on left 1 and left 2`: `bead pearl on left 1, left 2`.
+pub(super) fn strands_of_bead(line: &UnreadLine) -> Option<Phrase> {
+    let is_sign = |at| matches!(line.text(at), "and" | "+" | ";" | "&" | "/" | "on");
+    let failing = line.failing();
+    let next = failing + usize::from(is_sign(failing));
+    let is_bead = line.text(0) == "bead" && line.text(2) == "on" && failing > 3 && next < line.tokens.len();
+    let edits = is_bead.then(|| vec![(between(line, failing - 1, next), ", ".to_owned())])?;
+    let write = line.after(&edits)?;
+    Some(Phrase::new(
+        "A comma stands between strands that go through one bead.",
+        vec![Rewording::new(write, edits)],
+    ))
+}
+
 /// `for n in 1..3 {`, `for n = 1 to 3 {`: `for n 1 up to 3 {`.
 pub(super) fn counter(line: &UnreadLine) -> Option<Phrase> {
     let numbers: Vec<&str> = (2..line.tokens.len())

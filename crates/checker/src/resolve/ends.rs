@@ -55,14 +55,14 @@ impl EndReader<'_> {
 
     fn works(&mut self, block: &Block, strands: &Strands, outward: Outward) -> Vec<EndWork> {
         let pieces: Vec<(&EndPiece, Span)> = block.statements.iter().filter_map(piece_of).collect();
-        let closures = pieces.iter().rev().take_while(|(piece, _)| is_closure(piece)).count();
+        let closures = pieces.iter().rev().take_while(|(piece, _)| role_of(piece) == EndRole::Closes).count();
         let outermost = if self.is_begin { Some(0) } else { (pieces.len() - closures).checked_sub(1) };
         let mut works = Vec::with_capacity(pieces.len());
         for (at, &(piece, span)) in pieces.iter().enumerate() {
             let is_last = outward.is_whole && at + 1 == pieces.len();
             let at_tip = outward.reaches_tip && Some(at) == outermost;
             let beyond = if self.is_begin { &pieces[..at] } else { &pieces[at + 1..] };
-            let hangs = beyond.iter().all(|(piece, _)| hangs_free(piece));
+            let hangs = beyond.iter().all(|(piece, _)| role_of(piece) == EndRole::HangsFree);
             let is_free = outward.reaches_tip && !self.is_folded && hangs;
             works.extend(self.work(piece, strands, Standing { span, at_tip, is_free, is_last }));
         }
@@ -217,33 +217,28 @@ fn piece_of(statement: &Statement) -> Option<(&EndPiece, Span)> {
     }
 }
 
-/// Whether it holds nothing that is between it and the band.
-fn hangs_free(piece: &EndPiece) -> bool {
-    match piece {
-        EndPiece::Tassel(_) => true,
-        EndPiece::Knot(_)
-        | EndPiece::Plait(_)
-        | EndPiece::Twist(_)
-        | EndPiece::Wrap(_)
-        | EndPiece::Split(_)
-        | EndPiece::Loop(_)
-        | EndPiece::Bead(_)
-        | EndPiece::Closing(_)
-        | EndPiece::Slide(_) => false,
-    }
+/// What a piece does to what else is at its end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum EndRole {
+    /// It holds nothing: it hangs free.
+    HangsFree,
+    /// It closes the band, when all else is made.
+    Closes,
+    /// It holds the strands.
+    Holds,
 }
 
-fn is_closure(piece: &EndPiece) -> bool {
+fn role_of(piece: &EndPiece) -> EndRole {
     match piece {
-        EndPiece::Closing(_) | EndPiece::Slide(_) => true,
+        EndPiece::Tassel(_) => EndRole::HangsFree,
+        EndPiece::Closing(_) | EndPiece::Slide(_) => EndRole::Closes,
         EndPiece::Knot(_)
         | EndPiece::Plait(_)
         | EndPiece::Twist(_)
         | EndPiece::Wrap(_)
         | EndPiece::Split(_)
         | EndPiece::Loop(_)
-        | EndPiece::Tassel(_)
-        | EndPiece::Bead(_) => false,
+        | EndPiece::Bead(_) => EndRole::Holds,
     }
 }
 

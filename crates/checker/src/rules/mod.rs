@@ -46,6 +46,7 @@ mod length_and_sets;
 mod letter_count;
 mod letter_not_there;
 mod letters_do_not_fit;
+mod longer_than_skein;
 mod look_alike_neighbors;
 mod misplaced_statement;
 mod missing_brick;
@@ -191,6 +192,7 @@ rules! {
     letter_count,
     letter_not_there,
     letters_do_not_fit,
+    longer_than_skein finds in Band,
     look_alike_neighbors finds in Band,
     misplaced_statement,
     missing_brick finds in Band,

@@ -2,7 +2,7 @@
 
 use crate::contents::Contents;
 use crate::{Checked, FileId, Finding, Place, Rule, Severity};
-use knotwright_grammar::tree::{ForBlock, Import, Motif, Name, Take, Thread};
+use knotwright_grammar::tree::{Bead, ForBlock, Import, Motif, Name, Take, Thread};
 
 use rustc_hash::FxHashMap as HashMap;
 
@@ -13,7 +13,7 @@ pub(crate) static RULE: Rule = Rule {
     summary: "Two names differ only in capital and small letters.",
     why: "Capital and small letters matter: `Foam` and `foam` are two threads. Hardly anybody means that, and \
           nobody who reads the pattern aloud can tell them apart. Threads, labels and numbers are compared \
-          with one another, and motifs with motifs.",
+          with one another, motifs with motifs, and beads with beads.",
     example: r#"pattern "Slack tide"
 
 thread kelp #1f5d50
@@ -39,15 +39,12 @@ set {
 };
 
 pub(super) fn find(_checked: &Checked, contents: &Contents) -> Vec<Finding> {
-    let (strands, motifs) = names(contents);
-    let mut findings = among(&strands);
-    findings.extend(among(&motifs));
-    findings
+    names(contents).iter().flat_map(|names| among(names)).collect()
 }
 
-/// Names of threads, labels and numbers; names of motifs.
-fn names<'a>(contents: &Contents<'a>) -> (Vec<&'a Name>, Vec<&'a Name>) {
-    let (mut strands, mut motifs) = (Vec::new(), Vec::new());
+/// Names of threads, labels and numbers; names of motifs; names of beads.
+fn names<'a>(contents: &Contents<'a>) -> [Vec<&'a Name>; 3] {
+    let (mut strands, mut motifs, mut beads) = (Vec::new(), Vec::new(), Vec::new());
     for statement in &contents.naming {
         if let Some(motif) = statement.get::<Motif>() {
             motifs.push(&motif.name);
@@ -57,8 +54,9 @@ fn names<'a>(contents: &Contents<'a>) -> (Vec<&'a Name>, Vec<&'a Name>) {
         strands.extend(statement.get::<Take>().and_then(|take| take.label.as_deref()));
         strands.extend(statement.get::<ForBlock>().map(|count| &count.variable));
         motifs.extend(statement.get::<Import>().into_iter().flat_map(|import| &import.names));
+        beads.extend(statement.get::<Bead>().map(|bead| &bead.name));
     }
-    (strands, motifs)
+    [strands, motifs, beads]
 }
 
 /// One finding for each spelling that comes after another.
@@ -104,6 +102,18 @@ mod tests {
         let text =
             RULE.instead.replace("set {", "motif Foam() { take left 1: forward 1 }\n\nset {\n  work Foam()");
         assert_silent(RULE.name, &text);
+    }
+
+    #[test]
+    fn beads_are_compared_with_beads_and_not_with_threads() {
+        let with = |beads: &str| RULE.instead.replace("strands", &format!("{beads}strands"));
+        let pearl = "bead pearl #f4efe6 4 mm hole 2 mm\n";
+        let two = format!("{pearl}{}", pearl.replace("pearl", "Pearl"));
+        assert_eq!(
+            messages_of(RULE.name, &with(&two)),
+            ["The names `pearl` and `Pearl` differ only in capital and small letters."]
+        );
+        assert_silent(RULE.name, &with(&pearl.replace("pearl", "Foam")));
     }
 
     #[test]

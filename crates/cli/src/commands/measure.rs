@@ -60,7 +60,7 @@ enum MeasureFormat {
     Text,
     /// For programs: lengths in millimeters
     Json,
-    /// For spreadsheets: one line for each strand, lengths in millimeters
+    /// For spreadsheets: one line for each strand, or each piece of it, lengths in millimeters
     Csv,
 }
 

@@ -71,7 +71,8 @@ impl EndsFollower {
         } else if text.starts_with("Lay the band around the wrist, and tie both ends together") {
             json!({ "piece": "closing-knot" })
         } else if let Some(bead) = text.strip_prefix("Thread a bead (") {
-            json!({ "piece": "bead", "bead": bead.strip_suffix(") onto all the strands.").unwrap() })
+            let onto = if parts.len() > 1 { "the strands of this part" } else { "all the strands" };
+            json!({ "piece": "bead", "bead": bead.strip_suffix(&format!(") onto {onto}.")).unwrap() })
         } else if text.starts_with("Lay both ends side by side") {
             self.wound(text, "slide", " around both ")
         } else if text.starts_with("Wrap ") {

@@ -74,6 +74,58 @@ fn what_cannot_be_joined_leaves_the_file_as_it_is() {
     assert_eq!(said.code, 2, "`--write` says nothing without `--longest`: {said:?}");
 }
 
+/// All in one chart, or in one loop: there is no line to be put between two statements.
+#[test]
+fn a_chart_or_a_loop_is_parted_where_a_strand_has_no_other_place() {
+    let head =
+        "pattern \"Shoal\"\nthread kelp #1f5d50\nstrands 6 kelp\ngauge {\n  thickness 1 mm\n}\nsets 2\n\n";
+    let row = "    > > >\n     > >\n";
+    let chart = format!("{head}set {{\n  -- Turning knots.\n  rows {{\n{}  }}\n}}\n", row.repeat(60));
+    let across = "    take left 1: forward to edge  -- across\n";
+    let round = format!("{head}set {{\n  repeat 90 {{\n{across}  }}\n}}\n");
+    for (text, parted) in [(&chart, "  }\n  join "), (&round, "  }\n  join ")] {
+        let stage = Stage::with(&[("shoal.knot", text)]);
+        let said = stage.run(&["measure", "shoal.knot", "--longest", "2500mm", "--write"]);
+        assert_eq!(said.code, 0, "{said:?}");
+        let written = stage.read("shoal.knot");
+        assert!(written.contains(parted), "{written}");
+        stage.write("before.knot", text);
+        assert_eq!(stage.run(&["compare", "before.knot", "shoal.knot"]).code, 0, "{written}");
+        assert_eq!(stage.run(&["format", "--check", "shoal.knot"]).code, 0, "{written}");
+        let again = stage.run(&["measure", "shoal.knot", "--longest", "2500mm"]);
+        assert!(again.out.contains("nothing need be joined"), "{}", again.out);
+    }
+}
+
+#[test]
+fn no_strand_is_joined_in_a_set_that_the_pattern_does_not_tie() {
+    let stage = Stage::with(&[("rope.knot", &ROPE.replace("sets 60", "sets 2"))]);
+    let said = stage.run(&["measure", "rope.knot", "--longest", "2m", "--sets", "60", "--write"]);
+    assert_eq!(said.code, 2, "{said:?}");
+    assert!(said.err.contains("you ask for more sets than its `sets` says"), "{said:?}");
+    assert!(!stage.read("rope.knot").contains("join"));
+}
+
+#[test]
+fn a_spreadsheet_has_a_line_for_each_piece_of_a_joined_strand() {
+    let stage = Stage::with(&[("rope.knot", &joined())]);
+    let table = stage.run(&["measure", "rope.knot", "--format", "csv"]).out;
+    let band = json(&stage.run(&["measure", "rope.knot", "--format", "json"]).out);
+    let lines: Vec<Vec<&str>> = table.lines().skip(1).map(|line| line.split(',').collect()).collect();
+    let later: Vec<&Vec<&str>> = lines.iter().filter(|line| line[10] != "1").collect();
+    let listed = band["joined"].as_array().unwrap();
+    assert_eq!((lines.len(), later.len()), (6 + 3, 3), "{table}");
+    for (line, piece) in later.iter().zip(listed) {
+        assert_eq!(line[1], piece["strand"].to_string());
+        assert_eq!(line[2], piece["color"].as_str().unwrap());
+        assert_eq!(line[9].parse::<f64>().unwrap(), piece["length_mm"].as_f64().unwrap());
+    }
+    assert!(later.iter().any(|line| line[2] == "sand" && line[1] == "4"), "it is of its new thread: {table}");
+    let knots = |column: usize| lines.iter().map(|line| line[column].parse::<u64>().unwrap()).sum::<u64>();
+    // Each of 10 + 2 * 30 knots has one strand that ties it and one that is tied over.
+    assert_eq!((knots(3), knots(4)), (70, 70), "{table}");
+}
+
 #[test]
 fn a_proposal_can_be_read_by_programs() {
     let stage = Stage::with(&[("rope.knot", ROPE)]);

@@ -301,8 +301,11 @@ fn a_cut_list_for_spreadsheets_has_a_line_a_strand() {
     let stage = Stage::with(&[("a,b.knot", TURNING)]);
     let said = stage.run(&["measure", "--format", "csv", "--sets", "1", "a,b.knot"]);
     let lines: Vec<&str> = said.out.split("\r\n").collect();
-    assert_eq!(lines[0], "pattern,strand,color,working,base,idle_rows,low_mm,likely_mm,high_mm,cut_mm");
-    assert_eq!(lines[1], "\"a,b.knot\",1,kelp,4,0,0,283.8,294.1,304.4,350.0", "RFC 4180: a comma is quoted");
+    assert_eq!(lines[0], "pattern,strand,color,working,base,idle_rows,low_mm,likely_mm,high_mm,cut_mm,piece");
+    assert_eq!(
+        lines[1], "\"a,b.knot\",1,kelp,4,0,0,283.8,294.1,304.4,350.0,1",
+        "RFC 4180: a comma is quoted"
+    );
     assert_eq!(lines.len(), 7, "{lines:?}");
 }
 

@@ -136,7 +136,5 @@ pub(super) fn failed(message: impl Into<String>) -> Error {
 
 /// Reasons are parts of sentences elsewhere; here each stands alone.
 fn sentence(why: &str) -> String {
-    let mut signs = why.chars();
-    let first = signs.next().map(|sign| sign.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", signs.as_str().trim_end_matches('.'))
+    format!("{}.", knotwright_wording::sentence(why).trim_end_matches('.'))
 }

@@ -51,9 +51,10 @@ pub(crate) fn lay_begin(band: &Band<'_>, frame: &PictureFrame) -> Option<MadeEnd
     let used = band.taken.map_or(0.0, |taken| taken.before);
     let begun: Vec<EndedStrand> =
         order.iter().map(|strand| EndedStrand { used, ..EndedStrand::begun(band, *strand) }).collect();
+    let order = laid_order(band, &order);
     let mut end = EndLaying::new(band, frame, &order, &begun);
     (end.pairs, end.outward) = (pairs.to_vec(), -1.0);
-    Some(end.laid(&works, &[]))
+    Some(end.laid(&works, &[]).seen(band))
 }
 
 /// What is made after the last knot. `order`: by position, which strand hangs there; `ended`: by strand, what it is
@@ -66,7 +67,18 @@ pub(crate) fn lay_finish(
 ) -> Option<MadeEnd> {
     let works = band.made.finish.as_ref()?;
     let made = without_closure(works);
-    Some(EndLaying::new(band, frame, order, ended).laid(made, &works[made.len()..]))
+    let order = laid_order(band, order);
+    Some(EndLaying::new(band, frame, &order, ended).laid(made, &works[made.len()..]).seen(band))
+}
+
+/// By position, which strand hangs there while an end is laid out: it is laid out as it is made, and then seen as the band
+/// is.
+fn laid_order(band: &Band<'_>, order: &[u8]) -> Vec<u8> {
+    let mut order = order.to_vec();
+    if band.made.is_image {
+        order.reverse();
+    }
+    order
 }
 
 /// A piece with its own pieces from the band outward.
@@ -80,6 +92,15 @@ fn turned(work: &EndWork) -> EndWork {
 }
 
 impl MadeEnd {
+    fn seen(mut self, band: &Band<'_>) -> Self {
+        if band.made.is_image {
+            let flipped = |point: Point| Point::new(-point.x, point.y);
+            self.cords.iter_mut().for_each(|cord| cord.path = cord.path.mapped(flipped));
+            self.beads.iter_mut().for_each(|bead| bead.middle = flipped(bead.middle));
+        }
+        self
+    }
+
     /// The lines where they belong in the picture; `at`: the middle of the band's edge.
     pub(crate) fn placed(&self, at: Point, is_upside_down: bool) -> impl Iterator<Item = EndCord> + '_ {
         let way = if is_upside_down { -1.0 } else { 1.0 };

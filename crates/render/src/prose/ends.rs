@@ -24,7 +24,7 @@ pub(crate) fn begin_steps(teller: &Teller<'_>) -> Vec<EndStep> {
     let Some(works) = &teller.script.made.begin else { return Vec::new() };
     let is_folded = teller.script.start != StrandStart::Loose;
     let words = &teller.words.ends;
-    let telling = Telling { teller, is_folded };
+    let telling = Telling { teller, is_folded, is_part: false };
     let first = if is_folded { words.gather_folded } else { words.gather };
     let rest = telling.works(works, &[teller.script.strands.len()]);
     std::iter::once(EndStep::of(first)).chain(rest).collect()
@@ -33,7 +33,7 @@ pub(crate) fn begin_steps(teller: &Teller<'_>) -> Vec<EndStep> {
 /// How it ends.
 pub(crate) fn finish_steps(teller: &Teller<'_>) -> Vec<EndStep> {
     let Some(works) = &teller.script.made.finish else { return Vec::new() };
-    let telling = Telling { teller, is_folded: false };
+    let telling = Telling { teller, is_folded: false, is_part: false };
     let all = [teller.script.strands.len()];
     let made = without_closure(works);
     let mut steps = telling.works(made, &all);
@@ -120,9 +120,12 @@ fn needs_needle(work: &EndWork) -> bool {
     }
 }
 
+#[derive(Clone, Copy)]
 struct Telling<'a> {
     teller: &'a Teller<'a>,
     is_folded: bool,
+    /// Whether it is about one part of the strands.
+    is_part: bool,
 }
 
 impl Telling<'_> {
@@ -152,7 +155,8 @@ impl Telling<'_> {
             EndWork::Split { parts, works } => {
                 let parts = usize::from(*parts);
                 let text = self.shared(words.split, parts, sizes, 0.0);
-                return EndStep { text, within: self.works(works, &sizes_of_parts(sizes, parts)) };
+                let of_part = Telling { is_part: true, ..*self };
+                return EndStep { text, within: of_part.works(works, &sizes_of_parts(sizes, parts)) };
             }
             EndWork::Loop { length } => {
                 let sentence = if self.is_folded { words.fold_loop } else { words.back_loop };
@@ -160,7 +164,9 @@ impl Telling<'_> {
             }
             EndWork::Tassel { length } => fill_in(words.tassel, &[("length", &self.length(*length))]),
             EndWork::Bead { bead, .. } => {
-                fill_in(self.teller.words.beads.at_end, &[("bead", self.teller.bead(*bead))])
+                let beads = &self.teller.words.beads;
+                let sentence = if self.is_part { beads.at_part } else { beads.at_end };
+                fill_in(sentence, &[("bead", self.teller.bead(*bead))])
             }
             EndWork::ClosingKnot => words.closing_knot.to_owned(),
             EndWork::Slide { thread, turns } => self.wound(words.slide, *thread, *turns),

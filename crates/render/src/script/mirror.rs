@@ -60,6 +60,7 @@ impl TyingScript {
 
     fn turn_image(&mut self) {
         self.strands.reverse();
+        self.made.is_image = !self.made.is_image;
         let last = self.strands.len().saturating_sub(1).to_u8();
         if let StrandStart::Folded(pairs) | StrandStart::Loop(pairs) = &mut self.start {
             pairs.iter_mut().for_each(|(one, other)| (*one, *other) = (last - *one, last - *other));

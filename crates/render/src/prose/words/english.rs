@@ -180,10 +180,11 @@ pub(super) static WORDS: Words = Words {
         buy: "Get these beads, too:",
         line: "{count} {bead}, {size} in size, with a hole of {hole}",
         thread: Counted {
-            one: "Thread a bead ({bead}) onto {strand} ({color}), and push it up to the knot above.",
-            other: "Thread a bead ({bead}) onto {strand}, through one hole, and push it up to the knots above.",
+            one: "Thread a bead ({bead}) onto {strand} ({color}), and push it up as far as it goes.",
+            other: "Thread a bead ({bead}) onto {strand}, through one hole, and push it up as far as it goes.",
         },
         at_end: "Thread a bead ({bead}) onto all the strands.",
+        at_part: "Thread a bead ({bead}) onto the strands of this part.",
         caution: "The beads are small parts: a child can choke on them. They can come loose in time; check the band now and then.",
     },
 

@@ -197,10 +197,11 @@ pub(super) static WORDS: Words = Words {
         buy: "Besorge auch diese Perlen:",
         line: "{count} {bead}, {size} groß, mit einem Loch von {hole}",
         thread: Counted {
-            one: "Fädle eine Perle ({bead}) auf {strand} ({color}) und schiebe sie bis an den Knoten darüber.",
-            other: "Fädle eine Perle ({bead}) durch ein Loch auf {strand} und schiebe sie bis an die Knoten darüber.",
+            one: "Fädle eine Perle ({bead}) auf {strand} ({color}) und schiebe sie so weit nach oben, wie es geht.",
+            other: "Fädle eine Perle ({bead}) durch ein Loch auf {strand} und schiebe sie so weit nach oben, wie es geht.",
         },
         at_end: "Fädle eine Perle ({bead}) auf alle Fäden.",
+        at_part: "Fädle eine Perle ({bead}) auf die Fäden dieses Teils.",
         caution: "Die Perlen sind Kleinteile: Ein Kind kann daran ersticken. Sie können sich mit der Zeit lösen; prüfe das Band ab und zu.",
     },
 

@@ -262,6 +262,8 @@ pub(crate) struct BeadWords {
     pub(crate) thread: Counted,
     /// A bead on all strands of an end.
     pub(crate) at_end: &'static str,
+    /// A bead on the strands of one part of an end.
+    pub(crate) at_part: &'static str,
     pub(crate) caution: &'static str,
 }
 

@@ -186,10 +186,11 @@ pub(super) static WORDS: Words = Words {
         buy: "Consigue también estas cuentas:",
         line: "{count} {bead}, de {size}, con un agujero de {hole}",
         thread: Counted {
-            one: "Ensarta una cuenta ({bead}) en {strand} ({color}) y súbela hasta el nudo de arriba.",
-            other: "Ensarta una cuenta ({bead}) por un mismo agujero en {strand} y súbela hasta los nudos de arriba.",
+            one: "Ensarta una cuenta ({bead}) en {strand} ({color}) y súbela hasta donde llegue.",
+            other: "Ensarta una cuenta ({bead}) por un mismo agujero en {strand} y súbela hasta donde llegue.",
         },
         at_end: "Ensarta una cuenta ({bead}) en todas las hebras.",
+        at_part: "Ensarta una cuenta ({bead}) en las hebras de esta parte.",
         caution: "Las cuentas son piezas pequeñas: un niño puede atragantarse con ellas. Pueden soltarse con el tiempo; revisa la pulsera de vez en cuando.",
     },
 
