@@ -278,3 +278,27 @@ fn a_word_in_a_list_of_threads_is_no_thread() {
         assert_eq!(errors(&after), [], "{slip}");
     }
 }
+
+#[test]
+fn a_comma_comes_between_the_strands_of_a_bead() {
+    let band = |strands: &str| {
+        format!(
+            "pattern \"Ebb\"\nthread kelp seagreen\nbead pearl ivory 9 mm hole 8 mm\nstrands 4 kelp\nset {{\n  \
+             take left 1: forward to edge\n  bead pearl on {strands}\n  take left 1: forward to edge\n}}\n"
+        )
+    };
+    assert!(errors(&band("left 1, left 2, left 3")).is_empty());
+    for (slip, right) in [
+        ("left 1 left 2", "left 1, left 2"),
+        ("left 1 and left 2", "left 1, left 2"),
+        ("left 1, left 2 left 3", "left 1, left 2, left 3"),
+    ] {
+        let text = band(slip);
+        let [error] = &errors(&text)[..] else { panic!("{slip}: {:#?}", errors(&text)) };
+        assert!(
+            error.message.contains("A comma stands between strands that go through one bead"),
+            "{error:?}"
+        );
+        assert_eq!(applied(&text, &error.mends[0]), band(right));
+    }
+}

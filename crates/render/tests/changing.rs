@@ -122,7 +122,7 @@ fn a_plait_at_the_end_goes_on_in_the_colors_of_its_strands() {
     use knotwright_band::ends::{BandEnds, EndWork};
     let set = turning();
     let plait = vec![EndWork::Twist { length: 400.0 }];
-    let made = BandEnds { begin: None, finish: Some(plait) };
+    let made = BandEnds { begin: None, finish: Some(plait), is_image: false };
     let scene = Scene::of(&Band { made, ..band(&set, 1) });
     let colors: std::collections::BTreeSet<u16> = scene.ends[1].iter().map(|cord| cord.thread).collect();
     assert_eq!(

@@ -9,6 +9,7 @@ use knotwright_band::{Kind, KnotChart, Layout, Piece, Rows};
 use knotwright_checker::Pattern;
 use knotwright_grammar::LARGEST_TEXT;
 use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
 
 /// The statements, one a line, without indentation except for the rows, which are in bricks, with the lines that tie nothing
 /// between two charts. What `repeats` has an even number of rows, the last one empty if need be, so that it begins again
@@ -80,12 +81,11 @@ fn place_idle(
     let rows = Layout::of(&piece.in_bricks()).rows;
     let above = rows.iter().min().copied().unwrap_or(0);
     let row = |knot: usize| rows[knot] - above;
-    let mut parted = vec![0, height];
+    let mut parted = BTreeSet::from([0, height]);
     let choose = |_: &IdleLine, first: u32, last: u32| {
         // Those from below come first.
-        let known = parted.iter().copied().filter(|at| first <= *at && *at <= last).max();
-        known.unwrap_or_else(|| {
-            parted.push(last);
+        parted.range(first..=last).next_back().copied().unwrap_or_else(|| {
+            parted.insert(last);
             last
         })
     };

@@ -20,6 +20,8 @@ pub(crate) struct IdleLine {
     pub section: Option<Range<u32>>,
     /// Where it is written.
     pub place: Place,
+    /// Of a join, the thread before.
+    pub before: Option<u16>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -85,10 +87,10 @@ fn line_of(part: &Part, event: &Event, section: Option<Range<u32>>, walk: &mut W
     match event {
         Event::Join(number) => {
             let join = part.piece.joins().get(number.to_usize())?;
-            let place = part.joins.get(number.to_usize())?.place;
+            let joined = part.joins.get(number.to_usize())?;
             let says = IdleSays::Join { thread: join.thread, set: join.set };
             let strands = vec![(join.strand, walk.counts[usize::from(join.strand)])];
-            Some(IdleLine { strands, says, section, place })
+            Some(IdleLine { strands, says, section, place: joined.place, before: Some(joined.before) })
         }
         Event::Step(number) => {
             let step = part.steps.get(number.to_usize())?;
@@ -101,6 +103,7 @@ fn line_of(part: &Part, event: &Event, section: Option<Range<u32>>, walk: &mut W
                 says: IdleSays::Bead(bead),
                 section,
                 place: step.place,
+                before: None,
             })
         }
         _ => None,
@@ -252,9 +255,7 @@ fn said_thread(pattern: &Pattern, line: &IdleLine) -> Option<u16> {
     let mut statements = source.parsed.tree.walk().filter(|statement| statement.span == line.place.span);
     let join: &tree::Join = statements.find_map(|statement| statement.get())?;
     join.thread.as_ref()?;
-    let part =
-        pattern.parts().find_map(|(_, part)| part.joins.iter().find(|joined| joined.place == line.place));
-    part.map(|joined| joined.before)
+    line.before
 }
 
 /// What the lines of a part say, in a form that does not depend on the order in which knots are tied.

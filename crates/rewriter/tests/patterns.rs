@@ -330,6 +330,18 @@ fn a_bead_that_has_no_place_in_the_new_order_is_told_of_and_nothing_is_lost() {
     assert_eq!(said, Err(RewriteError::NoPlace(NoPlace { line: Some(7), is_bead: true })));
 }
 
+/// In the second pass, the strand is sand already; that the line says so counts in sets that begin otherwise.
+#[test]
+fn a_join_goes_on_with_the_thread_that_it_names_in_each_pass() {
+    let text = "pattern \"Mooring\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands 3 kelp\nopening {\n  repeat 2 {\n    \
+                take left 1: forward 1\n    take left 2: backward 1\n    join left 1 with sand\n  }\n  take left 3: backward 2\n}\n";
+    let report = checked(text);
+    assert_eq!(errors(&report), [""; 0]);
+    let written = rewritten(&report, &bodies(&report, false)).unwrap();
+    assert_eq!(written.matches("join left 1 with sand").count(), 2, "{written}");
+    assert_eq!(lies(&checked(&written)), lies(&report), "{written}");
+}
+
 fn any_knots() -> impl Strategy<Value = (u8, Vec<(u8, Kind)>)> {
     let kind = prop_oneof![
         Just(Kind::Forward),
