@@ -151,10 +151,10 @@ fn the_ends_of_a_mirrored_band_are_drawn_mirrored() {
         let inner = vec![EndWork::Plait { bundles: 3, length: 20.0 }, EndWork::Bead { bead: 0, length: 6.0 }];
         Some(vec![EndWork::Twist { length: 10.0 }, EndWork::Split { parts: 2, works: inner }])
     };
-    let set = Piece::tie(7, (0..6).map(|gap| (gap, Kind::Forward))).unwrap();
+    let set = Piece::tie(8, (0..7).map(|gap| (gap, Kind::Forward))).unwrap();
     let made = BandEnds { begin: pieces(), finish: pieces(), is_image: false };
     let mut script = TyingScript { made, ..bands::plain_script(&set, 1) };
-    (script.threads, script.strands) = (vec![script.threads[0].clone(); 7], (0..7).collect());
+    (script.threads, script.strands) = (vec![script.threads[0].clone(); 8], (0..8).collect());
     let mirrored = script.clone().mirrored(Mirror::Image).unwrap();
     let [plain, image] = [&script, &mirrored].map(|script| Scene::of(&script.band()));
     assert_eq!(plain.size, image.size);
