@@ -104,7 +104,7 @@ fn place(woven: &Woven) -> Place {
     said.map_or_else(|| woven.head(), |statement| Place { file: FileId::CHECKED, span: statement.span })
 }
 
-/// So many are named.
+/// Of more, only their number is told.
 const MOST_NAMED: usize = 6;
 
 fn words(longer: &[usize], most: f64) -> Finding {
