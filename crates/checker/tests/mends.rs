@@ -321,3 +321,51 @@ fn a_step_that_ties_nothing_is_left_out() {
         ]
     );
 }
+
+/// What is proposed first where `right` is written as `wrong` in a pattern file.
+fn first_of(text: &str, right: &str, wrong: &str) -> String {
+    let slip = text.replacen(right, wrong, 1);
+    assert_ne!(slip, text);
+    proposed(&slip).into_iter().nth(1).unwrap_or_default()
+}
+
+/// The strand that a slip is about goes on with another thread later.
+#[test]
+fn a_slip_is_mended_where_a_strand_goes_on_with_another_thread() {
+    let text = r#"pattern "Slipway"
+
+thread rope #c8a165
+thread tar #222222
+thread foam #f4f1e8
+
+strands rope tar foam | mirror
+sets 1
+
+set {
+  both { take left 1 (rope): forward 2 }
+  meet center
+  both { join left 1 with rope }
+  both { take left 1 (rope): forward 2 }
+  meet center
+  expect foam 2 rope | mirror
+}
+"#;
+    assert_eq!(proposed(text), [""; 0]);
+    let first = first_of(text, "(rope): forward 2", "(rope): forward 1");
+    assert!(first.starts_with("  11: write `2` instead of `1`"), "{first}");
+    let first = first_of(text, "join left 1 with rope", "join left 2 with rope");
+    assert!(first.starts_with("  13: write `1` instead of `2`"), "{first}");
+}
+
+#[test]
+fn nobody_writes_zero_and_hardly_anybody_a_step_that_is_not_wanted() {
+    let kites = include_str!("unseen/kites.knot");
+    let at = |line: usize| kites.lines().nth(line - 1).expect("a line");
+    let with = |line: usize, right: &str, wrong: &str| {
+        first_of(kites, at(line), &at(line).replacen(right, wrong, 1))
+    };
+    let first = with(22, "forward-backward 1", "forward-backward 0");
+    assert!(first.starts_with("  22: write `1` instead of `0`"), "{first}");
+    let first = with(59, "left", "right");
+    assert!(first.starts_with("  59: write `left` instead of `right`"), "{first}");
+}

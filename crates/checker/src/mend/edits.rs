@@ -173,6 +173,12 @@ impl EditSearch {
         false
     }
 
+    /// Only a tie shows whether anything is wrong with the edit.
+    pub(crate) fn leave_open(&mut self, candidate: usize) {
+        self.keep(candidate, true, None);
+        self.refuse(candidate);
+    }
+
     pub(crate) fn refuse(&mut self, candidate: usize) {
         self.tried.remove(&candidate);
         self.states[candidate] = EditState::Done;
@@ -192,8 +198,7 @@ impl EditSearch {
     pub(crate) fn pass_blindly(&mut self, start: u32) {
         for candidate in self.at(start) {
             if self.states[candidate] == EditState::Tried {
-                self.keep(candidate, true, None);
-                self.refuse(candidate);
+                self.leave_open(candidate);
             }
         }
         self.leave(start);

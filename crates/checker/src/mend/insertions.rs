@@ -228,7 +228,8 @@ impl<'s> Inserter<'s> {
         let after = |mut strand: u8| {
             let before = passes.begun.iter().zip(&passes.hung).rev().filter(|(pass, _)| pass.time <= time);
             for (pass, order) in before {
-                let at = order.iter().position(|&hanging| hanging == strand).unwrap_or_default();
+                // Before it was joined, it was another strand, whoever that was.
+                let Some(at) = order.iter().position(|&hanging| hanging == strand) else { break };
                 strand = order[from(rotation, pass, at)];
             }
             self.part.threads[usize::from(strand)]

@@ -244,7 +244,7 @@ impl Sifted {
 /// Whether nothing in the first part is wrong with strands of these threads, as far as can be said without tying.
 fn may_hang(studied: &Studied, threads: &[ThreadId]) -> bool {
     let Some(part) = studied.parts.iter().find(|part| !part.threads.is_empty()) else { return true };
-    threads.len() != part.threads.len()
+    threads.len() != part.width
         || Renamed::hung(threads, &part.threads).verdict(part, 0..part.end) != Outlook::Fails
 }
 

@@ -97,6 +97,18 @@ fn lopsided(cells: &[Cell], last: u8) -> usize {
     rows.map(alone_in).sum()
 }
 
+/// What distinguishes bands of which the knots lie otherwise, or other steps tie them. What kinds they are makes no hole.
+pub(super) fn places(Look { pattern, checked, .. }: &Look) -> u64 {
+    let mut hasher = FxHasher::default();
+    (checked.closes, pattern.picks_by_color, pattern.strands.len()).hash(&mut hasher);
+    for (kind, part) in pattern.parts() {
+        (kind as usize, part.piece.straight(), part.piece.knots().len()).hash(&mut hasher);
+        part.piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
+        part.steps.iter().for_each(|step| (step.place, step.knots.start).hash(&mut hasher));
+    }
+    hasher.finish()
+}
+
 /// What distinguishes bands of which strands of one color may have changed places.
 fn band_in_colors(pattern: &Pattern) -> u64 {
     let mut hasher = FxHasher::default();

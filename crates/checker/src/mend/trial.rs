@@ -4,7 +4,7 @@ use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::search::Goal;
-use super::shape::{Blemishes, KnownBands};
+use super::shape::{self, Blemishes, KnownBands};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
@@ -14,7 +14,7 @@ use crate::woven::Sound;
 use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::cell::OnceCell;
 use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
@@ -51,18 +51,25 @@ pub(super) enum Choice {
 }
 
 impl Choice {
-    /// People write a wrong word more often than a wrong line, and a step that is put in fills places by itself.
+    /// People write a wrong word more often than a wrong line, and a step that is put in fills places by itself. One too many
+    /// is mostly one that stands there twice; any other was written on purpose.
     pub(super) fn odds(&self) -> usize {
         match self {
             Self::Step(candidate) if candidate.is_word() => 0,
-            Self::Step(candidate) if candidate.is_added() || candidate.is_offset() => 4,
+            Self::Step(candidate)
+                if candidate.is_added() || candidate.is_offset() || candidate.leaves_out() =>
+            {
+                4
+            }
             Self::Step(_) | Self::Strands(_) => 2,
         }
     }
 
-    /// Of a row that is put in or left out, whether the chart has then as many rows as those beside it (0), or no longer (2).
+    /// Of a row that is put in or left out, whether the chart has then as many rows as those beside it (0), or no longer (2). Nor
+    /// does anybody write 0.
     pub(super) fn unlike(&self, gain: i32) -> u8 {
         match self {
+            Self::Step(candidate) if matches!(candidate.what, What::Number { written: 0, .. }) => 0,
             Self::Step(candidate) if candidate.is_row() && gain >= MUCH => 0,
             Self::Step(candidate) if candidate.is_row() && gain <= -MUCH => 2,
             Self::Step(_) | Self::Strands(_) => 1,
@@ -143,6 +150,8 @@ pub(super) struct Workshop<'a> {
     contents: OnceCell<Contents<'a>>,
     habits: OnceCell<Habits<'a>>,
     known: KnownBands,
+    /// By how the knots of a band lie, whether it has as many holes as before.
+    torn: HashMap<u64, bool>,
     /// The pattern as it was tied last, with the head of the script: only what is tied changes from look to look.
     pattern: Option<Pattern>,
     /// What the pattern was found to rest on: then only what comes after an edit is tied for it.
@@ -166,6 +175,7 @@ impl<'a> Workshop<'a> {
             contents,
             habits,
             known,
+            torn: HashMap::default(),
             pattern: None,
             studied: None,
             in_vain: HashSet::default(),
@@ -309,12 +319,14 @@ impl<'a> Workshop<'a> {
 
     /// The same, of a band that has fewer holes than `holes`. Most edits leave them, and are not looked at any further.
     pub(super) fn blemishes_of_fewer_holes(&mut self, choice: &Choice, holes: usize) -> Option<Blemishes> {
-        let mut known = std::mem::take(&mut self.known);
+        let (mut known, mut torn) = (std::mem::take(&mut self.known), std::mem::take(&mut self.torn));
         let found = self.looked_at(Some(choice), |look| {
-            let is_better = rules::count_holes(look.sound.as_ref()?) < holes;
-            is_better.then(|| Blemishes::of(look, &mut known))
+            let sound = look.sound.as_ref()?;
+            let is_torn =
+                *torn.entry(shape::places(look)).or_insert_with(|| !rules::has_fewer_holes(sound, holes));
+            (!is_torn).then(|| Blemishes::of(look, &mut known))
         });
-        self.known = known;
+        (self.known, self.torn) = (known, torn);
         found.flatten()
     }
 

@@ -398,11 +398,15 @@ pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: 
     FINDERS.iter().flat_map(find).collect()
 }
 
-/// How many holes a band has.
-pub(crate) fn count_holes(sound: &Sound) -> usize {
+/// Whether a band has fewer holes than `most`.
+pub(crate) fn has_fewer_holes(sound: &Sound, most: usize) -> bool {
     let woven = Woven::of(sound);
-    let finders = [idle_strand::find, missing_brick::find, never_joined::find, ragged_start::find];
-    finders.into_iter().map(|find| find(&woven).len()).sum()
+    // Where there is a hole, it is mostly a missing brick: that is counted first.
+    let finders = [missing_brick::find, ragged_start::find, idle_strand::find, never_joined::find];
+    let left = finders
+        .into_iter()
+        .try_fold(most, |left, find| left.checked_sub(find(&woven).len()).filter(|&left| left > 0));
+    left.is_some_and(|left| left > 0)
 }
 
 /// What the band shows. With an error in the file it is not the one that was meant, and only the text is looked at.

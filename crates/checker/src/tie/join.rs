@@ -28,8 +28,11 @@ impl<'a> Tie<'a> {
             self.say(name.span, FactKind::JoinSet(JoinSetTrouble::OtherThread));
             thread = None;
         }
+        if self.study.is_some() {
+            return self.study_join(at, thread, set.is_some());
+        }
         let thread = thread.filter(|&thread| thread != before);
-        self.goes_on_with(at, thread)?;
+        self.goes_on_with(at, thread);
         if self.limits.keep {
             let strand = self.strands.order()[at];
             self.strands.join(strand, thread.filter(|&thread| thread != UNKNOWN_THREAD), set);
@@ -49,16 +52,11 @@ impl<'a> Tie<'a> {
         }
     }
 
-    fn goes_on_with(&mut self, at: usize, thread: Option<ThreadId>) -> Done {
-        let Some(thread) = thread else { return Ok(()) };
-        // What edits rest on was written down for strands that keep their threads.
-        if self.study.is_some() {
-            return Err(Halt::Stop);
-        }
+    fn goes_on_with(&mut self, at: usize, thread: Option<ThreadId>) {
+        let Some(thread) = thread else { return };
         self.begun.get_or_insert_with(|| self.threads.clone());
         let strand = self.strands.order()[at];
         self.threads[usize::from(strand)] = thread;
-        Ok(())
     }
 
     /// By position, the threads as the part began.

@@ -3,8 +3,9 @@
 //!
 //! A strand stands for the part that it plays: after an edit another strand may hang in its place.
 
-use super::Tie;
 use super::run::Hand;
+use super::scope::Value;
+use super::{Done, Halt, Tie};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::{FactKind, FileId, PartKind};
 use knotwright_grammar::tree::{Block, Counting};
@@ -102,7 +103,10 @@ impl Studied {
             self.parts.iter().enumerate().find(|(_, part)| part.begun.contains_key(&start))?;
         let first = part.begun.get(&start)?.first()?;
         // A label stays with a strand; and whether the set closes, nobody asks any more in the closing.
-        let is_simple = part.labeled.is_empty() && !self.is_blind() && number != PartKind::Closing as usize;
+        let is_simple = part.labeled.is_empty()
+            && part.threads.len() == part.width
+            && !self.is_blind()
+            && number != PartKind::Closing as usize;
         let before: u64 = self.parts[..number].iter().map(|part| part.knots).sum();
         let (order, threads) = (part.order(first)?, &part.threads[..]);
         let knots = before + u64::from(first.knots);
@@ -111,7 +115,7 @@ impl Studied {
 
     pub(super) fn of_part(&mut self, which: PartKind, threads: &[ThreadId]) -> Study<'_> {
         let part = &mut self.parts[which as usize];
-        part.threads = threads.to_vec();
+        (part.threads, part.width) = (threads.to_vec(), threads.len());
         part.wants = vec![Vec::new(); threads.len()];
         part.reads = vec![Vec::new(); threads.len()];
         part.is_set = which == PartKind::Set;
@@ -124,6 +128,8 @@ impl Studied {
 pub(crate) struct PartStudy {
     /// By strand, its thread.
     pub(crate) threads: Vec<ThreadId>,
+    /// How many of them hang side by side; the others are those that go on where one was joined.
+    pub(crate) width: usize,
     /// By strand, what it must be, and when.
     pub(crate) wants: Vec<Vec<(u32, Wants)>>,
     /// By strand, when its color decided where or how far was tied.
@@ -154,7 +160,7 @@ impl PartStudy {
     /// How the strands hung then; `None` if that was not kept.
     pub(crate) fn order(&self, begun: &Passing) -> Option<&[u8]> {
         let start = begun.order.to_usize();
-        self.orders.get(start..start + self.threads.len())
+        self.orders.get(start..start + self.width)
     }
 
     /// When the first thing was wrong, before the end of the part.
@@ -267,7 +273,7 @@ impl Tie<'_> {
     /// The colors of all strands decide.
     pub(super) fn study_all(&mut self) {
         if self.study.is_some() {
-            self.study_read((0..self.threads.len()).collect());
+            self.study_read((0..self.strands.order().len()).collect());
         }
     }
 
@@ -286,6 +292,27 @@ impl Tie<'_> {
         for position in positions {
             part.reads[usize::from(self.strands.order()[position])].push(time);
         }
+    }
+
+    /// The strand at a position goes on with that thread, if with another one; only in one set, if so it says. For those who
+    /// study it, it is another strand from there on: whoever hangs in its place after an edit goes on with the same thread.
+    pub(super) fn study_join(&mut self, at: usize, thread: Option<ThreadId>, is_once: bool) -> Done {
+        let Some(thread) = thread else { return Ok(()) };
+        if is_once {
+            self.study_wants(at, Wants::Color(thread));
+            return Ok(());
+        }
+        // A label would stay with the strand that it was.
+        let is_labeled = self.scope.names().any(|(_, value)| matches!(value, Value::Strand(_)));
+        let strand = u8::try_from(self.threads.len()).ok().filter(|_| !is_labeled).ok_or(Halt::Stop)?;
+        self.threads.push(thread);
+        self.strands.rehang(at, &[strand]);
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.threads.push(thread);
+            part.wants.push(Vec::new());
+            part.reads.push(Vec::new());
+        }
+        Ok(())
     }
 
     /// A strand gets a label.
@@ -338,7 +365,7 @@ impl Tie<'_> {
             closes = part.is_set;
         }
         if closes && self.unknown.is_none() && !self.threads.contains(&UNKNOWN_THREAD) {
-            for position in 0..self.threads.len() {
+            for position in 0..self.strands.order().len() {
                 self.study_wants(position, Wants::Color(self.threads[position]));
             }
         }

@@ -23,6 +23,16 @@ pub(super) struct Above {
     knots: u64,
 }
 
+/// What came of a piece that was tied with an edit.
+#[derive(Debug)]
+struct Attempt {
+    /// The strands as they hang then, unless something is wrong.
+    strands: Option<Tying>,
+    /// Whether a strand has gone on with another thread. Which one, only the tie with the edit knows.
+    is_joined: bool,
+    cost: u64,
+}
+
 impl<'a> Tie<'a> {
     /// Ties the statement of that number; in a study, its edits are tried first. `before`: how it was before the
     /// statement that stands above it.
@@ -90,9 +100,10 @@ impl<'a> Tie<'a> {
             if !search.begins(candidate, from.time) {
                 continue;
             }
-            let (done, cost) = self.attempt(&mut piece.tie, overlay, &from.order, search.renamed(candidate));
-            search.work += self.worked(cost);
-            match done {
+            let attempt = self.attempt(&mut piece.tie, overlay, &from.order, search.renamed(candidate));
+            search.work += self.worked(attempt.cost);
+            match attempt.strands {
+                Some(_) if attempt.is_joined => search.leave_open(candidate),
                 Some(strands) => {
                     let (order, knots) = (strands.order().to_vec(), from.knots + strands.tied());
                     tried.push(TiedEdit { candidate, order, knots });
@@ -108,15 +119,14 @@ impl<'a> Tie<'a> {
         spent + self.threads.len().to_u64() / 8
     }
 
-    /// Ties a piece with an edit, from `order`, some strands being of other colors. The strands as they hang then,
-    /// unless something is wrong; and what it cost.
+    /// Ties a piece with an edit, from `order`, some strands being of other colors.
     fn attempt(
         &mut self,
         tie: &mut impl FnMut(&mut Self) -> Done,
         overlay: Overlay,
         order: &[u8],
         renamed: &Renamed,
-    ) -> (Option<Tying>, u64) {
+    ) -> Attempt {
         let mark = self.scope.mark();
         let (spent, unknown, frame, here) = (self.spent, self.unknown, self.frame, self.here);
         let (picks_by_color, held) = (self.picks_by_color, self.held);
@@ -129,6 +139,11 @@ impl<'a> Tie<'a> {
         let failed = self.trial.take().is_some_and(|trial| trial.failed);
         self.overlay = None;
         let holds = done.is_ok() && !failed && self.unknown == unknown;
+        let joined = self.begun.take();
+        let is_joined = joined.is_some();
+        if let Some(before) = joined {
+            self.threads = before;
+        }
         for (strand, thread) in threads {
             self.threads[usize::from(strand)] = thread;
         }
@@ -137,7 +152,7 @@ impl<'a> Tie<'a> {
         self.scope.back(mark);
         (self.spent, self.unknown, self.frame, self.here) = (spent, unknown, frame, here);
         (self.picks_by_color, self.held) = (picks_by_color, held);
-        (holds.then_some(tried), cost)
+        Attempt { strands: holds.then_some(tried), is_joined, cost }
     }
 
     /// After the piece itself: who hangs in whose place after its edits.
