@@ -38,6 +38,45 @@ fn one_knot_changed_is_one_knot_and_what_follows() {
     insta::assert_snapshot!(said.out);
 }
 
+/// A bracelet that has all that a band without knots can have.
+const WHOLE: &str = "\
+pattern \"Pier\"
+thread kelp #1f5d50
+thread sand #e3c888
+bead pearl #f4efe6 4 mm hole 2 mm
+strands 2 kelp 2 sand
+begin {
+  tassel 4 cm
+  knot
+}
+finish {
+  knot
+  tassel 5 cm
+}
+set {
+  repeat 4 { take left 1: forward 3 }
+  bead pearl on left 2
+  join left 2
+  repeat 4 { take left 1: forward 3 }
+}
+";
+
+#[test]
+fn what_differs_besides_the_knots_is_told_as_the_schema_says() {
+    let other = WHOLE
+        .replace("tassel 4 cm", "tassel 3 cm")
+        .replace("tassel 5 cm", "tassel 6 cm")
+        .replace("4 mm hole", "5 mm hole")
+        .replace("  bead pearl on left 2\n  join left 2\n", "  join left 3\n  bead pearl on left 3\n");
+    let stage = Stage::with(&[("a.knot", WHOLE), ("b.knot", &other)]);
+    let value = compared(&stage, &["a.knot", "b.knot"]);
+    let details = value["details"].as_array().unwrap();
+    let told: Vec<&str> = details.iter().map(|detail| detail["what"].as_str().unwrap()).collect();
+    for what in ["begin", "finish", "bead", "threaded", "join"] {
+        assert!(told.contains(&what), "{told:?}");
+    }
+}
+
 #[test]
 fn the_same_look_is_not_the_same_band() {
     // Between two kelp strands it does not show who works.
