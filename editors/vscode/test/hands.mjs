@@ -45,6 +45,9 @@ const SOON = { timeout: 3000 };
 /** Whether something could be done. */
 const isDone = (work) => work.then(() => true, () => false);
 
+/** Whether something could be clicked before long. */
+export const isClicked = (locator) => isDone(locator.first().click(SOON));
+
 /** Whether something is seen before long: for what has to be tried again where it is not. */
 export const isSeen = (locator) => isDone(locator.first().waitFor(SOON));
 
@@ -70,12 +73,14 @@ export async function open(page, name, piece) {
 
 /** Opens a file alone, as it is on the disk. */
 export async function openAlone(page, name, piece) {
-  await command(page, "View: Close All Editors");
   const forget = page.locator(".monaco-dialog-box .monaco-button", { hasText: "Don't Save" });
   const tabs = page.locator(".tab");
   await until(async () => {
-    if (await forget.isVisible()) await forget.click();
-    return (await tabs.count()) === 0;
+    await command(page, "View: Close All Editors");
+    return soon(async () => {
+      if (await forget.isVisible()) await isClicked(forget);
+      return (await tabs.count()) === 0;
+    });
   }, "closed editors");
   await open(page, name, piece);
   await line(page, piece).click();
@@ -91,11 +96,11 @@ export async function command(page, title) {
 export async function ask(page, title) {
   const input = page.locator(".quick-input-widget input.input");
   // The one that is called just so, whatever else is alike.
-  const entry = page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first();
+  const entry = page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`);
   await until(async () => {
     await page.keyboard.press("F1");
     // What opens at this moment may take the focus, and with it the palette, away.
-    return (await isDone(input.fill(`>${title}`, SOON))) && isDone(entry.click(SOON));
+    return (await isDone(input.fill(`>${title}`, SOON))) && isClicked(entry);
   }, `a command ${title}`);
 }
 
@@ -109,7 +114,7 @@ export async function revert(page) {
 export async function answer(page, label) {
   const button = page.locator(".notification-list-item .monaco-button", { hasText: label }).first();
   await until(async () => {
-    if (await isDone(button.click(SOON))) return true;
+    if (await isClicked(button)) return true;
     await command(page, "Notifications: Show Notifications");
     return false;
   }, `a notification with ${label}`);
@@ -162,8 +167,10 @@ export async function hoverUntil(page, locator, shown) {
 
 /** Saves the file, and waits until it holds a text. */
 export async function saved(page, name, text) {
-  await page.keyboard.press("Control+s");
-  await until(() => read(name).includes(text), `${JSON.stringify(text)} in ${name}`);
+  await until(async () => {
+    await page.keyboard.press("Control+s");
+    return soon(() => read(name).includes(text));
+  }, `${JSON.stringify(text)} in ${name}`);
 }
 
 /** Text as it is meant: VS Code writes hard spaces. */

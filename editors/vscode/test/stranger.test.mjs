@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { before, describe } from "node:test";
-import { ask, isSeen, line, see, until, within } from "./hands.mjs";
+import { ask, isClicked, isSeen, line, see, until, within } from "./hands.mjs";
 import { enter } from "./stage.mjs";
 
 describe("what a stranger sees", () => {
@@ -28,8 +28,11 @@ describe("what a stranger sees", () => {
   see("the walkthrough leads from the sample to the thread", async (page) => {
     // Beside the side bar there is no room for what a step shows.
     await page.keyboard.press("Control+b");
-    await ask(page, "Welcome: Open Walkthrough");
-    await page.locator(".quick-input-list .monaco-list-row", { hasText: "Write your first band" }).first().click();
+    const first = page.locator(".quick-input-list .monaco-list-row", { hasText: "Write your first band" });
+    await until(async () => {
+      await ask(page, "Welcome: Open Walkthrough");
+      return isClicked(first);
+    }, "the walkthrough in the list");
     const walk = page.locator(".gettingStartedContainer");
     await walk.locator("h2", { hasText: "Write your first band" }).waitFor();
     for (const [title, shown] of [

@@ -77,10 +77,12 @@ describe("while a pattern is written", () => {
   });
 
   see("a thread gets another name everywhere", async (page) => {
-    await cursorAfter(page, "strands night");
-    await page.keyboard.press("F2");
     const box = page.locator(".rename-box input");
-    await box.waitFor();
+    await until(async () => {
+      await cursorAfter(page, "strands night");
+      await page.keyboard.press("F2");
+      return isSeen(box);
+    }, "the box for a name");
     await box.fill("midnight");
     await page.keyboard.press("Enter");
     await line(page, "thread midnight").waitFor();
