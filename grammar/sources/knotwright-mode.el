@@ -107,6 +107,7 @@
       (,(concat first "\\(expect\\)[ \t]+start[ \t]+\\(mirrored\\)") (1 font-lock-keyword-face) (2 font-lock-keyword-face))
       (,(concat first "[0-9]+[ \t]+\\(knots\\|rows\\)[ \t]+\\(use\\|measure\\)\\_>")
        (1 font-lock-keyword-face) (2 font-lock-keyword-face))
+      (,(concat first "[0-9]+[ \t]+\\(tex\\)\\_>") 1 font-lock-keyword-face)
       (,(concat first "\\(take\\|join\\)[ \t]+\\(left\\|right\\|center\\)\\_>")
        (1 font-lock-keyword-face) (2 font-lock-builtin-face))
       (,(concat first "\\(take\\|join\\)[ \t]+\\(" name "\\)[ \t]+[0-9(]")

@@ -84,6 +84,7 @@ module.exports = grammar({
       seq('thickness', $.measure),
       seq($.whole, 'knots', 'use', $.measure),
       seq($.whole, 'rows', 'measure', $.measure),
+      seq($.whole, 'tex'),
     ),
     length: $ => seq('length', $.measure),
     sets: $ => seq('sets', $.whole),

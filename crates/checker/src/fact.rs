@@ -99,6 +99,8 @@ pub enum FactKind {
     ZeroMeasure { what: &'static str },
     /// A thickness, use or measure that no thread has (a thickness above 20 mm, 10 knots in 1 m ...).
     ImplausibleMeasure { what: &'static str, millimeters: f64 },
+    /// No thread weighs as much.
+    ImplausibleDensity { tex: u32 },
     /// `start folded` or `loop` with an odd number of strands.
     OddPairs { strands: usize },
     /// Two strands that are said to be one thread have different threads.

@@ -113,6 +113,7 @@ const WITHIN: &[Word] = &[
     word("rows", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
     word("use", Role::Detail, "N knots use LENGTH", "In a gauge: how much thread knots use."),
     word("measure", Role::Detail, "N rows measure LENGTH", "In a gauge: how tall brick rows are."),
+    word("tex", Role::Detail, "N tex", "In a gauge: how heavy the thread is, in grams for a kilometer."),
     word("with", Role::Detail, "join STRAND with COLOR", "The new piece is of this thread."),
     word("turns", Role::Detail, "wrap THREAD N turns | slide N turns", "How often a thread goes around."),
     word("hole", Role::Detail, "bead NAME COLOR SIZE hole SIZE", "How wide the hole of a bead is."),

@@ -33,7 +33,7 @@ pub struct KitOptions {
     pub count: u32,
     /// In the colors of which colorway.
     pub colorway: Option<String>,
-    /// How heavy the thread is.
+    /// How heavy the thread is, whatever the patterns say.
     pub density: Option<LinearDensity>,
     /// What a skein costs, in whatever money.
     pub price: Option<f64>,
@@ -85,6 +85,11 @@ impl<'a> KitBand<'a> {
         let cues = cues::list_cues(&measured, &options.pace);
         Ok(Self { measured, threads, time, difficulty, cues })
     }
+
+    /// How heavy its thread is, if anybody says so.
+    pub(crate) fn density(&self, options: &KitOptions) -> Option<LinearDensity> {
+        options.density.or(self.measured.pattern.gauge.density)
+    }
 }
 
 impl<'a> Kit<'a> {
@@ -98,6 +103,13 @@ impl<'a> Kit<'a> {
     /// What to buy in all.
     pub fn total(&self) -> BoughtTotal {
         BoughtTotal::of(&self.bought)
+    }
+
+    /// How heavy the thread of all patterns is, if it is known of each and the same.
+    pub fn density(&self) -> Option<LinearDensity> {
+        let mut all = self.bands.iter().map(|band| band.density(&self.options));
+        let first = all.next().flatten()?;
+        all.all(|other| other == Some(first)).then_some(first)
     }
 
     /// How long a skein is, in millimeters, and whether nobody said so.

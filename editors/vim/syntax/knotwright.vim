@@ -35,8 +35,8 @@ syntax match knotColor /#\x\+\|\%(\%(^\|{\)\s*thread\s\+\k\+\s\+\)\@<=\k\+\|\%(\
 " A statement begins its line, or stands behind the brace of a block.
 syntax cluster knotFirst contains=knotStatement,knotSwatch,knotRows,knotChart,knotFace
 syntax match knotStatement /\<\%(\%(loop\|tassel\|plait\|split\)\s\+\a\)\@!\%(colorway\|mirrored\|closing\|license\|opening\|pattern\|section\|strands\|author\|expect\|finish\|leader\|length\|repeat\|tassel\|thread\|about\|begin\|gauge\|motif\|plait\|slide\|split\|start\|twist\|bead\|both\|ends\|face\|join\|knot\|loop\|meet\|note\|rows\|sets\|take\|work\|wrap\|for\|set\|use\|on\|thickness\|then\)\>/ contained
-syntax match knotSwatch /\d\+\s\+\%(knots\|rows\)\s\+\%(use\|measure\)\>/ contained contains=knotNumber,knotMeasured
-syntax match knotMeasured /\<\%(knots\|rows\|use\|measure\)\>/ contained
+syntax match knotSwatch /\d\+\s\+\%(\%(knots\|rows\)\s\+\%(use\|measure\)\|tex\)\>/ contained contains=knotNumber,knotMeasured
+syntax match knotMeasured /\<\%(knots\|rows\|use\|measure\|tex\)\>/ contained
 syntax match knotFirst /^\s*/ nextgroup=@knotFirst
 syntax match knotFirst /{\s*/ nextgroup=@knotFirst
 

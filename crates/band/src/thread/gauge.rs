@@ -1,6 +1,6 @@
 //! What a knot, a row and a position take, from the thread's thickness or from a swatch.
 
-use super::{MeasureError, Quantity};
+use super::{LinearDensity, MeasureError, Quantity};
 use std::f64::consts::PI;
 
 /// What knots and rows take of a thread.
@@ -86,6 +86,8 @@ pub struct Gauge {
     pub knots_use: Option<(u32, f64)>,
     /// A number of rows, and their height in millimeters.
     pub rows_measure: Option<(u32, f64)>,
+    /// How heavy the thread is; lengths do not depend on it.
+    pub density: Option<LinearDensity>,
 }
 
 /// How thick thread is if nobody says so, in millimeters. Common practice, no source.

@@ -133,6 +133,8 @@ fn measures_are_such_as_a_band_can_have() {
         ("gauge { thickness 9 cm }", &["ImplausibleMeasure"]),
         ("gauge { 10 knots use 10 m }", &["ImplausibleMeasure"]),
         ("gauge { 20 rows measure 32 m }", &["ImplausibleMeasure"]),
+        ("gauge { 0 tex }", &["ZeroMeasure"]),
+        ("gauge { 250000 tex }", &["ImplausibleDensity"]),
         ("length 2000 m", &["ImplausibleMeasure"]),
         ("gauge { thickness 0.9 mm }", &[]),
         ("gauge {\nthickness 1 mm\nthickness 2 mm\n}", &["Repeated"]),

@@ -55,6 +55,17 @@ pub(super) fn implausible(what: &str, millimeters: f64) -> Finding {
         .help("Check the decimal point and the unit: `mm`, `cm`, `m` or `in`.")
 }
 
+pub(super) fn too_heavy(tex: u32) -> Finding {
+    let kilometer = f64::from(tex) / 1000.0;
+    Finding::new(
+        &RULE,
+        format!("A kilometer of thread cannot weigh {kilometer} kg: `{tex} tex` is too much for any band."),
+    )
+    .help(
+        "Tex is grams for a kilometer (ISO 1144). Weigh 10 m of your thread, and write 100 times the grams.",
+    )
+}
+
 pub(super) fn all_hole(across: f64, hole: f64) -> Finding {
     Finding::new(
         &RULE,
@@ -72,6 +83,15 @@ mod tests {
         assert_eq!(nothing("ends").message, "Here `ends` is zero.");
         assert_eq!(nothing("sets").message, "The set is to be tied zero times.");
         assert!(nothing("length without a set").message.ends_with("no `set` to fill it with."));
+    }
+
+    #[test]
+    fn a_thread_like_a_rope_is_too_heavy() {
+        let said = too_heavy(250_000);
+        assert_eq!(
+            said.message,
+            "A kilometer of thread cannot weigh 250 kg: `250000 tex` is too much for any band."
+        );
     }
 
     #[test]

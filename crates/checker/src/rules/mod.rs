@@ -474,6 +474,7 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::LoopBesideBegin { begin } => end_said_twice::round(*begin),
         F::EndsBesideBlocks { begin, finish } => end_said_twice::free(*begin, *finish),
         F::Ends(trouble) => end_cannot_be_made::words(trouble),
+        F::ImplausibleDensity { tex } => impossible_measure::too_heavy(*tex),
         F::BeadAllHole { across, hole } => impossible_measure::all_hole(*across, *hole),
         F::BeadHole(trouble) => bead_hole_too_small::words(trouble),
         F::UnknownThread { name, nearest } => unknown_name::thread(name, nearest.as_deref()),

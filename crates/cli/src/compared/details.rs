@@ -233,6 +233,7 @@ fn gauge(gauge: Gauge) -> Option<String> {
         gauge.thickness.map(|thickness| format!("thread {}", length(thickness))),
         gauge.knots_use.map(|(knots, of)| format!("{knots} knots use {}", length(of))),
         gauge.rows_measure.map(|(rows, of)| format!("{rows} rows measure {}", length(of))),
+        gauge.density.map(|density| format!("{} tex", density.tex)),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
     (!said.is_empty()).then(|| said.join(", "))

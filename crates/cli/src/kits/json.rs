@@ -145,7 +145,7 @@ impl<'a> KitJson<'a> {
             colorway: options.colorway.as_deref(),
             skein_mm: round_length(skein),
             skein_assumed,
-            tex: options.density.map(|density| density.tex),
+            tex: kit.density().map(|density| density.tex),
             price: options.price,
             pace: PaceJson {
                 basis: if options.pace.is_measured() { "measured" } else { "common-practice" },

@@ -82,6 +82,22 @@ fn weight_and_cost_are_there_where_they_are_asked_for() {
 }
 
 #[test]
+fn a_pattern_can_say_how_heavy_its_thread_is() {
+    let heavy = PIER.replace("opening {", "gauge { 250 tex }\nopening {");
+    let stage = Stage::with(&[("pier.knot", PIER), ("heavy.knot", &heavy)]);
+    let (said, typed) = (kit(&stage, &["heavy.knot"]), kit(&stage, &["--tex", "250", "pier.knot"]));
+    assert_eq!((&said["tex"], &said["buy"], &said["total"]), (&typed["tex"], &typed["buy"], &typed["total"]));
+    assert!(numbers(&said["buy"], "grams") > 0.0);
+    let doubled = numbers(&kit(&stage, &["--tex", "500", "heavy.knot"])["buy"], "grams");
+    assert!((doubled - 2.0 * numbers(&said["buy"], "grams")).abs() < 0.1, "what is typed goes first");
+    // Of thread that is also cut for a band that does not say it, nobody knows what it weighs.
+    let both = kit(&stage, &["heavy.knot", "pier.knot"]);
+    assert_eq!((&both["tex"], &both["buy"][0]["grams"]), (&Value::Null, &Value::Null));
+    let words = stage.run(&["kit", "heavy.knot"]).out;
+    assert!(words.contains("for thread of 250 tex") && words.contains("weight"), "{words}");
+}
+
+#[test]
 fn a_thread_of_two_patterns_is_bought_once() {
     let other = PIER.replace("Pier", "Quay").replace("#f3f7f0", "#ffffff");
     let stage = Stage::with(&[("pier.knot", PIER), ("quay.knot", &other)]);

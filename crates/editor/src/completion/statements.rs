@@ -40,6 +40,7 @@ fn gauge(items: &mut Items) {
         "how tall brick rows are",
         CompletionKind::Statement,
     );
+    items.snippet("tex", "${1:250} tex", "how heavy the thread is", CompletionKind::Statement);
 }
 
 fn statement(items: &mut Items, known: &Declaration) {

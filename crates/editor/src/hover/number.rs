@@ -158,6 +158,7 @@ fn in_swatch(look: &HoverLook, swatch: &Swatch) -> String {
         Swatch::Rows(number, length) => {
             format!("{} measure {}.", count(u64::from(number.value), "brick row"), words_of(length))
         }
+        Swatch::Density(tex) => format!("A kilometer of the thread weighs {} g.", tex.value),
     }
 }
 

@@ -187,7 +187,7 @@ fn head_statements_that_stand_once_are_offered_once() {
 fn blocks_have_statements_of_their_own() {
     assert_eq!(
         labels(&at(&format!("{HEAD}gauge {{\n  ‸\n}}\n"))),
-        ["thickness", "knots use", "rows measure"]
+        ["thickness", "knots use", "rows measure", "tex"]
     );
     let way = at(&format!("{HEAD}colorway \"dusk\" {{\n  thread kelp black\n  thread ‸\n}}\n"));
     assert_eq!(labels(&way), ["foam", "sand"]);

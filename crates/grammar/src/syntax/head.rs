@@ -125,6 +125,7 @@ pub(crate) fn swatch<'t, F: Fault<'t>>() -> impl Rule<'t, Swatch, F> {
         word("thickness").ignore_then(length()).map(Swatch::Thickness),
         number().then(knots).map(|(count, length)| Swatch::Knots(count, length)),
         number().then(rows).map(|(count, length)| Swatch::Rows(count, length)),
+        number().then_ignore(word("tex")).map(Swatch::Density),
     ))
 }
 

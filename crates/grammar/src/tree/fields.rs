@@ -284,6 +284,7 @@ impl Field for Swatch {
                 count.shift(by);
                 length.shift(by);
             }
+            Self::Density(tex) => tex.shift(by),
         }
     }
 }

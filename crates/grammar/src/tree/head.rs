@@ -297,6 +297,8 @@ pub enum Swatch {
     Knots(Number, Length),
     /// `N rows measure LENGTH`
     Rows(Number, Length),
+    /// `N tex`
+    Density(Number),
 }
 
 /// `length LENGTH`

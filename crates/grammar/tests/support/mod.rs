@@ -82,6 +82,7 @@ fn said(node: &Node) -> String {
         Node::Swatch(Swatch::Thickness(size)) => format!("thickness {}", length(size)),
         Node::Swatch(Swatch::Knots(count, size)) => format!("{} knots use {}", count.value, length(size)),
         Node::Swatch(Swatch::Rows(count, size)) => format!("{} rows measure {}", count.value, length(size)),
+        Node::Swatch(Swatch::Density(tex)) => format!("{} tex", tex.value),
         Node::Broken(broken) => if broken.block.is_some() { "BROKEN {" } else { "BROKEN" }.into(),
     }
 }

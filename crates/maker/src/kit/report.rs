@@ -97,11 +97,12 @@ fn shopping(kit: &Kit, unit: LengthUnit) -> KitSection {
          stand here. However you cut, it takes at least as many as stand beside that.",
         meters(if skein > 0.0 { skein } else { USUAL_SKEIN })
     )];
-    if let Some(density) = kit.options.density {
-        head.push(format!(
-            "Weights are those of the pieces, for thread of {} tex, which are grams in a kilometer (ISO 1144).",
-            density.tex
-        ));
+    if is_weighed(kit) {
+        let thread = match kit.density() {
+            Some(density) => format!("of {} tex, which are grams in a kilometer (ISO 1144)", density.tex),
+            None => "as heavy as each pattern says".to_owned(),
+        };
+        head.push(format!("Weights are those of the pieces, for thread {thread}."));
     }
     for of in kit.bought.iter().filter(|of| of.skeins.too_long > 0) {
         let (pieces, verb) = match of.skeins.too_long {
@@ -124,10 +125,12 @@ fn bought(kit: &Kit, unit: LengthUnit) -> ReportTable {
     let options = &kit.options;
     let mut head =
         ["thread", "color", "label", "pieces", "in all", "skeins", "at least"].map(str::to_owned).to_vec();
-    head.extend(options.density.map(|_| "weight".to_owned()));
+    head.extend(is_weighed(kit).then(|| "weight".to_owned()));
     head.extend(options.price.map(|_| "cost".to_owned()));
     let mut rows = vec![head];
-    let weight = |grams: Option<f64>| grams.map(|grams| format!("{grams:.1} g"));
+    let weight = |grams: Option<f64>| {
+        is_weighed(kit).then(|| grams.map(|grams| format!("{grams:.1} g")).unwrap_or_default())
+    };
     let cost = |cost: Option<f64>| cost.map(|cost| format!("{cost:.2}"));
     for of in &kit.bought {
         let mut row = vec![
@@ -150,6 +153,11 @@ fn bought(kit: &Kit, unit: LengthUnit) -> ReportTable {
     last.extend(cost(total.cost));
     rows.push(last);
     ReportTable { caption: None, rows, words: &[0, 1, 2] }
+}
+
+/// Whether it is known of some thread how heavy it is.
+fn is_weighed(kit: &Kit) -> bool {
+    kit.bought.iter().any(|of| of.grams.is_some())
 }
 
 fn beads(kit: &Kit) -> Option<ReportTable> {

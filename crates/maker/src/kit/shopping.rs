@@ -77,6 +77,8 @@ pub struct BoughtTotal {
 struct ThreadNeed<'a> {
     thread: &'a PatternThread,
     pieces: Vec<PieceNeed>,
+    /// What they weigh, if that is known of all of them.
+    grams: Option<f64>,
 }
 
 /// What all bands need, thread by thread, in the order in which the patterns name them. Threads of two patterns are one if
@@ -84,13 +86,13 @@ struct ThreadNeed<'a> {
 pub(super) fn list_bought(bands: &[KitBand], options: &KitOptions) -> Vec<Bought> {
     let mut needs: Vec<ThreadNeed> = Vec::new();
     for band in bands {
-        add_pieces(&mut needs, band, options.count.into());
+        add_pieces(&mut needs, band, options);
     }
     needs.iter().map(|need| need.bought(bands, options)).collect()
 }
 
-fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, count: u64) {
-    let measured = &band.measured;
+fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, options: &KitOptions) {
+    let (measured, count) = (&band.measured, u64::from(options.count));
     for (number, thread) in band.threads.iter().enumerate() {
         let is_its = |strand: u8| {
             let thread = measured.pattern.strands.get(usize::from(strand));
@@ -106,11 +108,20 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, count: u64
         if pieces.is_empty() {
             continue;
         }
+        let grams = band.density(options).map(|density| density.grams(length(&pieces)));
         match needs.iter_mut().find(|need| shown(need.thread) == shown(thread)) {
-            Some(need) => need.pieces.extend(pieces),
-            None => needs.push(ThreadNeed { thread, pieces }),
+            Some(need) => {
+                need.pieces.extend(pieces);
+                need.grams = need.grams.zip(grams).map(|(before, new)| before + new);
+            }
+            None => needs.push(ThreadNeed { thread, pieces, grams }),
         }
     }
+}
+
+/// How long all pieces are together, in millimeters.
+fn length(pieces: &[PieceNeed]) -> f64 {
+    pieces.iter().map(|need| need.length * need.count.to_f64()).sum()
 }
 
 /// What the list shows of a thread.
@@ -122,14 +133,13 @@ impl ThreadNeed<'_> {
     fn bought(&self, bands: &[KitBand], options: &KitOptions) -> Bought {
         let skein = bands.first().map_or(0.0, |band| band.measured.skein.0);
         let skeins = pack_skeins(&self.pieces, skein);
-        let length = self.pieces.iter().map(|need| need.length * need.count.to_f64()).sum();
         Bought {
             thread: self.thread.clone(),
             label: self.thread.label_in(USUAL_LANGUAGE).map(str::to_owned),
             pieces: self.pieces.iter().map(|need| need.count).sum(),
-            length,
+            length: length(&self.pieces),
             skeins,
-            grams: options.density.map(|density| density.grams(length)),
+            grams: self.grams,
             cost: options.price.map(|price| price * skeins.skeins.to_f64()),
         }
     }

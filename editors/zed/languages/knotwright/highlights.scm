@@ -4,7 +4,7 @@
 
 (comment) @comment
 
-[ "pattern" "edition" "about" "author" "license" "thread" "colorway" "strands" "gauge" "thickness" "knots" "use"
+[ "pattern" "edition" "about" "author" "license" "thread" "colorway" "strands" "gauge" "thickness" "tex" "knots" "use"
   "measure" "length" "sets" "ends" "loose" "folded" "loop" "pairs" "side-by-side" "motif" "begin" "finish" "opening" "set" "closing" ] @keyword
 [ "knot" "plait" "twist" "wrap" "split" "tassel" "slide" "turns" "bead" "hole" ] @keyword
 
