@@ -14,7 +14,7 @@ pub use fold::{Cut, cut_alike, fold_strands};
 pub use gauge::{Figures, Gauge, Model, USUAL_THICKNESS};
 pub use linear_density::LinearDensity;
 pub use shades::{TakenThread, UsedThread, find_shade};
-pub use skeins::{PieceNeed, SkeinNeed, pack_skeins};
+pub use skeins::{PieceNeed, SkeinNeed, USUAL_SKEIN, pack_skeins};
 
 use crate::Use;
 use knotwright_numbers::ToNumber;

@@ -8,6 +8,9 @@ use knotwright_band::thread::{EndStrands, EndThread, Figures, OwnThread};
 /// Left free at each end if nobody says how much, in millimeters. Common practice, no source.
 pub const USUAL_ENDS: f64 = 100.0;
 
+/// How long a band is that nobody has given a length, in millimeters. Common practice, no source.
+pub const USUAL_LENGTH: f64 = 150.0;
+
 /// What every strand gives beside the band. Lengths in millimeters.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Held {

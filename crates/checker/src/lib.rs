@@ -54,7 +54,7 @@ pub use expected_words::expected_words;
 pub use fact::{ColorLengthTrouble, Fact, FactKind, JoinSetTrouble, Side, Sighting, ThreadOrders};
 pub use finding::{Edit, Finding, Mend, Note, Severity};
 pub use given_up::GivenUp;
-pub use held::{Held, USUAL_ENDS};
+pub use held::{Held, USUAL_ENDS, USUAL_LENGTH};
 pub use part::{Event, JoinedStrand, Named, Part, PartKind, Step};
 pub use pattern::{Colorway, Extent, Pattern, PatternBead, PatternThread, Shade, StartForm};
 pub use phrase::{Phrase, Translations, USUAL_LANGUAGE};

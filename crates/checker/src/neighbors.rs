@@ -1,7 +1,7 @@
 //! Which colors touch where threads change color along their length: all knots of the band, not of one set alone, for
 //! the same knots have other colors each time.
 
-use crate::held::{Held, USUAL_ENDS};
+use crate::held::{Held, USUAL_ENDS, USUAL_LENGTH};
 use crate::woven::Woven;
 use crate::{Extent, Part, PartKind, PatternThread, Place, StartForm};
 use knotwright_band::thread::{Figures, TakenThread, UsedThread, find_shade};
@@ -15,9 +15,6 @@ pub(crate) type Shown = (u16, usize);
 /// More knots are not looked at: by then most of what touches has touched, and somebody may be writing.
 const MOST_KNOTS: usize = 100_000;
 
-/// How long a band is taken to be that nobody has given a length, in millimeters. Common practice, no source.
-const USUAL_LENGTH: f64 = 150.0;
-
 /// Pairs of colors of two threads of which knots touch, the smaller number first, each with the step at which they first
 /// do. `threads`: those of the pattern in some of its colors.
 pub(crate) fn touching_colors(
@@ -25,8 +22,7 @@ pub(crate) fn touching_colors(
     threads: &[PatternThread],
 ) -> BTreeMap<(Shown, Shown), Option<Place>> {
     let pattern = woven.pattern;
-    let straight = woven.layout.straight_rows(&woven.whole).to_f64() / f64::from(woven.layout.height.max(1));
-    let Ok(figures) = pattern.gauge.or_usual().figures(straight.min(1.0)) else { return BTreeMap::new() };
+    let Some(figures) = woven.figures() else { return BTreeMap::new() };
     let held = Held::of(pattern, figures, pattern.ends.unwrap_or(USUAL_ENDS), false);
     let taken = TakenThread::of(&figures, held.above);
     let mut look = NeighborSearch {

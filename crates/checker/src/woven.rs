@@ -3,6 +3,7 @@
 use crate::uneven::SeenPart;
 use crate::{Checked, Extent, FileId, Part, PartKind, Pattern, Place, Source, Step};
 use knotwright_band::beads::BeadAt;
+use knotwright_band::thread::Figures;
 use knotwright_band::{Gaps, KnotsByGap, Layout, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock};
@@ -135,6 +136,12 @@ impl<'a> Deref for Woven<'a> {
 }
 
 impl<'a> Woven<'a> {
+    /// What knots and rows take of the thread that the gauge tells, or of the usual one.
+    pub(crate) fn figures(&self) -> Option<Figures> {
+        let straight = self.layout.straight_rows(&self.whole).to_f64() / f64::from(self.layout.height.max(1));
+        self.pattern.gauge.or_usual().figures(straight.min(1.0)).ok()
+    }
+
     /// Lays the band of a pattern.
     pub(crate) fn of(sound: &'a Sound<'a>) -> Self {
         let pattern = sound.pattern;

@@ -114,7 +114,7 @@ impl<'a> Kit<'a> {
 
     /// How long a skein is, in millimeters, and whether nobody said so.
     pub fn skein(&self) -> (f64, bool) {
-        let usual = (crate::measured::USUAL_SKEIN, true);
+        let usual = (crate::USUAL_SKEIN, true);
         self.bands.first().map_or(usual, |band| band.measured.skein)
     }
 }

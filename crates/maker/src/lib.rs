@@ -29,13 +29,13 @@ pub use kit::{
     BandTime, Bought, BoughtBead, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError,
     KitOptions, KitReport, KitSection, in_hours, read_times, report_kit,
 };
-pub use knotwright_band::thread::USUAL_THICKNESS;
-pub use knotwright_checker::{Held, USUAL_ENDS};
+pub use knotwright_band::thread::{USUAL_SKEIN, USUAL_THICKNESS};
+pub use knotwright_checker::{Held, USUAL_ENDS, USUAL_LENGTH};
 pub use lengths::{LengthUnit, Typed, round_length};
 pub use measured::{
     Around, FigureBasis, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, PieceUse, ProposedJoin,
-    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadCut, ThreadReport, USUAL_LENGTH,
-    USUAL_SKEIN, first_strand, list_strands, propose_joins, report_measured, shared_out,
+    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadCut, ThreadReport, first_strand,
+    list_strands, propose_joins, report_measured, shared_out,
 };
 pub use planned::{PickUp, Planned, WhyAgain};
 pub use rewritten::{left_out, not_rewritten};

@@ -19,8 +19,10 @@ pub use stop::Stop;
 
 use crate::lengths::LengthUnit;
 use crate::whole_band::{Growing, WholeBand, count_beads};
-use knotwright_band::thread::{Cut, Figures, Gauge, OwnThread, StrandLength, USUAL_THICKNESS, fold_strands};
-use knotwright_checker::{Extent, Held, PartKind, Pattern, PatternBead, StartForm, USUAL_ENDS};
+use knotwright_band::thread::{
+    Cut, Figures, Gauge, OwnThread, StrandLength, USUAL_SKEIN, USUAL_THICKNESS, fold_strands,
+};
+use knotwright_checker::{Extent, Held, PartKind, Pattern, PatternBead, StartForm, USUAL_ENDS, USUAL_LENGTH};
 use knotwright_numbers::ToNumber;
 
 /// Where the figures come from.
@@ -33,12 +35,6 @@ pub enum FigureBasis {
     /// Nothing is known of the thread: taken to be [`USUAL_THICKNESS`] thick.
     Assumed,
 }
-
-/// How long a band is that nobody has given a length, in millimeters. Common practice, no source.
-pub const USUAL_LENGTH: f64 = 150.0;
-
-/// Of thread that is sold in skeins, in millimeters. Common practice, no source.
-pub const USUAL_SKEIN: f64 = 8000.0;
 
 /// What is wanted other than the pattern says. Lengths in millimeters.
 #[derive(Debug, Clone, Copy, Default)]

@@ -8,6 +8,9 @@
 
 use knotwright_numbers::ToNumber;
 
+/// How much thread a skein has if nobody says so, in millimeters. Common practice, no source.
+pub const USUAL_SKEIN: f64 = 8000.0;
+
 /// Pieces of one length to be cut. Lengths in millimeters, or in any one unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PieceNeed {

@@ -4,12 +4,10 @@ use super::{measures, threads};
 use crate::facts::Facts;
 use crate::{FactKind, FileId, PatternBead, PatternThread, Place, Translations};
 use knotwright_band::beads::hole_for;
+use knotwright_band::thread::USUAL_THICKNESS;
 use knotwright_grammar::tree::{Bead, Tree};
 use rustc_hash::FxHashMap as HashMap;
 use smol_str::SmolStr;
-
-/// Of the thread that most such bands are tied with, in millimeters. Common practice, no source.
-pub(crate) const USUAL_THICKNESS: f64 = 0.9;
 
 /// A hole that strands do not go through, or hardly. Lengths in millimeters.
 #[derive(Debug, Clone, PartialEq)]

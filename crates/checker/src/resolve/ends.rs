@@ -5,7 +5,7 @@ use super::{File, UNKNOWN_THREAD, measures};
 use crate::facts::Facts;
 use crate::{EndsTrouble, FactKind, FileId, Place};
 use knotwright_band::ends::{EndWork, share_out};
-use knotwright_band::thread::PlaitShape;
+use knotwright_band::thread::{PlaitShape, USUAL_SKEIN};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
     Block, EndBead, EndPiece, Name, Node, Number, Plait, Slide, SplitBlock, Statement, Twist, Wrap,
@@ -17,8 +17,6 @@ use std::ops::{Range, RangeInclusive};
 const BUNDLES: RangeInclusive<u32> = 3..=8;
 /// More turns are surely a slip. Common practice, no source.
 const MOST_TURNS: u32 = 500;
-/// A strand has no more than a skein, in millimeters. Common practice, no source.
-const MOST_OF_A_STRAND: f64 = 8000.0;
 
 /// An end and the strands that hang there.
 pub(super) struct EndReader<'a> {
@@ -45,7 +43,8 @@ impl EndReader<'_> {
     pub(super) fn read(&mut self, block: &Block, place: Place) -> Vec<EndWork> {
         let strands = self.strands.map(|strands| 0..strands);
         let works = self.works(block, &strands, Outward { reaches_tip: true, is_whole: true });
-        let (millimeters, most) = (taken(&works), MOST_OF_A_STRAND);
+        // A strand has no more than a skein.
+        let (millimeters, most) = (taken(&works), USUAL_SKEIN);
         if millimeters > most {
             let block = if self.is_begin { "begin" } else { "finish" };
             self.facts.say(place, FactKind::Ends(EndsTrouble::TooLong { block, millimeters, most }));

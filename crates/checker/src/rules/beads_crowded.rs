@@ -4,8 +4,7 @@ use crate::wording::length;
 use crate::woven::Woven;
 use crate::{Finding, PatternBead, Place, Rule, Severity};
 use knotwright_band::beads::{BeadAt, BeadRoom, BeadSpot, bead_rooms, bead_spots};
-use knotwright_band::thread::{Figures, Gauge};
-use knotwright_numbers::ToNumber;
+use knotwright_band::thread::Figures;
 use rustc_hash::FxHashSet as HashSet;
 
 /// Among more beads none is compared with those beside it.
@@ -56,7 +55,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     if placed.is_empty() || placed.len() > MOST_BEADS {
         return Vec::new();
     }
-    let Some(figures) = figures(woven) else { return Vec::new() };
+    let Some(figures) = woven.figures() else { return Vec::new() };
     let across = |bead: u16| beads.get(usize::from(bead)).map_or(0.0, |bead| bead.across);
     let knots = woven.layout.rows.iter().copied().zip(woven.whole.knots().iter().map(|knot| knot.gap));
     let rooms = bead_rooms(knots, &placed);
@@ -76,13 +75,6 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         }
     }
     findings
-}
-
-/// What is known of the thread, or usual.
-fn figures(woven: &Woven) -> Option<Figures> {
-    let usual = Gauge { thickness: Some(crate::resolve::beads::USUAL_THICKNESS), ..Gauge::default() };
-    let straight = woven.layout.straight_rows(&woven.whole).to_f64() / woven.layout.height.max(1).to_f64();
-    woven.pattern.gauge.figures(straight).or_else(|_| usual.figures(straight)).ok()
 }
 
 /// Beads in their places.

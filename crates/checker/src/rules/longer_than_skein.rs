@@ -3,10 +3,9 @@
 use crate::wording::ordinal;
 use crate::woven::Woven;
 use crate::{Extent, FileId, Finding, Place, Rule, Severity, StartForm};
-use knotwright_band::thread::{Figures, sets_for};
+use knotwright_band::thread::{Figures, USUAL_SKEIN, sets_for};
 use knotwright_band::{Growth, Piece, Sets, total_uses};
 use knotwright_grammar::tree::{BandLength, SetCount};
-use knotwright_numbers::ToNumber;
 use knotwright_wording::both;
 
 pub(crate) static RULE: Rule = Rule {
@@ -49,12 +48,9 @@ set {
 "#,
 };
 
-/// What a skein has, in millimeters. Common practice, no source.
-const SKEIN: f64 = 8000.0;
-
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let longest = needs(woven).unwrap_or_default();
-    let longer: Vec<usize> = (0..longest.len()).filter(|&strand| longest[strand] > SKEIN).collect();
+    let longer: Vec<usize> = (0..longest.len()).filter(|&strand| longest[strand] > USUAL_SKEIN).collect();
     let Some(most) = longer.iter().map(|&strand| longest[strand]).reduce(f64::max) else { return Vec::new() };
     vec![words(&longer, most).at(place(woven))]
 }
@@ -66,8 +62,7 @@ fn needs(woven: &Woven) -> Option<Vec<f64>> {
     if pattern.extent == Extent::Open || pattern.wished_part().is_some() || !woven.whole.joins().is_empty() {
         return None;
     }
-    let straight = woven.layout.straight_rows(&woven.whole).to_f64() / f64::from(woven.layout.height.max(1));
-    let figures = pattern.gauge.or_usual().figures(straight.min(1.0)).ok()?;
+    let figures = woven.figures()?;
     let none = Sets::alike(Piece::empty(pattern.strands.len()));
     let sets = if woven.set.is_some() { woven.sets()? } else { &none };
     let growth = Growth::new(&woven.opening, sets);
@@ -114,7 +109,7 @@ fn words(longer: &[usize], most: f64) -> Finding {
         [strand] => format!(
             "The {} strand from the left takes {takes} of thread in a band of this length, and a skein often has {}.",
             ordinal(strand + 1),
-            meters(SKEIN)
+            meters(USUAL_SKEIN)
         ),
         many if many.len() <= MOST_NAMED => {
             let named: Vec<String> = many.iter().map(|strand| ordinal(strand + 1)).collect();
@@ -122,13 +117,13 @@ fn words(longer: &[usize], most: f64) -> Finding {
                 "The {} strand from the left take up to {takes} of thread each in a band of this length, and a skein often \
                  has {}.",
                 both(&named),
-                meters(SKEIN)
+                meters(USUAL_SKEIN)
             )
         }
         many => format!(
             "{} of the strands take up to {takes} of thread each in a band of this length, and a skein often has {}.",
             many.len(),
-            meters(SKEIN)
+            meters(USUAL_SKEIN)
         ),
     };
     Finding::new(&RULE, message).help(

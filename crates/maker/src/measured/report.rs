@@ -1,9 +1,10 @@
 //! Measures for a person at a table with scissors: what is reported, however it is laid out.
 
 use super::by_thread::by_thread;
-use super::{Around, FigureBasis, Measured, Stop, ThreadCut, USUAL_LENGTH, USUAL_THICKNESS, list_strands};
+use super::{Around, FigureBasis, Measured, Stop, ThreadCut, list_strands};
 use crate::escape_markdown;
 use crate::lengths::LengthUnit;
+use crate::{USUAL_LENGTH, USUAL_THICKNESS};
 use knotwright_band::thread::{Cut, EndThread, OwnThread, cut_alike};
 use knotwright_checker::USUAL_LANGUAGE;
 use knotwright_numbers::ToNumber;
