@@ -37,13 +37,6 @@ pub(super) struct Temporary {
 /// That a file is ours, as long as this is there.
 struct Noted(PathBuf);
 
-impl Noted {
-    fn new(path: &Path) -> Self {
-        ours().files.insert(path.to_path_buf());
-        Self(path.to_path_buf())
-    }
-}
-
 impl Drop for Noted {
     fn drop(&mut self) {
         ours().files.remove(&self.0);
@@ -60,13 +53,14 @@ impl Temporary {
         if ours().swept.insert(folder.to_path_buf()) {
             sweep(folder);
         }
-        let mut noted = None;
         let file = tempfile::Builder::new().prefix(PREFIX).rand_bytes(RANDOM).make_in(folder, |path| {
-            // Noted first: whoever interrupts us between the two must find it.
-            noted = Some(Noted::new(path));
-            make(path, is_private)
+            // Made and noted in one: whoever interrupts us in the middle must find it, or it is never made.
+            let mut ours = ours();
+            let file = make(path, is_private)?;
+            ours.files.insert(path.to_path_buf());
+            Ok(file)
         })?;
-        let noted = noted.unwrap_or_else(|| Noted::new(file.path()));
+        let noted = Noted(file.path().to_path_buf());
         Ok(Self { file, _noted: noted })
     }
 
