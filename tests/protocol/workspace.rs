@@ -1,7 +1,7 @@
 //! Files that are not open, folders, settings of the editor.
 
-use crate::client::{Client, opened};
-use crate::stage::{LIBRARY, Stage};
+use crate::client::{Client, edited, opened};
+use crate::stage::{BAND, LIBRARY, Stage};
 use serde_json::{Value, json};
 
 /// For each file that something is said of, how much.
@@ -95,6 +95,37 @@ async fn an_old_answer_about_settings_does_not_replace_a_newer_one() {
         client.ask("textDocument/inlayHint", json!({ "textDocument": { "uri": uri }, "range": all })).await;
     let words = hints.to_string();
     assert!(!words.contains("foam"), "the client paints the order itself: {words}");
+    client.goodbye().await;
+}
+
+/// An editor does not listen while it waits for hints.
+#[tokio::test]
+async fn a_client_is_told_more_than_once_to_ask_for_hints_again() {
+    let mut client = Client::with(json!({ "workspace": { "inlayHint": { "refreshSupport": true } } })).await;
+    let wish = json!({ "settings": { "knotwright": { "hints": { "orders": "chips" } } } });
+    client.tell("workspace/didChangeConfiguration", wish).await;
+    for _ in 0..3 {
+        client.next("workspace/inlayHint/refresh").await;
+    }
+    client.goodbye().await;
+}
+
+#[tokio::test]
+async fn what_another_open_document_changes_is_asked_for_again() {
+    let refreshes = json!({ "refreshSupport": true });
+    let mut client = Client::with(json!({
+        "textDocument": { "diagnostic": {} },
+        "workspace": { "inlayHint": refreshes, "codeLens": refreshes, "semanticTokens": refreshes },
+    }))
+    .await;
+    let stage = Stage::new();
+    let library = stage.uri("lib/fans.knot");
+    client.tell("textDocument/didOpen", opened(&library, LIBRARY)).await;
+    client.tell("textDocument/didOpen", opened(&stage.uri("band.knot"), BAND)).await;
+    client.tell("textDocument/didChange", edited(&library, 2, (0, 0, 0, 0), "-- low tide\n")).await;
+    for what in ["inlayHint", "semanticTokens", "codeLens", "inlayHint", "inlayHint"] {
+        client.next(&format!("workspace/{what}/refresh")).await;
+    }
     client.goodbye().await;
 }
 

@@ -34,11 +34,14 @@ describe("while a pattern is written", () => {
         const images = [...line.querySelectorAll("span")].map((word) => getComputedStyle(word, "::after").content);
         return decodeURIComponent(images.find((image) => image.includes("data:image/svg")) ?? "");
       });
-    const image = await until(behind, "chips");
-    const colors = [...image.matchAll(/rx=\W*2\.5\W* fill=\W*(#[0-9a-f]{6})/g)].map(([, color]) => color);
-    assert.deepEqual(colors, ["#6f8f4e", "#e3c48d", "#1f2f46", "#1f2f46", "#e3c48d", "#6f8f4e"], image);
-    await line(page, "→ grass dune night | mirror").waitFor({ state: "detached" });
-    setInFolder({});
+    try {
+      const image = await until(behind, "chips");
+      const colors = [...image.matchAll(/rx=\W*2\.5\W* fill=\W*(#[0-9a-f]{6})/g)].map(([, color]) => color);
+      assert.deepEqual(colors, ["#6f8f4e", "#e3c48d", "#1f2f46", "#1f2f46", "#e3c48d", "#6f8f4e"], image);
+      await line(page, "→ grass dune night | mirror").waitFor({ state: "detached" });
+    } finally {
+      setInFolder({});
+    }
     await line(page, "→ grass dune night | mirror").waitFor();
   });
 

@@ -5,6 +5,7 @@ mod diagnostics;
 mod initializing;
 mod methods;
 mod publishing;
+mod refreshing;
 mod registering;
 mod requests;
 mod searching;

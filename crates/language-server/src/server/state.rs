@@ -53,6 +53,8 @@ pub(crate) struct ServerState {
     pub(crate) is_index_stale: bool,
     /// How many times the client was asked for its settings.
     pub(crate) settings_requests: u64,
+    /// How many times what it shows of documents that it did not edit has changed.
+    pub(crate) refreshes: u64,
     /// How many lists of semantic tokens were sent.
     pub(crate) token_results: u64,
     /// How many times the client was offered to have Markdown formatted, or no longer.

@@ -20,6 +20,7 @@ impl Server {
         others.iter().for_each(|other| self.schedule_diagnostics(other));
         if !others.is_empty() {
             self.refresh_diagnostics();
+            self.refresh_shown();
         }
     }
 
@@ -88,33 +89,17 @@ impl Server {
             return;
         }
         let before = std::mem::replace(&mut Arc::make_mut(&mut state.facts).options, options);
-        let refreshes = state.facts.refreshes;
         drop(state);
         if before.format_markdown != options.format_markdown {
             self.register_formatting_again();
         }
-        if refreshes.hints {
-            let client = self.client().clone();
-            tokio::spawn(async move { client.inlay_hint_refresh().await });
-        }
+        self.refresh_shown();
     }
 
     /// What was said of these documents may hold no more; nor what was said of files that are not open.
     fn refresh_documents(&self, documents: &[Uri]) {
         documents.iter().for_each(|uri| self.schedule_diagnostics(uri));
         self.refresh_diagnostics();
-        let (refreshes, client) = (self.state().facts.refreshes, self.client().clone());
-        tokio::spawn(async move {
-            // A client that refuses has nothing to show.
-            if refreshes.hints {
-                let _ = client.inlay_hint_refresh().await;
-            }
-            if refreshes.tokens {
-                let _ = client.semantic_tokens_refresh().await;
-            }
-            if refreshes.lenses {
-                let _ = client.code_lens_refresh().await;
-            }
-        });
+        self.refresh_shown();
     }
 }
