@@ -81,14 +81,23 @@ export function setInFolder(settings) {
   writeFileSync(join(work, ".vscode", "settings.json"), JSON.stringify(settings));
 }
 
-/** Shows a file of the open folder in a fresh window. */
+/** Shows a file of the open folder in a fresh window; a window that stays empty is opened once more. */
 export async function enter(name) {
   const { page, port } = stage;
   const file = `vscode-remote://127.0.0.1:${port}${join(work, name)}`;
   const asked = new URLSearchParams({ folder: work, payload: JSON.stringify([["openFile", file]]) });
-  await page.goto(`http://127.0.0.1:${port}/?${asked}`, { waitUntil: "domcontentloaded" });
-  await page.locator(".tab.active", { hasText: name }).waitFor();
-  await page.locator(".editor-group-container.active .view-line", { hasText: "pattern" }).first().click();
+  const url = `http://127.0.0.1:${port}/?${asked}`;
+  // What the window before had open beside it may come back, and be the active one.
+  const group = page.locator(".editor-group-container", { has: page.locator(".tab.active", { hasText: name }) });
+  const text = group.locator(".view-line", { hasText: "pattern" }).first();
+  await page.goto(url, { waitUntil: "domcontentloaded" });
+  try {
+    await text.waitFor({ timeout: PATIENCE_MS / 2 });
+  } catch {
+    await page.screenshot({ path: `${FOLDER}/shots/empty-${name}.png` });
+    await page.goto(url, { waitUntil: "domcontentloaded" });
+  }
+  await text.click();
 }
 
 function serve(port) {
