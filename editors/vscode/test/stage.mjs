@@ -8,6 +8,7 @@ import { after, before } from "node:test";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { chromium } from "playwright-core";
+import { isSeen, until } from "./hands.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const { VSIX, CODE_SERVER, FOLDER } = process.env;
@@ -81,23 +82,21 @@ export function setInFolder(settings) {
   writeFileSync(join(work, ".vscode", "settings.json"), JSON.stringify(settings));
 }
 
-/** Shows a file of the open folder in a fresh window; a window that stays empty is opened once more. */
+/** Shows a file of the open folder in a fresh window, from its first line on. */
 export async function enter(name) {
   const { page, port } = stage;
   const file = `vscode-remote://127.0.0.1:${port}${join(work, name)}`;
   const asked = new URLSearchParams({ folder: work, payload: JSON.stringify([["openFile", file]]) });
-  const url = `http://127.0.0.1:${port}/?${asked}`;
-  // What the window before had open beside it may come back, and be the active one.
-  const group = page.locator(".editor-group-container", { has: page.locator(".tab.active", { hasText: name }) });
-  const text = group.locator(".view-line", { hasText: "pattern" }).first();
-  await page.goto(url, { waitUntil: "domcontentloaded" });
-  try {
-    await text.waitFor({ timeout: PATIENCE_MS / 2 });
-  } catch {
-    await page.screenshot({ path: `${FOLDER}/shots/empty-${name}.png` });
-    await page.goto(url, { waitUntil: "domcontentloaded" });
-  }
-  await text.click();
+  await page.goto(`http://127.0.0.1:${port}/?${asked}`, { waitUntil: "domcontentloaded" });
+  const tab = page.locator(".tab.active", { hasText: name });
+  const first = page.locator(".editor-group-container.active .view-line", { hasText: "pattern" });
+  // Where it was looked at last is where it opens; and what stood beside it may come back, and take the focus.
+  await until(async () => {
+    await tab.click();
+    await page.keyboard.press("Control+Home");
+    return isSeen(first);
+  }, `the first line of ${name}`);
+  await first.first().click();
 }
 
 function serve(port) {
