@@ -1,5 +1,6 @@
 //! Every single edit of a statement that was tied.
 
+use super::copies::Copies;
 use super::structure::{self, EditedBlock};
 use super::trial::lines_may_lose;
 use crate::resolve::{Script, ThreadId};
@@ -102,7 +103,8 @@ pub(super) fn list_candidates(
 ) -> Vec<Candidate> {
     let tree = &script.source().parsed.tree;
     let uneven = facts.iter().filter_map(UnevenRow::of).collect();
-    let mut gather = Gather { script, uneven, found: Vec::new(), age: 0, statement: 0 };
+    let copies = Copies::of(script);
+    let mut gather = Gather { script, copies, uneven, found: Vec::new(), age: 0, statement: 0 };
     for holder in tree.walk() {
         let Some(edited) = EditedBlock::of(script.source(), holder) else { continue };
         let block = edited.block;
@@ -134,7 +136,10 @@ impl Candidate {
         matches!(
             self.overlay.change,
             Change::Statement(
-                StatementEdit::CopyBefore(_) | StatementEdit::Before(_) | StatementEdit::After(_)
+                StatementEdit::CopyBefore(_)
+                    | StatementEdit::CopyAfter(_)
+                    | StatementEdit::Before(_)
+                    | StatementEdit::After(_)
             )
         )
     }
@@ -218,6 +223,7 @@ struct ReadAs(Change, What, u8);
 
 struct Gather<'s> {
     script: &'s Script,
+    copies: Copies<'s>,
     uneven: Vec<UnevenRow>,
     found: Vec<Candidate>,
     age: u32,
@@ -247,7 +253,7 @@ impl Gather<'_> {
     fn structure(&mut self, edited: EditedBlock, index: usize, wanted: impl Fn(StatementEdit) -> bool) {
         let block = edited.block;
         let statement = &block.statements[index];
-        let edits = structure::list_edits(self.script.source(), edited, index);
+        let edits = structure::list_edits(self.script.source(), edited, index, &self.copies);
         // Without a chart of which a row cannot be tied, nothing shows what else is wrong: that is no mend.
         let hides = |edit: StatementEdit| {
             edit == StatementEdit::LeftOut && self.uneven.iter().any(|row| row.is_in(statement.span))

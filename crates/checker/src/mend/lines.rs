@@ -1,19 +1,22 @@
 //! Edits of whole lines: statements and rows of charts put in, left out, exchanged.
 
+use super::copies::copied_text;
 use super::words::{Written, kind_word, sign};
 use crate::Source;
-use crate::tie::{Added, RowEdit, StatementEdit};
+use crate::resolve::Script;
+use crate::tie::{Added, Copied, RowEdit, StatementEdit};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Chart, LeaderChart, RowsChart, Statement, Work};
+use knotwright_grammar::tree::{Chart, LeaderChart, RowsChart, Statement, Work};
 use knotwright_numbers::ToNumber;
 
 /// An edit of the statement at `span`; `above` stands before it.
 pub(super) fn write_statement(
-    source: &Source,
+    script: &Script,
     span: Span,
     above: Option<Span>,
     edit: StatementEdit,
 ) -> Written {
+    let source = script.source();
     let text = span.of(&source.text);
     match edit {
         StatementEdit::LeftOut => Written {
@@ -33,12 +36,15 @@ pub(super) fn write_statement(
         StatementEdit::Both => around(span, "both"),
         StatementEdit::Mirrored => mirrored(source, span),
         StatementEdit::Plain => plain(source, span),
-        StatementEdit::CopyBefore(number) => {
-            let block = source.parsed.tree.walk().find_map(|holder| block_around(holder, span));
-            let copied = block.and_then(|block| block.statements.get(usize::from(number)));
-            let copied = copied.map_or("", |statement| statement.span.of(&source.text));
-            let says = format!("put in `{}` before `{}`", first_line(copied), first_line(text));
-            Written { says, edits: vec![before(source, span, copied)] }
+        StatementEdit::CopyBefore(copied) => {
+            let step = copy(script, copied);
+            let says = format!("put in `{}` before `{}`", first_line(&step), first_line(text));
+            Written { says, edits: vec![before(source, span, &step)] }
+        }
+        StatementEdit::CopyAfter(copied) => {
+            let step = copy(script, copied);
+            let says = format!("put in `{}` after `{}`", first_line(&step), first_line(text));
+            Written { says, edits: vec![after(source, span, &step)] }
         }
         StatementEdit::Before(added) => {
             let step = step(added);
@@ -112,8 +118,10 @@ fn chart_around(statement: &Statement, row: Span) -> Option<&Chart> {
     chart.rows.iter().any(|other| other.span == row).then_some(chart)
 }
 
-fn block_around(holder: &Statement, span: Span) -> Option<&Block> {
-    holder.node.block().filter(|block| block.statements.iter().any(|statement| statement.span == span))
+/// A statement that stands elsewhere, as it is put in.
+fn copy(script: &Script, Copied { start, but }: Copied) -> String {
+    let copied = script.source().parsed.tree.statement_at(start);
+    copied.map_or_else(String::new, |step| copied_text(script, step, but))
 }
 
 fn around(span: Span, word: &str) -> Written {

@@ -10,6 +10,7 @@
 mod accepts;
 mod candidates;
 mod causes;
+mod copies;
 mod doubled;
 mod edits;
 mod expects;

@@ -1,18 +1,16 @@
 //! Statements and rows of charts left out, doubled, exchanged, put in a mirror: which such edits there are.
 
+use super::copies::Copies;
 use crate::Source;
 use crate::tie::{RowEdit, StatementEdit};
 use knotwright_grammar::tree::{
-    Block, BothBlock, Chart, ChartRow, Meet, MirroredBlock, RowsChart, Sign, Statement, Take,
+    Block, BothBlock, Chart, ChartRow, Expect, Meet, MirroredBlock, RowsChart, Sign, Statement, Take,
 };
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
 
 /// A chart with more rows than this gets no copies of its rows.
 const MOST_ROWS: usize = 60;
-
-/// Statements farther apart than this are no copies of one another.
-const FAR: usize = 12;
 
 /// Whether it gives a label: that is to be given once, where it is known to the steps that call it.
 pub(super) fn gives_label(statement: &Statement) -> bool {
@@ -51,9 +49,13 @@ pub(super) fn list_edits(
     source: &Source,
     EditedBlock { block, holder, is_open }: EditedBlock,
     index: usize,
+    copies: &Copies,
 ) -> Vec<(StatementEdit, u8)> {
     let statement = &block.statements[index];
     let mut edits = Vec::new();
+    if is_open && statement.is::<Expect>() {
+        edits.extend(copies.before(block, index).map(|copied| (StatementEdit::CopyBefore(copied), 4)));
+    }
     if !statement.is_step() || gives_label(statement) {
         return edits;
     }
@@ -74,7 +76,10 @@ pub(super) fn list_edits(
                     .map(|_| (StatementEdit::Swapped, 3)),
             );
         }
-        edits.extend(copies(source, block, index).map(|copied| (StatementEdit::CopyBefore(copied), 4)));
+        edits.extend(copies.before(block, index).map(|copied| (StatementEdit::CopyBefore(copied), 4)));
+        if index + 1 == block.statements.len() {
+            edits.extend(copies.after(block, index).map(|copied| (StatementEdit::CopyAfter(copied), 4)));
+        }
     }
     let is_mirror = |statement: &Statement| statement.is::<BothBlock>() || statement.is::<MirroredBlock>();
     let is_symmetric = statement.is::<Meet>() || statement.is::<RowsChart>();
@@ -86,18 +91,6 @@ pub(super) fn list_edits(
         }
     }
     edits
-}
-
-/// Statements not far from this one that might have been forgotten before it.
-fn copies<'s>(source: &'s Source, block: &'s Block, index: usize) -> impl Iterator<Item = u16> + use<'s> {
-    let text = |at: usize| block.statements[at].span.of(&source.text);
-    let near = index.saturating_sub(FAR)..(index + FAR).min(block.statements.len());
-    let mut seen: HashSet<&str> = index.checked_sub(1).map(text).into_iter().chain([text(index)]).collect();
-    let is_new = move |&at: &usize| {
-        let statement = &block.statements[at];
-        statement.is_step() && !gives_label(statement) && seen.insert(text(at))
-    };
-    near.filter(is_new).map(|at| at.to_u16())
 }
 
 /// The edits of a chart's rows: the row's number, the edit, and how great it is. `is_uneven`: a row of it is too long or too

@@ -9,7 +9,7 @@ use super::words::write_candidate;
 use crate::rules::is_open_on_purpose;
 use crate::testing::{Band, set, tied};
 use crate::tie::{Change, Limits, StatementEdit, tie_searched};
-use crate::{FactKind, GivenUp, Source};
+use crate::{FactKind, GivenUp};
 use knotwright_band::Knot;
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
@@ -339,16 +339,16 @@ fn the_law_finds_what_brute_force_finds_where_strands_are_joined() {
 
 #[test]
 fn what_is_put_in_stands_on_a_line_of_its_own() {
-    let source = Source::new("band.knot", "pattern \"A\"\nset {\r\n  meet center\r\n}\r\n");
-    let statement = &source.parsed.tree.statements[1].node.block().expect("a set").statements[0];
-    let edit = StatementEdit::Doubled;
-    let edits = super::lines::write_statement(&source, statement.span, None, edit).edits;
-    assert!(applied(&source.text, &edits).contains("  meet center\n  meet center\r\n"));
-    let old = Source::new("band.knot", "pattern \"A\"\rset {\r  meet center\r}\r");
-    let span = old.parsed.tree.statements[1].node.block().expect("a set").statements[0].span;
-    let edited = |edit| applied(&old.text, &super::lines::write_statement(&old, span, None, edit).edits);
-    assert_eq!(edited(StatementEdit::LeftOut), "pattern \"A\"\rset {\r}\r");
-    assert!(edited(StatementEdit::Doubled).contains("\r  meet center\n  meet center\r}"));
+    let edited = |text: &str, edit| {
+        let script = tied(text).script;
+        let set = script.source().parsed.tree.statements[1].node.block().expect("a set");
+        applied(text, &super::lines::write_statement(&script, set.statements[0].span, None, edit).edits)
+    };
+    let text = "pattern \"A\"\nset {\r\n  meet center\r\n}\r\n";
+    assert!(edited(text, StatementEdit::Doubled).contains("  meet center\n  meet center\r\n"));
+    let old = "pattern \"A\"\rset {\r  meet center\r}\r";
+    assert_eq!(edited(old, StatementEdit::LeftOut), "pattern \"A\"\rset {\r}\r");
+    assert!(edited(old, StatementEdit::Doubled).contains("\r  meet center\n  meet center\r}"));
 }
 
 /// What it costs to try the edits of a `take` with this many runs that tie nothing, and before an order that does not hold.

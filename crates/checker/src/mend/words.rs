@@ -101,7 +101,7 @@ pub(super) fn write_candidate(script: &Script, candidate: &Candidate) -> Written
             _ => lines::write_offset(script.source(), span),
         },
         What::Statement { above } => match change {
-            Change::Statement(edit) => lines::write_statement(script.source(), span, above, edit),
+            Change::Statement(edit) => lines::write_statement(script, span, above, edit),
             _ => Written { says: String::new(), edits: Vec::new() },
         },
     }

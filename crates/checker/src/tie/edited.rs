@@ -1,8 +1,8 @@
 //! Statements of which one is edited as a whole.
 
 use super::run::{Hand, kind_of};
-use super::{Added, Done, Halt, StatementEdit, Tie};
-use crate::{FileId, Named};
+use super::{Added, Change, Copied, CopiedBut, Done, Halt, Overlay, StatementEdit, Tie};
+use crate::{FileId, Named, Place};
 use knotwright_grammar::tree::{Block, Statement, Work};
 use knotwright_numbers::ToNumber;
 
@@ -43,10 +43,13 @@ impl<'a> Tie<'a> {
                 Some(inner) => self.block(inner),
                 None => self.statement(statement),
             },
-            Some(StatementEdit::CopyBefore(number)) => {
-                let copied = block.statements.get(usize::from(number));
-                copied.map_or(Ok(()), |copied| self.statement(copied))?;
+            Some(StatementEdit::CopyBefore(copied)) => {
+                self.copied(copied)?;
                 self.statement(statement)
+            }
+            Some(StatementEdit::CopyAfter(copied)) => {
+                self.statement(statement)?;
+                self.copied(copied)
             }
             Some(StatementEdit::Before(added)) => {
                 self.added(statement, added)?;
@@ -78,6 +81,25 @@ impl<'a> Tie<'a> {
         let done = self.statement(statement);
         self.frame = frame;
         self.scope.back(mark);
+        done
+    }
+
+    /// A statement that stands elsewhere in the file.
+    fn copied(&mut self, Copied { start, but }: Copied) -> Done {
+        let Some(statement) = self.script.source().parsed.tree.statement_at(start) else { return Ok(()) };
+        let read = match but {
+            CopiedBut::Argument(span, thread) => {
+                let place = Place { file: FileId::CHECKED, span };
+                Some(Overlay { place, change: Change::Thread(thread) })
+            }
+            CopiedBut::Same | CopiedBut::Mirrored => None,
+        };
+        let overlay = std::mem::replace(&mut self.overlay, read);
+        let done = match but {
+            CopiedBut::Mirrored => self.alone(statement, true),
+            CopiedBut::Same | CopiedBut::Argument(..) => self.statement(statement),
+        };
+        self.overlay = overlay;
         done
     }
 

@@ -84,12 +84,33 @@ pub(crate) enum StatementEdit {
     Mirrored,
     /// Of a `both` or `mirrored` only what is in its braces is tied.
     Plain,
-    /// The statement of that number in its block is tied before it too.
-    CopyBefore(u16),
+    /// A statement that stands elsewhere is tied before it too.
+    CopyBefore(Copied),
+    /// A statement that stands elsewhere is tied after it too.
+    CopyAfter(Copied),
     /// A step is put in before it.
     Before(Added),
     /// A step is put in after it.
     After(Added),
+}
+
+/// A statement of the checked file that is tied once more in another place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Copied {
+    /// The byte where it starts.
+    pub(crate) start: u32,
+    pub(crate) but: CopiedBut,
+}
+
+/// What is otherwise in a copy.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum CopiedBut {
+    /// Nothing.
+    Same,
+    /// It is the mirror image.
+    Mirrored,
+    /// The argument at this span is that thread.
+    Argument(Span, ThreadId),
 }
 
 /// A step that is put in: one strand, and one run. In the middle two of one color meet.

@@ -7,6 +7,19 @@ impl Tree {
     pub fn walk(&self) -> Walk<'_> {
         Walk::over(&self.statements)
     }
+
+    /// The statement that starts at this byte.
+    pub fn statement_at(&self, start: u32) -> Option<&Statement> {
+        let mut among = &self.statements;
+        loop {
+            let begun = among.partition_point(|statement| statement.span.start <= start);
+            let last = &among[begun.checked_sub(1)?];
+            if last.span.start == start {
+                return Some(last);
+            }
+            among = &last.node.block()?.statements;
+        }
+    }
 }
 
 impl Block {

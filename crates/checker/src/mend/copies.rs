@@ -1,0 +1,179 @@
+//! Lines that may have been forgotten and stand elsewhere in the file: those not far away in the same block; and a motif or
+//! a block in one line from anywhere, a motif also in a mirror, and with another of the threads that it is worked with.
+
+use super::structure::gives_label;
+use crate::FileId;
+use crate::Source;
+use crate::resolve::{Script, ThreadId};
+use crate::tie::{Copied, CopiedBut};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Block, Expr, ForBlock, Motif, Statement, Take, Work};
+use knotwright_numbers::ToNumber;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+/// Statements of one block farther apart than this are no copies of one another.
+const FAR: usize = 12;
+
+/// The most lines that are tried at every place.
+const MOST_LINES: usize = 16;
+
+/// What may be copied.
+pub(super) struct Copies<'s> {
+    source: &'s Source,
+    /// Those that may stand anywhere but in a motif, and their texts.
+    anywhere: Vec<(Copied, String)>,
+    motifs: Vec<Span>,
+}
+
+impl<'s> Copies<'s> {
+    pub(super) fn of(script: &'s Script) -> Self {
+        let source = script.source();
+        let mut found =
+            Finder { script, local: local_names(source), seen: HashSet::default(), found: Vec::new() };
+        let blocks = || source.parsed.tree.walk().filter_map(|holder| holder.node.block());
+        let steps =
+            || blocks().flat_map(|block| &block.statements).filter(|step| found.may_stand_anywhere(step));
+        let steps: Vec<&Statement> = steps().collect();
+        steps.iter().for_each(|step| found.add(step, CopiedBut::Same));
+        let works = steps.iter().filter(|step| step.is::<Work>());
+        works.for_each(|work| found.add(work, CopiedBut::Mirrored));
+        found.with_other_threads(&steps);
+        let is_motif = |statement: &&Statement| statement.is::<Motif>();
+        let motifs = source.parsed.tree.statements.iter().filter(is_motif).map(|motif| motif.span).collect();
+        Self { source, anywhere: found.found, motifs }
+    }
+
+    /// What might have been forgotten before the statement of that number in a block.
+    pub(super) fn before<'c>(
+        &'c self,
+        block: &'c Block,
+        index: usize,
+    ) -> impl Iterator<Item = Copied> + use<'c> {
+        let text = |at: usize| block.statements[at].span.of(&self.source.text);
+        let beside = index.checked_sub(1).map(text).into_iter().chain([text(index)]);
+        self.unlike(block, index, beside.collect())
+    }
+
+    /// The same, of the end of a block.
+    pub(super) fn after<'c>(
+        &'c self,
+        block: &'c Block,
+        index: usize,
+    ) -> impl Iterator<Item = Copied> + use<'c> {
+        let last = block.statements[index].span.of(&self.source.text);
+        self.unlike(block, index, HashSet::from_iter([last]))
+    }
+
+    /// What is not among `seen`.
+    fn unlike<'c>(
+        &'c self,
+        block: &'c Block,
+        index: usize,
+        mut seen: HashSet<&'c str>,
+    ) -> impl Iterator<Item = Copied> + use<'c> {
+        let near = index.saturating_sub(FAR)..(index + FAR).min(block.statements.len());
+        let near = block.statements[near].iter().filter(|step| step.is_step() && !gives_label(step));
+        let near = near.map(|step| (copy_of(step), step.span.of(&self.source.text)));
+        // There it might work itself.
+        let is_in_motif =
+            self.motifs.iter().any(|motif| motif.start < block.open.start && block.open.end <= motif.end);
+        let anywhere = self.anywhere.iter().filter(move |_| !is_in_motif);
+        let anywhere = anywhere.map(|(copied, text)| (*copied, text.as_str()));
+        near.chain(anywhere).filter(move |(_, text)| seen.insert(text)).map(|(copied, _)| copied)
+    }
+}
+
+fn copy_of(step: &Statement) -> Copied {
+    Copied { start: step.span.start, but: CopiedBut::Same }
+}
+
+/// Names that are known only in a block or a motif.
+fn local_names(source: &Source) -> HashSet<&str> {
+    let mut names = HashSet::default();
+    for statement in source.parsed.tree.walk() {
+        let motif = statement.get::<Motif>().into_iter().flat_map(|motif| &motif.params);
+        let count = statement.get::<ForBlock>().map(|count| &count.variable);
+        let label = statement.get::<Take>().and_then(|take| take.label.as_deref());
+        names.extend(motif.chain(count).chain(label).map(|name| name.text.as_str()));
+    }
+    names
+}
+
+struct Finder<'s> {
+    script: &'s Script,
+    local: HashSet<&'s str>,
+    seen: HashSet<String>,
+    found: Vec<(Copied, String)>,
+}
+
+impl<'s> Finder<'s> {
+    /// A motif or a block, in one line, that needs no name which is known only there.
+    fn may_stand_anywhere(&self, step: &Statement) -> bool {
+        let source = self.script.source();
+        let is_whole = step.is::<Work>() || step.node.block().is_some();
+        let is_line = !step.span.of(&source.text).contains(['\n', '\r']);
+        let tokens = &source.parsed.tokens;
+        let first = tokens.partition_point(|token| token.span.start < step.span.start);
+        let mut own = tokens[first..].iter().take_while(|token| token.span.end <= step.span.end);
+        step.is_step()
+            && is_whole
+            && is_line
+            && !own.any(|token| self.local.contains(token.span.of(&source.text)))
+    }
+
+    fn add(&mut self, step: &Statement, but: CopiedBut) {
+        let copied = Copied { start: step.span.start, but };
+        let text = copied_text(self.script, step, but);
+        if self.found.len() < MOST_LINES && self.seen.insert(text.clone()) {
+            self.found.push((copied, text));
+        }
+    }
+
+    /// A motif that is worked with several threads in turn may be worked with each of the others, too.
+    fn with_other_threads(&mut self, steps: &[&'s Statement]) {
+        let works: Vec<(&Statement, &Work)> =
+            steps.iter().filter_map(|step| Some((*step, step.get::<Work>()?))).collect();
+        let mut by_motif: HashMap<&str, Vec<&Work>> = HashMap::default();
+        for (_, work) in &works {
+            by_motif.entry(work.motif.text.as_str()).or_default().push(work);
+        }
+        let threads = 0..self.script.head.threads.len().to_u16();
+        for (step, work) in works {
+            let alike = &by_motif[work.motif.text.as_str()];
+            for (at, argument) in work.args.iter().enumerate() {
+                let Some(thread) = self.thread(argument) else { continue };
+                let is_other = |other: &&Work| {
+                    other.args.get(at).is_some_and(|other| self.thread(other) != Some(thread))
+                };
+                if alike.len() > 1 && !alike.iter().any(is_other) {
+                    continue;
+                }
+                for other in threads.clone().filter(|&other| other != thread) {
+                    self.add(step, CopiedBut::Argument(argument.span(), other));
+                }
+            }
+        }
+    }
+
+    /// The thread that an argument names.
+    fn thread(&self, argument: &Expr) -> Option<ThreadId> {
+        let Expr::Name(name) = argument else { return None };
+        self.script.thread(FileId::CHECKED, &name.text)
+    }
+}
+
+/// What is written for a copy of `step`.
+pub(super) fn copied_text(script: &Script, step: &Statement, but: CopiedBut) -> String {
+    let text = &script.source().text;
+    let between = |start: u32, end: u32| &text[start.to_usize()..end.to_usize()];
+    let Span { start, end } = step.span;
+    match (but, step.get::<Work>().and_then(|work| work.mirrored)) {
+        (CopiedBut::Same, _) => between(start, end).to_owned(),
+        (CopiedBut::Mirrored, Some(word)) => between(start, word.start).trim_end().to_owned(),
+        (CopiedBut::Mirrored, None) => format!("{} mirrored", between(start, end)),
+        (CopiedBut::Argument(span, thread), _) => {
+            let thread = script.thread_name(thread);
+            format!("{}{thread}{}", between(start, span.start), between(span.end, end))
+        }
+    }
+}
