@@ -13,6 +13,12 @@ thread sand goldenrod
 
 strands kelp foam sand | mirror
 length 15 cm
+gauge {
+  250 tex
+  thickness 1 mm
+  10 knots use 5 cm
+  12 rows measure 4 cm
+}
 
 motif inward(shade, reach) {
   take left 1 (shade): forward reach - 1
@@ -49,6 +55,17 @@ fn applied(text: &str, mend: &Mend) -> String {
 struct Slip(&'static str, &'static str, &'static str, &'static str);
 
 static SLIPS: &[Slip] = &[
+    Slip("250 tex", "tex 250", "stands before `tex`", "  250 tex\n"),
+    Slip("250 tex", "tex: 250", "stands before `tex`", "  250 tex\n"),
+    Slip("thickness 1 mm", "1 mm thick", "stands behind `thickness`", "  thickness 1 mm\n"),
+    Slip(
+        "10 knots use 5 cm",
+        "knots 10 take 5 cm",
+        "how much thread some knots use",
+        "  10 knots use 5 cm\n",
+    ),
+    Slip("12 rows measure 4 cm", "rows 12 in 4 cm", "how long some rows are", "  12 rows measure 4 cm\n"),
+    Slip("12 rows measure 4 cm", "12 rows = 4 in", "how long some rows are", "  12 rows measure 4 in\n"),
     Slip("repeat 3 {", "repeat 3 times {", "leaves out `times` here", "repeat 3 {"),
     Slip(
         "forward to center left }\n    meet",

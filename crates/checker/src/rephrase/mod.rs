@@ -3,6 +3,7 @@
 //! forward`), what is left is said otherwise in turn.
 
 mod braces;
+mod gauge;
 mod heads;
 mod places;
 mod remarks;
@@ -97,6 +98,7 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     remarks::rephrase_comment,
     steps::list_mark,
     steps::capitals,
+    gauge::swatch,
     remarks::times_first,
     remarks::other_words,
     steps::no_take,
@@ -133,10 +135,15 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
 /// How the notation says what does not read at `problem`; `None` if that is not known.
 pub(crate) fn rephrase_problem(problem: &Problem, source: &Source, file: FileId) -> Option<Rephrased> {
     let is_misspelled = matches!(problem.kind, ProblemKind::Misspelled { .. });
-    if !is_of_statement(&problem.kind) && !is_misspelled {
+    let is_misplaced = matches!(problem.kind, ProblemKind::Misplaced { belongs: Belongs::Body, .. });
+    if !is_of_statement(&problem.kind) && !is_misspelled && !is_misplaced {
         return None;
     }
     let line = UnreadLine::of(problem, source)?;
+    if is_misplaced {
+        // `rows` of a gauge is no chart.
+        return line.reading(gauge::swatch(&line)?, file);
+    }
     if is_misspelled {
         // `the` of `all the way` is no `then`.
         return line.reading(places::all_the_way(&line)?, file);

@@ -8,7 +8,8 @@ fn at(offset: u32) -> Span {
     Span { start: offset, end: offset }
 }
 
-fn is_unit(word: &str) -> bool {
+/// Whether it is a unit of length.
+pub(super) fn is_unit(word: &str) -> bool {
     WORDS.iter().any(|known| known.role == Role::Unit && known.text == word)
 }
 
