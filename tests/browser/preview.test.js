@@ -59,6 +59,45 @@ test("alone: the picture follows the file, also when it is saved by giving anoth
   assert.deepEqual(page.said, []);
 });
 
+const QUAY = `pattern "Quay"
+thread reed #4a7c59
+thread mud #6b4f3a
+thread sky #7fb2d9
+bead pearl #eeeeee 4 mm hole 2 mm
+strands reed 3 mud
+sets 2
+set {
+  take left 1: forward 3
+  bead pearl on left 2
+  join left 1 with sky
+  take left 1: forward 2
+}
+`;
+
+test("beads and joins are steps of their own, and the strands hang in the colors of the new pieces", async () => {
+  const page = await open(await context(), (await own(alone(written("quay", QUAY)))).address);
+  await knots(page, 10);
+  await until(async () => (await painted(page)).beads === "2");
+  const hang = () => page.locator("#hang .heard").evaluateAll((all) => all.map((one) => one.textContent.trim()));
+  const next = async (where, says, beads) => {
+    await page.locator("#next").click();
+    assert.match(await text(page, "where"), new RegExp(`^${where}: .*${says}`));
+    await until(async () => (await painted(page)).beads === beads);
+  };
+  await next("Set 1 of 2 · step 1 of 4", "3 forward knots of reed", "0");
+  await next("Set 1 of 2 · step 2 of 4", "Thread a bead \\(pearl\\) onto the second strand from the left", "1");
+  assert.deepEqual(await hang(), ["mud", "mud, taken in this step", "mud", "reed"]);
+  await next("Set 1 of 2 · step 3 of 4", "Join the first strand from the left \\(mud\\): lay a new piece of sky", "1");
+  assert.deepEqual(await hang(), ["sky, taken in this step", "mud", "mud", "reed"]);
+  await page.locator("#lead").click();
+  await until(async () => /quay\.knot:11:3$/.test(await text(page, "said")));
+  await next("Set 1 of 2 · step 4 of 4", "2 forward knots of sky", "1");
+  await next("Set 2 of 2 · step 1 of 4", "3 forward knots of mud", "1");
+  assert.deepEqual(await hang(), ["mud, moved in this step", "sky, moved in this step", "reed, moved in this step", "mud, moved in this step"]);
+  await next("Set 2 of 2 · step 2 of 4", "Thread a bead", "2");
+  assert.deepEqual(page.said, []);
+});
+
 test("an editor: what is typed is shown before it is saved, and mistakes in their place", async () => {
   const vim = await own(editor(written("typed", REEDS)));
   const page = await open(await context(), vim.address);

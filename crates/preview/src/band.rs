@@ -2,9 +2,13 @@
 
 use crate::changes::{Sent, SentKnot, SentKnots};
 use crate::chart::chart;
-use crate::message::{BandFrame, BandMessage, BeadMessage, ChartMessage, PartLetter, PartMessage};
+use crate::message::{
+    AsideMessage, BandFrame, BandMessage, BeadMessage, ChartMessage, PartLetter, PartMessage,
+};
 use knotwright_numbers::ToNumber;
-use knotwright_render::{self as render, Form, Scene, TyingScript, cut_stencils, rim_of};
+use knotwright_render::{
+    self as render, AsideKind, Form, Scene, TyingScript, cut_stencils, list_asides, rim_of,
+};
 use knotwright_wording::without_hidden;
 use std::sync::Arc;
 
@@ -24,6 +28,7 @@ impl BandTeller {
         let kinds = kinds(script);
         let (knots, first_rows) = pieces(&scene, kinds.len());
         let (names, pieces) = self.sent.send(knots);
+        let asides = asides(script, &kinds);
         let parts = kinds.into_iter().zip(names).zip(first_rows);
         let frame = frame(&band, &scene);
         let is_news = self.frame.as_ref() != Some(&frame);
@@ -40,6 +45,7 @@ impl BandTeller {
                 .collect(),
             pieces,
             beads: beads(&scene, band.strands.len()),
+            asides,
             frame: is_news.then_some(frame),
             chart,
         }
@@ -84,9 +90,25 @@ fn beads(scene: &Scene, strands: usize) -> Vec<BeadMessage> {
             color: color.to_string(),
             rim: rim(color),
             after: bead.after,
+            step: (bead.part != u32::MAX).then_some([bead.part, bead.step]),
         }
     };
     scene.threaded.iter().map(bead).collect()
+}
+
+/// What is done between the knots.
+fn asides(script: &TyingScript, kinds: &[(PartLetter, u64)]) -> Vec<AsideMessage> {
+    let aside = |aside: render::Aside| {
+        let (letter, _) = kinds.get(aside.part.to_usize())?;
+        let name = match aside.kind {
+            AsideKind::Bead(step) => (*letter, step),
+            AsideKind::Join(join) => (letter.to_ascii_uppercase(), join),
+        };
+        let render::Aside { part, after, says, positions, thread, .. } = aside;
+        let positions = [positions.start, positions.end];
+        Some(AsideMessage { part, after, name, says: without_hidden(&says), positions, thread })
+    };
+    list_asides(script).into_iter().filter_map(aside).collect()
 }
 
 fn form(form: Form) -> u32 {
@@ -158,5 +180,24 @@ mod tests {
             below.iter().filter(|(.., is_turn)| *is_turn).map(|(thread, ..)| *thread).collect();
         assert_eq!(turns, [1; 5]);
         assert_eq!(frame(9).ends[1].len(), below.len());
+    }
+
+    /// In the second set other colors hang there; a strand that is joined in that set alone is not in the first.
+    #[test]
+    fn what_is_done_between_the_knots_comes_in_the_order_of_tying() {
+        let text = "pattern \"Quay\"\nthread mud tan\nthread sky lightblue\nbead pearl white 4 mm hole 2 mm\n\
+                    strands sky 3 mud\nsets 2\nset {\n  take left 1: forward 3\n  join right 2 in set 2\n  \
+                    bead pearl on right 1, right 2\n  take left 1: forward 2\n}\n";
+        let report = check(Arc::new(Source::new("quay.knot", text)), &NoLibrary, &Settings::default());
+        let script = scripted_to_see(report.pattern.as_ref().unwrap(), None, None).unwrap();
+        let asides = BandTeller::default().band(&script, false).asides;
+        let found: Vec<_> =
+            asides.iter().map(|aside| (aside.part, aside.after, aside.name, aside.positions)).collect();
+        assert_eq!(
+            found,
+            [(0, 3, ('s', 1), [2, 4]), (1, 3, ('S', 0), [2, 3]), (1, 3, ('s', 1), [2, 4])],
+            "{asides:?}"
+        );
+        assert!(asides[1].says.starts_with("Join the second strand from the right (sky)"), "{asides:?}");
     }
 }

@@ -25,10 +25,10 @@ pub(crate) enum PageMessage {
     Said { text: String },
 }
 
-/// An opening, a set or a closing: `o`, `s`, `c`.
+/// An opening, a set or a closing: `o`, `s`, `c`. Where strands are joined in it: `O`, `S`, `C`.
 pub(crate) type PartLetter = char;
 
-/// A step: of which kind of part, and which of its steps.
+/// A step: of which kind of part, and which of its steps; or which of its joins.
 pub(crate) type StepName = (PartLetter, u32);
 
 /// A band. Knots are numbers, in pieces; only pieces that the page does not have are sent.
@@ -45,6 +45,8 @@ pub(crate) struct BandMessage {
     pub(crate) pieces: Vec<PieceChange>,
     /// The beads, over all else.
     pub(crate) beads: Vec<BeadMessage>,
+    /// What is done between the knots, in the order of tying.
+    pub(crate) asides: Vec<AsideMessage>,
     /// What surrounds the knots, if it is not as it was.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) frame: Option<BandFrame>,
@@ -64,6 +66,26 @@ pub(crate) struct BeadMessage {
     pub(crate) rim: String,
     /// How many knots are tied before it.
     pub(crate) after: u32,
+    /// The part and the step in which it is threaded; those at the ends have none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) step: Option<[u32; 2]>,
+}
+
+/// A bead is threaded, or a strand goes on with a new piece of thread.
+#[derive(Debug, PartialEq, Serialize)]
+pub(crate) struct AsideMessage {
+    /// The part in which it is done.
+    pub(crate) part: u32,
+    /// How many knots of that part are tied before it.
+    pub(crate) after: u32,
+    pub(crate) name: StepName,
+    /// What to do.
+    pub(crate) says: String,
+    /// The positions from the first of these up to the other are taken for it.
+    pub(crate) positions: [u8; 2],
+    /// The thread that hangs there afterwards, if it is another one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) thread: Option<u16>,
 }
 
 /// A part in its place.

@@ -19,14 +19,23 @@ fn steps(pattern: &Pattern) -> impl Iterator<Item = (StepName, &Step)> {
     })
 }
 
+/// Where strands are joined, with the names of that.
+fn joins(pattern: &Pattern) -> impl Iterator<Item = (StepName, Place)> {
+    parts(pattern).flat_map(|(kind, part)| {
+        (0..=u32::MAX)
+            .zip(&part.joins)
+            .map(move |(number, join)| ((kind.to_ascii_uppercase(), number), join.place))
+    })
+}
+
 /// The steps that were tied from where the cursor is: the statement it is in, or else those of its line.
 pub(crate) fn under(report: &Report, cursor: u32) -> Vec<StepName> {
     let (Some(pattern), Some(source)) = (&report.pattern, report.files.first()) else { return Vec::new() };
     let here = |place: Place| {
         place.file == FileId::CHECKED && place.span.start <= cursor && cursor <= place.span.end
     };
-    let within: Vec<StepName> =
-        steps(pattern).filter(|(_, step)| here(step.place)).map(|(name, _)| name).collect();
+    let all = || steps(pattern).map(|(name, step)| (name, step.place)).chain(joins(pattern));
+    let within: Vec<StepName> = all().filter(|(_, place)| here(*place)).map(|(name, _)| name).collect();
     if !within.is_empty() {
         return within;
     }
@@ -36,7 +45,7 @@ pub(crate) fn under(report: &Report, cursor: u32) -> Vec<StepName> {
         place.file == FileId::CHECKED
             && (lines.line(place.span.start)..=lines.line(place.span.end)).contains(&line)
     };
-    steps(pattern).filter(|(_, step)| on_line(step.place)).map(|(name, _)| name).collect()
+    all().filter(|(_, place)| on_line(*place)).map(|(name, _)| name).collect()
 }
 
 /// The first step that does not tie as it is written; the very first one if that cannot be said.
@@ -71,6 +80,9 @@ pub(crate) fn broken(report: &Report) -> Option<StepName> {
 /// Where a step is written.
 pub(crate) fn spot_of(report: &Report, (kind, number): StepName) -> Option<Destination> {
     let pattern = report.pattern.as_ref()?;
+    if kind.is_ascii_uppercase() {
+        return spot(report, joins(pattern).find(|(name, _)| *name == (kind, number))?.1);
+    }
     let (_, part) = parts(pattern).find(|(known, _)| *known == kind)?;
     spot(report, part.steps.get(number.to_usize())?.place)
 }

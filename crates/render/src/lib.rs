@@ -81,7 +81,10 @@ pub use letters::assign_letters;
 pub use made::{EndNames, say_works};
 pub use path::{Path, PathStretch, Point};
 pub use png::{MOST_PIXELS, NoPng, draw_png, png_of_band, png_of_svg};
-pub use prose::{CountFrom, Language, Order, ProseDocument, ProseOptions, StepNumber, write_instructions};
+pub use prose::{
+    Aside, AsideKind, CountFrom, Language, Order, ProseDocument, ProseOptions, StepNumber, list_asides,
+    write_instructions,
+};
 pub use scene::{Bead, Cord, EndCord, Fade, Neck, Scene};
 pub use script::{
     CannotMirror, CutPiece, Event, JoinedPiece, JoinedStrand, Materials, Mirror, Named, OwnPiece, Passage,

@@ -2,7 +2,7 @@
 // A canvas and not elements: 100,000 knots are 100,000 numbers, and only those in sight are painted.
 
 import { Chart } from "./chart.js";
-import { Tied } from "./tied.js";
+import { isThreaded, Tied } from "./tied.js";
 
 const MARGIN = 12;
 
@@ -15,7 +15,7 @@ export class Picture {
   lies = false;
   choseSide = false;
 
-  /** `state` is asked at every painting: band, colors, staleFrom, lit, tied, end. */
+  /** `state` is asked at every painting: band, colors, staleFrom, lit, tied, done, end. */
   constructor(scroll, room, canvas, state) {
     Object.assign(this, { scroll, room, canvas, state });
     this.paper = canvas.getContext("2d");
@@ -151,11 +151,17 @@ export class Picture {
 
   /** Scrolls to a knot if it is not in sight. */
   reveal(knot) {
-    const place = this.view().place(knot);
+    const place = knot && this.view().place(knot);
     if (!place) return;
     const along = MARGIN + place[1] * this.scale;
     const [start, window] = [this.scrolled()[1], this.window()[1]];
     if (along < start + 20 || along > start + window - 20) this.scroll[this.isOnSide() ? "scrollLeft" : "scrollTop"] = along - window / 2;
+  }
+
+  /** How many beads are threaded in what is painted. */
+  beads() {
+    const { band, tied, done } = this.state();
+    return band.beads.filter((bead) => isThreaded(bead, tied, done)).length;
   }
 
   paint() {
@@ -169,7 +175,7 @@ export class Picture {
     view.paint(paper, { left, top, full: this.scale * devicePixelRatio });
     paper.setTransform(1, 0, 0, 1, 0, 0);
     const { lit, staleFrom, tied } = this.state();
-    Object.assign(canvas.dataset, { tied, side: this.isOnSide(), view: view === this.chart ? "chart" : "tied", knots: band.knots.length, lit: lit.size, stale: staleFrom });
+    Object.assign(canvas.dataset, { tied, beads: this.beads(), side: this.isOnSide(), view: view === this.chart ? "chart" : "tied", knots: band.knots.length, lit: lit.size, stale: staleFrom });
     performance.mark("painted");
   }
 }

@@ -129,7 +129,7 @@ export class Chart {
     const { paper, tone, seen } = way;
     const first = band.firsts[block.part];
     const until = this.until(block, number);
-    const [steps, begins] = [this.litIn(number), band.knots[first]?.step];
+    const steps = this.litIn(number);
     const shapes = band.chart.shapes.ribbons;
     const glowing = [];
     block.places.forEach((place, at) => {
@@ -138,7 +138,7 @@ export class Chart {
       const clear = at >= until.stale ? STALE : at >= until.tied ? TO_COME : 1;
       // What nothing ties yet is pale in any case.
       this.shape(way, place, shapes[knot.form], this.thread(knot.thread), knot.form === WISHED ? Math.min(clear, 0.5) : clear);
-      if (steps.has(knot.step - begins)) glowing.push([place, knot]);
+      if (steps.has(band.steps[knot.step].number)) glowing.push([place, knot]);
     });
     paper.globalAlpha = 1;
     for (const [[x, y], knot] of glowing) {
@@ -159,13 +159,13 @@ export class Chart {
     return { tied: now > block.part ? Infinity : 0, stale };
   }
 
-  /** The steps that are lit, counted from the first of the parts that a block shows. */
+  /** The numbers of the steps that are lit in the parts that a block shows. */
   litIn(number) {
     const { band, lit } = this.state();
     const steps = new Set();
     for (const at of lit) {
-      const { part } = band.steps[at] ?? {};
-      if (band.chart.blockOf[part] === number) steps.add(at - band.knots[band.firsts[part]].step);
+      const { part, number: step, aside } = band.steps[at] ?? {};
+      if (!aside && band.chart.blockOf[part] === number) steps.add(step);
     }
     return steps;
   }

@@ -18,18 +18,19 @@ const lit = () => {
   return new Set(steps.map((step) => band.steps.indexOf(step)));
 };
 const seen = { band, wish, get colors() { return colors; }, get lengths() { return lengths; } };
-const shown = { band, colors, staleFrom: Infinity, lit: new Set(), tied: Infinity, end: [] };
+const shown = { band, colors, staleFrom: Infinity, lit: new Set(), tied: Infinity, done: Infinity, end: [] };
 const picture = new Picture(id("scroll"), id("room"), id("canvas"), () => shown);
 const scrubber = new Scrubber(() => seen, (step) => {
   show();
-  if (step) picture.reveal(band.knots[step.from]);
+  if (step) picture.reveal(band.knotOf(step));
 }, (step) => step && lead(step));
 
 /** What the canvas needs is put together once a change, not once a frame. */
 const show = () => {
   const tied = scrubber.isWhole ? Infinity : (band.steps[scrubber.tied]?.from ?? Infinity);
-  const end = tied < Infinity ? band.hanging(tied) : band.end;
-  Object.assign(shown, { colors, staleFrom: band.staleFrom(findings.broken), lit: lit(), tied, end });
+  const end = scrubber.isWhole ? band.end : band.hanging(scrubber.tied);
+  const done = scrubber.isWhole ? Infinity : scrubber.tied;
+  Object.assign(shown, { colors, staleFrom: band.staleFrom(findings.broken), lit: lit(), tied, done, end });
   picture.ask();
 };
 
@@ -93,7 +94,7 @@ const hear = {
     if (scrubber.isWhole && scrubber.step() && named.length > 0 && !named.includes(scrubber.step())) scrubber.choose(-1);
     show();
     const [step] = named;
-    if (step && !scrubber.step()) picture.reveal(band.knots[step.from]);
+    if (step && !scrubber.step()) picture.reveal(band.knotOf(step));
   },
   home(news) {
     again = news.again;

@@ -74,6 +74,7 @@ export class Scrubber {
   /** What is tied in a step, in words: its knots, kind by kind, and the thread that is seen. */
   words(step) {
     const { band, colors } = this.state();
+    if (step.aside) return step.aside.says;
     if (band.knots[step.from]?.form === WISHED) return NOT_TIED;
     const runs = [];
     for (const { form, thread } of band.knots.slice(step.from, step.to)) {
@@ -91,19 +92,20 @@ export class Scrubber {
     // What nothing ties yet moves no strand.
     const tied = step ? band.knots.slice(step.from, step.to).filter(({ form }) => form !== WISHED) : [];
     const moved = new Set(tied.flatMap(({ gap }) => [gap, gap + 1]));
-    const hang = band.hanging(step ? step.to : 0);
+    const taken = (at) => step?.aside && step.aside.positions[0] <= at && at < step.aside.positions[1];
+    const hang = band.hanging(this.chosen + 1);
     id("hang").replaceChildren(...hang.map((number, at) => {
       const thread = colors[number] ?? { name: "unknown", shown: "#888888", ink: "#000000" };
       const chip = document.createElement("li");
       chip.style.background = thread.shown;
       chip.style.color = thread.ink;
       chip.title = thread.name;
-      chip.className = moved.has(at) ? "hand" : "";
+      chip.className = moved.has(at) || taken(at) ? "hand" : "";
       const counted = document.createElement("span");
       counted.textContent = at + 1;
       const name = document.createElement("span");
       name.className = "heard";
-      name.textContent = ` ${thread.name}${moved.has(at) ? ", moved in this step" : ""}`;
+      name.textContent = ` ${thread.name}${moved.has(at) ? ", moved in this step" : taken(at) ? ", taken in this step" : ""}`;
       chip.append(counted, name);
       return chip;
     }));

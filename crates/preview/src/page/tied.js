@@ -2,11 +2,14 @@
 
 import { Ink, ring, strand, threadOf } from "./ink.js";
 
+/** Whether a bead is threaded after so many knots and steps; one at the end is when all is tied. */
+export const isThreaded = ({ after, threadedIn }, tied, done) => (threadedIn === undefined ? after <= tied : threadedIn < done);
+
 export class Tied {
   /** The largest that it is shown without being asked. */
   largest = 2.2;
 
-  /** `state` is asked at every painting: band, colors, staleFrom, lit, tied, end. `ready` paints again. */
+  /** `state` is asked at every painting: band, colors, staleFrom, lit, tied, done, end. `ready` paints again. */
   constructor(state, ready) {
     this.state = state;
     this.ink = new Ink(ready);
@@ -53,10 +56,10 @@ export class Tied {
 
   /** Beads, with light from above, over the knots. */
   beads(paper, { beads, frame: { cell, corner } }) {
-    const { staleFrom, tied } = this.state();
-    for (const { at, radius, color, rim, after } of beads) {
-      // What comes at the end is there when all is tied.
-      if (Math.min(after, Number.MAX_SAFE_INTEGER) > tied) continue;
+    const { staleFrom, tied, done, lit } = this.state();
+    for (const bead of beads) {
+      if (!isThreaded(bead, tied, done)) continue;
+      const { at, radius, color, rim, after, threadedIn } = bead;
       const [x, y] = [corner[0] + at[0] * cell[0], corner[1] + at[1] * cell[1]];
       const disk = (right, down, part, paint) => {
         paper.beginPath();
@@ -70,6 +73,11 @@ export class Tied {
       disk(0, 0, 0.94, color);
       disk(-0.16, -0.22, 0.66, "#ffffff2a");
       disk(-0.3, -0.38, 0.24, "#ffffffb3");
+      if (!lit.has(threadedIn)) continue;
+      paper.globalAlpha = 1;
+      paper.beginPath();
+      paper.arc(x, y, 1.25 * radius, 0, 2 * Math.PI);
+      ring(paper, 4, () => paper.stroke());
     }
     paper.globalAlpha = 1;
   }

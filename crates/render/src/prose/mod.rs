@@ -1,6 +1,7 @@
 //! A band in words: instructions that a person can follow who has seen no picture of the tying.
 
 pub(crate) mod act;
+mod asides;
 mod document;
 pub(crate) mod ends;
 mod html;
@@ -15,6 +16,7 @@ pub(crate) mod tell;
 pub(crate) mod words;
 
 pub use act::CountFrom;
+pub use asides::{Aside, AsideKind, list_asides};
 pub use document::ProseDocument;
 pub use numbers::StepNumber;
 pub use words::Language;
