@@ -2,7 +2,7 @@
 
 import { Ink, ring, strand, threadOf } from "./ink.js";
 
-/** Whether a bead is threaded after so many knots and steps; one at the end is when all is tied. */
+/** Whether a bead is threaded after that many knots and steps; one at the end is when all is tied. */
 export const isThreaded = ({ after, threadedIn }, tied, done) => (threadedIn === undefined ? after <= tied : threadedIn < done);
 
 export class Tied {

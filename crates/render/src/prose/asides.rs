@@ -43,7 +43,7 @@ pub fn list_asides(script: &TyingScript) -> Vec<Aside> {
     let mut threads = script.strands.clone();
     let mut asides = Vec::new();
     for (part, (passage, set)) in all.enumerate() {
-        let mut reading = Reading { teller: &teller, passage, set, threads, tied: 0, joined: 0 };
+        let mut reading = AsideReading { teller: &teller, passage, set, threads, tied: 0, joined: 0 };
         for mut aside in reading.asides() {
             aside.part = part.to_u32();
             asides.push(aside);
@@ -53,7 +53,7 @@ pub fn list_asides(script: &TyingScript) -> Vec<Aside> {
     asides
 }
 
-struct Reading<'a> {
+struct AsideReading<'a> {
     teller: &'a Teller<'a>,
     passage: &'a Passage,
     /// Of sets, which, from 0.
@@ -66,7 +66,7 @@ struct Reading<'a> {
     joined: u32,
 }
 
-impl Reading<'_> {
+impl AsideReading<'_> {
     fn asides(&mut self) -> Vec<Aside> {
         let events = self.passage.events.iter();
         let mut found = Vec::new();
@@ -122,7 +122,7 @@ impl Reading<'_> {
         })
     }
 
-    /// The strand that hangs at a position after so many knots.
+    /// The strand that hangs at a position after that many knots.
     fn strand_at(&self, tied: u32, position: u8) -> u8 {
         let knots = self.passage.piece.knots();
         let before = if self.passage.wish.is_some() { 0 } else { tied.to_usize().min(knots.len()) };
