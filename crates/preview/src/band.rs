@@ -10,6 +10,7 @@ use knotwright_render::{
     self as render, AsideKind, Form, Scene, TyingScript, cut_stencils, list_asides, rim_of,
 };
 use knotwright_wording::without_hidden;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// What a page knows of bands.
@@ -28,7 +29,7 @@ impl BandTeller {
         let kinds = kinds(script);
         let (knots, first_rows) = pieces(&scene, kinds.len());
         let (names, pieces) = self.sent.send(knots);
-        let asides = asides(script, &kinds);
+        let (asides, sentences) = asides(script, &kinds);
         let parts = kinds.into_iter().zip(names).zip(first_rows);
         let frame = frame(&band, &scene);
         let is_news = self.frame.as_ref() != Some(&frame);
@@ -46,6 +47,7 @@ impl BandTeller {
             pieces,
             beads: beads(&scene, band.strands.len()),
             asides,
+            sentences,
             frame: is_news.then_some(frame),
             chart,
         }
@@ -96,19 +98,25 @@ fn beads(scene: &Scene, strands: usize) -> Vec<BeadMessage> {
     scene.threaded.iter().map(bead).collect()
 }
 
-/// What is done between the knots.
-fn asides(script: &TyingScript, kinds: &[(PartLetter, u64)]) -> Vec<AsideMessage> {
-    let aside = |aside: render::Aside| {
-        let (letter, _) = kinds.get(aside.part.to_usize())?;
-        let name = match aside.kind {
+/// What is done between the knots, and the sentences for it: they come again in every set.
+fn asides(script: &TyingScript, kinds: &[(PartLetter, u64)]) -> (Vec<AsideMessage>, Vec<String>) {
+    let mut numbers: HashMap<String, usize> = HashMap::new();
+    let mut sentences = Vec::new();
+    let mut asides = Vec::new();
+    for render::Aside { part, after, kind, says, positions, thread } in list_asides(script) {
+        let Some((letter, _)) = kinds.get(part.to_usize()) else { continue };
+        let name = match kind {
             AsideKind::Bead(step) => (*letter, step),
             AsideKind::Join(join) => (letter.to_ascii_uppercase(), join),
         };
-        let render::Aside { part, after, says, positions, thread, .. } = aside;
+        let says = *numbers.entry(says).or_insert_with_key(|says| {
+            sentences.push(without_hidden(says));
+            sentences.len() - 1
+        });
         let positions = [positions.start, positions.end];
-        Some(AsideMessage { part, after, name, says: without_hidden(&says), positions, thread })
-    };
-    list_asides(script).into_iter().filter_map(aside).collect()
+        asides.push(AsideMessage { part, after, name, says, positions, thread });
+    }
+    (asides, sentences)
 }
 
 fn form(form: Form) -> u32 {
@@ -190,7 +198,7 @@ mod tests {
                     bead pearl on right 1, right 2\n  take left 1: forward 2\n}\n";
         let report = check(Arc::new(Source::new("quay.knot", text)), &NoLibrary, &Settings::default());
         let script = scripted_to_see(report.pattern.as_ref().unwrap(), None, None).unwrap();
-        let asides = BandTeller::default().band(&script, false).asides;
+        let BandMessage { asides, sentences, .. } = BandTeller::default().band(&script, false);
         let found: Vec<_> =
             asides.iter().map(|aside| (aside.part, aside.after, aside.name, aside.positions)).collect();
         assert_eq!(
@@ -198,6 +206,7 @@ mod tests {
             [(0, 3, ('s', 1), [2, 4]), (1, 3, ('S', 0), [2, 3]), (1, 3, ('s', 1), [2, 4])],
             "{asides:?}"
         );
-        assert!(asides[1].says.starts_with("Join the second strand from the right (sky)"), "{asides:?}");
+        assert_eq!((asides[0].says, asides[2].says, sentences.len()), (0, 0, 2), "{sentences:?}");
+        assert!(sentences[1].starts_with("Join the second strand from the right (sky)"), "{sentences:?}");
     }
 }

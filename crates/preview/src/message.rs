@@ -47,6 +47,8 @@ pub(crate) struct BandMessage {
     pub(crate) beads: Vec<BeadMessage>,
     /// What is done between the knots, in the order of tying.
     pub(crate) asides: Vec<AsideMessage>,
+    /// The sentences that say what to do there, each of them once.
+    pub(crate) sentences: Vec<String>,
     /// What surrounds the knots, if it is not as it was.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) frame: Option<BandFrame>,
@@ -79,8 +81,8 @@ pub(crate) struct AsideMessage {
     /// How many knots of that part are tied before it.
     pub(crate) after: u32,
     pub(crate) name: StepName,
-    /// What to do.
-    pub(crate) says: String,
+    /// The number of the sentence that says what to do.
+    pub(crate) says: usize,
     /// The positions from the first of these up to the other are taken for it.
     pub(crate) positions: [u8; 2],
     /// The thread that hangs there afterwards, if it is another one.

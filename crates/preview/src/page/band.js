@@ -32,7 +32,8 @@ export class Band {
       this.pieces.set(name, [...old.slice(0, keep), ...knots, ...old.slice(keep + cut)]);
     }
     Object.assign(this, { title: news.title, strands: news.strands, parts: news.parts, rows: news.rows, sets: news.sets });
-    Object.assign(this, { beads: news.beads, asides: news.asides });
+    const asides = news.asides.map((aside) => ({ ...aside, says: news.sentences[aside.says] }));
+    Object.assign(this, { beads: news.beads, asides });
     const used = new Set(news.parts.map((part) => part.piece));
     for (const name of this.pieces.keys()) if (!used.has(name)) this.pieces.delete(name);
     this.lay();

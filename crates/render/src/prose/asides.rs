@@ -43,11 +43,9 @@ pub fn list_asides(script: &TyingScript) -> Vec<Aside> {
     let mut threads = script.strands.clone();
     let mut asides = Vec::new();
     for (part, (passage, set)) in all.enumerate() {
-        let mut reading = AsideReading { teller: &teller, passage, set, threads, tied: 0, joined: 0 };
-        for mut aside in reading.asides() {
-            aside.part = part.to_u32();
-            asides.push(aside);
-        }
+        let mut reading = AsideReading::new(&teller, passage, threads);
+        (reading.part, reading.set) = (part.to_u32(), set);
+        asides.extend(reading.asides());
         threads = reading.threads_after();
     }
     asides
@@ -56,21 +54,28 @@ pub fn list_asides(script: &TyingScript) -> Vec<Aside> {
 struct AsideReading<'a> {
     teller: &'a Teller<'a>,
     passage: &'a Passage,
+    part: u32,
     /// Of sets, which, from 0.
     set: Option<u64>,
     /// By strand of the passage, its thread now.
     threads: Vec<u16>,
+    /// By position, the strand that hangs there now.
+    hang: Vec<u8>,
     /// How many knots are tied.
     tied: u32,
     /// How many joins were passed.
     joined: u32,
 }
 
-impl AsideReading<'_> {
+impl<'a> AsideReading<'a> {
+    fn new(teller: &'a Teller<'a>, passage: &'a Passage, threads: Vec<u16>) -> Self {
+        let hang = (0..threads.len()).map(|strand| strand.to_u8()).collect();
+        Self { teller, passage, part: 0, set: None, threads, hang, tied: 0, joined: 0 }
+    }
+
     fn asides(&mut self) -> Vec<Aside> {
-        let events = self.passage.events.iter();
         let mut found = Vec::new();
-        for event in events {
+        for event in &self.passage.events {
             match event {
                 Event::Step(step) => found.extend(self.step(*step)),
                 Event::Join(join) => found.extend(self.join(join)),
@@ -89,15 +94,15 @@ impl AsideReading<'_> {
     fn step(&mut self, step: u32) -> Option<Aside> {
         let index = step.to_usize();
         let range = self.passage.ranges.get(index)?;
-        self.tied = self.tied.max(range.end);
+        self.tie_up_to(range.end);
         let written = self.passage.steps.get(index)?;
         let Named::Bead { strands, .. } = written.named else { return None };
         let after = range.start;
-        let thread = self.thread_at(after, written.from);
+        let thread = self.thread_at(written.from);
         let (act, _) = describe_act(self.passage, index, self.teller.counting, |_| thread)?;
         let says = self.teller.deed(&Deed { act, threads: vec![thread], times: 1 });
         let positions = written.from..written.from.saturating_add(strands);
-        Some(Aside { part: 0, after, kind: AsideKind::Bead(step), says, positions, thread: None })
+        Some(Aside { part: self.part, after, kind: AsideKind::Bead(step), says, positions, thread: None })
     }
 
     fn join(&mut self, join: &JoinedStrand) -> Option<Aside> {
@@ -106,43 +111,45 @@ impl AsideReading<'_> {
         if join.set.is_some() && join.set != self.set {
             return None;
         }
-        let strand = usize::from(self.strand_at(self.tied, join.at));
+        let strand = usize::from(*self.hang.get(usize::from(join.at))?);
         let before = *self.threads.get(strand)?;
         self.threads[strand] = join.thread.unwrap_or(before);
         let counting = self.teller.counting;
         // Which set it is, the picture shows.
         let item = JoinItem { set: None, ..JoinItem::of(join, self.threads.len(), before, counting) };
         Some(Aside {
-            part: 0,
+            part: self.part,
             after: self.tied,
             kind: AsideKind::Join(number),
             says: self.teller.join(&item),
-            positions: join.at..join.at + 1,
+            positions: join.at..join.at.saturating_add(1),
             thread: join.thread,
         })
     }
 
-    /// The strand that hangs at a position after that many knots.
-    fn strand_at(&self, tied: u32, position: u8) -> u8 {
-        let knots = self.passage.piece.knots();
-        let before = if self.passage.wish.is_some() { 0 } else { tied.to_usize().min(knots.len()) };
-        knots[..before].iter().rev().filter(|knot| knot.kind.swaps()).fold(position, |at, knot| match at {
-            at if at == knot.gap => at + 1,
-            at if at == knot.gap + 1 => at - 1,
-            at => at,
-        })
+    /// Goes on to where that many knots are tied. What is only to be seen moves no strand.
+    fn tie_up_to(&mut self, tied: u32) {
+        let knots = self.passage.piece.knots().get(self.tied.to_usize()..tied.to_usize()).unwrap_or_default();
+        self.tied = self.tied.max(tied);
+        if self.passage.wish.is_some() {
+            return;
+        }
+        for knot in knots.iter().filter(|knot| knot.kind.swaps()) {
+            let gap = usize::from(knot.gap);
+            if gap + 1 < self.hang.len() {
+                self.hang.swap(gap, gap + 1);
+            }
+        }
     }
 
-    fn thread_at(&self, tied: u32, position: u8) -> u16 {
-        self.threads.get(usize::from(self.strand_at(tied, position))).copied().unwrap_or(u16::MAX)
+    fn thread_at(&self, position: u8) -> u16 {
+        let strand = self.hang.get(usize::from(position));
+        strand.and_then(|strand| self.threads.get(usize::from(*strand))).copied().unwrap_or(u16::MAX)
     }
 
     /// By position, the threads as they hang after the passage.
-    fn threads_after(self) -> Vec<u16> {
-        if self.passage.wish.is_some() {
-            return self.threads;
-        }
-        let thread = |strand: &u8| self.threads.get(usize::from(*strand)).copied().unwrap_or(u16::MAX);
-        self.passage.piece.order().iter().map(thread).collect()
+    fn threads_after(mut self) -> Vec<u16> {
+        self.tie_up_to(self.passage.piece.knots().len().to_u32());
+        (0..self.hang.len()).map(|position| self.thread_at(position.to_u8())).collect()
     }
 }
