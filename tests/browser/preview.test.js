@@ -219,7 +219,7 @@ test("an editor: 200 keystrokes a second for ten seconds, and the last state win
   vim.lua("Hammer(6, 23, 24, 2000, '1')");
   await until(() => vim.lua("Hammered") === "true");
   await knots(page, 6);
-  assert.equal(await text(page, "state"), "It ties.");
+  await until(async () => (await text(page, "state")) === "It ties.");
   vim.line(7, "  take left 1: forward 3");
   await knots(page, 10);
 });
