@@ -10,7 +10,7 @@ use crate::joins::check_joins;
 use crate::kept::{Kept, Resumed, Shown};
 use crate::mend::{
     FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
-    mend_face_rows, mend_facts, respell_name,
+    mend_face_rows, mend_facts, mend_halves, respell_name,
 };
 use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
@@ -302,6 +302,9 @@ impl Examined {
             false => wrongs.untied,
         });
         add_remedies(&mut findings, &self.facts, &rereader);
+        if self.problems.is_empty() {
+            mend_halves(&goal, &self.facts[..self.named], &mut findings);
+        }
         let mut faces: Vec<Finding> = self.faces.iter().map(|fact| self.said_of_face(fact)).collect();
         let is_elsewhere = |fact: &Fact| matches!(fact.kind, FactKind::FaceKnots { .. });
         if let Some((_, finding)) = self.faces.iter().zip(&mut faces).find(|(fact, _)| is_elsewhere(fact)) {

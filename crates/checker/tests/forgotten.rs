@@ -1,5 +1,6 @@
 //! A line or a strand that was forgotten: what is proposed to put in.
 
+use knotwright_band::normal_form;
 use knotwright_checker::{Edit, Mend, NoLibrary, Report, Settings, Source, check};
 use knotwright_grammar::apply_edits;
 use knotwright_numbers::ToNumber;
@@ -20,11 +21,11 @@ fn brought_back(text: &str, line: &str) -> Vec<String> {
     };
     let band = |text: &str| {
         let pattern = checked(text).pattern?;
-        Some((pattern.strands, pattern.set.map(|set| set.piece)))
+        Some((pattern.strands, pattern.set.map(|set| normal_form(&set.piece))))
     };
     let said = |mend: &Mend| {
         let start = mend.edits[0].place.span.start.to_usize();
-        let title = mend.title.split_once(": ").map_or(&mend.title[..], |(edit, _)| edit);
+        let title = mend.title.rsplit_once(": ").map_or(&mend.title[..], |(edit, _)| edit);
         format!("{}: {title}", slip[..start].matches('\n').count() + 1)
     };
     let report = checked(&slip);
@@ -72,4 +73,39 @@ fn a_motif_is_worked_in_a_mirror() {
     let put_in =
         ["24: write `both { ... }` around this", "24: put in `work road() mirrored` after `work road()`"];
     assert_eq!(brought_back(road, "  work road() mirrored\n"), put_in);
+}
+
+#[test]
+fn a_strand_is_put_into_the_shorter_half() {
+    let gate = include_str!("../../../shared/patterns/garden-gate.knot");
+    let halves = "rose blush rose | rose blush";
+    let slip = gate.replacen(halves, "rose blush | rose blush", 1);
+    let report = checked(&slip);
+    assert_eq!(report.findings.len(), 1);
+    let mends: Vec<&str> = report.findings[0].mends.iter().map(|mend| mend.title.as_str()).collect();
+    assert_eq!(
+        mends[0], "put `rose` after `blush` in `strands`: the halves are equal then, and all the rest holds",
+        "{mends:#?}"
+    );
+}
+
+/// Nothing is tied without it: the strands that hang loose are what shows.
+#[test]
+fn a_run_that_reaches_the_loose_strands_is_put_in() {
+    let breakwater = include_str!("../../../shared/patterns/breakwater.knot");
+    let found = brought_back(breakwater, "    both { take left 1: forward to center left }\n");
+    assert!(found.iter().any(|mend| mend.starts_with("25: put in `both { take left ")), "{found:?}");
+    let gate = include_str!("../../../shared/patterns/garden-gate.knot");
+    let found = brought_back(gate, "  both { take left 1 (frame): forward-backward 1 }\n");
+    let put_in = "17: put in `both { take left 1: forward-backward 1 }` before `on inside 1 { ...`";
+    assert!(found.iter().any(|mend| mend == put_in), "{found:?}");
+}
+
+/// A hole of two knots, as another step ties them.
+#[test]
+fn what_a_strand_in_hand_ties_elsewhere_fills_a_hole() {
+    let moth = include_str!("../../../shared/patterns/lamp-moth.knot");
+    let found = brought_back(moth, "      take left 4 (wing): forward-backward 1, backward-forward 1\n");
+    let put_in = "put in `take left 4: forward-backward 1, backward-forward 1` ";
+    assert!(found.iter().any(|mend| mend.contains(put_in)), "{found:?}");
 }

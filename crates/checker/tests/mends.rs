@@ -320,6 +320,10 @@ fn a_step_that_ties_nothing_is_left_out() {
             "  8: leave out `take left 1: backward to edge`: every step ties a knot then, and all the rest holds"
         ]
     );
+    // Braces around it hold nothing any more.
+    let text = text.replace("take left 1: backward to edge", "both { take left 1: backward to edge }");
+    let leave_out = "  8: leave out `both { take left 1: backward to edge }`: every step ties a knot then, and all the rest holds";
+    assert!(proposed(&text).contains(&leave_out.to_owned()), "{:#?}", proposed(&text));
 }
 
 /// What is proposed first where `right` is written as `wrong` in a pattern file.

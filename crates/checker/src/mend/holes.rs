@@ -1,13 +1,15 @@
 //! Steps near a hole of the band, and knots that would fill it.
 
 use super::candidates::{Candidate, What};
+use super::in_hand::{spots, ways_of};
 use super::structure::is_open;
 use crate::resolve::Script;
-use crate::tie::{Added, Change, Overlay, Passing, StatementEdit, Studied};
+use crate::tie::{Added, Change, InHand, Overlay, Passing, StatementEdit, Studied};
 use crate::{FileId, PartKind, Place};
+use knotwright_band::Hole;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{KnotKind, Statement};
-use std::ops::RangeInclusive;
+use knotwright_numbers::ToNumber;
 
 /// The slip that left a hole is not farther from it, in statements, than this.
 const NEAR: u32 = 60;
@@ -25,10 +27,16 @@ pub(super) fn is_near(
     let at = closing(script, studied, place).map(|(_, begun)| begun.nth);
     let set = studied.parts[PartKind::Set as usize].begun.values().flatten().map(|begun| begun.nth).max();
     move |nth| {
-        let far = nth.abs_diff(at?);
+        let Some(at) = at else { return Some(0) };
+        let far = nth.abs_diff(at);
         let around = set.map_or(far, |set| set.saturating_sub(far));
         Some(far.min(around)).filter(|&far| far <= NEAR)
     }
+}
+
+/// Whether it is known which step closes the hole.
+pub(super) fn is_somewhere(script: &Script, studied: &Studied, place: Place) -> bool {
+    closing(script, studied, place).is_some()
 }
 
 /// The innermost statement that was tied at `place`, with the first time it was.
@@ -43,18 +51,14 @@ fn closing(script: &Script, studied: &Studied, place: Place) -> Option<(Span, Pa
     found.filter(|_| place.file == FileId::CHECKED)
 }
 
-/// One knot put in before the step that closes the hole, or before one that stands near it. `gaps`: those that the hole
-/// lies in, if that is known.
-pub(super) fn fill_hole(
-    script: &Script,
-    studied: &Studied,
-    place: Place,
-    gaps: Option<RangeInclusive<u8>>,
-) -> Vec<Candidate> {
+/// A step put in before the one that closes the hole, or before one that stands near it: one knot, or what a strand in hand
+/// ties elsewhere in the file, if that fills a hole. `torn`: the holes that are closed there, if any are known.
+pub(super) fn fill_hole(script: &Script, studied: &Studied, place: Place, torn: &[Hole]) -> Vec<Candidate> {
     let Some((span, begun)) = closing(script, studied, place) else { return everywhere(script, studied) };
     let source = script.source();
     let blocks = source.parsed.tree.walk().filter_map(|holder| holder.node.block());
     let mut found = Vec::new();
+    let several = runs_for(script, torn);
     for block in blocks.filter(|block| is_open(source, block)) {
         let holds =
             |statement: &Statement| statement.span.start <= span.start && span.end <= statement.span.end;
@@ -67,26 +71,59 @@ pub(super) fn fill_hole(
             let age = begun.nth.abs_diff(here.nth);
             let passes =
                 studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
-            let fills = |at: u8| {
-                let mut own = passes.clone().map(|pass| gap_of(pass, at));
-                gaps.as_ref().is_none_or(|gaps| own.any(|gap| gaps.contains(&gap)))
+            let lies_in = |spot: u8| {
+                let mut own = passes.clone().map(|pass| gap_of(pass, spot));
+                torn.is_empty()
+                    || own.any(|gap| torn.iter().any(|hole| (hole.first_gap..=hole.last_gap).contains(&gap)))
             };
-            for at in (1..width).filter(|&at| fills(at)) {
+            let fills = |added: &Added| {
+                let spots = spots(*added).unwrap_or_default();
+                passes.clone().any(|pass| torn.iter().any(|hole| is_filled(hole, pass, &spots)))
+            };
+            let mut add = |added: Added| {
+                found.push(candidate(statement.span, added, age));
+                let after = candidate(statement.span, added, age).after();
+                found.extend((last == Some(statement.span)).then_some(after));
+            };
+            for at in (1..width).filter(|&at| lies_in(at)) {
                 let knots = [
                     (at, KnotKind::ForwardBackward, false),
                     (at, KnotKind::Forward, 2 * at == width),
                     (at + 1, KnotKind::Backward, false),
+                    (at + 1, KnotKind::BackwardForward, false),
                 ];
                 for (at, kind, meets) in knots {
-                    let added = Added { at, width, kind, count: 1, meets, both: false };
-                    found.push(candidate(statement.span, added, age));
-                    let after = candidate(statement.span, added, age).after();
-                    found.extend((last == Some(statement.span)).then_some(after));
+                    add(Added { at, width, runs: InHand::one(kind, 1), meets, both: false });
                 }
+            }
+            for runs in &several {
+                let added = |at: u8| Added { at, width, runs: *runs, meets: false, both: false };
+                (1..=width).map(added).filter(fills).for_each(&mut add);
             }
         }
     }
     found
+}
+
+/// Several runs as steps of the file have them, with as many knots as one of the holes lacks.
+fn runs_for(script: &Script, torn: &[Hole]) -> Vec<InHand> {
+    let ways = ways_of(script);
+    let mut found: Vec<InHand> = Vec::new();
+    for (way, hole) in ways.iter().flat_map(|way| torn.iter().map(move |hole| (way, hole))) {
+        let across =
+            hole.knots.checked_sub(way.turns()).filter(|&across| (across > 0) == way.across().is_some());
+        let runs = across.and_then(|across| way.over(u8::try_from(across).ok()?));
+        found.extend(runs.filter(|runs| !found.contains(runs)));
+    }
+    found
+}
+
+/// Whether knots between these strands fill a hole.
+fn is_filled(hole: &Hole, pass: &Passing, spots: &[u8]) -> bool {
+    let gaps = || spots.iter().map(|&spot| gap_of(pass, spot));
+    spots.len() == hole.knots.to_usize()
+        && gaps().min() == Some(hole.first_gap)
+        && gaps().max() == Some(hole.last_gap)
 }
 
 /// The gap of the band between the strand at `at`, counted from 1 in the range, and the next one.
@@ -105,18 +142,17 @@ fn everywhere(script: &Script, studied: &Studied) -> Vec<Candidate> {
             let begun = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
             let Some(begun) = begun else { continue };
             let width = begun.within.1 - begun.within.0 + 1;
-            let middle =
-                |meets| Added { at: width / 2, width, kind: KnotKind::Forward, count: 1, meets, both: false };
+            let runs = InHand::one(KnotKind::Forward, 1);
+            let middle = |meets| Added { at: width / 2, width, runs, meets, both: false };
             if width.is_multiple_of(2) {
                 found.push(candidate(statement.span, middle(true), 0));
                 let after = candidate(statement.span, middle(true), 0).after();
                 found.extend((last == Some(statement.span)).then_some(after));
             }
-            found.extend((1..width).map(|at| {
-                let added =
-                    Added { at, width, kind: KnotKind::ForwardBackward, count: 1, meets: false, both: false };
-                candidate(statement.span, added, 0)
-            }));
+            let turning = InHand::one(KnotKind::ForwardBackward, 1);
+            let turns = |at: u8, both: bool| Added { at, width, runs: turning, meets: false, both };
+            found.extend((1..width).map(|at| candidate(statement.span, turns(at, false), 0)));
+            found.extend((1..=width / 2).map(|at| candidate(statement.span, turns(at, true), 0)));
         }
     }
     found

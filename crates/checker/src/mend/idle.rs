@@ -6,6 +6,7 @@ use super::trial::{SiftedChoice, Workshop};
 use super::words;
 use crate::tie::{Change, StatementEdit};
 use crate::{FileId, Finding, Mend};
+use knotwright_grammar::tree::Statement;
 
 /// Edits of the step of `finding` after which every step ties something, and all the rest holds.
 pub(crate) fn mend_idle_step(goal: &Goal, finding: &Finding) -> Vec<Mend> {
@@ -14,16 +15,21 @@ pub(crate) fn mend_idle_step(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     }
     let Some(studied) = study_goal(goal) else { return Vec::new() };
     let step = finding.place.span;
-    let within = goal.script.source().parsed.tree.walk().filter(|statement| {
-        statement.span.start <= step.start
-            && step.end <= statement.span.end
-            && statement.node.block().is_none()
-    });
-    let Some(start) = within.map(|statement| statement.span.start).last() else { return Vec::new() };
-    let mut all = list_candidates(goal.script, goal.facts, |at| (at == start).then_some(0));
+    let holds = |statement: &&Statement| statement.span.start <= step.start && step.end <= statement.span.end;
+    let holders: Vec<&Statement> = goal.script.source().parsed.tree.walk().filter(holds).collect();
+    let Some((idle, holders)) = holders.split_last().filter(|(idle, _)| idle.node.block().is_none()) else {
+        return Vec::new();
+    };
+    // Where nothing else is in the braces, they are left out with it.
+    let is_alone =
+        |holder: &&&Statement| holder.node.block().is_some_and(|block| block.statements.len() == 1);
+    let around = holders.iter().rev().take_while(is_alone).map(|holder| holder.span.start);
+    let lines: Vec<u32> = around.chain([idle.span.start]).collect();
+    let mut all = list_candidates(goal.script, goal.facts, |at| lines.contains(&at).then_some(0));
     let left_out = Change::Statement(StatementEdit::LeftOut);
     all.retain(|candidate| {
-        candidate.statement == start && (candidate.is_word() || candidate.overlay.change == left_out)
+        let is_word = candidate.statement == idle.span.start && candidate.is_word();
+        is_word || (lines.contains(&candidate.statement) && candidate.overlay.change == left_out)
     });
     let (kept, ..) = search_mends(goal, all, studied);
     let mut workshop = Workshop::new(goal);

@@ -9,7 +9,7 @@ use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun, every};
 use super::search::Goal;
 use super::structure::is_open;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
-use crate::tie::{Added, Change, Failing, Overlay, PartStudy, Passing, StatementEdit, Studied};
+use crate::tie::{Added, Change, Failing, InHand, Overlay, PartStudy, Passing, StatementEdit, Studied};
 use crate::{FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::KnotKind;
@@ -46,6 +46,25 @@ pub(super) fn find_insertions(
     must_close: bool,
     age: impl Fn(u32) -> u32,
 ) -> Insertions {
+    find(goal, studied, Sought { must_close, is_right: false }, age)
+}
+
+/// All steps after whose insertion everything that holds, holds still.
+pub(super) fn find_harmless(goal: &Goal, studied: &Studied, must_close: bool) -> Vec<KeptEdit> {
+    find(goal, studied, Sought { must_close, is_right: true }, |_| 0).found
+}
+
+/// What is sought of a step.
+#[derive(Debug, Clone, Copy)]
+struct Sought {
+    /// That the set closes.
+    must_close: bool,
+    /// That what holds already holds still: nothing is wrong without it.
+    is_right: bool,
+}
+
+fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32) -> Insertions {
+    let must_close = sought.must_close;
     let mut all = Insertions { is_whole: true, ..Insertions::default() };
     for (number, part) in studied.parts.iter().enumerate() {
         let is_elsewhere = |start: &u32| {
@@ -56,7 +75,7 @@ pub(super) fn find_insertions(
                 .any(|(other, part)| other != number && part.begun.contains_key(start))
         };
         let is_wrong_later = studied.parts[number + 1..].iter().any(|part| part.first_fault().is_some());
-        let mut inserter = Inserter::new(part, must_close, goal.given_up);
+        let mut inserter = Inserter::new(part, sought, goal.given_up);
         inserter.is_settled = must_close && !is_wrong_later && !studied.is_blind();
         for gap in gaps(goal.script, part, &age) {
             if is_elsewhere(&gap.span.start) {
@@ -100,6 +119,7 @@ fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> V
 struct Inserter<'s> {
     part: &'s PartStudy,
     must_close: bool,
+    is_right: bool,
     /// Whether nothing more is asked of a step than that it closes this part.
     is_settled: bool,
     /// The first strand that is not what it must be, with the one it must be like.
@@ -115,7 +135,8 @@ struct Inserter<'s> {
 }
 
 impl<'s> Inserter<'s> {
-    fn new(part: &'s PartStudy, must_close: bool, given_up: &'s GivenUp) -> Self {
+    fn new(part: &'s PartStudy, sought: Sought, given_up: &'s GivenUp) -> Self {
+        let Sought { must_close, is_right } = sought;
         let end = if must_close { u32::MAX } else { part.end };
         let failing = part.failing.first().copied().filter(|failing| failing.time < end);
         let wall = part.walls.first().copied().unwrap_or(u32::MAX);
@@ -126,7 +147,7 @@ impl<'s> Inserter<'s> {
         reads.dedup();
         let accepts = Accepts::of(part, end, &reads);
         let (is_settled, runs) = (false, Runs::default());
-        Self { part, must_close, is_settled, failing, fault, reads, accepts, runs, given_up }
+        Self { part, must_close, is_right, is_settled, failing, fault, reads, accepts, runs, given_up }
     }
 
     fn put_in(&mut self, gap: &Gap, found: &mut Vec<KeptEdit>, work: &mut u64) {
@@ -139,7 +160,7 @@ impl<'s> Inserter<'s> {
         let is_sure = read.is_none_or(|read| read > self.fault);
         let tracks = match (is_sure, self.failing) {
             // What is wrong first does not lie in the color of a strand, so that nobody else there mends it.
-            (true, None) => return,
+            (true, None) if !self.is_right => return,
             (true, Some(failing)) if failing.time > self.fault => return,
             (true, failing) => failing,
             (false, _) => None,
@@ -162,8 +183,9 @@ impl<'s> Inserter<'s> {
                 continue;
             }
             let (at, kind) = if forward { (low, KnotKind::Forward) } else { (high, KnotKind::Backward) };
-            let added = Added { at, width, kind, count: high - low, meets: false, both };
-            let knots = i64::from(added.count) * passes.begun.len().to_i64();
+            let runs = InHand::one(kind, high - low);
+            let added = Added { at, width, runs, meets: false, both };
+            let knots = i64::from(runs.knots()) * passes.begun.len().to_i64();
             let more = (outlook == Outlook::Holds && self.is_settled).then_some(knots);
             // A label stays with its strand, whatever the color of the one that hangs there instead.
             let is_open = more.is_none() && self.part.labels.is_empty();
@@ -285,7 +307,7 @@ impl<'s> Inserter<'s> {
 
     /// Whether it ties two of one color in the middle.
     fn may_meet(&self, added: Added, pass: &Passing, order: &[u8]) -> bool {
-        let is_middle = added.kind == KnotKind::Forward && added.count == 1 && 2 * added.at == added.width;
+        let is_middle = added.runs == InHand::one(KnotKind::Forward, 1) && 2 * added.at == added.width;
         let thread = |local: u8| {
             let at = usize::from(pass.within.0) + usize::from(local) - 1;
             self.part.threads[usize::from(order[at])]

@@ -6,7 +6,7 @@ use crate::Source;
 use crate::resolve::Script;
 use crate::tie::{Added, Copied, RowEdit, StatementEdit};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Chart, LeaderChart, RowsChart, Statement, Work};
+use knotwright_grammar::tree::{Chart, KnotKind, LeaderChart, RowsChart, Statement, Work};
 use knotwright_numbers::ToNumber;
 
 /// An edit of the statement at `span`; `above` stands before it.
@@ -162,12 +162,16 @@ fn plain(source: &Source, span: Span) -> Written {
 
 /// `take left 2: forward 3`; where it meets the neighbor across the middle, `meet center`.
 fn step(added: Added) -> String {
-    let Added { at, width, kind: knots, count, meets, both } = added;
+    let Added { at, width, runs, meets, both } = added;
+    let runs = || {
+        let run = |(kind, count): (KnotKind, u8)| format!("{} {count}", kind_word(kind));
+        runs.runs().map(run).collect::<Vec<_>>().join(", ")
+    };
     match at {
         _ if both => format!("both {{ {} }}", step(Added { both: false, ..added })),
         _ if meets => "meet center".to_owned(),
-        _ if 2 * at > width => format!("take right {}: {} {count}", width + 1 - at, kind_word(knots)),
-        _ => format!("take left {at}: {} {count}", kind_word(knots)),
+        _ if 2 * at > width => format!("take right {}: {}", width + 1 - at, runs()),
+        _ => format!("take left {at}: {}", runs()),
     }
 }
 

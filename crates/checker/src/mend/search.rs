@@ -2,16 +2,17 @@
 
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
-use super::insertions::find_insertions;
+use super::in_hand::spots;
+use super::insertions::{find_harmless, find_insertions};
 use super::ranks::{LookedAt, in_order};
 use super::renaming::{Outlook, Renamed};
 use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
 use super::{holes, strands, words};
 use crate::resolve::{Script, ThreadId};
-use crate::rules::{gaps_of_hole, is_open_on_purpose};
+use crate::rules::{holes_closed_at, is_open_on_purpose};
 use crate::tie::{Change, Limits, StatementEdit, Studied, tie_searched, tie_studied};
 use crate::{Fact, GivenUp, Mend, Place};
-use knotwright_grammar::tree::{Expect, KnotKind, Statement};
+use knotwright_grammar::tree::{Expect, Statement};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
 use std::sync::Arc;
@@ -141,13 +142,21 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let (kept, studied, _) = search_mends(goal, all, studied);
     let mut workshop = Workshop::new(goal);
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
-    let gaps = workshop.looked_at(None, |look| gaps_of_hole(look.sound.as_ref()?, place)).flatten();
-    let filling = holes::fill_hole(goal.script, &studied, place, gaps).into_iter();
+    let torn =
+        workshop.looked_at(None, |look| look.sound.as_ref().map(|sound| holes_closed_at(sound, place)));
+    let torn = torn.flatten().unwrap_or_default();
+    let filling = holes::fill_hole(goal.script, &studied, place, &torn).into_iter();
+    // A strand that is tied nowhere may be missing in a run, wherever that is.
+    let runs = match holes::is_somewhere(goal.script, &studied, place) {
+        true => Vec::new(),
+        false => find_harmless(goal, &studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
+    };
+    let kept = kept.into_iter().chain(runs);
     // Of knots put in at one place all lie alike, whatever their kind, if no step looks at colors and none at a label.
     let is_blind = !studied.reads_strands() && !workshop.promises_a_face();
     let mut workshop = workshop.knowing(studied);
     let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
-    let kept = kept.into_iter().filter(|kept| kept.closes).map(|kept| SiftedChoice::edit(goal, kept));
+    let kept = kept.filter(|kept| kept.closes).map(|kept| SiftedChoice::edit(goal, kept));
     let mut choices: Vec<SiftedChoice> = kept.chain(filling).collect();
     choices.sort_by_key(|sifted| sifted.choice.near());
     let mut kept = Vec::new();
@@ -156,14 +165,14 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         if !workshop.affords(1) {
             break;
         }
-        let spot = spot_of(&choice.choice).filter(|_| is_blind);
-        if spot.is_some_and(|spot| in_vain.contains(&spot)) {
+        let spots = spots_of(&choice.choice).filter(|_| is_blind);
+        if spots.as_ref().is_some_and(|spots| in_vain.contains(spots)) {
             continue;
         }
         let Some(trial) = workshop.judge(choice).filter(|trial| trial.closes) else { continue };
         let blemishes = workshop.blemishes_of_fewer_holes(&trial.choice, before.holes);
         if blemishes.is_none() {
-            in_vain.extend(spot);
+            in_vain.extend(spots);
         }
         if let Some(blemishes) = blemishes.filter(|now| now.warnings < before.warnings) {
             kept.push((blemishes, trial));
@@ -171,15 +180,17 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     }
     kept.sort_by_cached_key(|(blemishes, trial)| {
         let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(&trial.choice, blemishes);
-        (warnings, unlike, empty, lopsided, fit, size)
+        // A hole is where something is missing.
+        let leaves_out = matches!(&trial.choice, Choice::Step(candidate) if candidate.leaves_out());
+        (warnings, leaves_out, unlike, empty, lopsided, fit, size)
     });
     let mut seen = HashSet::default();
     kept.retain(|(blemishes, trial)| !is_added(&trial.choice) || seen.insert(blemishes.band));
     kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.choice)).collect()
 }
 
-/// Where a single knot is put in: the statement, whether it comes after it, and the left one of the two strands.
-fn spot_of(choice: &Choice) -> Option<(u32, bool, u8)> {
+/// Where knots are put in: the statement, whether they come after it, and between which strands.
+fn spots_of(choice: &Choice) -> Option<(u32, bool, Vec<u8>)> {
     let Choice::Step(candidate) = choice else { return None };
     let Change::Statement(edit) = candidate.overlay.change else { return None };
     let (added, is_after) = match edit {
@@ -187,9 +198,8 @@ fn spot_of(choice: &Choice) -> Option<(u32, bool, u8)> {
         StatementEdit::After(added) => (added, true),
         _ => return None,
     };
-    let left =
-        added.at - u8::from(added.kind == KnotKind::Backward || added.kind == KnotKind::BackwardForward);
-    (added.count == 1 && !added.both).then_some((candidate.statement, is_after, left))
+    let spots = spots(added).filter(|_| !added.both)?;
+    Some((candidate.statement, is_after, spots))
 }
 
 /// Whether the same may be put in at many places with the same band: a step, a row, a strand.

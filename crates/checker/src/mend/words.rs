@@ -52,6 +52,11 @@ pub(super) fn hung(goal: &Goal, choice: &Choice) -> Mend {
     mend(goal.script, choice, "the thread is used then, and all the rest holds", false)
 }
 
+/// An edit after which as many strands hang on either side of the center.
+pub(super) fn equal_halves(goal: &Goal, choice: &Choice) -> Mend {
+    mend(goal.script, choice, "the halves are equal then, and all the rest holds", false)
+}
+
 /// A mark after which the halves of a chart mirror each other.
 pub(super) fn mirrored_chart(goal: &Goal, choice: &Choice) -> Mend {
     mend(goal.script, choice, "the halves mirror each other then, and all the rest holds", false)

@@ -6,7 +6,6 @@ use crate::{Finding, Place, Rule, Severity, Tag};
 use knotwright_band::Hole;
 use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
-use std::ops::RangeInclusive;
 
 pub(crate) static RULE: Rule = Rule {
     name: "missing-brick",
@@ -68,14 +67,11 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     findings.into_iter().map(|(place, hole)| words(hole).at(place)).collect()
 }
 
-/// The gaps of the holes that the step at `place` closes; `None` if it closes none.
-pub(crate) fn gaps_of_hole(sound: &Sound, place: Place) -> Option<RangeInclusive<u8>> {
+/// The holes that the step at `place` closes.
+pub(crate) fn holes_closed_at(sound: &Sound, place: Place) -> Vec<Hole> {
     let woven = Woven::of(sound);
     let is_there = |hole: &Hole| woven.place(hole.closed_by.to_usize()) == Some(place);
-    let holes = holes(&woven).into_iter().filter(is_there);
-    holes
-        .map(|hole| hole.first_gap..=hole.last_gap)
-        .reduce(|one, other| *one.start().min(other.start())..=*one.end().max(other.end()))
+    holes(&woven).into_iter().filter(is_there).collect()
 }
 
 /// A band in which more bricks in a hundred are missing in holes that reach over several gaps is loose on purpose: strands

@@ -107,7 +107,7 @@ mod wrong_sort;
 mod wrong_way;
 
 pub(crate) use face_differs::mend_face;
-pub(crate) use missing_brick::gaps_of_hole;
+pub(crate) use missing_brick::holes_closed_at;
 pub(crate) use set_does_not_close::is_open_on_purpose;
 pub(crate) use step_twice::words as word_twice;
 

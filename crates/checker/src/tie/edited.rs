@@ -4,7 +4,6 @@ use super::run::{Hand, kind_of};
 use super::{Added, Change, Copied, CopiedBut, Done, Halt, Overlay, StatementEdit, Tie};
 use crate::{FileId, Named, Place};
 use knotwright_grammar::tree::{Block, Statement, Work};
-use knotwright_numbers::ToNumber;
 
 impl<'a> Tie<'a> {
     /// Ties the statement of that number in a block, edited if the overlay says so.
@@ -121,16 +120,19 @@ impl<'a> Tie<'a> {
             self.lose();
             return Ok(());
         }
-        let (at, count) = (usize::from(added.at), usize::from(added.count));
+        let at = usize::from(added.at);
         if at < 1 || at > self.frame.width() || usize::from(added.width) != self.frame.width() {
             return Err(Halt::Stop);
         }
         if added.meets {
             return self.meet(beside.span);
         }
-        let hand = Hand { at: self.frame.position(at), kind: kind_of(added.kind) };
-        self.begin(beside.span, hand.at, Named::FromLeft);
-        self.counted_run(beside.span, hand, count.to_i64(), None)?;
+        let mut from = self.frame.position(at);
+        self.begin(beside.span, from, Named::FromLeft);
+        for (kind, count) in added.runs.runs() {
+            let hand = Hand { at: from, kind: kind_of(kind) };
+            from = self.counted_run(beside.span, hand, i64::from(count), None)?;
+        }
         Ok(())
     }
 }

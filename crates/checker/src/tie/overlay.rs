@@ -113,19 +113,47 @@ pub(crate) enum CopiedBut {
     Argument(Span, ThreadId),
 }
 
-/// A step that is put in: one strand, and one run. In the middle two of one color meet.
+/// A step that is put in: one strand, and what it ties. In the middle two of one color meet.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Added {
     /// The strand, counted from 1 from the left of the range.
     pub(crate) at: u8,
     /// How many strands the range has.
     pub(crate) width: u8,
-    pub(crate) kind: KnotKind,
-    pub(crate) count: u8,
+    pub(crate) runs: InHand,
     /// It is `meet center`.
     pub(crate) meets: bool,
     /// It is in `both { }`.
     pub(crate) both: bool,
+}
+
+/// The runs of a strand in hand, one after the other: up to three.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct InHand([(KnotKind, u8); Self::MOST]);
+
+impl InHand {
+    pub(crate) const MOST: usize = 3;
+
+    pub(crate) fn one(kind: KnotKind, count: u8) -> Self {
+        let none = (kind, 0);
+        Self([(kind, count), none, none])
+    }
+
+    /// `None` if they are too many.
+    pub(crate) fn of(runs: &[(KnotKind, u8)]) -> Option<Self> {
+        let mut all = [(KnotKind::Forward, 0); Self::MOST];
+        all.get_mut(..runs.len())?.copy_from_slice(runs);
+        Some(Self(all))
+    }
+
+    pub(crate) fn runs(self) -> impl Iterator<Item = (KnotKind, u8)> {
+        self.0.into_iter().filter(|run| run.1 > 0)
+    }
+
+    /// How many knots they are.
+    pub(crate) fn knots(self) -> u32 {
+        self.0.iter().map(|run| u32::from(run.1)).sum()
+    }
 }
 
 impl Tie<'_> {
