@@ -7,6 +7,7 @@
 //! An order says, by position, which strand hangs there; strands are named by the position where they began. A set
 //! takes the strand that begins at `order[p]` to position `p`.
 
+use crate::Knot;
 use knotwright_numbers::ToNumber;
 
 /// The order after a set is tied `times` times over that leaves the strands in `order`. Takes time in proportion to
@@ -38,6 +39,30 @@ pub fn invert_order(order: &[u8]) -> Vec<u8> {
         }
     }
     positions
+}
+
+/// Who hangs where another strand hung, at one place of a piece: from there on they tie the same knots.
+#[derive(Debug, Clone)]
+pub struct OtherStrands([u8; 256]);
+
+impl OtherStrands {
+    /// By position, who hung and who hangs there.
+    pub fn hang(hung: &[u8], hangs: &[u8]) -> Self {
+        let mut others = [0; 256];
+        hung.iter().zip(hangs).for_each(|(&before, &now)| others[usize::from(before)] = now);
+        Self(others)
+    }
+
+    /// What they tie where that knot was tied.
+    pub fn tie(&self, knot: Knot) -> Knot {
+        let other = |strand: u8| self.0[usize::from(strand)];
+        Knot { working: other(knot.working), base: other(knot.base), ..knot }
+    }
+
+    /// They hang where those of an order hung.
+    pub fn take_over(&self, order: &mut [u8]) {
+        order.iter_mut().for_each(|strand| *strand = self.0[usize::from(*strand)]);
+    }
 }
 
 /// The rounds that strands make when a set is tied over and over: each lists positions in the order in which one

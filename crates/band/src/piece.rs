@@ -1,5 +1,6 @@
 //! An opening, a set or a closing: knots tied one after another, and where they leave the strands.
 
+use crate::orders::OtherStrands;
 use crate::{Join, Kind, Knot, MOST_KNOTS, MOST_STRANDS, Tying};
 use knotwright_numbers::ToNumber;
 use std::ops::Range;
@@ -129,9 +130,15 @@ impl Piece {
     }
 
     /// Puts a stretch in the place of the `knots` of those numbers. It must begin as the strands hang before them (see
-    /// [`Tying::hanging`]) and leave them as they hang after them; only then is the order afterwards still right.
-    pub fn replace(&mut self, knots: Range<u32>, stretch: &Self) {
+    /// [`Tying::hanging`]). After them the strands hung in the order `hung`; where they hang otherwise now, other strands tie
+    /// the knots that follow, each in the place of the one that hung there. Joins are left as they are.
+    pub fn replace(&mut self, knots: Range<u32>, hung: &[u8], stretch: &Self) {
         let own = Arc::make_mut(&mut self.knots);
+        if hung != stretch.order {
+            let others = OtherStrands::hang(hung, &stretch.order);
+            own[knots.end.to_usize()..].iter_mut().for_each(|knot| *knot = others.tie(*knot));
+            others.take_over(&mut self.order);
+        }
         own.splice(knots.start.to_usize()..knots.end.to_usize(), stretch.knots.iter().copied());
         if self.straight.is_empty() && stretch.straight.is_empty() {
             return;
@@ -314,8 +321,21 @@ mod tests {
         stretch.tie_run(0, Forward, 2).unwrap();
         stretch.lay_straight(0);
         stretch.tie_run(1, Backward, 2).unwrap();
-        piece.replace(2..3, &stretch.finish());
+        let hung = Piece::tie(4, before.into_iter().chain(old)).unwrap();
+        piece.replace(2..3, hung.order(), &stretch.finish());
         assert_eq!(piece, tied(&new).with_straight(vec![0..2, 2..4, 6..8]).unwrap());
+    }
+
+    #[test]
+    fn where_others_hang_after_a_stretch_they_tie_the_knots_that_follow() {
+        let (before, after) = ([(0, Forward), (1, Backward)], [(1, Forward), (0, ForwardBackward)]);
+        let tied = |middle| Piece::tie(4, before.into_iter().chain([middle]).chain(after)).unwrap();
+        let hanging = |knots: &[(u8, Kind)]| Piece::tie(4, knots.iter().copied()).unwrap().order().to_vec();
+        let (old, new) = ((2, ForwardBackward), (2, Forward));
+        let (mut piece, mut stretch) = (tied(old), Tying::hanging(&hanging(&before)));
+        stretch.tie_run(2, Forward, 1).unwrap();
+        piece.replace(2..3, &hanging(&[before[0], before[1], old]), &stretch.finish());
+        assert_eq!(piece, tied(new));
     }
 
     #[test]

@@ -12,8 +12,8 @@
 //! 2. If the splice lies between the braces of one opening, set or closing ([`bodies`]), the names that the head gives are
 //!    as they were. Then only the statements from the last mark before the splice to the first after it are looked up
 //!    and tied ([`resume`]). A mark is how the strands hang, and how much was tied, before every 32nd statement or so. If
-//!    the strands hang at the second mark as they did, and no label is known there, all that follows is as it was, only
-//!    elsewhere in the text: it is moved, not tied.
+//!    the colors hang at the second mark as they did, and no label is known there, all that follows is as it was, only
+//!    elsewhere in the text, and perhaps tied by other strands of the same colors: it is moved and renamed, not tied.
 //! 3. Otherwise all is looked up and tied. Either way, if the same steps tie the same knots ([`band`]), the band shows
 //!    what it showed, and what was found in it has only moved; a finding that touches the splice is found again.
 //!
@@ -192,6 +192,23 @@ mod tests {
                 _ => assert!(steps.is_some_and(|steps| steps < LINES / 4), "{nth}: {steps:?}"),
             }
         }
+    }
+
+    #[test]
+    fn where_strands_of_one_color_have_changed_places_they_take_over_what_follows() {
+        let goes_across = "  take left 1: forward to edge";
+        let before = at_line(&long(), 305, &format!("  expect 2 kelp 2 foam\n{goes_across}"));
+        let after =
+            at_line(&before, 205, &format!("  on left 2 {{ take left 1: forward 1 }}\n{goes_across}"));
+        let mut kept = kept(&before);
+        let steps = tied_again(&before, &after).expect("the colors hang as they did");
+        assert!(steps < LINES / 4, "{steps}");
+        let splice = Splice::between(&before, &after, 0).unwrap();
+        kept.edited(splice);
+        let source = Arc::new(Source::new("band.knot", after.as_str()));
+        let resumed = kept.resume(&source, &GivenUp::NEVER).expect("only the edit is tied");
+        let fresh = Draft::new(source).analyze(&NoLibrary);
+        assert_eq!(Pattern::new(Arc::new(resumed.script), resumed.tied).as_ref(), fresh.pattern());
     }
 
     #[test]

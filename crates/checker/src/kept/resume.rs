@@ -1,14 +1,16 @@
 //! An edit within an opening, a set or a closing: tied again is what stands around it, from one mark to another. If the
-//! strands hang there as they did, all that comes after is as it was, only elsewhere in the text.
+//! colors hang there as they did, all that comes after is as it was, only elsewhere in the text, and perhaps tied by other
+//! strands of the same colors.
 
 use super::band::{Band, same_steps};
-use crate::resolve::{Known, Script};
+use crate::resolve::{Known, Script, ThreadId};
 use crate::tie::{
     Amount, HangingStrands, MOST_BYTES, MOST_IDLE, Mark, Stretch, StretchRange, Tied, picks_by_color,
     tie_stretch,
 };
-use crate::{FileId, GivenUp, Part, PartKind, Place, Source, Step};
+use crate::{Event, FileId, GivenUp, Part, PartKind, Place, Source, Step};
 use knotwright_band::MOST_KNOTS;
+use knotwright_band::orders::OtherStrands;
 use knotwright_grammar::Splice;
 use knotwright_grammar::tree::Block;
 use knotwright_numbers::ToNumber;
@@ -56,10 +58,16 @@ pub(super) fn tie_around(
     }
     let script = known.script(Arc::clone(source));
     let last = now(to, marks.last()?, block);
-    let before = HangingStrands { threads: band.threads(which), order: &from.order };
+    let threads = band.threads(which);
+    let before = HangingStrands { threads: threads.clone(), order: &from.order };
     let range = StretchRange { statements: from.statement..last, given_up };
     let stretch = tie_stretch(&script, which, before, range)?;
-    if stretch.part.piece.order() != &to.order[..] || !fits([from, stretch.marks.last()?, to, marks.last()?])
+    // No strand has a label there: a step knows it by its place and its color alone.
+    let colors = |order: &[u8]| -> Vec<ThreadId> {
+        order.iter().filter_map(|&strand| threads.get(usize::from(strand)).copied()).collect()
+    };
+    if colors(stretch.part.piece.order()) != colors(&to.order)
+        || !fits([from, stretch.marks.last()?, to, marks.last()?])
     {
         return None;
     }
@@ -141,11 +149,21 @@ impl Retied {
         let picks_by_color = self.picks_by_color(&band);
         let (from, to) = self.amounts(&band);
         let Self { script, which, between, stretch, start, edit } = self;
+        let hung = band.marks[which as usize][between.end].order.clone();
+        let hangs = stretch.part.piece.order().to_vec();
         if edit.by() != 0 {
             band.parts.iter_mut().flatten().for_each(|part| shift(&mut part.steps, edit));
         }
         if let Some(part) = &mut band.parts[which as usize] {
-            splice(part, from..to, stretch.part);
+            if hung[..] != hangs[..] {
+                let others = OtherStrands::hang(&hung, &hangs);
+                take_over(
+                    &others,
+                    &mut part.events[to.events.to_usize()..],
+                    &mut band.marks[which as usize][between.end + 1..],
+                );
+            }
+            splice(part, from..to, &hung, stretch.part);
         }
         band.marks.iter_mut().for_each(|marks| shift_marks(marks, edit));
         band.marks[which as usize][0].start = start;
@@ -173,8 +191,18 @@ fn shift_marks(marks: &mut [Mark], edit: Splice) {
     }
 }
 
-/// Puts `new` in the place of what lies between two marks.
-fn splice(part: &mut Part, between: Range<Amount>, mut new: Part) {
+/// Other strands hang at these marks, and where a promise of the order was kept.
+fn take_over(others: &OtherStrands, events: &mut [Event], marks: &mut [Mark]) {
+    marks.iter_mut().for_each(|mark| others.take_over(&mut mark.order));
+    for event in events {
+        if let Event::Order(order) = event {
+            others.take_over(order);
+        }
+    }
+}
+
+/// Puts `new` in the place of what lies between two marks. After the second one the strands hung in the order `hung`.
+fn splice(part: &mut Part, between: Range<Amount>, hung: &[u8], mut new: Part) {
     let Range { start: from, end: to } = between;
     let more = from.plus(Amount::of(&new)).minus(to);
     if more != Amount::default() {
@@ -183,7 +211,7 @@ fn splice(part: &mut Part, between: Range<Amount>, mut new: Part) {
     }
     new.steps.iter_mut().for_each(|step| from.before_step(step));
     new.events.iter_mut().for_each(|event| from.before_event(event));
-    part.piece.replace(from.knots..to.knots, &new.piece);
+    part.piece.replace(from.knots..to.knots, hung, &new.piece);
     part.steps.splice(from.steps.to_usize()..to.steps.to_usize(), new.steps);
     part.runs.splice(from.runs.to_usize()..to.runs.to_usize(), new.runs);
     part.events.splice(from.events.to_usize()..to.events.to_usize(), new.events);
