@@ -151,6 +151,7 @@ impl Bits {
         self.all[set * self.words + row / BITS] |= 1 << (row % BITS);
     }
 
+    #[inline]
     fn of(&self, set: usize) -> &[u64] {
         &self.all[set * self.words..(set + 1) * self.words]
     }
@@ -185,20 +186,19 @@ impl Columns {
             // Row r comes from row `by` - r, which is r - `by` upward.
             Turning::Turn | Turning::Flip => (&self.upward, (self.rows - by) % self.rows.max(1)),
         };
-        let sets = self.bits.all.len() / self.bits.words.max(1);
+        let crosses = matches!(turning, Turning::Mirror | Turning::Turn);
+        let (words, gaps) = (self.bits.words.max(1), self.gaps.max(1));
         let mut off = 0;
-        for set in 0..sets {
-            let other = match turning {
-                Turning::Mirror | Turning::Turn => set + self.gaps - 1 - 2 * (set % self.gaps),
-                Turning::Flip | Turning::Shift => set,
-            };
-            let other = from.of(other);
-            for (word, bits) in self.bits.of(set).iter().enumerate() {
-                off += (bits & !read(other, first + word * BITS)).count_ones();
-            }
-            self.work += self.bits.words.to_u64();
-            if off > most {
-                return None;
+        for (color, columns) in self.bits.all.chunks(words * gaps).enumerate() {
+            for (gap, column) in columns.chunks(words).enumerate() {
+                let other = from.of(color * gaps + if crosses { gaps - 1 - gap } else { gap });
+                for (word, bits) in column.iter().enumerate() {
+                    off += (bits & !read(other, first + word * BITS)).count_ones();
+                }
+                self.work += words.to_u64();
+                if off > most {
+                    return None;
+                }
             }
         }
         Some(off)

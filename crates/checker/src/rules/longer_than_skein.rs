@@ -69,7 +69,8 @@ fn needs(woven: &Woven) -> Option<Vec<f64>> {
     let rows = |times: u64| growth.height_with(times, &woven.closing);
     let times = times(pattern.extent, figures, rows)?;
     let uses = total_uses(&woven.opening, sets, times, &woven.closing);
-    let alone: Vec<f64> = uses.iter().map(|used| figures.length(*used, rows(times), 0.0).low).collect();
+    let height = rows(times);
+    let alone: Vec<f64> = uses.iter().map(|used| figures.length(*used, height, 0.0).low).collect();
     let mut needs = alone.clone();
     if let StartForm::Folded(pairs) | StartForm::Loop(_, pairs) = &pattern.start {
         for (one, other) in pairs.iter().map(|&(one, other)| (usize::from(one), usize::from(other))) {
