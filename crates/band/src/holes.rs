@@ -7,6 +7,7 @@
 use crate::{Layout, Piece};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
+use std::cell::OnceCell;
 use std::collections::hash_map::Entry;
 use std::ops::Range;
 
@@ -40,9 +41,27 @@ pub struct Loose {
     pub tied_by: u32,
 }
 
+/// What is known of the gaps of one piece: found when somebody asks, and kept for the next who does.
+#[derive(Debug, Default)]
+pub struct KnownGaps {
+    apart: OnceCell<Vec<TwoKnots>>,
+    by_gap: OnceCell<KnotsByGap>,
+}
+
+/// Two knots of a gap, one after the other, between which bricks are missing.
+#[derive(Debug, Clone, Copy)]
+struct TwoKnots {
+    gap: u8,
+    above: u32,
+    below: u32,
+}
+
+/// The row of no knot.
+const NO_ROW: u32 = u32::MAX;
+
 /// The knots of a piece gap by gap, each gap from the top down. It takes four bytes a knot.
 #[derive(Debug)]
-pub struct KnotsByGap {
+struct KnotsByGap {
     /// By gap, where its knots begin in the list; at last, where they all end.
     starts: Vec<usize>,
     knots: Vec<u32>,
@@ -50,7 +69,7 @@ pub struct KnotsByGap {
 
 impl KnotsByGap {
     /// The knots of a piece. Takes time in proportion to them.
-    pub fn of(piece: &Piece) -> Self {
+    fn of(piece: &Piece) -> Self {
         let mut starts = vec![0; piece.gaps() + 1];
         piece.knots().iter().for_each(|knot| starts[usize::from(knot.gap) + 1] += 1);
         for gap in 1..starts.len() {
@@ -66,10 +85,6 @@ impl KnotsByGap {
         Self { starts, knots }
     }
 
-    fn gaps(&self) -> usize {
-        self.starts.len() - 1
-    }
-
     fn gap(&self, gap: usize) -> Option<&[u32]> {
         let (first, end) = (self.starts.get(gap)?, self.starts.get(gap + 1)?);
         self.knots.get(*first..*end)
@@ -79,15 +94,44 @@ impl KnotsByGap {
 /// Where knots lie, gap by gap.
 #[derive(Debug, Clone, Copy)]
 pub struct Gaps<'a> {
-    by_gap: &'a KnotsByGap,
+    piece: &'a Piece,
     rows: &'a [u32],
-    straight: &'a [Range<u32>],
+    known: &'a KnownGaps,
 }
 
 impl<'a> Gaps<'a> {
-    /// The gaps of a piece tied by itself; `layout` and `by_gap` are its own.
-    pub fn of(piece: &'a Piece, layout: &'a Layout, by_gap: &'a KnotsByGap) -> Self {
-        Self { by_gap, rows: &layout.rows, straight: piece.straight() }
+    /// The gaps of a piece tied by itself; `layout` and `known` are its own.
+    pub fn of(piece: &'a Piece, layout: &'a Layout, known: &'a KnownGaps) -> Self {
+        Self { piece, rows: &layout.rows, known }
+    }
+
+    /// By gap and from the top down, where bricks are missing between two knots. In most bands that is nowhere; so it is found
+    /// on one way through the knots, before any are sorted by their gaps.
+    fn apart(&self) -> &'a [TwoKnots] {
+        self.known.apart.get_or_init(|| {
+            // By gap, its last knot so far and the row of that. A gap is a byte.
+            let (mut last, mut lies) = ([0_u32; 256], [NO_ROW; 256]);
+            let mut apart = Vec::new();
+            // With straight rows, a brick may be missing where there is one row between two knots.
+            let near = if self.piece.straight().is_empty() { 3 } else { 1 };
+            for (number, (knot, &row)) in (0..).zip(self.piece.knots().iter().zip(self.rows)) {
+                let gap = usize::from(knot.gap);
+                let above = std::mem::replace(&mut last[gap], number);
+                let before = std::mem::replace(&mut lies[gap], row);
+                if row.wrapping_sub(before) > near
+                    && before != NO_ROW
+                    && !missing([before, row], gap).is_empty()
+                {
+                    apart.push(TwoKnots { gap: knot.gap, above, below: number });
+                }
+            }
+            apart.sort_by_key(|two| two.gap);
+            apart
+        })
+    }
+
+    fn gap(&self, gap: usize) -> Option<&'a [u32]> {
+        self.known.by_gap.get_or_init(|| KnotsByGap::of(self.piece)).gap(gap)
     }
 
     fn row(&self, knot: u32) -> u32 {
@@ -95,8 +139,9 @@ impl<'a> Gaps<'a> {
     }
 
     fn is_straight(&self, knot: u32) -> bool {
-        let at = self.straight.partition_point(|range| range.end <= knot);
-        self.straight.get(at).is_some_and(|range| range.contains(&knot))
+        let straight = self.piece.straight();
+        let at = straight.partition_point(|range| range.end <= knot);
+        straight.get(at).is_some_and(|range| range.contains(&knot))
     }
 
     /// The holes, from the top down.
@@ -184,7 +229,7 @@ impl<'a> Gaps<'a> {
     /// The knots of the gaps on either side.
     fn beside(&self, gap: u8) -> [Option<&'a [u32]>; 2] {
         let gap = usize::from(gap);
-        [gap.checked_sub(1), Some(gap + 1)].map(|gap| self.by_gap.gap(gap?))
+        [gap.checked_sub(1), Some(gap + 1)].map(|gap| self.gap(gap?))
     }
 
     /// Of the knots on either side that come next below a row, the one tied last.
@@ -198,50 +243,40 @@ impl<'a> Gaps<'a> {
 
     /// Where the outermost strand of either side is left out between two of its knots, side by side and from the top down.
     pub fn loose(&self) -> Vec<Loose> {
-        let mut found = Vec::new();
-        let last = self.by_gap.gaps().saturating_sub(1);
-        let sides = if last > 0 { vec![0, last] } else { Vec::new() };
-        for gap in sides {
-            let next = self.by_gap.gap(if gap == 0 { 1 } else { gap - 1 }).unwrap_or_default();
-            for two in self.by_gap.gap(gap).unwrap_or_default().windows(2) {
-                let [first, last] = [two[0], two[1]].map(|knot| self.row(knot));
-                let knots = missing([first, last], gap).len().to_u32();
-                if knots > 0 {
-                    let from = next.partition_point(|&knot| self.row(knot) < first);
-                    let beside =
-                        next.partition_point(|&knot| self.row(knot) <= last).saturating_sub(from).to_u32();
-                    found.push(Loose { gap: gap.to_u8(), knots, beside, tied_by: two[1] });
-                }
-            }
-        }
-        found
+        let last = self.piece.gaps().saturating_sub(1).to_u8();
+        let at_edge = |two: &&TwoKnots| last > 0 && [0, last].contains(&two.gap);
+        let loose = |two: &TwoKnots| {
+            let [first, end] = self.rows_of(*two);
+            let next = self.gap(if two.gap == 0 { 1 } else { usize::from(two.gap) - 1 }).unwrap_or_default();
+            let from = next.partition_point(|&knot| self.row(knot) < first);
+            let beside = next.partition_point(|&knot| self.row(knot) <= end).saturating_sub(from).to_u32();
+            let knots = missing([first, end], two.gap.into()).len().to_u32();
+            Loose { gap: two.gap, knots, beside, tied_by: two.below }
+        };
+        self.apart().iter().filter(at_edge).map(loose).collect()
+    }
+
+    fn rows_of(&self, two: TwoKnots) -> [u32; 2] {
+        [two.above, two.below].map(|knot| self.row(knot))
     }
 
     /// Stretches of gaps in which bricks are missing one above the other, by gap and row.
     fn slits(&self) -> Vec<Slit> {
-        let mut slits = Vec::new();
-        for gap in 0..self.by_gap.gaps() {
-            for two in self.by_gap.gap(gap).unwrap_or_default().windows(2) {
-                let rows = missing([self.row(two[0]), self.row(two[1])], gap);
-                if !rows.is_empty() {
-                    slits.push(self.slit(gap, two, rows));
-                }
-            }
-        }
-        slits
+        self.apart().iter().map(|two| self.slit(*two)).collect()
     }
 
-    fn slit(&self, gap: usize, two: &[u32], rows: MissingRows) -> Slit {
-        let MissingRows { first: first_row, last: last_row } = rows;
-        let is_straight = two.iter().any(|&knot| self.is_straight(knot));
+    fn slit(&self, two: TwoKnots) -> Slit {
+        let TwoKnots { gap, above, below } = two;
+        let MissingRows { first: first_row, last: last_row } = missing(self.rows_of(two), gap.into());
+        let is_straight = [above, below].iter().any(|&knot| self.is_straight(knot));
         let is_open = is_straight
             || self
-                .beside(gap.to_u8())
+                .beside(gap)
                 .iter()
                 .any(|gap| gap.is_none_or(|knots| self.is_open(knots, first_row - 1..last_row + 2)));
         // Of an open one nobody asks.
-        let closed_by = if is_open { 0 } else { self.below(gap.to_u8(), last_row) };
-        Slit { first_row, last_row, closed_by, gap: gap.to_u8(), is_straight, is_open }
+        let closed_by = if is_open { 0 } else { self.below(gap, last_row) };
+        Slit { first_row, last_row, closed_by, gap, is_straight, is_open }
     }
 
     /// Whether a gap is open in some of these rows, above its first knot or below its last one, or lies straight there.
@@ -376,9 +411,12 @@ impl Joined {
 /// Gaps in which none of the pieces has a knot: the band falls into strips there.
 pub fn never_joined(pieces: &[&Piece]) -> Vec<u8> {
     let gaps = pieces.iter().map(|piece| piece.gaps()).max().unwrap_or(0);
-    let mut joined = vec![false; gaps];
+    let (mut joined, mut left) = (vec![false; gaps], gaps);
     for knot in pieces.iter().flat_map(|piece| piece.knots()) {
-        joined[usize::from(knot.gap)] = true;
+        left -= usize::from(!std::mem::replace(&mut joined[usize::from(knot.gap)], true));
+        if left == 0 {
+            break;
+        }
     }
     (0..gaps.to_u8()).filter(|&gap| !joined[usize::from(gap)]).collect()
 }
@@ -391,7 +429,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     fn holes(piece: &Piece) -> Vec<Hole> {
-        Gaps::of(piece, &Layout::of(piece), &KnotsByGap::of(piece)).holes()
+        Gaps::of(piece, &Layout::of(piece), &KnownGaps::default()).holes()
     }
 
     /// Rows, gaps and size of every hole.
@@ -464,7 +502,7 @@ mod tests {
     #[test]
     fn a_strand_that_hangs_loose_at_the_edge_is_measured_in_knots() {
         let piece = drawn(6, &["o o o", " o o", ". o o", " o o", ". o o", " o o", "o o o"]);
-        let loose = |piece: &Piece| Gaps::of(piece, &Layout::of(piece), &KnotsByGap::of(piece)).loose();
+        let loose = |piece: &Piece| Gaps::of(piece, &Layout::of(piece), &KnownGaps::default()).loose();
         assert_eq!(loose(&piece), [Loose { gap: 0, knots: 2, beside: 3, tied_by: 13 }]);
         assert_eq!(loose(&drawn(2, &["o"])), []);
     }
@@ -474,8 +512,8 @@ mod tests {
         let visits = |rows: usize| {
             let drawing = ["o o o o", " o o o", "o . o o", " o . o"].repeat(rows);
             let piece = drawn(8, &drawing);
-            let (layout, by_gap) = (Layout::of(&piece), KnotsByGap::of(&piece));
-            let slits = Gaps::of(&piece, &layout, &by_gap).slits();
+            let (layout, known) = (Layout::of(&piece), KnownGaps::default());
+            let slits = Gaps::of(&piece, &layout, &known).slits();
             let mut visits = 0;
             each_near(&slits, |_, _| visits += 1);
             (visits, slits.len())

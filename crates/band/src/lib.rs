@@ -33,7 +33,7 @@ pub use chart::{ChartError, KnotChart};
 pub use counts::{PieceOf, TiedPieces, Use, count_uses, total_uses, total_uses_with};
 pub use face::{Face, FaceSpot, Seen};
 pub use growth::Growth;
-pub use holes::{Gaps, Hole, KnotsByGap, Loose, never_joined};
+pub use holes::{Gaps, Hole, KnownGaps, Loose, never_joined};
 pub use joins::{Join, JoinMark, ThreadWalk};
 pub use knot::{Kind, Knot, MOST_KNOTS, MOST_STRANDS};
 pub use normal_form::{Cell, normal_form};

@@ -43,8 +43,9 @@ impl Rows {
 
     /// Lays a piece; by knot, its row. Gaps past the edge (a wider piece than before) are cut off to row 0.
     pub fn lay(&mut self, piece: &Piece) -> Vec<u32> {
-        let mut rows = Vec::with_capacity(piece.knots().len());
-        self.lay_with(piece, |row| rows.push(row.to_u32()));
+        let mut rows = vec![0; piece.knots().len()];
+        let mut free = rows.iter_mut();
+        self.lay_with(piece, |row| free.next().into_iter().for_each(|place| *place = row.to_u32()));
         rows
     }
 

@@ -4,7 +4,7 @@ use crate::uneven::SeenPart;
 use crate::{Checked, Extent, FileId, Part, PartKind, Pattern, Place, Source, Step};
 use knotwright_band::beads::BeadAt;
 use knotwright_band::thread::Figures;
-use knotwright_band::{Gaps, KnotsByGap, Layout, Piece, Sets};
+use knotwright_band::{Gaps, KnownGaps, Layout, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock};
 use knotwright_numbers::ToNumber;
@@ -120,8 +120,8 @@ pub(crate) struct Woven<'a> {
     pub(crate) whole: Piece,
     /// Where the knots of `whole` lie.
     pub(crate) layout: Layout,
-    /// The knots of `whole` gap by gap.
-    gaps: OnceCell<KnotsByGap>,
+    /// What is known of the gaps of `whole`.
+    gaps: KnownGaps,
     /// By part of `whole`, its first knot.
     parts: Vec<(usize, &'a Part)>,
 }
@@ -156,7 +156,7 @@ impl<'a> Woven<'a> {
             sound,
             whole: opening.clone(),
             layout: Layout { rows: Vec::new(), height: 0 },
-            gaps: OnceCell::new(),
+            gaps: KnownGaps::default(),
             parts: pattern.opening.iter().map(|part| (0, part)).collect(),
             opening,
             set,
@@ -195,8 +195,7 @@ impl<'a> Woven<'a> {
 
     /// The knots of `whole` gap by gap, each in its row.
     pub(crate) fn gaps(&self) -> Gaps<'_> {
-        let by_gap = self.gaps.get_or_init(|| KnotsByGap::of(&self.whole));
-        Gaps::of(&self.whole, &self.layout, by_gap)
+        Gaps::of(&self.whole, &self.layout, &self.gaps)
     }
 
     /// Where the step stands that tied a knot of `whole`.

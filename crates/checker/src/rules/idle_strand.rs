@@ -3,7 +3,7 @@
 use crate::wording::{both, number, ordinal, sentence};
 use crate::woven::Woven;
 use crate::{Finding, Rule, Severity, Tag};
-use knotwright_band::{Loose, count_uses};
+use knotwright_band::{Loose, Piece};
 use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
@@ -41,15 +41,21 @@ set {
 };
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let piece = woven.set.as_ref().unwrap_or(&woven.whole);
-    let idle: Vec<usize> = count_uses(piece)
-        .iter()
-        .enumerate()
-        .filter(|(_, used)| used.working + used.base == 0)
-        .map(|(strand, _)| strand)
-        .collect();
+    let idle = idle_strands(woven.set.as_ref().unwrap_or(&woven.whole));
     let idle = (!idle.is_empty()).then(|| words(woven, &idle).at(woven.head()));
     idle.into_iter().chain(loops(woven)).collect()
+}
+
+/// Strands that no knot touches.
+fn idle_strands(piece: &Piece) -> Vec<usize> {
+    let (mut is_tied, mut left) = (vec![false; piece.strands()], piece.strands());
+    for strand in piece.knots().iter().flat_map(|knot| [knot.working, knot.base]) {
+        left -= usize::from(!std::mem::replace(&mut is_tied[usize::from(strand)], true));
+        if left == 0 {
+            break;
+        }
+    }
+    (0..is_tied.len()).filter(|&strand| !is_tied[strand]).collect()
 }
 
 /// Places at the edge where the outermost strand is left out of this many knots.

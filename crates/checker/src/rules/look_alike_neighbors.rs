@@ -46,7 +46,7 @@ set {
 };
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let touching = touching(woven);
+    let touching = if may_look_alike(woven) { touching(woven) } else { BTreeMap::new() };
     let statements = &woven.source.parsed.tree.statements;
     let threads = &woven.pattern.threads;
     let mut findings = match changes(threads) {
@@ -70,6 +70,29 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         findings.extend(found.into_iter().map(named));
     }
     findings
+}
+
+/// Of more threads, not every pair is compared before it is known which of them touch.
+const MOST_THREADS: usize = 32;
+
+/// Whether any two of the threads that hang look alike, in the pattern or in a colorway. Mostly none do; then it does not
+/// matter where they touch, and no knot need be looked at.
+fn may_look_alike(woven: &Woven) -> bool {
+    let joined = woven.whole.joins().iter().filter_map(|join| join.thread);
+    let hang: BTreeSet<u16> = woven.pattern.strands.iter().copied().chain(joined).collect();
+    if hang.len() > MOST_THREADS {
+        return true;
+    }
+    let are_alike = |seen: &[Seen]| {
+        let seen = |thread: &u16| seen.get(usize::from(*thread));
+        let beside = |one: &u16| hang.range(one.saturating_add(1)..).filter_map(seen);
+        let is_like = |one: &u16| {
+            seen(one).is_some_and(|one_seen| beside(one).any(|other| look_alike(one_seen, other).is_some()))
+        };
+        hang.iter().any(is_like)
+    };
+    let script = woven.pattern.script();
+    are_alike(script.seen_threads()) || script.seen_colorways().iter().any(|seen| are_alike(seen))
 }
 
 /// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.

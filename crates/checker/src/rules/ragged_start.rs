@@ -68,9 +68,14 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 
 /// By gap, its first knot; none at all if a leader begins, whose rows lie straight.
 fn first_knots(woven: &Woven) -> Vec<Option<usize>> {
-    let mut first = vec![None; woven.whole.gaps()];
+    let (mut first, mut left) = (vec![None; woven.whole.gaps()], woven.whole.gaps());
     for (at, knot) in woven.whole.knots().iter().enumerate() {
-        first[usize::from(knot.gap)].get_or_insert(at);
+        let first = &mut first[usize::from(knot.gap)];
+        left -= usize::from(first.is_none());
+        first.get_or_insert(at);
+        if left == 0 {
+            break;
+        }
     }
     let straight = |knot: &usize| woven.whole.straight().iter().any(|row| row.contains(&knot.to_u32()));
     if first.iter().flatten().any(straight) { Vec::new() } else { first }
