@@ -102,6 +102,9 @@ fn letters(event: &Event) -> u64 {
     length.to_u64()
 }
 
+/// How many knots back is lately.
+const LATELY: usize = 256;
+
 /// Which statement last moved each strand; computed only when somebody asks.
 #[derive(Debug, Default)]
 pub(super) struct Moved {
@@ -116,8 +119,15 @@ impl Moved {
         Self { places, knot: 0, step: 0 }
     }
 
-    /// Where `strand` was last moved.
+    /// Where `strand` was last moved. Mostly that was lately; only if it was not, all knots are gone through, once for all
+    /// strands.
     pub(super) fn last(&mut self, strand: u8, knots: &[Knot], steps: &[Step]) -> Option<Place> {
+        let moves = |knot: &Knot| knot.kind.swaps() && [knot.working, knot.base].contains(&strand);
+        let lately = knots.len().saturating_sub(LATELY).max(self.knot);
+        if let Some(at) = knots[lately..].iter().rposition(moves) {
+            let begun = steps.partition_point(|step| step.knots.start.to_usize() <= lately + at);
+            return steps.get(begun.checked_sub(1)?).map(|step| step.place);
+        }
         self.follow(knots, steps);
         self.places.get(usize::from(strand)).copied().flatten()
     }
