@@ -238,7 +238,8 @@ test("keys alone tie the band step by step, and each step is told", async () => 
   assert.equal(await page.locator("#hang .hand").count(), 3, "two knots, three strands");
   await page.keyboard.press("End");
   assert.match(await text(page, "where"), /^Set 6 of 6/);
-  assert.equal((await painted(page)).tied, "Infinity", "the right end is the whole band");
+  // The right end is the whole band.
+  await until(async () => (await painted(page)).tied === "Infinity");
   await page.getByRole("button", { name: "Whole band" }).click();
   assert.equal(await text(page, "where"), "The whole band");
 });
