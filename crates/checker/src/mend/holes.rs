@@ -14,6 +14,10 @@ use knotwright_numbers::ToNumber;
 /// The slip that left a hole is not farther from it, in statements, than this.
 const NEAR: u32 = 60;
 
+/// How many statements before the one that closes a hole are near it, and of how many the blocks are looked into.
+const NEAR_BESIDE: usize = 8;
+const NEAR_ABOVE: usize = 4;
+
 /// Of how many statements of a block the places before them are tried.
 const MOST_PLACES: usize = 30;
 
@@ -55,60 +59,83 @@ fn closing(script: &Script, studied: &Studied, place: Place) -> Option<(Span, Pa
 /// ties elsewhere in the file, if that fills a hole. `torn`: the holes that are closed there, if any are known.
 pub(super) fn fill_hole(script: &Script, studied: &Studied, place: Place, torn: &[Hole]) -> Vec<Candidate> {
     let Some((span, begun)) = closing(script, studied, place) else { return everywhere(script, studied) };
-    let source = script.source();
-    let blocks = source.parsed.tree.walk().filter_map(|holder| holder.node.block());
     let mut found = Vec::new();
     let several = runs_for(script, torn);
-    for block in blocks.filter(|block| is_open(source, block)) {
-        let holds =
-            |statement: &Statement| statement.span.start <= span.start && span.end <= statement.span.end;
-        let Some(index) = block.statements.iter().position(holds) else { continue };
-        let last = block.statements.last().map(|last| last.span);
-        for statement in &block.statements[index.saturating_sub(8)..(index + 2).min(block.statements.len())] {
-            let part = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
-            let Some(here) = part else { continue };
-            let width = here.within.1 - here.within.0 + 1;
-            let age = begun.nth.abs_diff(here.nth);
-            let passes =
-                studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
-            let lies_in = |spot: u8| {
-                let mut own = passes.clone().map(|pass| gap_of(pass, spot));
-                torn.is_empty()
-                    || own.any(|gap| torn.iter().any(|hole| (hole.first_gap..=hole.last_gap).contains(&gap)))
-            };
-            let fills = |added: &Added| {
-                let spots = spots(*added).unwrap_or_default();
-                passes.clone().any(|pass| torn.iter().any(|hole| is_filled(hole, pass, &spots)))
-            };
-            let mut add = |added: Added| {
-                found.push(candidate(statement.span, added, age));
-                let after = candidate(statement.span, added, age).after();
-                found.extend((last == Some(statement.span)).then_some(after));
-            };
-            for at in (1..width).filter(|&at| lies_in(at)) {
-                let knots = [
-                    (at, KnotKind::ForwardBackward, false),
-                    (at, KnotKind::Forward, 2 * at == width),
-                    (at + 1, KnotKind::Backward, false),
-                    (at + 1, KnotKind::BackwardForward, false),
-                ];
-                for (at, kind, meets) in knots {
-                    add(Added { at, width, runs: InHand::one(kind, 1), meets, both: false });
-                }
+    for (statement, is_last) in places_near(script, span) {
+        let part = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
+        let Some(here) = part else { continue };
+        let width = here.within.1 - here.within.0 + 1;
+        let age = begun.nth.abs_diff(here.nth);
+        let passes = studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
+        let lies_in = |spot: u8| {
+            let mut own = passes.clone().map(|pass| gap_of(pass, spot));
+            torn.is_empty()
+                || own.any(|gap| torn.iter().any(|hole| (hole.first_gap..=hole.last_gap).contains(&gap)))
+        };
+        let fills = |added: &Added| {
+            let spots = spots(*added).unwrap_or_default();
+            passes.clone().any(|pass| torn.iter().any(|hole| is_filled(hole, pass, &spots)))
+        };
+        let mut add = |added: Added| {
+            found.push(candidate(statement.span, added, age));
+            let after = candidate(statement.span, added, age).after();
+            found.extend(is_last.then_some(after));
+        };
+        for at in (1..width).filter(|&at| lies_in(at)) {
+            let knots = [
+                (at, KnotKind::ForwardBackward, false),
+                (at, KnotKind::Forward, 2 * at == width),
+                (at + 1, KnotKind::Backward, false),
+                (at + 1, KnotKind::BackwardForward, false),
+            ];
+            for (at, kind, meets) in knots {
+                add(Added { at, width, runs: InHand::one(kind, 1), meets, both: false });
             }
-            for runs in &several {
-                let added = |at: u8| Added { at, width, runs: *runs, meets: false, both: false };
-                (1..=width).map(added).filter(fills).for_each(&mut add);
-            }
+        }
+        for runs in &several {
+            let added = |at: u8| Added { at, width, runs: *runs, meets: false, both: false };
+            (1..=width).map(added).filter(fills).for_each(&mut add);
         }
     }
     found
 }
 
-/// Several runs as steps of the file have them, with as many knots as one of the holes lacks.
+/// The statements near the one at `span`, before it or after it in its blocks, and those in the blocks of the ones before it;
+/// whether each is the last of its block.
+fn places_near(script: &Script, span: Span) -> Vec<(&Statement, bool)> {
+    let source = script.source();
+    let open = |holder: &'_ Statement| holder.node.block().is_some_and(|block| is_open(source, block));
+    let mut found: Vec<(&Statement, bool)> = Vec::new();
+    for block in
+        source.parsed.tree.walk().filter(|holder| open(holder)).filter_map(|holder| holder.node.block())
+    {
+        let holds =
+            |statement: &Statement| statement.span.start <= span.start && span.end <= statement.span.end;
+        let Some(index) = block.statements.iter().position(holds) else { continue };
+        let count = block.statements.len();
+        let near = index.saturating_sub(NEAR_BESIDE)..(index + 2).min(count);
+        found.extend(near.map(|at| (&block.statements[at], at + 1 == count)));
+        let above = &block.statements[index.saturating_sub(NEAR_ABOVE)..index];
+        for inner in above.iter().filter(|above| open(above)).filter_map(|above| above.node.block()) {
+            let count = inner.statements.len();
+            found.extend(
+                inner.statements.iter().enumerate().map(|(at, statement)| (statement, at + 1 == count)),
+            );
+        }
+    }
+    found
+}
+
+/// What a strand in hand may tie to fill one of the holes that several knots are missing in: one run, or several as steps of
+/// the file have them.
 fn runs_for(script: &Script, torn: &[Hole]) -> Vec<InHand> {
     let ways = ways_of(script);
-    let mut found: Vec<InHand> = Vec::new();
+    let runs = torn
+        .iter()
+        .filter(|hole| hole.first_gap < hole.last_gap)
+        .filter_map(|hole| u8::try_from(hole.knots).ok());
+    let across = |count: u8| [KnotKind::Forward, KnotKind::Backward].map(|kind| InHand::one(kind, count));
+    let mut found: Vec<InHand> = runs.flat_map(across).collect();
     for (way, hole) in ways.iter().flat_map(|way| torn.iter().map(move |hole| (way, hole))) {
         let across =
             hole.knots.checked_sub(way.turns()).filter(|&across| (across > 0) == way.across().is_some());
