@@ -187,8 +187,8 @@ pub enum FactKind {
     BeadStrandsApart { positions: Vec<usize> },
 
     // Tying
-    /// The strand in hand is not of the promised color. `nearest`: where the nearest strand of that color hangs,
-    /// counted from the left of the range.
+    /// The strand in hand is not of the promised color. `nearest`: where the nearest strand of that color hangs in
+    /// the range, counted from the left of the band as `found` is.
     BrokenPromise { promised: SmolStr, found: Sighting, nearest: Option<usize> },
     /// A run goes on past the edge: `tied` of `wanted` could be tied.
     PastEdge { wanted: u64, tied: u64, side: Side },

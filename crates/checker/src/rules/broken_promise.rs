@@ -37,7 +37,7 @@ set {
 "#,
 };
 
-/// `nearest`: where the nearest strand of the promised color hangs, from the left of the range.
+/// `nearest`: where the nearest strand of the promised color hangs, from the left of the band, from 1.
 pub(super) fn words(promised: &str, found: &Sighting, nearest: Option<usize>) -> Finding {
     let message = format!("{}, but {promised} was promised.", sentence(&strand_is(found)));
     let help = match nearest {
@@ -50,6 +50,7 @@ pub(super) fn words(promised: &str, found: &Sighting, nearest: Option<usize>) ->
 #[cfg(test)]
 mod tests {
     use super::words;
+    use crate::trial::find_by;
     use crate::{Place, Sighting};
 
     #[test]
@@ -59,6 +60,21 @@ mod tests {
         assert_eq!(finding.message, "The third strand from the left is foam, but sand was promised.");
         assert_eq!(finding.notes[0].text, "foam came here with this step");
         assert_eq!(finding.help.unwrap(), "The nearest sand hangs fourth from the left.");
+    }
+
+    /// The strand that is found is counted from the left of the band, and so is the nearest one.
+    #[test]
+    fn in_a_range_and_in_a_mirror_both_are_counted_alike() {
+        for step in
+            ["on inside 1 { take left 1 (foam): forward 1 }", "mirrored { take left 1 (foam): forward 1 }"]
+        {
+            let text = format!(
+                "pattern \"A\"\nthread kelp #1f5d50\nthread foam white\nstrands kelp kelp foam kelp\nset {{\n{step}\n}}\n"
+            );
+            let found = find_by("broken-promise", &text);
+            let help = found[0].help.as_deref();
+            assert_eq!(help, Some("The nearest foam hangs third from the left."), "{step}");
+        }
     }
 
     #[test]

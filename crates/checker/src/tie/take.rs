@@ -55,7 +55,7 @@ impl<'a> Tie<'a> {
         let nearest = (self.frame.low..=self.frame.high)
             .filter(|&other| self.thread_at(other) == promised)
             .min_by_key(|&other| (other.abs_diff(position), self.frame.local(other)))
-            .map(|other| self.frame.local(other));
+            .map(|other| other + 1);
         let found = self.sight(position);
         let promised = self.script.thread_name(promised);
         self.say(promise.span, FactKind::BrokenPromise { promised, found, nearest });
