@@ -34,10 +34,14 @@ impl<'s> Copies<'s> {
         let steps =
             || blocks().flat_map(|block| &block.statements).filter(|step| found.may_stand_anywhere(step));
         let steps: Vec<&Statement> = steps().collect();
+        let threads = found.threads_of(&steps);
+        let mut texts = HashSet::default();
+        let is_new = |step: &&Statement| texts.insert(step.span.of(&source.text));
+        let steps: Vec<&Statement> = steps.into_iter().filter(is_new).collect();
         steps.iter().for_each(|step| found.add(step, CopiedBut::Same));
         let works = steps.iter().filter(|step| step.is::<Work>());
         works.for_each(|work| found.add(work, CopiedBut::Mirrored));
-        found.with_other_threads(&steps);
+        found.with_other_threads(&steps, &threads);
         let is_motif = |statement: &&Statement| statement.is::<Motif>();
         let motifs = source.parsed.tree.statements.iter().filter(is_motif).map(|motif| motif.span).collect();
         Self { source, anywhere: found.found, motifs }
@@ -99,6 +103,9 @@ fn local_names(source: &Source) -> HashSet<&str> {
     names
 }
 
+/// By motif and number of the argument: how often it is worked, and with which threads, or something else.
+type WorkedWith<'s> = HashMap<(&'s str, usize), (usize, HashSet<Option<ThreadId>>)>;
+
 struct Finder<'s> {
     script: &'s Script,
     local: HashSet<&'s str>,
@@ -122,30 +129,36 @@ impl<'s> Finder<'s> {
     }
 
     fn add(&mut self, step: &Statement, but: CopiedBut) {
-        let copied = Copied { start: step.span.start, but };
+        if self.found.len() == MOST_LINES {
+            return;
+        }
         let text = copied_text(self.script, step, but);
-        if self.found.len() < MOST_LINES && self.seen.insert(text.clone()) {
-            self.found.push((copied, text));
+        if self.seen.insert(text.clone()) {
+            self.found.push((Copied { start: step.span.start, but }, text));
         }
     }
 
-    /// A motif that is worked with several threads in turn may be worked with each of the others, too.
-    fn with_other_threads(&mut self, steps: &[&'s Statement]) {
-        let works: Vec<(&Statement, &Work)> =
-            steps.iter().filter_map(|step| Some((*step, step.get::<Work>()?))).collect();
-        let mut by_motif: HashMap<&str, Vec<&Work>> = HashMap::default();
-        for (_, work) in &works {
-            by_motif.entry(work.motif.text.as_str()).or_default().push(work);
+    /// What every motif is worked with, however often.
+    fn threads_of(&self, steps: &[&'s Statement]) -> WorkedWith<'s> {
+        let mut all = WorkedWith::default();
+        for work in steps.iter().filter_map(|step| step.get::<Work>()) {
+            for (at, argument) in work.args.iter().enumerate() {
+                let (times, threads) = all.entry((work.motif.text.as_str(), at)).or_default();
+                *times += 1;
+                threads.insert(self.thread(argument));
+            }
         }
+        all
+    }
+
+    /// A motif that is worked with several threads in turn may be worked with each of the others, too.
+    fn with_other_threads(&mut self, steps: &[&'s Statement], worked: &WorkedWith<'s>) {
         let threads = 0..self.script.head.threads.len().to_u16();
-        for (step, work) in works {
-            let alike = &by_motif[work.motif.text.as_str()];
+        for (step, work) in steps.iter().filter_map(|step| Some((*step, step.get::<Work>()?))) {
             for (at, argument) in work.args.iter().enumerate() {
                 let Some(thread) = self.thread(argument) else { continue };
-                let is_other = |other: &&Work| {
-                    other.args.get(at).is_some_and(|other| self.thread(other) != Some(thread))
-                };
-                if alike.len() > 1 && !alike.iter().any(is_other) {
+                let (times, with) = &worked[&(work.motif.text.as_str(), at)];
+                if *times > 1 && with.len() == 1 {
                     continue;
                 }
                 for other in threads.clone().filter(|&other| other != thread) {
