@@ -61,10 +61,10 @@ pub(super) fn swatch(line: &UnreadLine) -> Option<Phrase> {
     }
     let (says, write) = match (telling?, count, length) {
         (Telling::Density, Some(count), None) => {
-            ("How heavy the thread is stands before `tex`.", format!("{count} tex"))
+            ("The weight of the thread stands before `tex`.", format!("{count} tex"))
         }
         (Telling::Thickness, None, Some(length)) => {
-            ("How thick the thread is stands behind `thickness`.", format!("thickness {length}"))
+            ("The size of the thread stands behind `thickness`.", format!("thickness {length}"))
         }
         (Telling::Knots, Some(count), Some(length)) => {
             ("A gauge says how much thread some knots use.", format!("{count} knots use {length}"))

@@ -35,7 +35,10 @@ impl Server {
                 let _ = server.client().code_lens_refresh().await;
             }
             drop(server);
-            for pause in AGAIN.into_iter().filter(|_| refreshes.hints) {
+            if !refreshes.hints {
+                return;
+            }
+            for pause in AGAIN {
                 tokio::time::sleep(pause).await;
                 let Some(server) = latest() else { return };
                 let _ = server.client().inlay_hint_refresh().await;
