@@ -15,11 +15,12 @@ const HEAD: &str = "pattern \"Pier\"\nthread kelp green\nthread foam white\nstra
 /// What grows: its name, and what writes it of a size into an empty folder and says what is run there.
 type Row = (&'static str, fn(&Path, usize) -> Result<Vec<String>, String>);
 
-const ROWS: [Row; 6] = [
+const ROWS: [Row; 7] = [
     ("`check` of Markdown, patterns", markdown),
     ("`check` of files that use one another in a chain", imports),
     ("`check`, labels given and called", labels),
     ("`check`, `then 0` in one `take`", thens),
+    ("`check`, one motif worked again and again in a set that does not close", works),
     ("`check`, a quarter as many globs in `exclude`", excludes),
     ("`check`, a hundred times as many passes of a loose band", holes),
 ];
@@ -98,6 +99,13 @@ fn labels(folder: &Path, size: usize) -> Result<Vec<String>, String> {
 fn thens(folder: &Path, size: usize) -> Result<Vec<String>, String> {
     let text = format!("{HEAD}set {{\n  take left 1: forward 1\n{}}}\n", "    then 0\n".repeat(size));
     checked(folder.join("thens.knot"), text)
+}
+
+fn works(folder: &Path, size: usize) -> Result<Vec<String>, String> {
+    let motif = "motif hold(shade) {\n  take left 1 (shade): forward-backward 1\n}\n";
+    let works = "  work hold(kelp)\n".repeat(size);
+    let text = format!("{HEAD}{motif}set {{\n{works}  take left 1: forward to edge\n}}\n");
+    checked(folder.join("works.knot"), text)
 }
 
 fn excludes(folder: &Path, size: usize) -> Result<Vec<String>, String> {
