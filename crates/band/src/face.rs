@@ -122,6 +122,23 @@ impl Face {
         self.seen.iter().enumerate().filter_map(move |(number, seen)| Some((spot(number), (*seen)?)))
     }
 
+    /// The colors that are seen, in the order in which they come first, and how many knots show each.
+    pub fn colors(&self) -> Vec<(u16, u32)> {
+        let mut counts: Vec<(u16, u32)> = Vec::new();
+        // Mostly it is the color of the knot before.
+        let mut last = 0;
+        for seen in self.seen.iter().flatten() {
+            if counts.get(last).is_none_or(|count| count.0 != seen.color) {
+                last = counts.iter().position(|count| count.0 == seen.color).unwrap_or(counts.len());
+                if last == counts.len() {
+                    counts.push((seen.color, 0));
+                }
+            }
+            counts[last].1 += 1;
+        }
+        counts
+    }
+
     /// The same face with another color at a spot where a knot lies.
     #[must_use]
     pub fn recolored(&self, spot: FaceSpot, color: u16) -> Self {

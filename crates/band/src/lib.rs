@@ -42,5 +42,5 @@ pub use plan::{Begins, Plan, Series, fewest_pick_ups, pick_ups, plan_pick_ups};
 pub use repeats::{Repeats, find_repeats};
 pub use rows::{Layout, Rows};
 pub use sets::{Sets, SetsError};
-pub use symmetry::{Symmetries, Symmetry, Turning};
+pub use symmetry::{NearSymmetry, Symmetries, Symmetry, Turning};
 pub use tying::Tying;

@@ -1,7 +1,8 @@
 //! In which mirrors a face looks the same, and in which it nearly does.
 //!
-//! Columns of one color are sets of bits, one bit a row: a mirror compares a column with another one, moved on by some
-//! rows, a machine word at a time. Most mirrors are refused by the first columns, as soon as too many knots are off.
+//! Colors are numbers in binary, and each of their digits in a gap is a set of bits, one bit a row: a mirror compares a gap
+//! with another one, moved on by some rows, a machine word at a time. Most mirrors are refused by the first words, as soon
+//! as too many knots are off.
 
 use crate::face::{Face, FaceSpot};
 use knotwright_numbers::ToNumber;
@@ -28,19 +29,27 @@ pub struct Symmetry {
     pub by: u32,
 }
 
+/// A symmetry that a face comes near to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NearSymmetry {
+    /// The symmetry.
+    pub symmetry: Symmetry,
+    /// The knots that are off, row by row: where it takes them, another color lies, or no knot.
+    pub off: Vec<FaceSpot>,
+}
+
 /// The symmetries of a face.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Symmetries {
     /// Those that it has.
     pub exact: Vec<Symmetry>,
-    /// Those that it comes near to, each with how many of its knots are off: where it takes them, another color lies, or
-    /// no knot. In no order but that of [`Turning`] and rows.
-    pub near: Vec<(Symmetry, u32)>,
+    /// Those that it comes near to, in no order but that of [`Turning`] and rows.
+    pub near: Vec<NearSymmetry>,
     /// Whether all were tried.
     pub is_whole: bool,
 }
 
-/// How many machine words are compared at most: some hundred microseconds.
+/// How many words of rows are compared at most: some hundred microseconds.
 const MOST_WORK: u64 = 300_000;
 
 impl Face {
@@ -54,10 +63,12 @@ impl Face {
                 found.is_whole = false;
                 break;
             }
-            match columns.off(symmetry, most) {
-                Some(0) => found.exact.push(symmetry),
-                Some(off) => found.near.push((symmetry, off)),
-                None => {}
+            if !columns.compare(symmetry, most) {
+                continue;
+            }
+            match columns.spots_off() {
+                off if off.is_empty() => found.exact.push(symmetry),
+                off => found.near.push(NearSymmetry { symmetry, off }),
             }
         }
         found
@@ -119,67 +130,75 @@ impl Face {
     }
 }
 
-/// The columns of every color, as bits; each with the same number of words.
+/// The colors of every gap, as bits.
 struct Columns {
     gaps: usize,
     /// After how many rows they come again: those of a piece that is tied once, after as many empty ones.
     rows: usize,
-    /// By color, the one with the most knots first, and gap: its rows.
-    bits: Bits,
-    /// The rows twice over, as they come again below the last one; read from any row on.
-    twice: Bits,
-    /// The same from the first row upward.
-    upward: Bits,
+    /// How many digits are kept of the number of a color: a power of two.
+    digits: usize,
+    /// The rows from the first one down.
+    down: GapBits,
+    /// The same twice over, as they come again below the last one; read from any row on.
+    twice: GapBits,
+    /// The rows from the first one up, twice over.
+    upward: GapBits,
+    /// How many words were compared.
     work: u64,
+    /// Which knots were off: the gap, the first of its rows, and a bit for each row from there.
+    off: Vec<(usize, usize, u64)>,
 }
 
-/// Sets of rows, one after another.
-struct Bits {
-    /// How many words each has.
+/// For each gap the numbers of its colors, 0 where no knot lies: as many rows as a word has bits, their first digits in one
+/// word, their second ones in the next, and so on; and then the rows that follow.
+struct GapBits {
+    /// How many words there are for a gap.
     words: usize,
     all: Vec<u64>,
 }
 
 const BITS: usize = u64::BITS as usize;
 
-impl Bits {
-    fn empty(sets: usize, words: usize) -> Self {
-        Self { words, all: vec![0; sets * words] }
+impl GapBits {
+    fn empty(gaps: usize, words: usize) -> Self {
+        Self { words, all: vec![0; gaps * words] }
     }
 
-    fn put(&mut self, set: usize, row: usize) {
-        self.all[set * self.words + row / BITS] |= 1 << (row % BITS);
-    }
-
-    #[inline]
-    fn of(&self, set: usize) -> &[u64] {
-        &self.all[set * self.words..(set + 1) * self.words]
+    fn of(&self, gap: usize) -> &[u64] {
+        &self.all[gap * self.words..(gap + 1) * self.words]
     }
 }
 
 impl Columns {
     fn of(face: &Face) -> Self {
         let rows = face.rows.to_usize() * if face.is_around { 1 } else { 2 };
-        let gaps = usize::from(face.gaps);
-        let colors = by_frequency(face);
-        let sets = colors.len() * gaps;
-        let long = (2 * rows).div_ceil(BITS) + 2;
-        let [mut bits, mut twice, mut upward] =
-            [rows.div_ceil(BITS), long, long].map(|words| Bits::empty(sets, words));
-        for (spot, seen) in face.spots() {
-            let color = colors.iter().position(|&color| color == seen.color).unwrap_or_default();
-            let (set, row) = (color * gaps + usize::from(spot.gap), spot.row.to_usize());
-            bits.put(set, row);
-            for again in [0, rows] {
-                twice.put(set, row + again);
-                upward.put(set, (rows - row) % rows + again);
+        let (gaps, colors) = (usize::from(face.gaps), face.colors());
+        let digits = (usize::BITS - colors.len().leading_zeros()).next_power_of_two().to_usize();
+        let words = rows.div_ceil(BITS) * digits;
+        let [mut down, mut up] = [(); 2].map(|()| GapBits::empty(gaps, words));
+        let mut last = 0;
+        for (row, seen) in face.seen.chunks_exact(gaps.max(1)).enumerate() {
+            let places = [row, (rows - row) % rows].map(|row| (row / BITS * digits, row % BITS));
+            for (gap, seen) in seen.iter().enumerate() {
+                let Some(seen) = seen else { continue };
+                if colors[last].0 != seen.color {
+                    last = colors.iter().position(|color| color.0 == seen.color).unwrap_or_default();
+                }
+                let mut number = last + 1;
+                while number != 0 {
+                    let digit = gap * words + number.trailing_zeros().to_usize();
+                    down.all[digit + places[0].0] |= 1 << places[0].1;
+                    up.all[digit + places[1].0] |= 1 << places[1].1;
+                    number &= number - 1;
+                }
             }
         }
-        Self { gaps, rows, bits, twice, upward, work: 0 }
+        let (twice, upward) = (twice(&down, rows, digits), twice(&up, rows, digits));
+        Self { gaps, rows, digits, down, twice, upward, work: 0, off: Vec::new() }
     }
 
-    /// How many knots are off; `None` if more than `most`.
-    fn off(&mut self, Symmetry { turning, by }: Symmetry, most: u32) -> Option<u32> {
+    /// Finds the knots that are off. Whether there are no more than `most`.
+    fn compare(&mut self, Symmetry { turning, by }: Symmetry, most: u32) -> bool {
         let by = by.to_usize() % self.rows.max(1);
         let (from, first) = match turning {
             Turning::Mirror | Turning::Shift => (&self.twice, by),
@@ -187,44 +206,92 @@ impl Columns {
             Turning::Turn | Turning::Flip => (&self.upward, (self.rows - by) % self.rows.max(1)),
         };
         let crosses = matches!(turning, Turning::Mirror | Turning::Turn);
-        let (words, gaps) = (self.bits.words.max(1), self.gaps.max(1));
-        let mut off = 0;
-        for (color, columns) in self.bits.all.chunks(words * gaps).enumerate() {
-            for (gap, column) in columns.chunks(words).enumerate() {
-                let other = from.of(color * gaps + if crosses { gaps - 1 - gap } else { gap });
-                for (word, bits) in column.iter().enumerate() {
-                    off += (bits & !read(other, first + word * BITS)).count_ones();
-                }
-                self.work += words.to_u64();
-                if off > most {
-                    return None;
+        let columns = (0..self.gaps).map(|gap| {
+            let other = from.of(if crosses { self.gaps - 1 - gap } else { gap });
+            (self.down.of(gap), &other[first / BITS * self.digits..])
+        });
+        let shift = first % BITS;
+        self.off.clear();
+        // How many digits there are is known to the compiler: nothing else is done as often.
+        let compared = match self.digits {
+            1 => compare_all::<1>(columns, shift, most, &mut self.off),
+            2 => compare_all::<2>(columns, shift, most, &mut self.off),
+            4 => compare_all::<4>(columns, shift, most, &mut self.off),
+            8 => compare_all::<8>(columns, shift, most, &mut self.off),
+            _ => compare_all::<16>(columns, shift, most, &mut self.off),
+        };
+        self.work += compared.words.to_u64();
+        compared.off <= most
+    }
+
+    /// The spots of the knots that were off, row by row.
+    fn spots_off(&self) -> Vec<FaceSpot> {
+        let mut spots = Vec::new();
+        for &(gap, first, mut off) in &self.off {
+            while off != 0 {
+                spots.push(FaceSpot { row: first.to_u32() + off.trailing_zeros(), gap: gap.to_u8() });
+                off &= off - 1;
+            }
+        }
+        spots.sort_unstable();
+        spots
+    }
+}
+
+/// What came of comparing columns.
+struct Compared {
+    /// How many knots are off.
+    off: u32,
+    /// How many words were compared.
+    words: usize,
+}
+
+/// Compares the colors of each gap with those of another one, which begin at that bit, until more than `most` differ.
+fn compare_all<'a, const DIGITS: usize>(
+    columns: impl Iterator<Item = (&'a [u64], &'a [u64])>,
+    shift: usize,
+    most: u32,
+    found: &mut Vec<(usize, usize, u64)>,
+) -> Compared {
+    let mut all = Compared { off: 0, words: 0 };
+    for (gap, (own, other)) in columns.enumerate() {
+        let (own, other) = (own.as_chunks::<DIGITS>().0, other.as_chunks::<DIGITS>().0);
+        for (word, (own, other)) in own.iter().zip(other.windows(2)).enumerate() {
+            let (mut lies, mut differs) = (0, 0);
+            for digit in 0..DIGITS {
+                lies |= own[digit];
+                // What is behind the end of a word is in the next one: nothing, if no bit is skipped.
+                let next = (other[1][digit] << 1) << (BITS - 1 - shift);
+                differs |= own[digit] ^ (other[0][digit] >> shift | next);
+            }
+            all.words += 1;
+            let off = lies & differs;
+            if off != 0 {
+                all.off += off.count_ones();
+                found.push((gap, word * BITS, off));
+                if all.off > most {
+                    return all;
                 }
             }
         }
-        Some(off)
     }
+    all
 }
 
-/// The colors that are seen, the most frequent first.
-fn by_frequency(face: &Face) -> Vec<u16> {
-    let mut counts: Vec<(u16, u32)> = Vec::new();
-    for (_, seen) in face.spots() {
-        match counts.iter_mut().find(|count| count.0 == seen.color) {
-            Some(count) => count.1 += 1,
-            None => counts.push((seen.color, 1)),
+/// The same `rows` twice over, and some words in which there is nothing.
+fn twice(bits: &GapBits, rows: usize, digits: usize) -> GapBits {
+    let mut twice = GapBits::empty(bits.all.len() / bits.words.max(1), 2 * bits.words + 2 * digits);
+    let (skipped, shift) = (rows / BITS * digits, rows % BITS);
+    for (own, twice) in
+        bits.all.chunks(bits.words.max(1)).zip(twice.all.chunks_mut(2 * bits.words + 2 * digits))
+    {
+        for (at, word) in own.iter().enumerate() {
+            twice[at] |= word;
+            twice[at + skipped] |= word << shift;
+            twice[at + skipped + digits] |= (word >> 1) >> (BITS - 1 - shift);
         }
     }
-    counts.sort_by_key(|&(color, count)| (std::cmp::Reverse(count), color));
-    counts.into_iter().map(|count| count.0).collect()
-}
-
-/// A word's worth of bits from `first` on.
-fn read(bits: &[u64], first: usize) -> u64 {
-    let (word, by) = (first / BITS, first % BITS);
-    match by {
-        0 => bits[word],
-        _ => bits[word] >> by | bits[word + 1] << (BITS - by),
-    }
+    twice
 }
 
 #[cfg(test)]
@@ -239,11 +306,16 @@ mod tests {
     }
 
     /// Every symmetry with at most `most` knots off, knot by knot.
-    fn by_force(face: &Face, most: u32) -> (Vec<Symmetry>, Vec<(Symmetry, u32)>) {
-        let counted = face.thinkable().map(|symmetry| (symmetry, face.off(symmetry).len().to_u32()));
-        let (exact, others): (Vec<_>, Vec<_>) = counted.partition(|counted| counted.1 == 0);
-        let near = others.into_iter().filter(|other| other.1 <= most).collect();
-        (exact.into_iter().map(|exact| exact.0).collect(), near)
+    fn by_force(face: &Face, most: u32) -> Symmetries {
+        let mut found = Symmetries { is_whole: true, ..Symmetries::default() };
+        for symmetry in face.thinkable() {
+            match face.off(symmetry) {
+                off if off.is_empty() => found.exact.push(symmetry),
+                off if off.len().to_u32() <= most => found.near.push(NearSymmetry { symmetry, off }),
+                _ => {}
+            }
+        }
+        found
     }
 
     fn kinds() -> impl Strategy<Value = Kind> {
@@ -262,9 +334,9 @@ mod tests {
             let piece = Piece::tie(strands, steps).unwrap();
             let face = if around { Face::of_set(&piece, two_colors) } else { Face::of_once(&piece, two_colors) };
             if let Some(face) = face {
-                let Symmetries { exact, near, is_whole } = face.symmetries(most);
-                prop_assert!(is_whole);
-                prop_assert_eq!((exact, near), by_force(&face, most));
+                let found = face.symmetries(most);
+                prop_assert!(found.is_whole);
+                prop_assert_eq!(found, by_force(&face, most));
             }
         }
     }
@@ -278,9 +350,10 @@ mod tests {
         assert!(face.symmetries(2).exact.contains(&mirror));
         let spot = FaceSpot { row: 0, gap: 0 };
         let spoiled = face.recolored(spot, 9);
+        let off = vec![spot, FaceSpot { row: 0, gap: 4 }];
+        assert_eq!(spoiled.off(mirror), off);
         let near = spoiled.symmetries(2).near;
-        assert!(near.contains(&(mirror, 2)), "{near:?}");
-        assert_eq!(spoiled.off(mirror), [spot, FaceSpot { row: 0, gap: 4 }]);
+        assert!(near.contains(&NearSymmetry { symmetry: mirror, off }), "{near:?}");
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::woven::Sound;
 use crate::{Extent, PartKind};
-use knotwright_band::{Face, FaceSpot, Seen, Symmetries, Symmetry};
+use knotwright_band::{Face, FaceSpot, NearSymmetry, Seen, Symmetries, Symmetry};
 use knotwright_numbers::ToNumber;
 
 /// A smaller face may well be so by chance, and a greater one would take long to look at.
@@ -39,6 +39,8 @@ pub(crate) struct Uneven<'a> {
     pub(crate) face: &'a Face,
     /// The symmetries with the fewest knots off; those that are seen first come first.
     pub(crate) near: Vec<Symmetry>,
+    /// The knots that are off in the first of them.
+    pub(crate) off: &'a [FaceSpot],
     /// Those knots that are off in as many of them as can be, the likeliest first.
     pub(crate) blamed: Vec<FaceSpot>,
 }
@@ -75,25 +77,26 @@ pub(crate) fn find_uneven<'s>(sound: &'s Sound) -> Vec<Uneven<'s>> {
 
 impl<'a> Uneven<'a> {
     fn of(kind: PartKind, SeenPart { face, symmetries }: &'a SeenPart) -> Option<Self> {
-        let mut near = symmetries.near.clone();
-        near.sort_by_key(|&(symmetry, off)| (off, symmetry));
+        let mut near: Vec<&NearSymmetry> = symmetries.near.iter().collect();
+        near.sort_by_key(|near| (near.off.len(), near.symmetry));
         let is_exact = !symmetries.exact.is_empty();
-        let mut near = near.into_iter().filter(|near| !is_exact || all_are_there(face, near.0)).peekable();
-        let least = near.peek()?.1;
-        let near = near.take_while(|near| near.1 == least).map(|near| near.0).take(MOST_NEAR);
+        let mut near = near.into_iter().filter(|near| !is_exact || all_are_there(face, near)).peekable();
+        let least = near.peek()?.off.len();
         let picture = PictureColors::of(face);
-        let near: Vec<Symmetry> = near.filter(|&symmetry| picture.bears_out(face, symmetry)).collect();
-        let blamed = blamed(face, &near)?;
-        Some(Self { kind, face, near, blamed })
+        let near = near.take_while(|near| near.off.len() == least).take(MOST_NEAR);
+        let near: Vec<&NearSymmetry> = near.filter(|near| picture.bears_out(face, &near.off)).collect();
+        let (off, blamed) = (&near.first()?.off, blamed(face, &near)?);
+        let near = near.iter().map(|near| near.symmetry).collect();
+        Some(Self { kind, face, near, off, blamed })
     }
 }
 
 /// Whether a knot lies wherever the counterpart of one that is off would be. A picture that has one symmetry already may
 /// leave out a knot where another one would ask for it.
-fn all_are_there(face: &Face, symmetry: Symmetry) -> bool {
+fn all_are_there(face: &Face, near: &NearSymmetry) -> bool {
     let is_there =
-        |spot: &FaceSpot| face.image(symmetry, *spot).is_some_and(|image| face.at(image).is_some());
-    face.off(symmetry).iter().all(is_there)
+        |spot: &FaceSpot| face.image(near.symmetry, *spot).is_some_and(|image| face.at(image).is_some());
+    near.off.iter().all(is_there)
 }
 
 /// What is seen before the ground, which is of the most common color.
@@ -105,16 +108,14 @@ struct PictureColors {
 
 impl PictureColors {
     fn of(face: &Face) -> Self {
-        let mut counts: std::collections::BTreeMap<u16, u32> = std::collections::BTreeMap::new();
-        face.spots().for_each(|(_, seen)| *counts.entry(seen.color).or_default() += 1);
-        let ground = counts.iter().max_by_key(|count| count.1).map(|(&color, &knots)| (color, knots));
-        let knots = counts.values().sum::<u32>() - ground.map_or(0, |ground| ground.1);
+        let colors = face.colors();
+        let ground = colors.iter().copied().max_by_key(|&(color, knots)| (knots, color));
+        let knots = colors.iter().map(|color| color.1).sum::<u32>() - ground.map_or(0, |ground| ground.1);
         Self { ground: ground.map(|ground| ground.0), knots }
     }
 
     /// Whether enough of the picture has its counterpart.
-    fn bears_out(&self, face: &Face, symmetry: Symmetry) -> bool {
-        let off = face.off(symmetry);
+    fn bears_out(&self, face: &Face, off: &[FaceSpot]) -> bool {
         let is_picture = |seen: &Seen| Some(seen.color) != self.ground;
         let torn = off.iter().filter_map(|&spot| face.at(spot)).filter(is_picture).count();
         self.knots.saturating_sub(torn.to_u32()) >= SUPPORT * off.len().to_u32()
@@ -123,18 +124,18 @@ impl PictureColors {
 
 /// The knots that are off in every symmetry, or in as many of the first ones as agree; of two, the one that fits in less
 /// comes first.
-fn blamed(face: &Face, near: &[Symmetry]) -> Option<Vec<FaceSpot>> {
-    let mut blamed = face.off(*near.first()?);
-    for &symmetry in &near[1..] {
-        let off = face.off(symmetry);
-        let common: Vec<FaceSpot> = blamed.iter().copied().filter(|spot| off.contains(spot)).collect();
+fn blamed(face: &Face, near: &[&NearSymmetry]) -> Option<Vec<FaceSpot>> {
+    let mut blamed = near.first()?.off.clone();
+    for other in &near[1..] {
+        let common: Vec<FaceSpot> = blamed.iter().copied().filter(|spot| other.off.contains(spot)).collect();
         if !common.is_empty() {
             blamed = common;
         }
     }
     if blamed.len() > 1 && blamed.len() <= FEW.to_usize() && face.knots() <= MOST_COMPARED {
         let spots = blamed.clone();
-        blamed.sort_by_key(|&spot| std::cmp::Reverse(likeness_if_mended(face, near[0], spot, &spots)));
+        blamed
+            .sort_by_key(|&spot| std::cmp::Reverse(likeness_if_mended(face, near[0].symmetry, spot, &spots)));
     }
     Some(blamed)
 }

@@ -76,7 +76,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 
 fn words(woven: &Woven, uneven: &Uneven) -> Option<Finding> {
     let (part, symmetry) = (woven.pattern.part(uneven.kind)?, *uneven.near.first()?);
-    let off = uneven.face.off(symmetry);
+    let off = uneven.off;
     let mut shown: Vec<OffKnot> = uneven
         .blamed
         .iter()
