@@ -34,15 +34,17 @@ impl Use {
 
 /// By strand, what it does in a piece; strands are named by their position as it begins.
 pub fn count_uses(piece: &Piece) -> Vec<Use> {
-    let mut uses = vec![Use::default(); piece.strands()];
+    // Strands are bytes, so that no index needs to be tested.
+    let (mut working, mut base) = ([0_u32; 256], [0_u32; 256]);
     for knot in piece.knots() {
-        let working = &mut uses[usize::from(knot.working)];
-        working.working += 1;
-        working.tied_rows += 1;
-        let base = &mut uses[usize::from(knot.base)];
-        base.base += 1;
-        base.tied_rows += 1;
+        working[usize::from(knot.working)] += 1;
+        base[usize::from(knot.base)] += 1;
     }
+    let of = |(&working, &base): (&u32, &u32)| {
+        let (working, base) = (u64::from(working), u64::from(base));
+        Use { working, base, tied_rows: working + base, in_beads: 0 }
+    };
+    let mut uses: Vec<Use> = working.iter().zip(&base).take(piece.strands()).map(of).collect();
     for range in piece.straight() {
         once_a_row(&mut uses, &piece.knots()[range.start.to_usize()..range.end.to_usize()]);
     }

@@ -4,10 +4,10 @@
 //! a slit. Slits that touch are joined (union-find), and a whole with an open side is no hole. So the time goes with the
 //! knots, and not with rows times gaps, of which a sparse band has many more.
 
-use crate::{Layout, Piece};
+use crate::band_rows::{MissingRows, TwoKnots};
+use crate::{BandRows, Piece};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
-use std::cell::OnceCell;
 use std::collections::hash_map::Entry;
 use std::ops::Range;
 
@@ -41,107 +41,9 @@ pub struct Loose {
     pub tied_by: u32,
 }
 
-/// What is known of the gaps of one piece: found when somebody asks, and kept for the next who does.
-#[derive(Debug, Default)]
-pub struct KnownGaps {
-    apart: OnceCell<Vec<TwoKnots>>,
-    by_gap: OnceCell<KnotsByGap>,
-}
-
-/// Two knots of a gap, one after the other, between which bricks are missing.
-#[derive(Debug, Clone, Copy)]
-struct TwoKnots {
-    gap: u8,
-    above: u32,
-    below: u32,
-}
-
-/// The row of no knot.
-const NO_ROW: u32 = u32::MAX;
-
-/// The knots of a piece gap by gap, each gap from the top down. It takes four bytes a knot.
-#[derive(Debug)]
-struct KnotsByGap {
-    /// By gap, where its knots begin in the list; at last, where they all end.
-    starts: Vec<usize>,
-    knots: Vec<u32>,
-}
-
-impl KnotsByGap {
-    /// The knots of a piece. Takes time in proportion to them.
-    fn of(piece: &Piece) -> Self {
-        let mut starts = vec![0; piece.gaps() + 1];
-        piece.knots().iter().for_each(|knot| starts[usize::from(knot.gap) + 1] += 1);
-        for gap in 1..starts.len() {
-            starts[gap] += starts[gap - 1];
-        }
-        let mut free = starts.clone();
-        let mut knots = vec![0; piece.knots().len()];
-        for (number, knot) in (0..).zip(piece.knots()) {
-            let place = &mut free[usize::from(knot.gap)];
-            knots[*place] = number;
-            *place += 1;
-        }
-        Self { starts, knots }
-    }
-
-    fn gap(&self, gap: usize) -> Option<&[u32]> {
-        let (first, end) = (self.starts.get(gap)?, self.starts.get(gap + 1)?);
-        self.knots.get(*first..*end)
-    }
-}
-
-/// Where knots lie, gap by gap.
-#[derive(Debug, Clone, Copy)]
-pub struct Gaps<'a> {
-    piece: &'a Piece,
-    rows: &'a [u32],
-    known: &'a KnownGaps,
-}
-
-impl<'a> Gaps<'a> {
-    /// The gaps of a piece tied by itself; `layout` and `known` are its own.
-    pub fn of(piece: &'a Piece, layout: &'a Layout, known: &'a KnownGaps) -> Self {
-        Self { piece, rows: &layout.rows, known }
-    }
-
-    /// By gap and from the top down, where bricks are missing between two knots. In most bands that is nowhere; so it is found
-    /// on one way through the knots, before any are sorted by their gaps.
-    fn apart(&self) -> &'a [TwoKnots] {
-        self.known.apart.get_or_init(|| {
-            // By gap, its last knot so far and the row of that. A gap is a byte.
-            let (mut last, mut lies) = ([0_u32; 256], [NO_ROW; 256]);
-            let mut apart = Vec::new();
-            // With straight rows, a brick may be missing where there is one row between two knots.
-            let near = if self.piece.straight().is_empty() { 3 } else { 1 };
-            for (number, (knot, &row)) in (0..).zip(self.piece.knots().iter().zip(self.rows)) {
-                let gap = usize::from(knot.gap);
-                let above = std::mem::replace(&mut last[gap], number);
-                let before = std::mem::replace(&mut lies[gap], row);
-                if row.wrapping_sub(before) > near
-                    && before != NO_ROW
-                    && !missing([before, row], gap).is_empty()
-                {
-                    apart.push(TwoKnots { gap: knot.gap, above, below: number });
-                }
-            }
-            apart.sort_by_key(|two| two.gap);
-            apart
-        })
-    }
-
-    fn gap(&self, gap: usize) -> Option<&'a [u32]> {
-        self.known.by_gap.get_or_init(|| KnotsByGap::of(self.piece)).gap(gap)
-    }
-
+impl BandRows {
     fn row(&self, knot: u32) -> u32 {
-        self.rows[knot.to_usize()]
-    }
-
-    fn is_straight(&self, knot: u32) -> bool {
-        let straight = self.piece.straight();
-        let at = straight.partition_point(|range| range.end <= knot);
-        straight.get(at).is_some_and(|range| range.contains(&knot))
+        self.rows()[knot.to_usize()]
     }
 
     /// The holes, from the top down.
@@ -227,7 +129,7 @@ impl<'a> Gaps<'a> {
     }
 
     /// The knots of the gaps on either side.
-    fn beside(&self, gap: u8) -> [Option<&'a [u32]>; 2] {
+    fn beside(&self, gap: u8) -> [Option<&[u32]>; 2] {
         let gap = usize::from(gap);
         [gap.checked_sub(1), Some(gap + 1)].map(|gap| self.gap(gap?))
     }
@@ -243,17 +145,26 @@ impl<'a> Gaps<'a> {
 
     /// Where the outermost strand of either side is left out between two of its knots, side by side and from the top down.
     pub fn loose(&self) -> Vec<Loose> {
-        let last = self.piece.gaps().saturating_sub(1).to_u8();
+        let last = self.gaps().saturating_sub(1).to_u8();
         let at_edge = |two: &&TwoKnots| last > 0 && [0, last].contains(&two.gap);
         let loose = |two: &TwoKnots| {
-            let [first, end] = self.rows_of(*two);
-            let next = self.gap(if two.gap == 0 { 1 } else { usize::from(two.gap) - 1 }).unwrap_or_default();
-            let from = next.partition_point(|&knot| self.row(knot) < first);
-            let beside = next.partition_point(|&knot| self.row(knot) <= end).saturating_sub(from).to_u32();
-            let knots = missing([first, end], two.gap.into()).len().to_u32();
-            Loose { gap: two.gap, knots, beside, tied_by: two.below }
+            let next = if two.gap == 0 { 1 } else { two.gap - 1 };
+            let knots = MissingRows::between(self.rows_of(*two), two.gap).len().to_u32();
+            Loose { gap: two.gap, knots, beside: self.beside_two(*two, next), tied_by: two.below }
         };
         self.apart().iter().filter(at_edge).map(loose).collect()
+    }
+
+    /// How many knots of the next gap lie beside two knots and what is between them.
+    fn beside_two(&self, two: TwoKnots, next: u8) -> u32 {
+        if !self.has_straight() {
+            // Gaps side by side lie in the order in which they are tied.
+            return self.gaps_of(two.above..two.below).filter(|&gap| gap == next).count().to_u32();
+        }
+        let [first, end] = self.rows_of(two);
+        let knots = self.gap(next.into()).unwrap_or_default();
+        let from = knots.partition_point(|&knot| self.row(knot) < first);
+        knots.partition_point(|&knot| self.row(knot) <= end).saturating_sub(from).to_u32()
     }
 
     fn rows_of(&self, two: TwoKnots) -> [u32; 2] {
@@ -267,52 +178,29 @@ impl<'a> Gaps<'a> {
 
     fn slit(&self, two: TwoKnots) -> Slit {
         let TwoKnots { gap, above, below } = two;
-        let MissingRows { first: first_row, last: last_row } = missing(self.rows_of(two), gap.into());
+        let MissingRows { first: first_row, last: last_row } = MissingRows::between(self.rows_of(two), gap);
         let is_straight = [above, below].iter().any(|&knot| self.is_straight(knot));
+        let gaps = [usize::from(gap).checked_sub(1), Some(usize::from(gap) + 1)];
         let is_open = is_straight
-            || self
-                .beside(gap)
-                .iter()
-                .any(|gap| gap.is_none_or(|knots| self.is_open(knots, first_row - 1..last_row + 2)));
+            || gaps.iter().any(|gap| gap.is_none_or(|gap| self.is_open(gap, first_row - 1..last_row + 2)));
         // Of an open one nobody asks.
         let closed_by = if is_open { 0 } else { self.below(gap, last_row) };
         Slit { first_row, last_row, closed_by, gap, is_straight, is_open }
     }
 
     /// Whether a gap is open in some of these rows, above its first knot or below its last one, or lies straight there.
-    fn is_open(&self, knots: &[u32], rows: Range<u32>) -> bool {
-        let (Some(&first), Some(&last)) = (knots.first(), knots.last()) else { return true };
-        let from = knots.partition_point(|&knot| self.row(knot) < rows.start);
-        let mut near = knots[from..].iter().take_while(|&&knot| self.row(knot) < rows.end);
+    fn is_open(&self, gap: usize, rows: Range<u32>) -> bool {
+        let Some((first, last)) = self.ends(gap) else { return true };
+        let is_straight = || {
+            let knots = self.gap(gap).unwrap_or_default();
+            let from = knots.partition_point(|&knot| self.row(knot) < rows.start);
+            let mut near = knots[from..].iter().take_while(|&&knot| self.row(knot) < rows.end);
+            near.any(|&knot| self.is_straight(knot))
+        };
         rows.start < self.row(first)
             || rows.end > self.row(last) + 1
-            || near.any(|&knot| self.is_straight(knot))
+            || (self.has_straight() && is_straight())
     }
-}
-
-/// Every second row from the first to the last.
-#[derive(Debug, Clone, Copy)]
-struct MissingRows {
-    first: u32,
-    last: u32,
-}
-
-impl MissingRows {
-    fn is_empty(self) -> bool {
-        self.first > self.last
-    }
-
-    fn len(self) -> usize {
-        if self.is_empty() { 0 } else { (self.last - self.first).to_usize() / 2 + 1 }
-    }
-}
-
-/// The rows between two knots of a gap, of which the rows are given, in which a brick is missing.
-fn missing([above, below]: [u32; 2], gap: usize) -> MissingRows {
-    let is_brick = |row: u32| (row.to_usize() + gap).is_multiple_of(2);
-    let first = above + if is_brick(above) { 2 } else { 1 };
-    let last = below.saturating_sub(if is_brick(below) { 2 } else { 1 });
-    MissingRows { first, last }
 }
 
 /// Bricks missing one above the other in one gap.
@@ -425,11 +313,12 @@ pub fn never_joined(pieces: &[&Piece]) -> Vec<u8> {
 mod tests {
     use super::*;
     use crate::Kind::{self, Forward};
+    use crate::Layout;
     use proptest::prelude::*;
     use std::collections::BTreeSet;
 
     fn holes(piece: &Piece) -> Vec<Hole> {
-        Gaps::of(piece, &Layout::of(piece), &KnownGaps::default()).holes()
+        BandRows::of([piece.clone()]).holes()
     }
 
     /// Rows, gaps and size of every hole.
@@ -502,7 +391,7 @@ mod tests {
     #[test]
     fn a_strand_that_hangs_loose_at_the_edge_is_measured_in_knots() {
         let piece = drawn(6, &["o o o", " o o", ". o o", " o o", ". o o", " o o", "o o o"]);
-        let loose = |piece: &Piece| Gaps::of(piece, &Layout::of(piece), &KnownGaps::default()).loose();
+        let loose = |piece: &Piece| BandRows::of([piece.clone()]).loose();
         assert_eq!(loose(&piece), [Loose { gap: 0, knots: 2, beside: 3, tied_by: 13 }]);
         assert_eq!(loose(&drawn(2, &["o"])), []);
     }
@@ -512,8 +401,7 @@ mod tests {
         let visits = |rows: usize| {
             let drawing = ["o o o o", " o o o", "o . o o", " o . o"].repeat(rows);
             let piece = drawn(8, &drawing);
-            let (layout, known) = (Layout::of(&piece), KnownGaps::default());
-            let slits = Gaps::of(&piece, &layout, &known).slits();
+            let slits = BandRows::of([piece]).slits();
             let mut visits = 0;
             each_near(&slits, |_, _| visits += 1);
             (visits, slits.len())

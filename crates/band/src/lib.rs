@@ -4,6 +4,7 @@
 //! speaks to a person adds one. A color is a number that says which strands are alike.
 
 pub mod balance;
+mod band_rows;
 pub mod beads;
 mod chart;
 pub mod compare;
@@ -29,11 +30,12 @@ mod texture;
 pub mod thread;
 mod tying;
 
+pub use band_rows::BandRows;
 pub use chart::{ChartError, KnotChart};
 pub use counts::{PieceOf, TiedPieces, Use, count_uses, total_uses, total_uses_with};
 pub use face::{Face, FaceSpot, Seen};
 pub use growth::Growth;
-pub use holes::{Gaps, Hole, KnownGaps, Loose, never_joined};
+pub use holes::{Hole, Loose, never_joined};
 pub use joins::{Join, JoinMark, ThreadWalk};
 pub use knot::{Kind, Knot, MOST_KNOTS, MOST_STRANDS};
 pub use normal_form::{Cell, normal_form};

@@ -194,6 +194,11 @@ impl Piece {
         &self.straight
     }
 
+    /// Whether it is known without a look that another one has the same knots: they are shared.
+    pub(crate) fn has_knots_of(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.knots, &other.knots)
+    }
+
     /// Gap and kind of every knot: what [`Piece::tie`] takes.
     pub fn steps(&self) -> impl ExactSizeIterator<Item = (u8, Kind)> {
         self.knots.iter().map(|knot| (knot.gap, knot.kind))

@@ -56,7 +56,7 @@ impl Face {
     /// Its symmetries, and those with at most `most` knots off. Takes time in proportion to rows and knots, up to a bound;
     /// where that is met, the symmetries that a person would see first have been tried.
     pub fn symmetries(&self, most: u32) -> Symmetries {
-        let mut columns = Columns::of(self);
+        let mut columns = FaceColumns::of(self);
         let mut found = Symmetries { is_whole: true, ..Symmetries::default() };
         for symmetry in self.thinkable() {
             if columns.work > MOST_WORK {
@@ -131,7 +131,7 @@ impl Face {
 }
 
 /// The colors of every gap, as bits.
-struct Columns {
+struct FaceColumns {
     gaps: usize,
     /// After how many rows they come again: those of a piece that is tied once, after as many empty ones.
     rows: usize,
@@ -169,7 +169,7 @@ impl GapBits {
     }
 }
 
-impl Columns {
+impl FaceColumns {
     fn of(face: &Face) -> Self {
         let rows = face.rows.to_usize() * if face.is_around { 1 } else { 2 };
         let (gaps, colors) = (usize::from(face.gaps), face.colors());
@@ -239,7 +239,7 @@ impl Columns {
 }
 
 /// What came of comparing columns.
-struct Compared {
+struct ComparedColumns {
     /// How many knots are off.
     off: u32,
     /// How many words were compared.
@@ -252,8 +252,8 @@ fn compare_all<'a, const DIGITS: usize>(
     shift: usize,
     most: u32,
     found: &mut Vec<(usize, usize, u64)>,
-) -> Compared {
-    let mut all = Compared { off: 0, words: 0 };
+) -> ComparedColumns {
+    let mut all = ComparedColumns { off: 0, words: 0 };
     for (gap, (own, other)) in columns.enumerate() {
         let (own, other) = (own.as_chunks::<DIGITS>().0, other.as_chunks::<DIGITS>().0);
         for (word, (own, other)) in own.iter().zip(other.windows(2)).enumerate() {

@@ -4,7 +4,7 @@ use crate::uneven::SeenPart;
 use crate::{Checked, Extent, FileId, Part, PartKind, Pattern, Place, Source, Step};
 use knotwright_band::beads::BeadAt;
 use knotwright_band::thread::Figures;
-use knotwright_band::{Gaps, KnownGaps, Layout, Piece, Sets};
+use knotwright_band::{BandRows, Join, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock};
 use knotwright_numbers::ToNumber;
@@ -115,15 +115,13 @@ pub(crate) struct Woven<'a> {
     pub(crate) opening: Piece,
     pub(crate) set: Option<Piece>,
     pub(crate) closing: Piece,
-    /// Opening, set and closing in one; the set twice if a second one is tied like the first, so that it is seen
-    /// how one set joins the next.
-    pub(crate) whole: Piece,
-    /// Where the knots of `whole` lie.
-    pub(crate) layout: Layout,
-    /// What is known of the gaps of `whole`.
-    gaps: KnownGaps,
-    /// By part of `whole`, its first knot.
-    parts: Vec<(usize, &'a Part)>,
+    /// Opening, set and closing, one below the other; the set twice if a second one is tied like the first, so that it is
+    /// seen how one set joins the next.
+    pub(crate) laid: BandRows,
+    /// The same as one piece, if somebody has asked for it.
+    whole: OnceCell<Piece>,
+    /// By part of what is laid, its first knot.
+    parts: Vec<(u32, &'a Part)>,
 }
 
 /// What is known of the pattern is known of its band.
@@ -138,7 +136,7 @@ impl<'a> Deref for Woven<'a> {
 impl<'a> Woven<'a> {
     /// What knots and rows take of the thread that the gauge tells, or of the usual one.
     pub(crate) fn figures(&self) -> Option<Figures> {
-        let straight = self.layout.straight_rows(&self.whole).to_f64() / f64::from(self.layout.height.max(1));
+        let straight = self.laid.straight_rows().to_f64() / f64::from(self.laid.height().max(1));
         self.pattern.gauge.or_usual().figures(straight.min(1.0)).ok()
     }
 
@@ -151,40 +149,37 @@ impl<'a> Woven<'a> {
         let closing = piece(PartKind::Closing).unwrap_or_else(none);
         let set = piece(PartKind::Set);
         let alike = sound.closes || !pattern.picks_by_color;
-        let twice = alike && pattern.extent != Extent::Sets(1);
-        let mut woven = Self {
-            sound,
-            whole: opening.clone(),
-            layout: Layout { rows: Vec::new(), height: 0 },
-            gaps: KnownGaps::default(),
-            parts: pattern.opening.iter().map(|part| (0, part)).collect(),
-            opening,
-            set,
-            closing,
+        let sets = if alike && pattern.extent != Extent::Sets(1) { 2 } else { 1 };
+        let parts: Vec<&Part> = pattern
+            .opening
+            .iter()
+            .chain(pattern.set.iter().flat_map(|set| std::iter::repeat_n(set, sets)))
+            .chain(&pattern.closing)
+            .collect();
+        let pieces = parts.iter().map(|part| part.piece.clone());
+        let laid = match parts.is_empty() {
+            true => BandRows::of([none()]),
+            false => BandRows::of(pieces),
         };
-        woven.lay(twice);
-        woven
+        let parts = laid.firsts().zip(parts).collect();
+        Self { sound, laid, whole: OnceCell::new(), parts, opening, set, closing }
     }
 
-    fn lay(&mut self, twice: bool) {
-        let pattern = self.sound.pattern;
-        let set = self.set.clone().zip(pattern.set.as_ref());
-        let closing = pattern.closing.as_ref().map(|part| (self.closing.clone(), part));
-        let sets = set.into_iter().flat_map(|set| std::iter::repeat_n(set, if twice { 2 } else { 1 }));
-        for (piece, part) in sets.chain(closing) {
-            // Too many knots for one piece: what is laid so far shows enough.
-            let Ok(longer) = self.whole.then(&piece) else { break };
-            self.parts.push((self.whole.knots().len(), part));
-            self.whole = longer;
-        }
-        self.layout = Layout::of(&self.whole);
+    /// All that is laid as one piece. Of a long band that takes time: few ask for it.
+    pub(crate) fn whole(&self) -> &Piece {
+        self.whole.get_or_init(|| self.laid.as_one())
     }
 
-    /// The beads of `whole` in the order of threading, and where each stands. One whose line at the top cannot be read is
+    /// The joins of all that is laid.
+    pub(crate) fn joins(&self) -> impl Iterator<Item = &Join> {
+        self.laid.pieces().flat_map(Piece::joins)
+    }
+
+    /// The beads of all that is laid in the order of threading, and where each stands. One whose line at the top cannot be read is
     /// left out.
     pub(crate) fn beads(&self) -> (Vec<BeadAt>, Vec<Place>) {
-        let of = |(first, part): &(usize, &'a Part)| {
-            let first = first.to_u32();
+        let of = |(first, part): &(u32, &'a Part)| {
+            let first = *first;
             let whole = move |bead: BeadAt| BeadAt { before: first + bead.before, ..bead };
             let place = |bead: BeadAt| part.steps[bead.step.to_usize()].place;
             let is_known = |bead: &BeadAt| usize::from(bead.bead) < self.pattern.beads.len();
@@ -193,20 +188,16 @@ impl<'a> Woven<'a> {
         self.parts.iter().flat_map(of).unzip()
     }
 
-    /// The knots of `whole` gap by gap, each in its row.
-    pub(crate) fn gaps(&self) -> Gaps<'_> {
-        Gaps::of(&self.whole, &self.layout, &self.gaps)
-    }
-
-    /// Where the step stands that tied a knot of `whole`.
+    /// Where the step stands that tied a knot of what is laid.
     pub(crate) fn place(&self, knot: usize) -> Option<Place> {
         self.step(knot).map(|step| step.place)
     }
 
-    /// The step that tied a knot of `whole`; the second set's are those of the first.
+    /// The step that tied a knot of what is laid; the second set's are those of the first.
     pub(crate) fn step(&self, knot: usize) -> Option<&'a Step> {
+        let knot = u32::try_from(knot).ok()?;
         let after = self.parts.partition_point(|(first, _)| *first <= knot);
         let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
-        part.step_of(u32::try_from(knot - first).ok()?).map(|step| &part.steps[step])
+        part.step_of(knot - first).map(|step| &part.steps[step])
     }
 }

@@ -57,7 +57,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     }
     let Some(figures) = woven.figures() else { return Vec::new() };
     let across = |bead: u16| beads.get(usize::from(bead)).map_or(0.0, |bead| bead.across);
-    let knots = woven.layout.rows.iter().copied().zip(woven.whole.knots().iter().map(|knot| knot.gap));
+    let knots = woven.laid.rows().iter().copied().zip(woven.laid.knot_gaps());
     let rooms = bead_rooms(knots, &placed);
     let pitch = figures.pitch * (1.0 + figures.length_uncertainty);
     let spots = bead_spots(&rooms, &placed, |bead| across(bead) / pitch);

@@ -41,7 +41,7 @@ set {
 };
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let idle = idle_strands(woven.set.as_ref().unwrap_or(&woven.whole));
+    let idle = idle_strands(woven.set.as_ref().unwrap_or_else(|| woven.whole()));
     let idle = (!idle.is_empty()).then(|| words(woven, &idle).at(woven.head()));
     idle.into_iter().chain(loops(woven)).collect()
 }
@@ -68,7 +68,7 @@ fn is_loop(loose: &Loose) -> bool {
 
 fn loops(woven: &Woven) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
-    for loose in woven.gaps().loose().into_iter().filter(is_loop) {
+    for loose in woven.laid.loose().into_iter().filter(is_loop) {
         let place = woven.place(loose.tied_by.to_usize()).unwrap_or_else(|| woven.head());
         // It comes again in every set, and in a mirror on the other side.
         if findings.iter().all(|finding| finding.place != place) {

@@ -59,7 +59,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 /// becomes, or if strands go on with new pieces.
 fn needs(woven: &Woven) -> Option<Vec<f64>> {
     let pattern = woven.pattern;
-    if pattern.extent == Extent::Open || pattern.wished_part().is_some() || !woven.whole.joins().is_empty() {
+    if pattern.extent == Extent::Open || pattern.wished_part().is_some() || woven.joins().next().is_some() {
         return None;
     }
     let figures = woven.figures()?;

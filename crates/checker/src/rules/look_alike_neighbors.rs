@@ -78,7 +78,7 @@ const MOST_THREADS: usize = 32;
 /// Whether any two of the threads that hang look alike, in the pattern or in a colorway. Mostly none do; then it does not
 /// matter where they touch, and no knot need be looked at.
 fn may_look_alike(woven: &Woven) -> bool {
-    let joined = woven.whole.joins().iter().filter_map(|join| join.thread);
+    let joined = woven.joins().filter_map(|join| join.thread);
     let hang: BTreeSet<u16> = woven.pattern.strands.iter().copied().chain(joined).collect();
     if hang.len() > MOST_THREADS {
         return true;
@@ -97,14 +97,14 @@ fn may_look_alike(woven: &Woven) -> bool {
 
 /// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.
 fn touching(woven: &Woven) -> BTreeMap<(u16, u16), usize> {
-    let mut last: Vec<Option<(u16, u32)>> = vec![None; woven.whole.gaps()];
+    let mut last: Vec<Option<(u16, u32)>> = vec![None; woven.laid.gaps()];
     let threads = woven.pattern.threads.len();
     // By both threads, whether they were found to touch: most knots lie beside one as they did before.
     let mut found = vec![false; threads * threads];
     let mut pairs = BTreeMap::new();
-    let mut walk = ThreadWalk::new(&woven.whole, &woven.pattern.strands);
-    for (at, knot) in woven.whole.knots().iter().enumerate() {
-        let (gap, row) = (usize::from(knot.gap), woven.layout.rows[at]);
+    let mut walk = ThreadWalk::new(woven.whole(), &woven.pattern.strands);
+    for (at, knot) in woven.whole().knots().iter().enumerate() {
+        let (gap, row) = (usize::from(knot.gap), woven.laid.rows()[at]);
         walk.go_to(at.to_u32());
         let own = walk.of(knot.working);
         let first = gap.saturating_sub(1);

@@ -79,11 +79,11 @@ pub(crate) fn holes_closed_at(sound: &Sound, place: Place) -> Vec<Hole> {
 const LOOSE_IN_HUNDRED: usize = 4;
 
 fn holes(woven: &Woven) -> Vec<Hole> {
-    let holes = woven.gaps().holes();
+    let holes = woven.laid.holes();
     let is_wide = |hole: &Hole| hole.first_gap < hole.last_gap;
     let missing: usize = holes.iter().filter(|hole| is_wide(hole)).map(|hole| hole.knots.to_usize()).sum();
-    if missing * 100 > woven.whole.knots().len() * LOOSE_IN_HUNDRED {
-        return woven.gaps().closed_bricks();
+    if missing * 100 > woven.laid.rows().len() * LOOSE_IN_HUNDRED {
+        return woven.laid.closed_bricks();
     }
     holes
 }

@@ -178,9 +178,9 @@ fn looks_uneven(checked: &Checked) -> bool {
 
 /// Whether left and right of the center the same is seen.
 fn looks_even(woven: &Woven) -> bool {
-    let last = woven.whole.gaps().saturating_sub(1).to_u8();
+    let last = woven.laid.gaps().saturating_sub(1).to_u8();
     let seen = |mirrored: bool| -> BTreeSet<(u32, u8, u16)> {
-        let knots = woven.whole.knots().iter().zip(&woven.layout.rows);
+        let knots = woven.whole().knots().iter().zip(woven.laid.rows());
         let gap = |gap: u8| if mirrored { last - gap } else { gap };
         knots.map(|(knot, &row)| (row, gap(knot.gap), woven.thread(knot.working))).collect()
     };

@@ -42,7 +42,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let mut pieces = vec![&woven.opening, &woven.closing];
     pieces.extend(&woven.set);
     let apart = never_joined(&pieces);
-    let tied = |gap: usize| gap < woven.whole.gaps() && !apart.contains(&gap.to_u8());
+    let tied = |gap: usize| gap < woven.laid.gaps() && !apart.contains(&gap.to_u8());
     // Where a strip of single strands lies between, the strand is idle: another rule speaks of it.
     let between_strips = |gap: usize| tied(gap + 1) && (gap > 0 && tied(gap - 1));
     let apart = apart.iter().map(|&gap| usize::from(gap)).filter(|&gap| between_strips(gap));

@@ -42,7 +42,7 @@ const RAGGED: u32 = 5;
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let first = first_knots(woven);
-    let row = |gap: usize| first.get(gap).copied().flatten().map(|knot| woven.layout.rows[knot]);
+    let row = |gap: usize| first.get(gap).copied().flatten().map(|knot| woven.laid.rows()[knot.to_usize()]);
     let late = |gap: usize| {
         let own = row(gap)?;
         let beside = [gap.checked_sub(1).and_then(row), row(gap + 1)];
@@ -50,7 +50,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         (own >= least + RAGGED).then(|| (own - least, gap, own, least))
     };
     let Some((_, gap, own, least)) = (0..first.len()).filter_map(late).max() else { return Vec::new() };
-    let place = first[gap].and_then(|knot| woven.place(knot)).unwrap_or_else(|| woven.head());
+    let place = first[gap].and_then(|knot| woven.place(knot.to_usize())).unwrap_or_else(|| woven.head());
     let message = format!(
         "The band begins unevenly: between the {} and the {} position from the left, the first knot comes in \
          row {}, at this step, but next to it in row {}.",
@@ -67,17 +67,9 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 }
 
 /// By gap, its first knot; none at all if a leader begins, whose rows lie straight.
-fn first_knots(woven: &Woven) -> Vec<Option<usize>> {
-    let (mut first, mut left) = (vec![None; woven.whole.gaps()], woven.whole.gaps());
-    for (at, knot) in woven.whole.knots().iter().enumerate() {
-        let first = &mut first[usize::from(knot.gap)];
-        left -= usize::from(first.is_none());
-        first.get_or_insert(at);
-        if left == 0 {
-            break;
-        }
-    }
-    let straight = |knot: &usize| woven.whole.straight().iter().any(|row| row.contains(&knot.to_u32()));
+fn first_knots(woven: &Woven) -> Vec<Option<u32>> {
+    let first: Vec<Option<u32>> = woven.laid.first_knots().collect();
+    let straight = |knot: &u32| woven.laid.is_straight(*knot);
     if first.iter().flatten().any(straight) { Vec::new() } else { first }
 }
 

@@ -74,7 +74,7 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
 
 /// By strand, whether a leader goes across it: then it shows where the picture wants it to.
 fn crossed_by_leader(woven: &Woven) -> Vec<bool> {
-    let piece = woven.set.as_ref().unwrap_or(&woven.whole);
+    let piece = woven.set.as_ref().unwrap_or_else(|| woven.whole());
     let mut crossed = vec![false; piece.strands()];
     for row in piece.straight() {
         let knots = &piece.knots()[row.start.to_usize()..row.end.to_usize()];
@@ -95,11 +95,11 @@ fn tied(used: Use) -> bool {
 /// By strand, what it does over the sets that count, and its thread.
 fn uses_of(woven: &Woven) -> Option<(Vec<Use>, Vec<u16>)> {
     // A joined strand does not run out.
-    if !woven.whole.joins().is_empty() {
+    if woven.joins().next().is_some() {
         return None;
     }
     if woven.set.is_none() {
-        return Some((count_uses(&woven.whole), woven.pattern.strands.clone()));
+        return Some((count_uses(woven.whole()), woven.pattern.strands.clone()));
     }
     let sets = woven.sets()?;
     if let Extent::Sets(times) = woven.pattern.extent {
