@@ -30,7 +30,7 @@ plain_blocks! { GaugeBlock, BeginBlock, FinishBlock, OpeningBlock, SetBlock, Clo
 /// `meet center`
 impl Written for Meet {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        word("center").map(|_| Meet {})
+        word(|| "center").map(|_| Meet {})
     }
 }
 
@@ -38,8 +38,8 @@ impl Written for Meet {
 impl Written for Join {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
         strand()
-            .then(word("with").ignore_then(name(Expected::Thread)).or_not())
-            .then(word("in").ignore_then(word("set")).ignore_then(expr()).or_not())
+            .then(word(|| "with").ignore_then(name(|| Expected::Thread)).or_not())
+            .then(word(|| "in").ignore_then(word(|| "set")).ignore_then(expr()).or_not())
             .map(|((strand, thread), set)| Join { strand, thread, set: set.map(Box::new) })
     }
 }
@@ -54,9 +54,9 @@ impl Written for OnBlock {
 /// `work NAME(args) [mirrored]`
 impl Written for Work {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::Motif)
+        name(|| Expected::Motif)
             .then(in_parentheses(args()))
-            .then(word("mirrored").or_not())
+            .then(word(|| "mirrored").or_not())
             .map(|((motif, args), mirrored)| Work { motif, args, mirrored })
     }
 }
@@ -75,7 +75,7 @@ impl Written for RepeatBlock {
 /// `for K A down to B [by S] {`
 impl Written for ForBlock {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::NewName(NameFor::Counter)).then(series()).then(open()).map(
+        name(|| Expected::NewName(NameFor::Counter)).then(series()).then(open()).map(
             |((variable, series), open)| ForBlock { variable, series: Box::new(series), block: block(open) },
         )
     }
@@ -84,17 +84,17 @@ impl Written for ForBlock {
 /// `rows [offset] {`
 impl Written for RowsChart {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        word("offset").or_not().then(open()).map(|(offset, open)| RowsChart { offset, chart: chart(open) })
+        word(|| "offset").or_not().then(open()).map(|(offset, open)| RowsChart { offset, chart: chart(open) })
     }
 }
 
 /// `face [offset] LETTER COLOR, ... {`
 impl Written for FaceChart {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        let key = letter(Expected::NewName(NameFor::Letter))
-            .then(name(Expected::Thread))
+        let key = letter(|| Expected::NewName(NameFor::Letter))
+            .then(name(|| Expected::Thread))
             .map(|(letter, thread)| FaceKey { letter, thread });
-        word("offset")
+        word(|| "offset")
             .or_not()
             .then(key.separated_by(comma()).collect())
             .then(open())
@@ -115,18 +115,18 @@ impl Written for LeaderChart {
 
 /// `letters "text" [across] [height N]`
 pub(super) fn letters<'t, F: Fault<'t>>() -> impl Rule<'t, Letters, F> {
-    word("letters")
-        .ignore_then(text(Expected::Text(TextFor::Letters)))
-        .then(word("across").or_not())
-        .then(word("height").ignore_then(number()).or_not())
+    word(|| "letters")
+        .ignore_then(text(|| Expected::Text(TextFor::Letters)))
+        .then(word(|| "across").or_not())
+        .then(word(|| "height").ignore_then(number()).or_not())
         .map(|((text, across), height)| Letters { text, across, height })
 }
 
 /// `section "title" [, LANGUAGE "title"] {`
 impl Written for SectionBlock {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        text(Expected::Text(TextFor::Title))
-            .then(translations(TextFor::Title))
+        text(|| Expected::Text(TextFor::Title))
+            .then(translations(|| TextFor::Title))
             .then(open())
             .map(|((title, others), open)| SectionBlock { title, others, block: block(open) })
     }
@@ -135,8 +135,8 @@ impl Written for SectionBlock {
 /// `note "text" [, LANGUAGE "text"]`
 impl Written for Remark {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        text(Expected::Text(TextFor::Reading))
-            .then(translations(TextFor::Reading))
+        text(|| Expected::Text(TextFor::Reading))
+            .then(translations(|| TextFor::Reading))
             .map(|(text, others)| Remark { text, others })
     }
 }
@@ -144,8 +144,8 @@ impl Written for Remark {
 /// `bead NAME on STRAND, STRAND`
 impl Written for BeadPlace {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::Bead)
-            .then_ignore(word("on"))
+        name(|| Expected::Bead)
+            .then_ignore(word(|| "on"))
             .then(strand().separated_by(comma()).at_least(1).collect())
             .map(|(bead, strands)| Self { bead, strands })
     }
@@ -154,14 +154,14 @@ impl Written for BeadPlace {
 /// `expect LIST`, `expect start [mirrored]`, `expect face mirror`, `turn` or `flip`
 impl Written for Expect {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        let start = word("start").ignore_then(word("mirrored").or_not());
+        let start = word(|| "start").ignore_then(word(|| "mirrored").or_not());
         let symmetry = choice((
-            word("mirror").to(FaceSymmetry::Mirror),
-            word("turn").to(FaceSymmetry::Turn),
-            word("flip").to(FaceSymmetry::Flip),
+            word(|| "mirror").to(FaceSymmetry::Mirror),
+            word(|| "turn").to(FaceSymmetry::Turn),
+            word(|| "flip").to(FaceSymmetry::Flip),
         ));
         // A thread may be called `face`, too.
-        let face = word("face").ignore_then(symmetry).map(Expect::Face);
+        let face = word(|| "face").ignore_then(symmetry).map(Expect::Face);
         choice((start.map(|mirrored| Expect::Start { mirrored }), face, list().map(Expect::List)))
     }
 }

@@ -19,21 +19,21 @@ impl Written for PlainKnot {
 /// `plait N for LENGTH`
 impl Written for Plait {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        number().then_ignore(word("for")).then(length()).map(|(bundles, length)| Self { bundles, length })
+        number().then_ignore(word(|| "for")).then(length()).map(|(bundles, length)| Self { bundles, length })
     }
 }
 
 /// `twist for LENGTH`
 impl Written for Twist {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        word("for").ignore_then(length()).map(|length| Self { length })
+        word(|| "for").ignore_then(length()).map(|length| Self { length })
     }
 }
 
 /// `wrap THREAD N turns`
 impl Written for Wrap {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::Thread).then(turns()).map(|(thread, turns)| Self { thread, turns })
+        name(|| Expected::Thread).then(turns()).map(|(thread, turns)| Self { thread, turns })
     }
 }
 
@@ -61,21 +61,21 @@ impl Written for Tassel {
 /// `bead NAME`
 impl Written for EndBead {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::Bead).map(|bead| Self { bead })
+        name(|| Expected::Bead).map(|bead| Self { bead })
     }
 }
 
 /// `closing knot`
 impl Written for ClosingKnot {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        word("knot").map(|_| Self {})
+        word(|| "knot").map(|_| Self {})
     }
 }
 
 /// `slide [THREAD] N turns`
 impl Written for Slide {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name_among_others(Expected::Thread)
+        name_among_others(|| Expected::Thread)
             .or_not()
             .then(turns())
             .map(|(thread, turns)| Self { thread, turns })
@@ -83,5 +83,5 @@ impl Written for Slide {
 }
 
 fn turns<'t, F: Fault<'t>>() -> impl Rule<'t, Number, F> {
-    number().then_ignore(word("turns"))
+    number().then_ignore(word(|| "turns"))
 }

@@ -15,9 +15,9 @@ use chumsky::prelude::*;
 /// `pattern "title" [, LANGUAGE "title"] [edition N]`
 impl Written for Title {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        let edition = word("edition").ignore_then(first_edition());
-        text(Expected::Text(TextFor::Title))
-            .then(translations(TextFor::Title))
+        let edition = word(|| "edition").ignore_then(first_edition());
+        text(|| Expected::Text(TextFor::Title))
+            .then(translations(|| TextFor::Title))
             .then(edition.or_not())
             .map(|((title, others), edition)| Title { title, others, edition })
     }
@@ -25,17 +25,20 @@ impl Written for Title {
 
 /// The number of an edition; newer ones than this never come here.
 fn first_edition<'t, F: Fault<'t>>() -> impl Rule<'t, Number, F> {
-    token(Expected::FirstEdition, |tok| match tok.text {
-        "1" => Ok(Number { span: tok.span, value: 1 }),
-        _ => Err(No::Due(Expected::FirstEdition)),
-    })
+    token(
+        || Expected::FirstEdition,
+        |tok| match tok.text {
+            "1" => Ok(Number { span: tok.span, value: 1 }),
+            _ => Err(No::Due(Expected::FirstEdition)),
+        },
+    )
 }
 
 /// `about "..." [, LANGUAGE "..."]`
 impl Written for About {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        text(Expected::Text(TextFor::Reading))
-            .then(translations(TextFor::Reading))
+        text(|| Expected::Text(TextFor::Reading))
+            .then(translations(|| TextFor::Reading))
             .map(|(text, others)| About { text, others })
     }
 }
@@ -43,25 +46,25 @@ impl Written for About {
 /// `author "..."`
 impl Written for Author {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        text(Expected::Text(TextFor::Reading)).map(|text| Author { text })
+        text(|| Expected::Text(TextFor::Reading)).map(|text| Author { text })
     }
 }
 
 /// `license "..."`
 impl Written for License {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        text(Expected::Text(TextFor::Reading)).map(|text| License { text })
+        text(|| Expected::Text(TextFor::Reading)).map(|text| License { text })
     }
 }
 
 /// `thread NAME COLOR [LENGTH, COLOR LENGTH ...] ["label"] [, LANGUAGE "label"]`
 impl Written for Thread {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::NewName(NameFor::Thread))
+        name(|| Expected::NewName(NameFor::Thread))
             .then(color())
             .then(changes())
-            .then(text(Expected::Text(TextFor::Label)).or_not())
-            .then(translations(TextFor::Label))
+            .then(text(|| Expected::Text(TextFor::Label)).or_not())
+            .then(translations(|| TextFor::Label))
             .map(|((((name, color), changes), label), others)| Thread {
                 name,
                 color,
@@ -75,12 +78,12 @@ impl Written for Thread {
 /// `bead NAME COLOR SIZE hole SIZE ["label"] [, LANGUAGE "label"]`
 impl Written for Bead {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        let size = length().then_ignore(word("hole")).then(length());
-        name(Expected::NewName(NameFor::Bead))
+        let size = length().then_ignore(word(|| "hole")).then(length());
+        name(|| Expected::NewName(NameFor::Bead))
             .then(color())
             .then(size.map(|(across, hole)| Box::new(BeadSize { across, hole })))
-            .then(text(Expected::Text(TextFor::BeadLabel)).or_not())
-            .then(translations(TextFor::BeadLabel))
+            .then(text(|| Expected::Text(TextFor::BeadLabel)).or_not())
+            .then(translations(|| TextFor::BeadLabel))
             .map(|((((name, color), size), label), others)| Bead {
                 name,
                 color,
@@ -104,7 +107,7 @@ fn changes<'t, F: Fault<'t>>() -> impl Rule<'t, Option<Box<ColorChanges>>, F> {
 /// `colorway "name" {`
 impl Written for ColorwayBlock {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        text(Expected::Text(TextFor::Colorway))
+        text(|| Expected::Text(TextFor::Colorway))
             .then(open())
             .map(|(name, open)| ColorwayBlock { name, block: block(open) })
     }
@@ -119,13 +122,13 @@ impl Written for Strands {
 
 /// One line of a gauge.
 pub(crate) fn swatch<'t, F: Fault<'t>>() -> impl Rule<'t, Swatch, F> {
-    let knots = word("knots").ignore_then(word("use")).ignore_then(length());
-    let rows = word("rows").ignore_then(word("measure")).ignore_then(length());
+    let knots = word(|| "knots").ignore_then(word(|| "use")).ignore_then(length());
+    let rows = word(|| "rows").ignore_then(word(|| "measure")).ignore_then(length());
     choice((
-        word("thickness").ignore_then(length()).map(Swatch::Thickness),
+        word(|| "thickness").ignore_then(length()).map(Swatch::Thickness),
         number().then(knots).map(|(count, length)| Swatch::Knots(count, length)),
         number().then(rows).map(|(count, length)| Swatch::Rows(count, length)),
-        number().then_ignore(word("tex")).map(Swatch::Density),
+        number().then_ignore(word(|| "tex")).map(Swatch::Density),
     ))
 }
 
@@ -153,10 +156,10 @@ impl Written for EndLength {
 /// `start loose`, `start folded pairs ...`, `start loop LENGTH pairs ...`
 impl Written for Start {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        let folded = word("folded").ignore_then(pairs()).map(Start::Folded);
-        let looped = word("loop").ignore_then(length()).then(pairs());
+        let folded = word(|| "folded").ignore_then(pairs()).map(Start::Folded);
+        let looped = word(|| "loop").ignore_then(length()).then(pairs());
         choice((
-            word("loose").map(|_| Start::Loose),
+            word(|| "loose").map(|_| Start::Loose),
             folded,
             looped.map(|(length, pairs)| Start::Loop(length, pairs)),
         ))
@@ -164,21 +167,21 @@ impl Written for Start {
 }
 
 fn pairs<'t, F: Fault<'t>>() -> impl Rule<'t, Pairs, F> {
-    word("pairs").ignore_then(choice((
-        word("side-by-side").map(|_| Pairs::SideBySide),
-        word("mirrored").map(|_| Pairs::Mirrored),
+    word(|| "pairs").ignore_then(choice((
+        word(|| "side-by-side").map(|_| Pairs::SideBySide),
+        word(|| "mirrored").map(|_| Pairs::Mirrored),
     )))
 }
 
 /// `use NAME, NAME from "path"`
 impl Written for Import {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::Motif)
+        name(|| Expected::Motif)
             .separated_by(comma())
             .at_least(1)
             .collect::<Vec<_>>()
-            .then_ignore(word("from"))
-            .then(text(Expected::Text(TextFor::Path)))
+            .then_ignore(word(|| "from"))
+            .then(text(|| Expected::Text(TextFor::Path)))
             .map(|(names, path)| Import { names, path })
     }
 }
@@ -186,14 +189,14 @@ impl Written for Import {
 /// `motif NAME(params) [on N] {`
 impl Written for Motif {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
-        name(Expected::NewName(NameFor::Motif))
+        name(|| Expected::NewName(NameFor::Motif))
             .then(in_parentheses(params()))
-            .then(word("on").ignore_then(number()).or_not())
+            .then(word(|| "on").ignore_then(number()).or_not())
             .then(open())
             .map(|(((name, params), width), open)| Motif { name, params, width, block: block(open) })
     }
 }
 
 fn params<'t, F: Fault<'t>>() -> impl Rule<'t, Vec<Name>, F> {
-    name(Expected::NewName(NameFor::Parameter)).separated_by(comma()).collect()
+    name(|| Expected::NewName(NameFor::Parameter)).separated_by(comma()).collect()
 }

@@ -76,7 +76,7 @@ pub(crate) trait Written: Declared + Sized {
 
 /// The statement that these tokens are, whose first word was seen.
 pub(crate) fn written<'t, S: Written, F: Fault<'t>>(tokens: In<'t>) -> Result<S, F> {
-    let said = whole(word(S::WORD).ignore_then(S::rule()), tokens)?;
+    let said = whole(word(|| S::WORD).ignore_then(S::rule()), tokens)?;
     match said.objection(tokens) {
         None => Ok(said),
         Some(fault) => Err(fault),
@@ -95,7 +95,7 @@ fn whole<'t, O, F: Fault<'t>>(rule: impl Rule<'t, O, F>, tokens: In<'t>) -> Resu
 
 /// The `{` that ends the line.
 fn open<'t, F: Fault<'t>>() -> impl Rule<'t, Span, F> {
-    sign(TokenKind::OpenBrace, Expected::OpenBrace)
+    sign(|| (TokenKind::OpenBrace, Expected::OpenBrace))
 }
 
 fn block(open: Span) -> Block {

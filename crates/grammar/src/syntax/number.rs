@@ -10,9 +10,11 @@ use chumsky::prelude::*;
 
 /// Sums and products of numbers, names and parentheses.
 pub(crate) fn expr<'t, F: Fault<'t>>() -> impl Rule<'t, Expr, F> {
-    let sum =
-        choice((operator(TokenKind::Plus, Operator::Plus), operator(TokenKind::Minus, Operator::Minus)));
-    chain(chain(factor(), operator(TokenKind::Star, Operator::Times)), sum)
+    let sum = choice((
+        operator(|| TokenKind::Plus, || Operator::Plus),
+        operator(|| TokenKind::Minus, || Operator::Minus),
+    ));
+    chain(chain(factor(), operator(|| TokenKind::Star, || Operator::Times)), sum)
 }
 
 /// `part`s with signs between; equals bind from the left.
@@ -26,14 +28,17 @@ fn chain<'t, F: Fault<'t>>(
 }
 
 /// A sign between numbers; not asked for where it is missing.
-fn operator<'t, F: Fault<'t>>(kind: TokenKind, operator: Operator) -> impl Rule<'t, Operator, F> {
-    perhaps(kind).map(move |_| operator)
+fn operator<'t, F: Fault<'t>>(
+    kind: impl Fn() -> TokenKind + Copy,
+    operator: impl Fn() -> Operator + Copy,
+) -> impl Rule<'t, Operator, F> {
+    perhaps(kind).map(move |_| operator())
 }
 
 fn factor<'t, F: Fault<'t>>() -> impl Rule<'t, Expr, F> {
     choice((
         number().map(Expr::Number),
-        name_among_others(Expected::Number).map(Box::new).map(Expr::Name),
+        name_among_others(|| Expected::Number).map(Box::new).map(Expr::Name),
         group(),
     ))
 }
@@ -44,19 +49,19 @@ pub(crate) fn group<'t, F: Fault<'t>>() -> impl Rule<'t, Expr, F> {
 }
 
 fn group_within<'t, F: Fault<'t>>(input: &mut InputRef<'t, '_, In<'t>, extra::Err<F>>) -> Result<Expr, F> {
-    let open = input.parse(sign(TokenKind::OpenParen, Expected::Number))?;
+    let open = input.parse(sign(|| (TokenKind::OpenParen, Expected::Number)))?;
     let inner = input.parse(expr())?;
-    let close = input.parse(sign(TokenKind::CloseParen, Expected::CloseParen))?;
+    let close = input.parse(sign(|| (TokenKind::CloseParen, Expected::CloseParen)))?;
     Ok(Expr::Group(Box::new(Group { span: open.to(close), inner })))
 }
 
 /// `down to B [by S]`, `up to B [by S]`: a series without its first number.
 pub(crate) fn rest_of_series<'t, F: Fault<'t>>() -> impl Rule<'t, (Direction, Expr, Option<Expr>), F> {
-    let direction = choice((word("down").map(|_| Direction::Down), word("up").map(|_| Direction::Up)));
+    let direction = choice((word(|| "down").map(|_| Direction::Down), word(|| "up").map(|_| Direction::Up)));
     direction
-        .then_ignore(word("to"))
+        .then_ignore(word(|| "to"))
         .then(expr())
-        .then(word("by").ignore_then(expr()).or_not())
+        .then(word(|| "by").ignore_then(expr()).or_not())
         .map(|((direction, last), by)| (direction, last, by))
 }
 

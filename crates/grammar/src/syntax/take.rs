@@ -15,8 +15,10 @@ impl Written for Take {
     fn rule<'t, F: Fault<'t>>() -> impl Rule<'t, Self, F> {
         strand()
             .then(promise().or_not())
-            .then(word("as").ignore_then(name(Expected::NewName(NameFor::Label))).map(Box::new).or_not())
-            .then_ignore(sign(TokenKind::Colon, Expected::Colon))
+            .then(
+                word(|| "as").ignore_then(name(|| Expected::NewName(NameFor::Label))).map(Box::new).or_not(),
+            )
+            .then_ignore(sign(|| (TokenKind::Colon, Expected::Colon)))
             .then(runs())
             .then(then().repeated().collect::<Vec<_>>())
             .map(|((((strand, promise), label), runs), thens)| Take { strand, promise, label, runs, thens })
@@ -36,7 +38,7 @@ fn then<'t, F: Fault<'t>>() -> impl Rule<'t, Then, F> {
     });
     comma()
         .or_not()
-        .ignore_then(word("then"))
+        .ignore_then(word(|| "then"))
         .then(with_more(choice((run(), bare))))
         .map(|(word, runs)| Then { word, runs })
 }
@@ -65,24 +67,27 @@ fn run<'t, F: Fault<'t>>() -> impl Rule<'t, Run, F> {
 
 fn kind<'t, F: Fault<'t>>() -> impl Rule<'t, (KnotKind, Span), F> {
     const DUE: Expected = Expected::Kind;
-    token(DUE, |tok| {
-        let kind = match tok.text {
-            "forward" => KnotKind::Forward,
-            "backward" => KnotKind::Backward,
-            "forward-backward" => KnotKind::ForwardBackward,
-            "backward-forward" => KnotKind::BackwardForward,
-            _ => return Err(No::Due(DUE)),
-        };
-        Ok((kind, tok.span))
-    })
+    token(
+        || DUE,
+        |tok| {
+            let kind = match tok.text {
+                "forward" => KnotKind::Forward,
+                "backward" => KnotKind::Backward,
+                "forward-backward" => KnotKind::ForwardBackward,
+                "backward-forward" => KnotKind::BackwardForward,
+                _ => return Err(No::Due(DUE)),
+            };
+            Ok((kind, tok.span))
+        },
+    )
 }
 
 fn extent_of_run<'t, F: Fault<'t>>() -> impl Rule<'t, Extent, F> {
-    let over = || word("over").ignore_then(name(Expected::Thread));
+    let over = || word(|| "over").ignore_then(name(|| Expected::Thread));
     choice((
         over().map(Extent::Over),
-        word("until").ignore_then(name(Expected::Thread)).map(Extent::Until),
-        word("to").ignore_then(goal()).map(Extent::To),
+        word(|| "until").ignore_then(name(|| Expected::Thread)).map(Extent::Until),
+        word(|| "to").ignore_then(goal()).map(Extent::To),
         expr()
             .then(choice((rest_of_series().map(AfterCount::Series), over().or_not().map(AfterCount::Over))))
             .map(|(first, rest)| rest.onto(first)),
