@@ -31,14 +31,14 @@ struct Lexer<'t> {
     bytes: &'t [u8],
     at: usize,
     /// The token before.
-    previous: &'t str,
+    previous: Span,
 }
 
 impl<'t> Lexer<'t> {
     /// Begins at the start of a line.
     fn new(text: &'t str, start: usize) -> Self {
         let at = if start == 0 && text.starts_with('\u{feff}') { 3 } else { start };
-        Self { text, bytes: text.as_bytes(), at, previous: "" }
+        Self { text, bytes: text.as_bytes(), at, previous: Span::default() }
     }
 
     /// Goes on to `end`, if a token ends there, or to the end of that token.
@@ -46,15 +46,13 @@ impl<'t> Lexer<'t> {
         while self.at < end
             && let Some(token) = self.next()
         {
-            self.previous = token.span.of(self.text);
+            self.previous = token.span;
             tokens.push(token);
         }
     }
 
     fn next(&mut self) -> Option<Token> {
-        while matches!(self.peek(0), Some(b' ' | b'\t')) {
-            self.at += 1;
-        }
+        self.skip_while(|byte| matches!(byte, b' ' | b'\t'));
         let start = self.at;
         let first = self.peek(0)?;
         let kind = match first {
@@ -76,6 +74,10 @@ impl<'t> Lexer<'t> {
         self.bytes.get(self.at + ahead).copied()
     }
 
+    fn skip_while(&mut self, is_of_it: impl Fn(u8) -> bool) {
+        self.at += self.bytes[self.at..].iter().take_while(|byte| is_of_it(**byte)).count();
+    }
+
     fn skip(&mut self, bytes: usize, kind: TokenKind) -> TokenKind {
         self.at += bytes;
         kind
@@ -87,8 +89,8 @@ impl<'t> Lexer<'t> {
 
     fn word(&mut self) -> TokenKind {
         loop {
+            self.skip_while(is_ascii_name);
             match self.peek(0) {
-                Some(b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'_') => self.at += 1,
                 Some(b'-') if self.continues(self.at + 1) => self.at += 1,
                 Some(0x80..) if self.continues(self.at) => self.at += self.char_len(),
                 _ => return TokenKind::Word,
@@ -99,7 +101,7 @@ impl<'t> Lexer<'t> {
     /// Whether a character that goes on with a name is at `at`.
     fn continues(&self, at: usize) -> bool {
         match self.bytes.get(at) {
-            Some(byte) if byte.is_ascii() => byte.is_ascii_alphanumeric() || *byte == b'_',
+            Some(byte) if byte.is_ascii() => is_ascii_name(*byte),
             _ => self.char_at(at).is_some_and(is_xid_continue),
         }
     }
@@ -118,9 +120,7 @@ impl<'t> Lexer<'t> {
     }
 
     fn digits(&mut self) {
-        while self.peek(0).is_some_and(|byte| byte.is_ascii_digit()) {
-            self.at += 1;
-        }
+        self.skip_while(|byte| byte.is_ascii_digit());
     }
 
     fn newline(&mut self) -> TokenKind {
@@ -131,22 +131,22 @@ impl<'t> Lexer<'t> {
     fn string(&mut self) -> TokenKind {
         let start = self.at;
         self.at += 1;
-        while let Some(byte) = self.peek(0) {
-            match byte {
-                b'"' => return self.skip(1, TokenKind::String),
-                b'\\' if !matches!(self.peek(1), None | Some(b'\n' | b'\r')) => self.at += 2,
-                b'\n' | b'\r' => break,
-                _ => self.at += 1,
+        loop {
+            self.skip_while(|byte| !matches!(byte, b'"' | b'\\' | b'\n' | b'\r'));
+            match self.peek(0) {
+                Some(b'"') => return self.skip(1, TokenKind::String),
+                Some(b'\\') if matches!(self.peek(1), None | Some(b'\n' | b'\r')) => self.at += 1,
+                Some(b'\\') => self.at += 2,
+                _ => return self.unclosed(start),
             }
         }
-        self.unclosed(start)
     }
 
     /// A string that is not closed takes the rest of its line. Where a title is due, a `{` at the end is left
     /// out: it still opens a block.
     fn unclosed(&mut self, start: usize) -> TokenKind {
         let mut rest = self.bytes[start..self.at].trim_ascii_end();
-        if matches!(self.previous, "section" | "colorway") {
+        if matches!(self.previous.of(self.text), "section" | "colorway") {
             rest = rest.strip_suffix(b"{").unwrap_or(rest).trim_ascii_end();
         }
         self.at = start + rest.len();
@@ -158,9 +158,7 @@ impl<'t> Lexer<'t> {
         if !self.peek(0).is_some_and(|byte| byte.is_ascii_hexdigit()) {
             return TokenKind::Mark;
         }
-        while self.peek(0).is_some_and(|byte| byte.is_ascii_alphanumeric()) {
-            self.at += 1;
-        }
+        self.skip_while(|byte| byte.is_ascii_alphanumeric());
         TokenKind::Color
     }
 
@@ -171,9 +169,7 @@ impl<'t> Lexer<'t> {
         if !free || self.peek(1) != Some(b'-') {
             return self.skip(1, TokenKind::Minus);
         }
-        while !matches!(self.peek(0), None | Some(b'\n' | b'\r')) {
-            self.at += 1;
-        }
+        self.skip_while(|byte| !matches!(byte, b'\n' | b'\r'));
         TokenKind::Comment
     }
 
@@ -197,6 +193,11 @@ impl<'t> Lexer<'t> {
             Some(c) => !is_xid_start(c),
         }
     }
+}
+
+/// Whether an ASCII sign goes on with a name.
+fn is_ascii_name(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || byte == b'_'
 }
 
 /// The tokens that are one sign each.

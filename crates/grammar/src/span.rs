@@ -59,6 +59,7 @@ impl Span {
     }
 
     /// The part of `text` it covers; empty if it does not fit.
+    #[inline]
     pub fn of(self, text: &str) -> &str {
         text.get(self.start.to_usize()..self.end.to_usize()).unwrap_or("")
     }

@@ -252,18 +252,21 @@ pub fn all_statements() -> impl Iterator<Item = &'static Declaration> {
 
 /// The statement that `word` begins, if it begins one. The words of `begin` and `finish` begin none: see [`find_in`].
 pub fn find_statement(word: &str) -> Option<&'static Declaration> {
-    Head::ALL.iter().chain(Body::ALL).find(|known| known.word.text == word)
+    Head::begun_by(word).or_else(|| Body::begun_by(word))
 }
 
 /// The statement of `begin` and `finish` that `word` begins there.
 pub fn find_end_piece(word: &str) -> Option<&'static Declaration> {
-    EndPiece::ALL.iter().find(|known| known.word.text == word)
+    EndPiece::begun_by(word)
 }
 
 /// The statement that `word` begins in `zone`. A word may begin different ones in different places: `closing` begins a
 /// knot in `finish` and a block at the top, and a `bead` is declared at the top and threaded elsewhere.
 pub fn find_in(zone: Zone, word: &str) -> Option<&'static Declaration> {
-    let named = || all_statements().filter(|known| known.word.text == word);
+    let named = || {
+        let all = [Head::begun_by(word), Body::begun_by(word), EndPiece::begun_by(word)];
+        all.into_iter().flatten()
+    };
     let fitting = || named().find(|known| known.stands.contains(&zone));
     match zone {
         Zone::Any => named().find(|known| known.stands == [Zone::Body]).or_else(|| named().next()),

@@ -131,6 +131,9 @@ impl Reader<'_> {
     fn check_string(&mut self, token: Token, text: &str) {
         let start = token.span.start.to_usize() + 1;
         let inside = crate::syntax::inside(text);
+        if !inside.bytes().any(|byte| matches!(byte, b'\\' | b'{' | b'}')) {
+            return;
+        }
         if let Some(at) = unknown_escape(inside) {
             let width = inside[at + 1..].chars().next().map_or(0, char::len_utf8);
             self.problem(Span::new(start + at, start + at + 1 + width), ProblemKind::UnknownEscape);
@@ -151,14 +154,14 @@ impl Reader<'_> {
         let rest = self.tokens[self.at..].iter();
         let next = rest.into_iter().find(|token| !is_blank(token.kind));
         let (Some(next), Some(last)) = (next, self.words.last()) else { return false };
-        let word = next.span.of(self.text);
+        let word = || next.span.of(self.text);
         match next.kind {
             TokenKind::CloseBrace => false,
             TokenKind::OpenBrace => self.brace_below(*next),
             _ if matches!(last.kind, TokenKind::Comma | TokenKind::Pipe) => {
-                next.kind != TokenKind::Word || words::find_statement(word).is_none()
+                next.kind != TokenKind::Word || words::find_statement(word()).is_none()
             }
-            TokenKind::Word if word == "then" && self.takes_then() => {
+            TokenKind::Word if word() == "then" && self.takes_then() => {
                 watch.head_end.get_or_insert(last.span.end);
                 true
             }

@@ -34,9 +34,9 @@ impl Reader<'_> {
     /// Ends the blocks whose `}` is missing, if the line ahead shows by its indentation that they are over.
     fn close_by_indentation(&mut self, indent: u32) {
         let ahead = self.peek().map_or("", |token| token.span.of(self.text));
-        while let Some(frame) = self.frames.last() {
+        while let Some(frame) = self.frames.last().filter(|frame| self.balance.lacks_close(frame.open)) {
             let fits = words::find_in(frame.place, ahead).is_none_or(|known| known.may_stand(frame.place));
-            if !self.balance.lacks_close(frame.open) || !frame.ended_before(indent, fits) {
+            if !frame.ended_before(indent, fits) {
                 return;
             }
             self.close_missing();

@@ -174,6 +174,14 @@ macro_rules! closed {
                 }
             }
 
+            /// How the statement is declared that begins with `word`, if it is one of these.
+            pub(crate) fn begun_by(word: &str) -> Option<&'static Declaration> {
+                match word {
+                    $(<$type as Declared>::WORD => Some(&<$type as Declared>::DECLARATION),)+
+                    _ => None,
+                }
+            }
+
             /// The word it begins with.
             pub fn word(&self) -> &'static str {
                 self.declaration().word.text
