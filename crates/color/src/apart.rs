@@ -5,6 +5,8 @@ use palette::white_point::D65;
 use palette::{IntoColor, Lab, LinSrgb};
 
 use crate::{Eyes, Rgb};
+use std::cell::RefCell;
+use std::collections::HashMap;
 
 /// Two threads nearer than this (CIEDE2000) look alike in a band.
 ///
@@ -37,10 +39,24 @@ pub fn lab_distance(a: [f64; 3], b: [f64; 3]) -> f64 {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Seen([Lab<D65, f64>; 4]);
 
+/// How many colors are remembered before all are forgotten.
+const MOST_REMEMBERED: usize = 1000;
+
+thread_local! {
+    /// Colors that were seen. Patterns of one house share their colors, and seeing one takes longer than all else that is
+    /// asked of it.
+    static SEEN: RefCell<HashMap<Rgb, Seen>> = RefCell::default();
+}
+
 impl Seen {
     /// The color as all eyes see it.
     pub fn by_all(color: Rgb) -> Self {
-        Self(Eyes::ALL.map(|eyes| lab(eyes.see(color))))
+        SEEN.with_borrow_mut(|seen| {
+            if seen.len() >= MOST_REMEMBERED {
+                seen.clear();
+            }
+            *seen.entry(color).or_insert_with(|| Self(Eyes::ALL.map(|eyes| lab(eyes.see(color)))))
+        })
     }
 
     /// Whether lightness alone keeps the two apart for all eyes, which is quicker to see than the whole distance.
