@@ -146,15 +146,15 @@ fn follow_periods(total: &mut [Use], order: &mut Vec<u8>, period: &[Counted], ti
 
 /// By place of a round, the sum of `once` over the `times` places that begin there.
 fn sums_along(round: &[u8], once: &[Use], times: u64) -> Vec<Use> {
-    let length = round.len().to_u64();
-    let at = |place: u64| once[usize::from(round[(place % length).to_usize()])];
+    let (whole, rest) = (times / round.len().to_u64(), (times % round.len().to_u64()).to_usize());
+    let at = |&position: &u8| once[usize::from(position)];
     let mut sum = Use::default();
-    round.iter().for_each(|&position| sum.add(once[usize::from(position)], times / length));
-    (0..times % length).for_each(|place| sum.add(at(place), 1));
+    round.iter().for_each(|position| sum.add(at(position), whole));
+    round[..rest].iter().for_each(|position| sum.add(at(position), 1));
     let mut sums = Vec::with_capacity(round.len());
-    for place in 0..length {
+    for (gone, new) in round.iter().zip(round.iter().cycle().skip(rest)) {
         sums.push(sum);
-        let (gone, new) = (at(place), at(place + times));
+        let (gone, new) = (at(gone), at(new));
         sum = Use {
             working: sum.working + new.working - gone.working,
             base: sum.base + new.base - gone.base,

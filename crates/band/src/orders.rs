@@ -14,12 +14,21 @@ use knotwright_numbers::ToNumber;
 /// the strands, however often it is tied. What is no permutation is returned as it is.
 pub fn tied_over(order: &[u8], times: u64) -> Vec<u8> {
     let mut after = order.to_vec();
-    for cycle in find_cycles(order) {
-        let length = cycle.len().to_u64();
-        for (at, &position) in cycle.iter().enumerate() {
-            // The strand at `position` came from `times` places back along the cycle.
-            let from = (at.to_u64() + length - times % length) % length;
-            after[usize::from(position)] = cycle[from.to_usize()];
+    if !is_order(order) {
+        return after;
+    }
+    let back = |position: usize| usize::from(order[position]);
+    let mut seen = [false; 256];
+    for start in 0..order.len() {
+        let (mut at, mut length) = (start, 0);
+        while !std::mem::replace(&mut seen[at], true) {
+            (at, length) = (back(at), length + 1);
+        }
+        // The strand at `at` came from `times` places back along the round.
+        let mut from = (0..times.checked_rem(length).unwrap_or(0)).fold(start, |from, _| back(from));
+        for _ in 0..length {
+            after[at] = from.to_u8();
+            (at, from) = (back(at), back(from));
         }
     }
     after
@@ -75,15 +84,16 @@ pub fn find_cycles(order: &[u8]) -> Vec<Vec<u8>> {
     let mut seen = vec![false; order.len()];
     let mut cycles = Vec::new();
     for start in 0..order.len() {
-        let mut cycle = Vec::new();
+        if seen[start] {
+            continue;
+        }
+        let mut cycle = Vec::with_capacity(order.len());
         let mut at = start;
         while !std::mem::replace(&mut seen[at], true) {
             cycle.push(at.to_u8());
             at = usize::from(to[at]);
         }
-        if !cycle.is_empty() {
-            cycles.push(cycle);
-        }
+        cycles.push(cycle);
     }
     cycles
 }

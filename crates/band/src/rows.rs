@@ -25,7 +25,9 @@ impl Rows {
 
     /// Rows whose gaps are free from these rows on.
     pub(crate) fn from_free(free: impl IntoIterator<Item = u64>) -> Self {
-        let mut padded = vec![0];
+        let free = free.into_iter();
+        let mut padded = Vec::with_capacity(free.size_hint().0 + 2);
+        padded.push(0);
         padded.extend(free);
         padded.push(0);
         Self { free: padded }

@@ -14,6 +14,8 @@ pub(crate) struct Contents<'a> {
     pub(crate) translated: Vec<&'a Statement>,
     /// Those with statements in braces.
     pub(crate) blocks: Vec<&'a Statement>,
+    /// Those with a chart in braces.
+    pub(crate) charts: Vec<&'a Statement>,
     /// Pieces that nearly mirror each other, once somebody has asked for them.
     pub(crate) near_mirrors: NearMirrors,
 }
@@ -58,6 +60,8 @@ impl<'a> Contents<'a> {
             if let Some(block) = statement.node.block() {
                 self.blocks.push(statement);
                 self.add(&block.statements, end_of(block));
+            } else if statement.node.chart().is_some() {
+                self.charts.push(statement);
             }
         }
     }

@@ -12,7 +12,11 @@ use unicode_normalization::UnicodeNormalization;
 /// Every word of a file with its place, a name in NFC.
 pub(crate) fn words(source: &Source) -> impl Iterator<Item = (Span, Cow<'_, str>)> {
     let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
-    words.map(|token| (token.span, in_nfc(token.span.of(&source.text))))
+    let is_plain = source.text.is_ascii();
+    words.map(move |token| {
+        let word = token.span.of(&source.text);
+        (token.span, if is_plain { Cow::Borrowed(word) } else { in_nfc(word) })
+    })
 }
 
 fn in_nfc(word: &str) -> Cow<'_, str> {

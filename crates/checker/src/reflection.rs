@@ -36,10 +36,9 @@ pub(crate) fn read_shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>>
         .collect()
 }
 
-/// As [`read_shape`], with left and right, forward and backward changed.
-pub(crate) fn reflect_shape(source: &Source, within: Span) -> Option<Vec<Part<'_>>> {
-    let turned = read_shape(source, within)?.into_iter().map(|part| Part { text: turned(part.text), ..part });
-    Some(turned.collect())
+/// What [`read_shape`] found, with left and right, forward and backward changed.
+pub(crate) fn reflected<'a>(shape: &[Part<'a>]) -> Vec<Part<'a>> {
+    shape.iter().map(|part| Part { text: turned(part.text), ..*part }).collect()
 }
 
 fn turned(word: &str) -> &str {
@@ -148,7 +147,8 @@ mod tests {
     fn compared(one: &str, other: &str) -> Option<Vec<(String, String)>> {
         let (one, other) = (Source::new("a", one), Source::new("b", other));
         let whole = |source: &Source| Span::new(0, source.text.len());
-        let found = find_differing(&read_shape(&one, whole(&one))?, &reflect_shape(&other, whole(&other))?)?;
+        let (first, second) = (read_shape(&one, whole(&one))?, read_shape(&other, whole(&other))?);
+        let found = find_differing(&first, &reflected(&second))?;
         let text = |d: &Differing| (d.first.of(&one.text).to_owned(), d.second.of(&other.text).to_owned());
         Some(found.iter().map(text).collect())
     }

@@ -381,21 +381,27 @@ pub(crate) fn find_in_text(checked: &Checked, given_up: &GivenUp) -> Vec<Finding
 
 /// What the names in the text show.
 pub(crate) fn find_in_names(checked: &Checked, contents: &Contents) -> Vec<Finding> {
-    let find = |finder: &Finder| match finder {
-        Finder::Names(find) => find(checked, contents),
-        Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) | Finder::WholeBand(_) => Vec::new(),
-    };
-    FINDERS.iter().flat_map(find).collect()
+    let mut found = Vec::new();
+    for finder in FINDERS {
+        match finder {
+            Finder::Names(find) => found.extend(find(checked, contents)),
+            Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) | Finder::WholeBand(_) => {}
+        }
+    }
+    found
 }
 
 /// What the steps show, and how they are written.
 pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: &Contents) -> Vec<Finding> {
-    let find = |finder: &Finder| match finder {
-        Finder::Text(find) => find(checked, contents),
-        Finder::Steps(find) => sound.map(find).unwrap_or_default(),
-        Finder::Names(_) | Finder::Band(_) | Finder::WholeBand(_) => Vec::new(),
-    };
-    FINDERS.iter().flat_map(find).collect()
+    let mut found = Vec::new();
+    for finder in FINDERS {
+        match finder {
+            Finder::Text(find) => found.extend(find(checked, contents)),
+            Finder::Steps(find) => found.extend(sound.map(find).unwrap_or_default()),
+            Finder::Names(_) | Finder::Band(_) | Finder::WholeBand(_) => {}
+        }
+    }
+    found
 }
 
 /// Whether a band has fewer holes than `most`.
@@ -416,19 +422,23 @@ pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
         return Vec::new();
     }
     let woven = Woven::of(sound);
-    let of_any = |finder: &Finder| match finder {
-        Finder::Band(find) => find(&woven),
-        Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::WholeBand(_) => Vec::new(),
-    };
-    let of_whole = |finder: &Finder| match finder {
-        Finder::WholeBand(find) => find(&woven),
-        Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) => Vec::new(),
-    };
     // One rule after another, while somebody waits for what it finds.
     let wanted = || FINDERS.iter().take_while(|_| !given_up.is_so());
-    let mut found: Vec<Finding> = wanted().flat_map(of_any).collect();
-    if !found.iter().any(|finding| finding.rule.has(Tag::Hole)) {
-        found.extend(wanted().flat_map(of_whole));
+    let mut found = Vec::new();
+    for finder in wanted() {
+        match finder {
+            Finder::Band(find) => found.extend(find(&woven)),
+            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::WholeBand(_) => {}
+        }
+    }
+    if found.iter().any(|finding: &Finding| finding.rule.has(Tag::Hole)) {
+        return found;
+    }
+    for finder in wanted() {
+        match finder {
+            Finder::WholeBand(find) => found.extend(find(&woven)),
+            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) => {}
+        }
     }
     found
 }

@@ -61,6 +61,10 @@ fn names<'a>(contents: &Contents<'a>) -> [Vec<&'a Name>; 3] {
 
 /// One finding for each spelling that comes after another.
 fn among(names: &[&Name]) -> Vec<Finding> {
+    let is_small = |name: &&Name| name.text.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase());
+    if names.iter().all(is_small) {
+        return Vec::new();
+    }
     let mut first: HashMap<String, Vec<&Name>> = HashMap::default();
     let mut findings = Vec::new();
     for name in names {

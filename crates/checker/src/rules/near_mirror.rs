@@ -1,13 +1,13 @@
 //! Two pieces that mirror each other except in one number, and charts that mirror themselves except in one mark.
 
 use crate::contents::Contents;
-use crate::reflection::{self, Differing, find_differing, mirrored_mark, read_shape, reflect_shape};
+use crate::reflection::{self, Differing, Part, find_differing, mirrored_mark, read_shape, reflected};
 use crate::woven::{Sound, Woven};
 use crate::{Checked, FileId, Finding, Pattern, Place, Rule, Severity, Source, Tag};
+use knotwright_grammar::TokenKind;
 use knotwright_grammar::tree::{
     Block, Chart, LeaderChart, Meet, Motif, OnBlock, Remark, RowsChart, Statement, Take,
 };
-use knotwright_grammar::{Span, TokenKind};
 use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 
@@ -89,13 +89,13 @@ pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
     let of_numbers = found.into_iter().map(|differing| words(source, differing));
     // A band with an error, or that does not close, is not the one that was meant, and another rule says so.
     let is_meant = checked.pattern.is_none() || (checked.sound && checked.closes != Some(false));
-    let charts = is_meant.then(|| near.charts.get_or_init(|| charts(source))).into_iter().flatten();
+    let charts = is_meant.then(|| near.charts.get_or_init(|| charts(contents))).into_iter().flatten();
     of_numbers.chain(charts.map(|&differing| words_for_chart(source, differing))).collect()
 }
 
 /// Charts that mirror themselves except in one mark.
-fn charts(source: &Source) -> Vec<Differing> {
-    source.parsed.tree.walk().filter_map(chart).filter_map(one_in_chart).collect()
+fn charts(contents: &Contents) -> Vec<Differing> {
+    contents.charts.iter().filter_map(|statement| chart(statement)).filter_map(one_in_chart).collect()
 }
 
 fn chart(statement: &Statement) -> Option<&Chart> {
@@ -117,11 +117,15 @@ fn motifs(source: &Source) -> Vec<Differing> {
     let motifs: Vec<&Motif> =
         source.parsed.tree.statements.iter().filter_map(motif).take(MOST_MOTIFS).collect();
     let body = |motif: &Motif| motif.block.open.to(motif.block.close.unwrap_or(motif.block.open));
+    if motifs.len() < 2 {
+        return Vec::new();
+    }
+    let shape = |motif: &&Motif| read_shape(source, body(motif));
+    let shapes: Vec<Vec<Part>> = motifs.iter().filter_map(shape).collect();
     let mut found = Vec::new();
-    for (at, one) in motifs.iter().enumerate() {
-        for other in &motifs[at + 1..] {
-            found.extend(near(source, body(one), body(other)));
-        }
+    for (at, one) in shapes.iter().enumerate() {
+        let others = shapes[at + 1..].iter().filter(|other| other.len() == one.len());
+        found.extend(others.filter_map(|other| near(one, &reflected(other))));
     }
     found
 }
@@ -134,13 +138,13 @@ fn motif(statement: &Statement) -> Option<&Motif> {
 fn halves(source: &Source, block: &Block) -> Vec<Differing> {
     let is_on = |statement: &Statement| statement.is::<OnBlock>();
     let twos = block.statements.windows(2).filter(|two| two.iter().all(is_on));
-    twos.filter_map(|two| near(source, two[0].span, two[1].span)).collect()
+    let shape = |statement: &Statement| read_shape(source, statement.span);
+    twos.filter_map(|two| near(&shape(&two[0])?, &reflected(&shape(&two[1])?))).collect()
 }
 
-fn near(source: &Source, one: Span, other: Span) -> Option<Differing> {
-    let (one, other) = (read_shape(source, one)?, reflect_shape(source, other)?);
+fn near(one: &[Part], other: &[Part]) -> Option<Differing> {
     let numbers = one.iter().filter(|part| part.kind == TokenKind::Number).count();
-    let found = find_differing(&one, &other)?;
+    let found = find_differing(one, other)?;
     if numbers >= NUMBERS && found.len() == 1 { found.into_iter().next() } else { None }
 }
 
@@ -160,7 +164,8 @@ fn one_in_pairs(source: &Source, steps: &[Statement]) -> Option<Differing> {
     }
     let mut found = Vec::new();
     while let (Some(one), Some(other)) = (takes.next(), takes.next()) {
-        found.extend(find_differing(&read_shape(source, one.span)?, &reflect_shape(source, other.span)?)?);
+        let (one, other) = (read_shape(source, one.span)?, read_shape(source, other.span)?);
+        found.extend(find_differing(&one, &reflected(&other))?);
     }
     if found.len() == 1 { found.pop() } else { None }
 }

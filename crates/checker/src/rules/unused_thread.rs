@@ -52,6 +52,9 @@ pub(super) fn find(checked: &Checked, contents: &Contents) -> Vec<Finding> {
             left -= usize::from(*times == -1);
         }
     }
+    if left == 0 {
+        return Vec::new();
+    }
     let threads = source.parsed.tree.statements.iter().filter_map(|statement| statement.get::<Thread>());
     let threads = threads.map(|thread| &thread.name);
     let times = times_given(contents);
