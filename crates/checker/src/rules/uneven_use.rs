@@ -52,18 +52,18 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     let height = uses.iter().map(|used| used.tied_rows).max().unwrap_or(0);
     // Only the proportions matter here: any thickness will do.
     let figures = Model::new(1.0).figures(0.0);
-    let need = |strand: usize| figures.used(uses[strand], height);
+    let needs: Vec<f64> = uses.iter().map(|used| figures.used(*used, height)).collect();
     let crossed = crossed_by_leader(woven);
     let mut findings = Vec::new();
     for thread in 0..woven.pattern.threads.len().to_u16() {
         let strands = || (0..threads.len()).filter(|&strand| threads[strand] == thread && tied(uses[strand]));
         let own = || strands().filter(|&strand| !crossed[strand]);
-        let by_need = |a: &usize, b: &usize| need(*a).total_cmp(&need(*b));
+        let by_need = |a: &usize, b: &usize| needs[*a].total_cmp(&needs[*b]);
         let pairs = [
             strands().max_by(by_need).zip(own().min_by(by_need)),
             own().max_by(by_need).zip(strands().min_by(by_need)),
         ];
-        let times = |&(most, least): &(usize, usize)| need(most) / need(least);
+        let times = |&(most, least): &(usize, usize)| needs[most] / needs[least];
         let uneven = pairs.into_iter().flatten().max_by(|a, b| times(a).total_cmp(&times(b)));
         if let Some((most, least)) = uneven.filter(|pair| times(pair) > FAR_MORE) {
             findings.push(words(woven.name(thread), most, least, times(&(most, least))).at(woven.head()));
