@@ -45,6 +45,23 @@ impl Tying {
         Self { order: order.to_vec(), is_rehung: true, ..Self::new(0) }
     }
 
+    /// The first `knots` of a piece without joins, to go on after them; the strands hang in this order then.
+    pub fn going_on(piece: &Piece, knots: usize, order: &[u8]) -> Self {
+        let tied = knots.min(piece.knots().len());
+        let mut begun = Vec::with_capacity(piece.knots().len());
+        begun.extend_from_slice(&piece.knots()[..tied]);
+        let straight =
+            piece.straight().iter().filter(|range| range.end.to_usize() <= tied).cloned().collect();
+        Self {
+            order: order.to_vec(),
+            knots: begun,
+            straight,
+            tied: tied.to_u64(),
+            is_rehung: piece.is_rehung(),
+            ..Self::new(0)
+        }
+    }
+
     /// Makes room for `knots` more knots; only for speed.
     pub fn reserve(&mut self, knots: usize) {
         self.knots.reserve(knots.min(MOST_KNOTS));
@@ -212,6 +229,18 @@ impl Tying {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn gone_on_after_some_knots_the_piece_is_the_same() {
+        let steps =
+            [(0, Kind::Forward), (1, Kind::Backward), (2, Kind::ForwardBackward), (0, Kind::Backward)];
+        let piece = Piece::tie(4, steps).unwrap().with_straight(vec![0..1, 3..4]).unwrap();
+        let before = Piece::tie(4, steps[..2].iter().copied()).unwrap();
+        let mut tying = Tying::going_on(&piece, 2, before.order());
+        assert_eq!((tying.knots(), tying.straight(), tying.tied()), (before.knots(), &[0..1][..], 2));
+        steps[2..].iter().for_each(|&(gap, kind)| assert!(tying.tie(gap, kind).is_some()));
+        assert_eq!(tying.finish(), piece.with_straight(vec![0..1; 1]).unwrap());
+    }
 
     #[test]
     fn each_kind_moves_and_shows_as_the_notation_says() {

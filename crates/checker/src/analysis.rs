@@ -7,7 +7,7 @@
 use crate::faces::check_faces;
 use crate::facts::Facts;
 use crate::joins::check_joins;
-use crate::kept::{Kept, Resumed, Shown};
+use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
     FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
     mend_face_rows, mend_facts, mend_halves, respell_name,
@@ -123,10 +123,15 @@ impl Analysis {
             Some(Err(kept)) => Some(kept),
             None => None,
         };
-        let mut facts = Facts::default();
-        let script = Arc::new(resolve(Arc::clone(&source), library, &mut facts));
-        let named = facts.count();
-        let tied = tie_parts(&script, None, limits, &mut facts).unwrap_or_default();
+        let rest = kept.as_ref().and_then(|kept| kept.tie_after(&source, limits));
+        let RestTied { script, tied, facts, named } = rest.unwrap_or_else(|| {
+            let mut facts = Facts::default();
+            let script = resolve(Arc::clone(&source), library, &mut facts);
+            let named = facts.count();
+            let tied = tie_parts(&script, None, limits, &mut facts).unwrap_or_default();
+            RestTied { script, tied, facts, named }
+        });
+        let script = Arc::new(script);
         if limits.given_up.is_so() {
             return Err(kept);
         }

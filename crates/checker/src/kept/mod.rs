@@ -14,10 +14,12 @@
 //!    and tied ([`resume`]). A mark is how the strands hang, and how much was tied, before every 32nd statement or so. If
 //!    the colors hang at the second mark as they did, and no label is known there, all that follows is as it was, only
 //!    elsewhere in the text, and perhaps tied by other strands of the same colors: it is moved and renamed, not tied.
-//! 3. Otherwise all is looked up and tied. Either way, if the same steps tie the same knots ([`band`]), the band shows
+//! 3. If the colors hang otherwise, or something is wrong, what comes after the first of these marks is tied: it needs what is
+//!    tied before it, of which a copy is made.
+//! 4. Otherwise all is looked up and tied. Either way, if the same steps tie the same knots ([`band`]), the band shows
 //!    what it showed, and what was found in it has only moved; a finding that touches the splice is found again.
 //!
-//! A file that uses others takes the way of point 3, as they may have changed. Nothing smaller than a stretch between
+//! A file that uses others takes the way of point 4, as they may have changed. Nothing smaller than a stretch between
 //! marks is kept: to know for each statement how the strands hang takes as much room as the knots themselves.
 
 mod band;
@@ -28,13 +30,14 @@ mod resume;
 use crate::faces::has_face;
 use crate::joins::has_join;
 use crate::resolve::{Known, Script};
-use crate::tie::{Mark, Tied};
+use crate::tie::{Limits, Mark, Tied};
 use crate::{Finding, GivenUp, Pattern, Source};
 use band::Band;
 use bodies::Bodies;
 use knotwright_grammar::Splice;
 use moved::moved_finding;
 use resume::EditedPart;
+pub(crate) use resume::RestTied;
 use std::sync::Arc;
 
 /// What was seen of a band without an error.
@@ -123,6 +126,16 @@ impl Kept {
         resume::tie_around(self.known.as_ref()?, &self.band, source, EditedPart { at, edit, given_up })
     }
 
+    /// Looks up what was edited, and ties what comes after it. `None` if all must be looked up and tied.
+    pub(crate) fn tie_after(&self, source: &Arc<Source>, limits: Limits) -> Option<RestTied> {
+        let edit = self.edit(source)?;
+        if has_face(source) || has_join(source) {
+            return None;
+        }
+        let at = self.bodies.around(edit, &Bodies::of(source)?)?;
+        resume::tie_after(self.known.as_ref()?, &self.band, source, (at, edit, limits))
+    }
+
     /// What the band of `pattern` shows, read from `source`, if it is the same band and somebody has looked.
     pub(crate) fn said(self, pattern: &Pattern, source: &Source) -> Option<Vec<Finding>> {
         let Some(edit) = self.edit(source) else {
@@ -141,6 +154,9 @@ fn moved_findings(findings: Vec<Finding>, edit: Splice) -> Option<Vec<Finding>> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::facts::Facts;
+    use crate::resolve::resolve;
+    use crate::tie::tie_parts;
     use crate::{Draft, NoLibrary};
 
     const LINES: usize = 400;
@@ -225,6 +241,35 @@ mod tests {
         let draft = Draft::new(source);
         let fresh = draft.analyze(&NoLibrary);
         assert_eq!(Pattern::new(Arc::new(resumed.script), resumed.tied).as_ref(), fresh.pattern());
+    }
+
+    #[test]
+    fn where_something_is_wrong_only_what_comes_after_the_mark_before_it_is_tied() {
+        let text = long();
+        for line in [
+            "  take left 1 (foam): forward 3",
+            "  take left 1: forwrad 3",
+            "  take left 1 (coral): forward to edge",
+            "  take left 1 as crest: forward 9",
+            "  take left 1: forward 2",
+        ] {
+            let text = at_line(&text, 205, line);
+            let mut kept = kept(&long());
+            kept.edited(Splice::between(&long(), &text, 0).unwrap());
+            let source = Arc::new(Source::new("band.knot", text));
+            let rest = kept.tie_after(&source, Limits::WHOLE).expect("the edit lies in the set");
+            let mut facts = Facts::default();
+            let script = resolve(Arc::clone(&source), &NoLibrary, &mut facts);
+            let named = facts.count();
+            let tied = tie_parts(&script, None, Limits::WHOLE, &mut facts).unwrap();
+            assert_eq!((rest.named, rest.facts.into_list()), (named, facts.into_list()), "{line}");
+            assert_eq!(
+                (rest.tied.cost, rest.tied.closes, &rest.tied.marks),
+                (tied.cost, tied.closes, &tied.marks)
+            );
+            let pattern = |script, tied| Pattern::new(Arc::new(script), tied);
+            assert_eq!(pattern(rest.script, rest.tied), pattern(script, tied), "{line}");
+        }
     }
 
     #[test]

@@ -3,10 +3,11 @@
 //! strands of the same colors.
 
 use super::band::{Band, same_steps};
-use crate::resolve::{Known, Script, ThreadId};
+use crate::facts::Facts;
+use crate::resolve::{Known, Script, ThreadId, names_in, salvage_names_in};
 use crate::tie::{
-    Amount, HangingStrands, MOST_BYTES, MOST_IDLE, Mark, Stretch, StretchRange, Tied, picks_by_color,
-    tie_stretch,
+    Amount, BegunPart, HangingStrands, Limits, MOST_BYTES, MOST_IDLE, Mark, Stretch, StretchRange, Tied,
+    TiedBefore, picks_by_color, tie_rest, tie_stretch,
 };
 use crate::{Event, FileId, GivenUp, Part, PartKind, Place, Source, Step};
 use knotwright_band::MOST_KNOTS;
@@ -75,6 +76,81 @@ pub(super) fn tie_around(
     Some(Retied { script, which, between, stretch, start, edit })
 }
 
+/// What is tied again from a mark before the edit to the end, because something is wrong with it, or the colors hang otherwise
+/// after it.
+pub(crate) struct RestTied {
+    pub(crate) script: Script,
+    pub(crate) tied: Tied,
+    /// What is wrong with names, then what is wrong with the tie.
+    pub(crate) facts: Facts,
+    /// How many of them are about names.
+    pub(crate) named: usize,
+}
+
+/// Ties what comes after the last mark before the `edit`. `None` if all must be tied again.
+pub(super) fn tie_after(
+    known: &Known,
+    band: &Band,
+    source: &Arc<Source>,
+    (at, edit, limits): (usize, Splice, Limits),
+) -> Option<RestTied> {
+    if band.parts.iter().flatten().any(|part| !part.joins.is_empty()) {
+        return None;
+    }
+    let statement = source.parsed.tree.statements.get(at)?;
+    let (which, block) = (PartKind::of(statement)?, statement.node.block()?);
+    let marks = &band.marks[which as usize];
+    let between = between(marks, block, edit)?;
+    let (from, to) = (&marks[between.start], &marks[between.end]);
+    let last =
+        if between.end + 1 == marks.len() { block.statements.len() } else { now(to, marks.last()?, block) };
+    let read = block.statements.get(from.statement..last)?;
+    // All that does not parse is among those statements; what stands elsewhere was read before.
+    let begins =
+        |index: usize, end: u32| block.statements.get(index).map_or(end, |statement| statement.span.start);
+    let first = if from.statement == 0 { block.open.end } else { begins(from.statement, block.open.end) };
+    let region = first..=begins(last, block.close?.start);
+    let problems = &source.parsed.problems;
+    if !problems
+        .iter()
+        .all(|problem| region.contains(&problem.span.start) && region.contains(&problem.span.end))
+    {
+        return None;
+    }
+    let script = known.script_with(Arc::clone(source), salvage_names_in(source, read));
+    let mut facts = Facts::default();
+    if names_in(&script, read, &mut facts) > 0 && last < block.statements.len() {
+        // They may be taken, or called, further down.
+        facts = Facts::default();
+        names_in(&script, &block.statements[from.statement..], &mut facts);
+    }
+    let named = facts.count();
+    let before = tied_before(band, which, between.start, edit)?;
+    let tied = tie_rest(&script, before, limits, &mut facts)?;
+    Some(RestTied { script, tied, facts, named })
+}
+
+/// What is tied before a mark, with its places after the edit.
+fn tied_before(band: &Band, which: PartKind, mark: usize, edit: Splice) -> Option<TiedBefore> {
+    let mut begun =
+        BegunPart::of(which, band.parts[which as usize].as_ref()?, &band.marks[which as usize], mark)?;
+    shift(begun.steps_mut(), edit);
+    let parts = PartKind::ALL.into_iter().zip(&band.parts).zip(&band.marks).take(which as usize);
+    let parts = parts.filter_map(|((kind, part), marks)| {
+        let (mut part, mut marks) = (part.clone()?, marks.clone());
+        shift(&mut part.steps, edit);
+        shift_marks(&mut marks, edit);
+        Some((kind, part, marks))
+    });
+    let is_set = which > PartKind::Set;
+    Some(TiedBefore {
+        parts: parts.collect(),
+        closes: band.closes.filter(|_| is_set),
+        picks_by_color: band.picks_by_color && is_set,
+        begun,
+    })
+}
+
 /// Whether the part stays within what one may cost, with its stretch between two marks tied again. Where it may not, all is
 /// tied again, and says so.
 fn fits([from, stretch, to, end]: [&Mark; 4]) -> bool {
@@ -84,17 +160,21 @@ fn fits([from, stretch, to, end]: [&Mark; 4]) -> bool {
         && now(|mark| mark.bytes) <= MOST_BYTES
 }
 
-/// The last mark before the edit, and the first after it at which a statement begins now as then.
+/// The last mark before the edit, and the first after it at which a statement begins now as then; at neither of them a label is
+/// known, unless it is the end.
 fn between(marks: &[Mark], block: &Block, edit: Splice) -> Option<Range<usize>> {
     let begins = |index: usize, start: u32| {
         block.statements.get(index).is_some_and(|statement| statement.span.start == start)
     };
     // The statement before the mark ends as it did only if the one at the mark still is one.
-    let is_before = |mark: &Mark| mark.start.to_usize() < edit.start && begins(mark.statement, mark.start);
+    let is_before = |mark: &Mark| {
+        mark.names == 0 && mark.start.to_usize() < edit.start && begins(mark.statement, mark.start)
+    };
     let end = marks.len().checked_sub(1)?;
     let from = marks[..end].iter().rposition(is_before).unwrap_or(0);
     let is_after = |mark: &Mark| {
-        mark.start.to_usize() > edit.old_end
+        mark.names == 0
+            && mark.start.to_usize() > edit.old_end
             && begins(now(mark, &marks[end], block), mark.start.wrapping_add_signed(edit.by()))
     };
     let to = (from + 1..end).find(|&at| is_after(&marks[at])).unwrap_or(end);

@@ -28,6 +28,7 @@ pub(crate) use known::Known;
 pub(crate) use lists::{Spread, is_uneven, spread_list};
 pub(crate) use names::check_part as names_in;
 pub(crate) use nearest::nearest_word;
+pub(crate) use salvage::salvage_names_in;
 
 use crate::facts::Facts;
 use crate::{FileId, Library, PatternThread, Place, Source};

@@ -33,12 +33,14 @@ pub(super) fn check_names(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
     order
 }
 
-/// Checks the names of some statements of a part of the checked file, before which the part gives no name.
-pub(crate) fn check_part(script: &Script, statements: &[Statement], facts: &mut Facts) {
+/// Checks the names of some statements of a part of the checked file, before which the part gives no name. How many they give
+/// to those after them.
+pub(crate) fn check_part(script: &Script, statements: &[Statement], facts: &mut Facts) -> usize {
     let mut names = Names::new(script, facts);
     for statement in statements {
         visit_names(statement, Span::default(), &mut names);
     }
+    names.scope.len()
 }
 
 /// What a name in scope stands for.

@@ -2,7 +2,7 @@
 //! reported as unknown where they are used, so that one slip stays one error.
 
 use crate::Source;
-use knotwright_grammar::tree::Broken;
+use knotwright_grammar::tree::{Block, Broken, Statement};
 use knotwright_grammar::{Span, TokenKind};
 use rustc_hash::FxHashSet as HashSet;
 use smol_str::SmolStr;
@@ -18,6 +18,19 @@ pub(crate) fn salvage_names(source: &Source) -> HashSet<SmolStr> {
         if statement.is::<Broken>() {
             given(&words(source, statement.head), walk.depth() == 0, &mut found);
         }
+    }
+    found
+}
+
+/// The same, if no statement is broken but of these, which stand in a block.
+pub(crate) fn salvage_names_in(source: &Source, statements: &[Statement]) -> HashSet<SmolStr> {
+    let mut found = HashSet::default();
+    if source.parsed.problems.is_empty() {
+        return found;
+    }
+    let within = statements.iter().filter_map(|statement| statement.node.block()).flat_map(Block::walk);
+    for statement in statements.iter().chain(within).filter(|statement| statement.is::<Broken>()) {
+        given(&words(source, statement.head), false, &mut found);
     }
     found
 }

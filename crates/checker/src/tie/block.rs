@@ -9,10 +9,15 @@ use knotwright_grammar::tree::{Block, Body, ForBlock, Node, OnBlock, RepeatBlock
 impl<'a> Tie<'a> {
     /// Ties a block; the names given in it are forgotten after it.
     pub(super) fn block(&mut self, block: &'a Block) -> Done {
+        self.block_from(block, 0)
+    }
+
+    /// The same from the statement of that number on.
+    pub(super) fn block_from(&mut self, block: &'a Block, first: usize) -> Done {
         let mark = self.scope.mark();
         self.depth += 1;
         let (mut done, mut before) = (Ok(()), None);
-        for index in 0..block.statements.len() {
+        for index in first..block.statements.len() {
             self.pass(block, index);
             done = self.looked(block, index).and_then(|()| self.studied(block, index, &mut before));
             if done.is_err() {

@@ -5,7 +5,7 @@
 //! nothing the strands of its range are unknown, and nothing is said of them until an `expect` says where they are.
 //!
 //! Every 32nd statement or so leaves a [`Mark`]: how the strands hang there and how much is written down. After an edit,
-//! only what lies between two marks is tied again ([`stretch`]). A mark at each statement took as much room as the knots,
+//! only what lies between two marks is tied again ([`stretch`]), or what comes after one ([`going_on`]). A mark at each statement took as much room as the knots,
 //! and none at all made an edit at the end of a long file as slow as a check.
 
 mod bead;
@@ -15,6 +15,7 @@ mod edited;
 mod expect;
 mod foresee;
 mod frame;
+mod going_on;
 mod join;
 mod log;
 mod mark;
@@ -33,6 +34,7 @@ mod tries;
 mod view;
 mod work;
 
+pub(crate) use going_on::{BegunPart, TiedBefore, tie_rest};
 pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
 pub(crate) use overlay::{Added, Change, Copied, CopiedBut, InHand, Overlay, RowEdit, StatementEdit};

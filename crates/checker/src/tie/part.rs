@@ -4,7 +4,7 @@ use super::frame::{Frame, PositionRange};
 use super::log::{Log, MOST_BYTES, Moved};
 use super::scope::Scope;
 use super::view::{Spot, View, Watch};
-use super::{EditTrial, Halt, KnownStart, Mark, Overlay, Studied, Study, Tie};
+use super::{Done, EditTrial, KnownStart, Mark, Overlay, Studied, Study, Tie};
 use crate::facts::Facts;
 use crate::mend::EditSearch;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
@@ -98,13 +98,23 @@ pub(crate) struct Tied {
     pub(crate) marks: [Vec<Mark>; 3],
 }
 
+impl Tied {
+    pub(super) fn put(&mut self, which: PartKind, part: Part) {
+        match which {
+            PartKind::Opening => self.opening = Some(part),
+            PartKind::Set => self.set = Some(part),
+            PartKind::Closing => self.closing = Some(part),
+        }
+    }
+}
+
 /// How the strands hang between two parts.
 pub(super) struct Between {
     /// By position, the thread.
-    threads: Vec<ThreadId>,
+    pub(super) threads: Vec<ThreadId>,
     unknown: Option<PositionRange>,
     /// By position, where the strand there was last moved.
-    moved: Vec<Option<Place>>,
+    pub(super) moved: Vec<Option<Place>>,
 }
 
 impl Between {
@@ -189,26 +199,42 @@ pub(super) struct Run<'a> {
 }
 
 fn run(run: &Run, threads: Vec<ThreadId>, facts: &mut Facts) -> Option<Tied> {
-    let script = run.script;
-    let mut between = Between::plain(threads);
     let knots = run.from.map_or(0, |from| from.knots);
-    let mut tied = Tied { whole: true, knots, ..Tied::default() };
+    let tied = Tied { whole: true, knots, ..Tied::default() };
+    let mut all = PartsTie { run, between: Between::plain(threads), tied };
     for which in PartKind::ALL {
         let is_known = run.from.is_some_and(|from| (which as usize) < from.part);
-        let Some(block) = block_of(script, which).filter(|_| !is_known) else { continue };
-        let mut tie = begin_part(run, facts, &between);
+        let Some(block) = block_of(run.script, which).filter(|_| !is_known) else { continue };
+        let mut tie = begin_part(run, facts, &all.between);
         tie.from = run.from.filter(|from| from.part == which as usize);
         tie.trial = (!run.limits.tells).then(EditTrial::default);
-        let mut done = tie.block(block);
-        if tie.trial.is_some_and(|trial| trial.failed) {
-            done = Err(Halt::Stop);
+        let done = tie.block(block);
+        if !all.end(which, block, tie, done) {
+            break;
         }
+    }
+    // A mistake in the last statement stops nothing; it counts all the same.
+    all.tied.whole &= facts.count() <= run.limits.facts;
+    Some(all.tied)
+}
+
+/// Opening, set and closing as far as they are tied.
+pub(super) struct PartsTie<'a> {
+    pub(super) run: &'a Run<'a>,
+    pub(super) between: Between,
+    pub(super) tied: Tied,
+}
+
+impl PartsTie<'_> {
+    /// Adds a part that was tied. Whether the next one is to be tied.
+    pub(super) fn end(&mut self, which: PartKind, block: &Block, mut tie: Tie, done: Done) -> bool {
+        let tied = &mut self.tied;
         tied.edited += tie.edited;
         tied.cost += tie.spent + tie.strands.tied();
         tied.knots += tie.strands.tied();
-        if done.is_err() {
+        if done.is_err() || tie.trial.is_some_and(|trial| trial.failed) {
             tied.whole = false;
-            break;
+            return false;
         }
         tie.mark(block, block.statements.len());
         tied.marks[which as usize] = std::mem::take(&mut tie.marks);
@@ -216,16 +242,10 @@ fn run(run: &Run, threads: Vec<ThreadId>, facts: &mut Facts) -> Option<Tied> {
             tied.closes = closes(&tie);
             tied.picks_by_color = picks_by_color(&tied.marks[which as usize]);
         }
-        let part = end_part(tie, &mut between, run.limits.keep && follows(script, which));
-        match which {
-            PartKind::Opening => tied.opening = Some(part),
-            PartKind::Set => tied.set = Some(part),
-            PartKind::Closing => tied.closing = Some(part),
-        }
+        let goes_on = self.run.limits.keep && follows(self.run.script, which);
+        tied.put(which, end_part(tie, &mut self.between, goes_on));
+        true
     }
-    // A mistake in the last statement stops nothing; it counts all the same.
-    tied.whole &= facts.count() <= run.limits.facts;
-    Some(tied)
 }
 
 /// Ties one part with the strands of these threads, from left to right. Promises are not tested.
