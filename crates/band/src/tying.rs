@@ -237,7 +237,8 @@ mod tests {
         let piece = Piece::tie(4, steps).unwrap().with_straight(vec![0..1, 3..4]).unwrap();
         let before = Piece::tie(4, steps[..2].iter().copied()).unwrap();
         let mut tying = Tying::going_on(&piece, 2, before.order());
-        assert_eq!((tying.knots(), tying.straight(), tying.tied()), (before.knots(), &[0..1][..], 2));
+        assert_eq!((tying.knots(), tying.tied()), (before.knots(), 2));
+        assert_eq!(tying.straight(), vec![0..1; 1]);
         steps[2..].iter().for_each(|&(gap, kind)| assert!(tying.tie(gap, kind).is_some()));
         assert_eq!(tying.finish(), piece.with_straight(vec![0..1; 1]).unwrap());
     }
