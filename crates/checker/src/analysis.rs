@@ -43,7 +43,8 @@ pub struct FirstFindings {
     /// Whether these are all. If several things are wrong, whether they are one mistake, which is reported once, only shows
     /// when the edit is found that mends them all.
     pub is_all: bool,
-    /// What is wrong besides, unless it follows from what was found: that only shows in the end.
+    /// What is wrong besides, unless it follows from what was found: that only shows in the end. There is more of it in
+    /// [`Analysis::later_findings`].
     pub doubtful: Vec<Finding>,
 }
 
@@ -225,6 +226,14 @@ impl Analysis {
         (!given_up.is_so()).then_some(found)
     }
 
+    /// What is wrong with the tie after the first thing that is, unless it follows from that. After a slip it may be a
+    /// thousand things that nobody will see: so it is only put into words for those who ask.
+    pub fn later_findings(&self, settings: &Settings) -> Vec<Finding> {
+        let Some(examined) = &self.examined else { return Vec::new() };
+        let later = examined.untied().iter().skip(1).map(|fact| examined.said(fact)).collect();
+        settle_findings(later, &self.files(), settings)
+    }
+
     /// All at once, of a version that nobody edits.
     pub fn report(self, library: &dyn Library, settings: &Settings) -> Report {
         let (files, findings) = (self.files(), self.findings(library, settings));
@@ -294,7 +303,8 @@ impl Examined {
     fn findings(&self, library: &dyn Library, settings: &Settings, given_up: &GivenUp) -> Vec<Finding> {
         let goal = self.goal(given_up);
         let rereader = Rereader::new(&goal, library);
-        let wrongs = self.wrongs().settled(&rereader).under_what_is_missing(&self.facts[..self.named]);
+        let wrongs =
+            self.wrongs(usize::MAX).settled(&rereader).under_what_is_missing(&self.facts[..self.named]);
         let face_rows = || mend_face_rows(&goal, self.pattern.as_ref(), library);
         let mut findings = wrongs.reported;
         // If some of it followed from a wrong word or name, the rest may as well.
@@ -338,7 +348,7 @@ impl Examined {
 
     /// All findings, one by one and without mends.
     fn unmended(&self, settings: &Settings, given_up: &GivenUp) -> Vec<Finding> {
-        let Wrongs { mut reported, untied } = self.wrongs();
+        let Wrongs { mut reported, untied } = self.wrongs(usize::MAX);
         reported.extend(untied);
         reported.extend(self.faces.iter().map(|fact| self.said_of_face(fact)));
         let is_finished = is_finished(&reported);
@@ -346,16 +356,16 @@ impl Examined {
     }
 
     fn first_findings(&self, settings: &Settings, given_up: &GivenUp) -> FirstFindings {
-        let mut wrongs = self.wrongs();
-        let is_finished = is_finished(wrongs.reported.iter().chain(&wrongs.untied));
-        let mending = wrongs.reported.iter().filter(|finding| !finding.mends.is_empty()).count();
-        let may_lead = mending > 0 && wrongs.reported.len() + wrongs.untied.len() > 1;
-        let is_missing = wrongs.is_of_what_is_missing(&self.facts[..self.named]);
-        let may_follow = is_missing && !wrongs.untied.is_empty();
-        let is_all = wrongs.untied.len() < 2 && !may_lead && !may_follow && !self.may_be_words();
         // The first thing that is wrong with the tie is a mistake of its own, whatever follows from it. So is a wrong word,
         // if it is the only one that may have led to others.
-        let later = wrongs.untied.split_off(1.min(wrongs.untied.len()));
+        let (wrongs, untied) = (self.wrongs(1), self.untied().len());
+        let is_finished = is_finished(wrongs.reported.iter().chain(&wrongs.untied))
+            && !self.untied().iter().any(|fact| self.is_unfinished(fact));
+        let mending = wrongs.reported.iter().filter(|finding| !finding.mends.is_empty()).count();
+        let may_lead = mending > 0 && wrongs.reported.len() + untied > 1;
+        let is_missing = wrongs.is_of_what_is_missing(&self.facts[..self.named]);
+        let may_follow = is_missing && untied > 0;
+        let is_all = untied < 2 && !may_lead && !may_follow && !self.may_be_words();
         // Of several such words, each that no other one can be the cause of.
         let in_doubt: Vec<(&Rule, Place)> = match (self.may_be_words() || mending > 1, may_lead) {
             (true, _) => {
@@ -381,8 +391,7 @@ impl Examined {
         let waits = |finding: &Finding| causes.iter().any(|cause| waits_for(finding, cause));
         let (waiting, findings): (Vec<_>, Vec<_>) = findings.into_iter().partition(waits);
         let is_all = is_all && waiting.is_empty();
-        let files: Vec<_> = self.script.sources().cloned().collect();
-        doubtful.extend(waiting.into_iter().chain(settle_findings(later, &files, settings)));
+        doubtful.extend(waiting);
         FirstFindings { findings, is_all, doubtful }
     }
 
@@ -415,17 +424,21 @@ impl Examined {
         self.facts[..self.named].iter().any(may_be_a_word)
     }
 
-    /// All errors, with what is proposed for words and names.
-    fn wrongs(&self) -> Wrongs {
-        let (named, untied) = self.facts.split_at(self.named);
-        let named = named.iter().map(|fact| {
+    /// What is wrong with the tie.
+    fn untied(&self) -> &[Fact] {
+        &self.facts[self.named..]
+    }
+
+    /// All errors, with what is proposed for words and names; of the tie at most this many.
+    fn wrongs(&self, most: usize) -> Wrongs {
+        let named = self.facts[..self.named].iter().map(|fact| {
             let mut finding = self.said(fact);
             finding.mends.extend(respell_name(fact));
             finding
         });
         Wrongs {
             reported: self.problems.iter().cloned().chain(named).collect(),
-            untied: untied.iter().map(|fact| self.said(fact)).collect(),
+            untied: self.untied().iter().take(most).map(|fact| self.said(fact)).collect(),
         }
     }
 
@@ -443,10 +456,14 @@ impl Examined {
     }
 
     fn said(&self, fact: &Fact) -> Finding {
-        let mut finding = rules::word_fact(fact);
+        let finding = rules::word_fact(fact);
+        Finding { unfinished: finding.unfinished || self.is_unfinished(fact), ..finding }
+    }
+
+    /// Whether it may only say what is not there yet.
+    fn is_unfinished(&self, fact: &Fact) -> bool {
         let is_typed = |place: &Place| rules::is_at_end(*place, self.script.source());
-        finding.unfinished |= is_typed(&fact.place) || fact.through.iter().any(is_typed) || self.waits(fact);
-        finding
+        is_typed(&fact.place) || fact.through.iter().any(is_typed) || self.waits(fact)
     }
 
     /// Whether it only says what may still come: the title of an empty file, what ties below the strands, a set below the

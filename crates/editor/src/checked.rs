@@ -24,6 +24,7 @@ pub struct Checked {
     files: Vec<Arc<Source>>,
     uses: Vec<UsedFile>,
     first: FoundOnce<FirstFindings>,
+    later: OnceLock<Vec<Finding>>,
     mended: FoundOnce<Vec<Finding>>,
     waited_for: WaitedFor,
     names: OnceLock<NameIndex>,
@@ -90,6 +91,7 @@ impl Checked {
             files: analysis.files(),
             uses: uses(analysis.source(), library),
             first: FoundOnce::default(),
+            later: OnceLock::new(),
             mended: FoundOnce::default(),
             waited_for: WaitedFor::default(),
             names: OnceLock::new(),
@@ -141,9 +143,10 @@ impl Checked {
     }
 
     /// What is wrong besides, unless it follows from what is known: only a search for mends shows that.
-    pub fn doubtful(&self) -> &[Finding] {
-        let first = self.first_findings();
-        if self.findings_so_far().1 { &[] } else { &first.doubtful }
+    pub fn doubtful(&self) -> impl Iterator<Item = &Finding> {
+        let later = || self.later.get_or_init(|| self.analysis.later_findings(&self.settings));
+        let is_all = self.findings_so_far().1;
+        (!is_all).then(|| self.first_findings().doubtful.iter().chain(later())).into_iter().flatten()
     }
 
     /// What was found, in order of place. Some mends may be missing, if they would have to be searched for. `library` has

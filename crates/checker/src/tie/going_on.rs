@@ -39,9 +39,9 @@ impl BegunPart {
         let at = marks.get(number)?.clone();
         let (knots, tied) = (at.tied.knots.to_usize(), at.tied);
         let log = Log {
-            steps: part.steps.get(..tied.steps.to_usize())?.to_vec(),
-            runs: part.runs.get(..tied.runs.to_usize())?.to_vec(),
-            events: part.events.get(..tied.events.to_usize())?.to_vec(),
+            steps: first(&part.steps, tied.steps)?,
+            runs: first(&part.runs, tied.runs)?,
+            events: first(&part.events, tied.events)?,
             joins: Vec::new(),
             bytes: at.bytes,
         };
@@ -61,6 +61,13 @@ impl BegunPart {
         (tie.spent, tie.picks_by_color) = (self.at.spent, self.at.picks_by_color);
         tie.block_from(block, self.at.statement)
     }
+}
+
+/// The first of a list, with room for as many as there were.
+fn first<T: Clone>(list: &[T], most: u32) -> Option<Vec<T>> {
+    let mut first = Vec::with_capacity(list.len());
+    first.extend_from_slice(list.get(..most.to_usize())?);
+    Some(first)
 }
 
 /// As [`tie_parts`](super::tie_parts), of what is tied before the edit only the rest.

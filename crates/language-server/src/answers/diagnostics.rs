@@ -20,7 +20,7 @@ pub(crate) struct DocumentFindings {
     pub(crate) diagnostics: Vec<Diagnostic>,
     /// Whether these are all; each of them is among all.
     pub(crate) is_all: bool,
-    /// What is wrong besides, unless it follows from those.
+    /// What is wrong besides, unless it follows from those; only what the client may show already.
     pub(crate) doubtful: Vec<Diagnostic>,
 }
 
@@ -31,15 +31,19 @@ impl DocumentFindings {
     }
 }
 
-/// What is found in a document at once.
-pub(crate) fn first_diagnostics(snapshot: &Snapshot) -> DocumentFindings {
+/// What is found in a document at once. `said_rules`: those of what the client shows. Of what is doubtful nothing else will be
+/// shown, and to say a hundred things in terms of the protocol takes as long as to find them.
+pub(crate) fn first_diagnostics(snapshot: &Snapshot, said_rules: &[String]) -> DocumentFindings {
     let patterns = snapshot.patterns();
     let is_all = patterns.iter().all(|pattern| pattern.checked().findings_so_far().1);
     let diagnostics = of_patterns(&patterns, |pattern| pattern.checked().findings_so_far().0);
     let doubtful = |pattern: &Snapshot| {
-        pattern.checked().doubtful().iter().map(|finding| diagnostic(pattern, finding)).collect::<Vec<_>>()
+        let doubtful = pattern.checked().doubtful();
+        let may_be_shown = |finding: &&Finding| said_rules.iter().any(|rule| rule == finding.rule.name);
+        doubtful.filter(may_be_shown).map(|finding| diagnostic(pattern, finding)).collect::<Vec<_>>()
     };
-    DocumentFindings { diagnostics, is_all, doubtful: patterns.iter().flat_map(doubtful).collect() }
+    let asked = patterns.iter().filter(|_| !said_rules.is_empty());
+    DocumentFindings { diagnostics, is_all, doubtful: asked.flat_map(doubtful).collect() }
 }
 
 /// All that was found in a document. If much is wrong, mends are sought for it, which takes long.

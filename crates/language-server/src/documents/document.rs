@@ -45,6 +45,19 @@ impl OpenDocument {
         !self.said.is_empty()
     }
 
+    /// The rules of what the client shows.
+    pub(crate) fn said_rules(&self) -> Vec<String> {
+        let mut rules: Vec<String> = Vec::new();
+        for (code, _) in &self.said {
+            if let Some(NumberOrString::String(rule)) = code
+                && !rules.contains(rule)
+            {
+                rules.push(rule.clone());
+            }
+        }
+        rules
+    }
+
     /// Adds to what is sure what the client shows already and is still likely, so that nothing goes and comes back while
     /// somebody types. The client shows that from now on.
     pub(crate) fn say(&mut self, mut sure: Vec<Diagnostic>, doubtful: Vec<Diagnostic>) -> Vec<Diagnostic> {

@@ -12,8 +12,8 @@ mod text;
 mod version;
 mod word_colors;
 
-pub(crate) use document::Documents;
 use document::uses_others;
+pub(crate) use document::{Documents, OpenDocument};
 pub(crate) use index::Index;
 pub(crate) use library::{Around, Everywhere, Open};
 pub(crate) use paths::{file_of, path_of, uri_of};

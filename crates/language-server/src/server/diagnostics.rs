@@ -2,7 +2,7 @@
 
 use super::Server;
 use crate::answers::{DocumentFindings, diagnostics, fingerprint, first_diagnostics};
-use crate::documents::{Setting, Snapshot};
+use crate::documents::{OpenDocument, Setting, Snapshot};
 use std::collections::HashMap;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
@@ -27,8 +27,9 @@ impl Server {
         let before = params.previous_result_id;
         let uri = params.text_document.uri;
         let can_ask_again = self.state().facts.refreshes.findings;
+        let said_rules = self.said_rules(&uri);
         let found = move |snapshot: &Snapshot| match can_ask_again {
-            true => first_diagnostics(snapshot),
+            true => first_diagnostics(snapshot, &said_rules),
             false => DocumentFindings::whole(diagnostics(snapshot)),
         };
         let found = self.ask(&uri, found).await?;
@@ -48,10 +49,17 @@ impl Server {
         }
     }
 
+    /// The rules of what the client shows of a document.
+    pub(super) fn said_rules(&self, uri: &Uri) -> Vec<String> {
+        let state = self.state();
+        state.documents.get(uri).map(OpenDocument::said_rules).unwrap_or_default()
+    }
+
     /// Looks for what takes long to find, and lets the client ask again if there is more then.
     fn find_rest(&self, uri: Uri) {
         let server = self.clone();
-        let has_more = |snapshot: &Snapshot| first_diagnostics(snapshot).diagnostics != diagnostics(snapshot);
+        let has_more =
+            |snapshot: &Snapshot| first_diagnostics(snapshot, &[]).diagnostics != diagnostics(snapshot);
         tokio::spawn(async move {
             if let Ok(Some(true)) = server.ask(&uri, has_more).await {
                 server.refresh_diagnostics();

@@ -76,7 +76,8 @@ impl Server {
     /// Says what is found at once in the present version. Whether there is a newer one by then.
     fn publish_first(&self, uri: &Uri) -> bool {
         let Some(snapshot) = self.state().unasked_snapshot(uri) else { return false };
-        let found = find_diagnostics(snapshot, first_diagnostics);
+        let said_rules = self.said_rules(uri);
+        let found = find_diagnostics(snapshot, |snapshot| first_diagnostics(snapshot, &said_rules));
         let (is_all, known) = (found.is_all, Weak::clone(&found.known));
         let is_newer = self.publish(uri, found);
         if !is_all && !is_newer {
