@@ -123,20 +123,33 @@ impl BandRows {
             by_gap: OnceCell::new(),
         };
         for piece in pieces {
-            if piece.strands() != strands || band.rows.len() + piece.knots().len() > MOST_KNOTS {
+            if !band.put_below(piece) {
                 break;
             }
-            let first = band.rows.len().to_u32();
-            match band.pieces.last() {
-                Some((before, last)) if last.has_knots_of(&piece) && !band.has_straight => {
-                    band.lay_again(*before, &piece);
-                }
-                _ => band.lay(&piece),
-            }
-            band.pieces.push((first, piece));
         }
         band.below.apart.sort_by_key(|two| two.gap);
         band
+    }
+
+    /// Lays the last piece once more, for those who only ask for rows. Whether it has room.
+    pub(crate) fn repeat_last(&mut self) -> bool {
+        let last = self.pieces.last().map(|(_, piece)| piece.clone());
+        last.is_some_and(|piece| self.put_below(piece))
+    }
+
+    fn put_below(&mut self, piece: Piece) -> bool {
+        if piece.strands() != self.gaps + 1 || self.rows.len() + piece.knots().len() > MOST_KNOTS {
+            return false;
+        }
+        let first = self.rows.len().to_u32();
+        match self.pieces.last() {
+            Some((before, last)) if last.has_knots_of(&piece) && !self.has_straight => {
+                self.lay_again(*before, &piece);
+            }
+            _ => self.lay(&piece),
+        }
+        self.pieces.push((first, piece));
+        true
     }
 
     fn lay(&mut self, piece: &Piece) {

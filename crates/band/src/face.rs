@@ -2,7 +2,7 @@
 //!
 //! Of a set that is tied over and over, the rows count around: the row below the last one is the first one again.
 
-use crate::{Piece, Rows, ThreadWalk};
+use crate::{BandRows, Piece, Rows, ThreadWalk};
 use knotwright_numbers::ToNumber;
 
 /// Where a color lies: a row and a gap.
@@ -47,18 +47,23 @@ impl Face {
     /// The face of a set that is tied over and over. `color`: by strand of the piece, its color. `None` if it has no knot,
     /// or if its rows do not lie alike from set to set: a gap without knots, strips that nothing joins.
     pub fn of_set(set: &Piece, color: impl Fn(u8) -> u16) -> Option<Self> {
-        let mut rows = Rows::new(set.strands());
-        let mut before = rows.lay(set);
+        let mut band = BandRows::of([set.clone()]);
+        let knots = set.knots().len();
         for _ in 0..MOST_SETS {
-            let now = rows.lay(set);
+            if !band.repeat_last() {
+                return None;
+            }
+            let (before, now) = band.rows().split_at(band.rows().len() - knots);
+            let before = &before[before.len() - knots..];
             let period = now.first()?.checked_sub(*before.first()?)?;
-            let goes_on =
-                || now.iter().zip(&before).all(|(now, before)| now.checked_sub(*before) == Some(period));
-            if period > 0 && goes_on() {
-                let at = now.iter().map(|row| row % period);
+            if period > 0 && now.iter().zip(before).all(|(now, before)| now.wrapping_sub(*before) == period) {
+                let first = now.iter().min()? / period * period;
+                let at = now.iter().map(|row| {
+                    let row = row - first;
+                    if row < period { row } else { row % period }
+                });
                 return Self::laid(set, (period, true), at, color);
             }
-            before = now;
         }
         None
     }
@@ -86,10 +91,8 @@ impl Face {
         let mut walk = ThreadWalk::new(piece, &begins);
         for ((row, number), knot) in at.zip(0..).zip(piece.knots()) {
             let place = face.number(FaceSpot { row, gap: knot.gap });
-            *face.seen.get_mut(place)? = {
-                walk.go_to(number);
-                Some(Seen { color: walk.of(knot.working), knot: number })
-            };
+            walk.go_to(number);
+            *face.seen.get_mut(place)? = Some(Seen { color: walk.of(knot.working), knot: number });
         }
         (knots > 0).then_some(face)
     }
@@ -116,10 +119,11 @@ impl Face {
 
     /// All spots with a knot, row by row.
     pub fn spots(&self) -> impl Iterator<Item = (FaceSpot, Seen)> + '_ {
-        let gaps = usize::from(self.gaps).max(1);
-        let spot =
-            move |number: usize| FaceSpot { row: (number / gaps).to_u32(), gap: (number % gaps).to_u8() };
-        self.seen.iter().enumerate().filter_map(move |(number, seen)| Some((spot(number), (*seen)?)))
+        let rows = self.seen.chunks(usize::from(self.gaps).max(1)).zip(0..);
+        rows.flat_map(|(seen, row)| {
+            let spot = move |(seen, gap): (&Option<Seen>, u8)| Some((FaceSpot { row, gap }, (*seen)?));
+            seen.iter().zip(0..).filter_map(spot)
+        })
     }
 
     /// The colors that are seen, in the order in which they come first, and how many knots show each.

@@ -172,24 +172,34 @@ impl GapBits {
 impl FaceColumns {
     fn of(face: &Face) -> Self {
         let rows = face.rows.to_usize() * if face.is_around { 1 } else { 2 };
-        let (gaps, colors) = (usize::from(face.gaps), face.colors());
-        let digits = (usize::BITS - colors.len().leading_zeros()).next_power_of_two().to_usize();
-        let words = rows.div_ceil(BITS) * digits;
-        let [mut down, mut up] = [(); 2].map(|()| GapBits::empty(gaps, words));
-        let mut last = 0;
+        let (gaps, words) = (usize::from(face.gaps), rows.div_ceil(BITS));
+        // The digits one by one, as many as the colors need that were seen so far.
+        let (mut colors, mut last, mut bits) = (Vec::new(), 0, Vec::new());
         for (row, seen) in face.seen.chunks_exact(gaps.max(1)).enumerate() {
-            let places = [row, (rows - row) % rows].map(|row| (row / BITS * digits, row % BITS));
+            let (word, bit) = (row / BITS, 1 << (row % BITS));
             for (gap, seen) in seen.iter().enumerate() {
                 let Some(seen) = seen else { continue };
-                if colors[last].0 != seen.color {
-                    last = colors.iter().position(|color| color.0 == seen.color).unwrap_or_default();
+                if colors.get(last) != Some(&seen.color) {
+                    last = colors.iter().position(|&color| color == seen.color).unwrap_or(colors.len());
+                    if last == colors.len() {
+                        colors.push(seen.color);
+                        bits.resize_with(digits_of(last + 1), || vec![0_u64; gaps * words]);
+                    }
                 }
                 let mut number = last + 1;
                 while number != 0 {
-                    let digit = gap * words + number.trailing_zeros().to_usize();
-                    down.all[digit + places[0].0] |= 1 << places[0].1;
-                    up.all[digit + places[1].0] |= 1 << places[1].1;
+                    bits[number.trailing_zeros().to_usize()][gap * words + word] |= bit;
                     number &= number - 1;
+                }
+            }
+        }
+        let digits = bits.len().next_power_of_two();
+        let [mut down, mut up] = [(); 2].map(|()| GapBits::empty(gaps, words * digits));
+        for (digit, bits) in bits.iter().enumerate() {
+            for (gap, column) in bits.chunks(words.max(1)).enumerate() {
+                for (bits, column) in [(&mut down, column), (&mut up, &upward(column, rows))] {
+                    let place = bits.all[gap * words * digits..].iter_mut().skip(digit).step_by(digits);
+                    place.zip(column).for_each(|(place, word)| *place = *word);
                 }
             }
         }
@@ -199,12 +209,13 @@ impl FaceColumns {
 
     /// Finds the knots that are off. Whether there are no more than `most`.
     fn compare(&mut self, Symmetry { turning, by }: Symmetry, most: u32) -> bool {
-        let by = by.to_usize() % self.rows.max(1);
         let (from, first) = match turning {
-            Turning::Mirror | Turning::Shift => (&self.twice, by),
+            Turning::Mirror | Turning::Shift => (&self.twice, by.to_usize()),
             // Row r comes from row `by` - r, which is r - `by` upward.
-            Turning::Turn | Turning::Flip => (&self.upward, (self.rows - by) % self.rows.max(1)),
+            Turning::Turn | Turning::Flip => (&self.upward, self.rows.saturating_sub(by.to_usize())),
         };
+        // A division takes as long as to compare some words.
+        let first = if first < self.rows { first } else { first % self.rows.max(1) };
         let crosses = matches!(turning, Turning::Mirror | Turning::Turn);
         let columns = (0..self.gaps).map(|gap| {
             let other = from.of(if crosses { self.gaps - 1 - gap } else { gap });
@@ -276,6 +287,27 @@ fn compare_all<'a, const DIGITS: usize>(
         }
     }
     all
+}
+
+/// How many digits a number has.
+fn digits_of(number: usize) -> usize {
+    (usize::BITS - number.leading_zeros()).to_usize()
+}
+
+/// A column of that many `rows` from the first one up, and around the end: at r is the row that lies r rows above the first.
+fn upward(column: &[u64], rows: usize) -> Vec<u64> {
+    // From the last bit to the first, and moved so that row 0 would come to lie behind the end; it is the first again.
+    let last = (column.len() + 1) * BITS - 1;
+    let (skipped, shift) = ((last - rows) / BITS, (last - rows) % BITS);
+    let reversed = |at: usize| match at {
+        0 => 0,
+        _ => column.get(column.len().wrapping_sub(at)).map_or(0, |word| word.reverse_bits()),
+    };
+    let mut upward: Vec<u64> = (skipped..skipped + column.len())
+        .map(|at| reversed(at) >> shift | (reversed(at + 1) << 1) << (BITS - 1 - shift))
+        .collect();
+    upward.iter_mut().take(1).zip(column).for_each(|(first, word)| *first |= word & 1);
+    upward
 }
 
 /// The same `rows` twice over, and some words in which there is nothing.
