@@ -36,10 +36,21 @@ pub fn find_repeats(sets: &Sets, colors: &[u16]) -> Repeats {
     let rounds = find_cycles(&sets.period_order());
     let length = sets.period().len().to_u64();
     let color_turn = |round: &Vec<u8>| turn(&round.iter().map(|&p| hang[usize::from(p)]).collect::<Vec<_>>());
-    let strands = length * common(rounds.iter().map(|round| round.len().to_u64()));
+    let strands = strands_come_again(sets, &rounds);
     let colors = length * common(rounds.iter().map(color_turn));
     let look = if length > 1 && colors == length { turn(&looks(sets.period(), hang)) } else { colors };
     Repeats { run_in, strands, colors, look }
+}
+
+/// After how many sets every strand hangs where it hung, those before the first that comes again included: what
+/// [`find_repeats`] says of the strands, for those who ask nothing else.
+pub fn sets_until_back(sets: &Sets) -> u64 {
+    sets.run_in().len().to_u64() + strands_come_again(sets, &find_cycles(&sets.period_order()))
+}
+
+/// After how many sets every strand hangs where it hung, from the first that comes again on; `rounds`: of a period.
+fn strands_come_again(sets: &Sets, rounds: &[Vec<u8>]) -> u64 {
+    sets.period().len().to_u64() * common(rounds.iter().map(|round| round.len().to_u64()))
 }
 
 /// The repeats of sets in which strands go on with other threads.
@@ -48,8 +59,7 @@ fn follow_colors(sets: &Sets, colors: &[u16]) -> Repeats {
     let hang = sets.run_in().iter().fold(colors.to_vec(), |hang, set| set.threads_after(&hang));
     let once = |hang: &[u16]| sets.period().iter().fold(hang.to_vec(), |hang, set| set.threads_after(&hang));
     let length = sets.period().len().to_u64();
-    let rounds = find_cycles(&sets.period_order());
-    let strands = length * common(rounds.iter().map(|round| round.len().to_u64()));
+    let strands = strands_come_again(sets, &find_cycles(&sets.period_order()));
     // A place takes its color from another place or from a join. Where none is in its round, its colors go around; all
     // others are what a join made them after no more periods than there are places.
     let places = hang.len();

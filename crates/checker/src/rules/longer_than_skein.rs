@@ -6,6 +6,7 @@ use crate::{Extent, FileId, Finding, Place, Rule, Severity, StartForm};
 use knotwright_band::thread::{Figures, USUAL_SKEIN, sets_for};
 use knotwright_band::{Growth, Piece, Sets, total_uses};
 use knotwright_grammar::tree::{BandLength, SetCount};
+use knotwright_numbers::ToNumber;
 use knotwright_wording::both;
 
 pub(crate) static RULE: Rule = Rule {
@@ -68,8 +69,12 @@ fn needs(woven: &Woven) -> Option<Vec<f64>> {
     let growth = Growth::new(&woven.opening, sets);
     let rows = |times: u64| growth.height_with(times, &woven.closing);
     let times = times(pattern.extent, figures, rows)?;
-    let uses = total_uses(&woven.opening, sets, times, &woven.closing);
     let height = rows(times);
+    let mut pieces = sets.run_in().iter().chain(sets.period()).chain([&woven.opening, &woven.closing]);
+    if pieces.all(|piece| piece.straight().is_empty()) && is_surely_short(figures, height) {
+        return None;
+    }
+    let uses = total_uses(&woven.opening, sets, times, &woven.closing);
     let alone: Vec<f64> = uses.iter().map(|used| figures.length(*used, height, 0.0).low).collect();
     let mut needs = alone.clone();
     if let StartForm::Folded(pairs) | StartForm::Loop(_, pairs) = &pattern.start {
@@ -81,6 +86,13 @@ fn needs(woven: &Woven) -> Option<Vec<f64>> {
         }
     }
     Some(needs)
+}
+
+/// Whether a skein has enough for two strands that tie a knot in every row. Only in a straight row may a strand have
+/// several.
+fn is_surely_short(figures: Figures, height: u64) -> bool {
+    let a_row = figures.working.max(figures.base).max(figures.idle);
+    2.0 * a_row * height.to_f64() < USUAL_SKEIN
 }
 
 fn times(extent: Extent, figures: Figures, rows: impl Fn(u64) -> u64) -> Option<u64> {

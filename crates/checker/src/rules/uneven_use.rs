@@ -4,7 +4,7 @@ use crate::wording::ordinal;
 use crate::woven::Woven;
 use crate::{Extent, Finding, Rule, Severity, Tag};
 use knotwright_band::thread::Model;
-use knotwright_band::{Knot, Piece, Use, count_uses, find_repeats, total_uses};
+use knotwright_band::{Knot, Piece, Use, count_uses, sets_until_back, total_uses};
 use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
@@ -107,8 +107,7 @@ fn uses_of(woven: &Woven) -> Option<(Vec<Use>, Vec<u16>)> {
         return Some((uses, woven.pattern.strands.clone()));
     }
     let threads = woven.set_threads();
-    let again = find_repeats(sets, &threads);
-    let times = (again.run_in + again.strands).min(MOST_SETS);
+    let times = sets_until_back(sets).min(MOST_SETS);
     let none = Piece::empty(threads.len());
     Some((total_uses(&none, sets, times, &none), threads))
 }

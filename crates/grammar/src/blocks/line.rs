@@ -56,7 +56,8 @@ impl Reader<'_> {
                 }
                 _ => self.push(token, &mut watch),
             }
-            self.advance();
+            // It is no line's end.
+            self.at += 1;
         }
         self.line(&watch, brace)
     }
