@@ -79,7 +79,8 @@ impl Growth {
         let over = sets - first.to_u64();
         let within = &self.profiles[first + (over % period).to_usize()];
         let grown = self.profiles[last].iter().zip(&self.profiles[first]).map(|(last, first)| last - first);
-        within.iter().zip(grown).map(|(row, grown)| row + over / period * grown).collect()
+        let times = over / period;
+        within.iter().zip(grown).map(|(row, grown)| row + times * grown).collect()
     }
 
     /// A profile when none came again: the sets that are wanted are laid.
