@@ -46,13 +46,12 @@ impl Reader<'_> {
     /// The node of the gathered line, and the word that says what its block holds. `told` problems were told before
     /// this line.
     fn node(&mut self, line: Line, place: Zone, known_problems: usize) -> (Node, Option<&'static str>) {
-        let broken = Node::Broken(Broken { block: self.broken_block(line) });
-        let Some(first) = self.words.first().copied() else { return (broken, None) };
+        let Some(first) = self.words.first().copied() else { return (self.broken(line), None) };
         let known = words::find_in(place, first.text).filter(|_| first.kind == TokenKind::Word);
         let word = known.map(|known| known.word.text);
         if line.hopeless {
             self.keep_first(known_problems, None);
-            return (broken, word);
+            return (self.broken(line), word);
         }
         if let Some(kind) = self.refusal(first, known, place) {
             let meant = match kind {
@@ -61,7 +60,7 @@ impl Reader<'_> {
             };
             let problem = self.is_news(&kind, place).then_some(Problem { span: first.span, kind });
             self.replace_since(known_problems, problem);
-            return (broken, meant);
+            return (self.broken(line), meant);
         }
         self.misplaced = None;
         match syntax::parse(&self.words, place) {
@@ -72,14 +71,15 @@ impl Reader<'_> {
                     None => syntax::problem(account, &self.words, place),
                 };
                 self.keep_first(known_problems, Some(problem));
-                (broken, word)
+                (self.broken(line), word)
             }
         }
     }
 
-    fn broken_block(&self, line: Line) -> Option<Block> {
-        let open = self.tokens.get(line.brace?)?.span;
-        Some(Block { open, close: None, statements: Vec::new() })
+    fn broken(&self, line: Line) -> Node {
+        let open = line.brace.and_then(|brace| self.tokens.get(brace));
+        let block = open.map(|open| Block { open: open.span, close: None, statements: Vec::new() });
+        Node::Broken(Broken { block })
     }
 
     /// Whether a refusal is reported: of a run of statements that belong elsewhere only the first is, as they have one
