@@ -141,7 +141,7 @@ impl<'s> Inserter<'s> {
         let failing = part.failing.first().copied().filter(|failing| failing.time < end);
         let wall = part.walls.first().copied().unwrap_or(u32::MAX);
         let fault = failing.map_or(wall, |failing| failing.time.min(wall));
-        let mut reads: Vec<u32> = part.reads.iter().flatten().copied().collect();
+        let mut reads: Vec<u32> = part.reads.iter().flatten().map(|read| read.time).collect();
         reads.extend(part.labels.iter().map(|label| label.0));
         reads.sort_unstable();
         reads.dedup();

@@ -27,7 +27,7 @@ pub(crate) struct Orders<'o> {
 pub(crate) enum Outlook {
     /// Something is wrong.
     Fails,
-    /// A step reads a color that has changed: it may tie otherwise.
+    /// A step reads a color that has changed, and may tie otherwise.
     Unsure,
     /// Nothing is wrong.
     Holds,
@@ -83,10 +83,12 @@ impl Renamed {
         if read.is_some() { Outlook::Unsure } else { Outlook::Holds }
     }
 
-    /// When a color that has changed is read for the first time.
+    /// When a color that has changed decides otherwise for the first time: which strands are of a thread, mostly are still.
     fn first_read(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
-        let reads = self.changed.iter().filter_map(|&(strand, _)| {
-            between(&part.reads[usize::from(strand)], time, |&read| read).first().copied()
+        let reads = self.changed.iter().filter_map(|&(strand, thread)| {
+            let before = part.threads[usize::from(strand)];
+            let reads = between(&part.reads[usize::from(strand)], time, |read| read.time);
+            reads.iter().find(|read| read.tells_apart(before, thread)).map(|read| read.time)
         });
         // A label stays with its strand, not with the place.
         let called = between(&part.labels, time, |label| label.0)

@@ -102,7 +102,7 @@ impl<'a> Tie<'a> {
             Counting::FromRight | Counting::LeftOfCenter => (first..=last).rev().filter(is_own).nth(index),
             Counting::FromLeft | Counting::RightOfCenter => (first..=last).filter(is_own).nth(index),
         });
-        self.study_search(found, first..=last, from);
+        self.study_search(thread, found, first..=last, from);
         match found {
             Some(local) => Ok(local),
             None => {

@@ -48,7 +48,7 @@ impl<'a> Tie<'a> {
             Extent::Over(name) => {
                 let thread = self.deciding_thread(name)?;
                 let count = self.ahead(hand).take_while(|&found| found == thread).count();
-                self.study_read_ahead(hand, count + 1);
+                self.study_read_ahead(thread, hand, count + 1);
                 if count == 0 {
                     self.nothing_to_tie(run.span, hand, "over", thread);
                 }
@@ -131,7 +131,7 @@ impl<'a> Tie<'a> {
     fn until(&mut self, span: Span, hand: Hand, thread: ThreadId) -> Done<usize> {
         let (beyond, stop) = (self.ahead(hand).count(), self.ahead(hand).position(|found| found == thread));
         let count = stop.unwrap_or(beyond);
-        self.study_read_ahead(hand, count + 1);
+        self.study_read_ahead(thread, hand, count + 1);
         if count == 0 {
             self.nothing_to_tie(span, hand, "until", thread);
         } else if stop.is_none() {

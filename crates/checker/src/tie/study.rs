@@ -25,6 +25,21 @@ pub(crate) enum Wants {
     AlikeTo(u8),
 }
 
+/// When a strand's color decided where or how far was tied.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Read {
+    pub(crate) time: u32,
+    /// Of which thread it was asked whether the strand is; `None` if any other color may decide otherwise.
+    asked: Option<ThreadId>,
+}
+
+impl Read {
+    /// Whether a strand of one thread decides otherwise than one of the other, which is another one.
+    pub(crate) fn tells_apart(self, one: ThreadId, other: ThreadId) -> bool {
+        self.asked.is_none_or(|asked| (one == asked) != (other == asked))
+    }
+}
+
 /// A strand that is not what it must be.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Failing {
@@ -133,7 +148,7 @@ pub(crate) struct PartStudy {
     /// By strand, what it must be, and when.
     pub(crate) wants: Vec<Vec<(u32, Wants)>>,
     /// By strand, when its color decided where or how far was tied.
-    pub(crate) reads: Vec<Vec<u32>>,
+    pub(crate) reads: Vec<Vec<Read>>,
     /// Strands that were not what they must be.
     pub(crate) failing: Vec<Failing>,
     /// When something was wrong that does not lie in the color of a strand.
@@ -244,17 +259,18 @@ impl Tie<'_> {
         }
     }
 
-    /// The colors of the next `count` strands decide.
-    pub(super) fn study_read_ahead(&mut self, hand: Hand, count: usize) {
+    /// Which of the next `count` strands are of the thread decides.
+    pub(super) fn study_read_ahead(&mut self, thread: ThreadId, hand: Hand, count: usize) {
         if self.study.is_some() {
             let count = count.min(self.ahead(hand).count());
-            self.study_read((1..=count).map(|step| self.ahead_of(hand, step)).collect());
+            self.study_read(Some(thread), (1..=count).map(|step| self.ahead_of(hand, step)).collect());
         }
     }
 
-    /// The colors of the strands from `first` to `last` decide which one is `found`.
+    /// Which of the strands from `first` to `last` are of the thread decides which one is `found`.
     pub(super) fn study_search(
         &mut self,
+        thread: ThreadId,
         found: Option<usize>,
         range: RangeInclusive<usize>,
         from: Counting,
@@ -266,14 +282,14 @@ impl Tie<'_> {
                 (Some(found), true) => found..=*range.end(),
                 (None, _) => range,
             };
-            self.study_read(read.map(|local| self.frame.position(local)).collect());
+            self.study_read(Some(thread), read.map(|local| self.frame.position(local)).collect());
         }
     }
 
     /// The colors of all strands decide.
     pub(super) fn study_all(&mut self) {
         if self.study.is_some() {
-            self.study_read((0..self.strands.order().len()).collect());
+            self.study_read(None, (0..self.strands.order().len()).collect());
         }
     }
 
@@ -285,12 +301,12 @@ impl Tie<'_> {
         }
     }
 
-    fn study_read(&mut self, positions: Vec<usize>) {
+    fn study_read(&mut self, asked: Option<ThreadId>, positions: Vec<usize>) {
         let time = self.clock;
         self.clock += 1;
         let Some(Study::Record(part)) = &mut self.study else { return };
         for position in positions {
-            part.reads[usize::from(self.strands.order()[position])].push(time);
+            part.reads[usize::from(self.strands.order()[position])].push(Read { time, asked });
         }
     }
 
