@@ -4,12 +4,16 @@
 use super::accepts::Accepts;
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit};
-use super::renaming::{Orders, Outlook, Renamed};
+use super::follower::Follower;
+use super::renaming::{Orders, Outlook};
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun, every};
 use super::search::Goal;
 use super::structure::is_open;
+use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
-use crate::tie::{Added, Change, Failing, InHand, Overlay, PartStudy, Passing, StatementEdit, Studied};
+use crate::tie::{
+    Added, Change, Failing, InHand, Limits, Overlay, PartStudy, Passing, StatementEdit, Studied,
+};
 use crate::{FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::KnotKind;
@@ -75,7 +79,9 @@ fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32
                 .any(|(other, part)| other != number && part.begun.contains_key(start))
         };
         let is_wrong_later = studied.parts[number + 1..].iter().any(|part| part.first_fault().is_some());
-        let mut inserter = Inserter::new(part, sought, goal.given_up);
+        let (mut facts, limits) = (Facts::default(), Limits::trial(goal.cost, goal.given_up));
+        let follower = Follower::new(goal.script, part, limits, &mut facts);
+        let mut inserter = Inserter::new(part, sought, follower, goal.given_up);
         inserter.is_settled = must_close && !is_wrong_later && !studied.is_blind();
         for gap in gaps(goal.script, part, &age) {
             if is_elsewhere(&gap.span.start) {
@@ -131,11 +137,13 @@ struct Inserter<'s> {
     /// `None` if there are too many threads.
     accepts: Option<Accepts>,
     runs: Runs,
+    follower: Follower<'s>,
+    tried: Vec<u8>,
     given_up: &'s GivenUp,
 }
 
 impl<'s> Inserter<'s> {
-    fn new(part: &'s PartStudy, sought: Sought, given_up: &'s GivenUp) -> Self {
+    fn new(part: &'s PartStudy, sought: Sought, follower: Follower<'s>, given_up: &'s GivenUp) -> Self {
         let Sought { must_close, is_right } = sought;
         let end = if must_close { u32::MAX } else { part.end };
         let failing = part.failing.first().copied().filter(|failing| failing.time < end);
@@ -146,8 +154,21 @@ impl<'s> Inserter<'s> {
         reads.sort_unstable();
         reads.dedup();
         let accepts = Accepts::of(part, end, &reads);
-        let (is_settled, runs) = (false, Runs::default());
-        Self { part, must_close, is_right, is_settled, failing, fault, reads, accepts, runs, given_up }
+        let (is_settled, runs, tried) = (false, Runs::default(), Vec::new());
+        Self {
+            part,
+            must_close,
+            is_right,
+            is_settled,
+            failing,
+            fault,
+            reads,
+            accepts,
+            runs,
+            follower,
+            tried,
+            given_up,
+        }
     }
 
     fn put_in(&mut self, gap: &Gap, found: &mut Vec<KeptEdit>, work: &mut u64) {
@@ -185,7 +206,7 @@ impl<'s> Inserter<'s> {
             let (at, kind) = if forward { (low, KnotKind::Forward) } else { (high, KnotKind::Backward) };
             let runs = InHand::one(kind, high - low);
             let added = Added { at, width, runs, meets: false, both };
-            let knots = i64::from(runs.knots()) * passes.begun.len().to_i64();
+            let knots = i64::from(runs.knots()) * passes.begun.len().to_i64() + self.follower.more();
             let more = (outlook == Outlook::Holds && self.is_settled).then_some(knots);
             // A label stays with its strand, whatever the color of the one that hangs there instead.
             let is_open = more.is_none() && self.part.labels.is_empty();
@@ -273,23 +294,25 @@ impl<'s> Inserter<'s> {
         }
     }
 
-    /// What can be said of the run put in, without tying.
-    fn outlook(&self, passes: &Passes, rotation: Rotation, work: &mut u64) -> Outlook {
-        let mut renamed = Renamed::default();
-        let mut tried = Vec::new();
+    /// What can be said of the run put in.
+    fn outlook(&mut self, passes: &Passes, rotation: Rotation, work: &mut u64) -> Outlook {
+        self.follower.begin();
+        let before = self.follower.work();
+        let mut outlook = Outlook::Holds;
         for (at, (pass, order)) in passes.begun.iter().zip(&passes.hung).enumerate() {
             *work += order.len().to_u64() / 4;
-            tried.clear();
-            tried.extend((0..order.len()).map(|at| order[from(rotation, pass, at)]));
-            renamed = renamed.after(Orders { tried: &tried, raw: order }, &self.part.threads);
+            self.tried.clear();
+            self.tried.extend((0..order.len()).map(|at| order[from(rotation, pass, at)]));
+            self.follower.pass(Orders { tried: &self.tried, raw: order });
             let last = if self.must_close { u32::MAX } else { self.part.end };
             let until = passes.begun.get(at + 1).map_or(last, |next| next.time);
-            let outlook = renamed.verdict(self.part, pass.time..until);
+            outlook = self.follower.follow(pass.time..until);
             if outlook != Outlook::Holds {
-                return outlook;
+                break;
             }
         }
-        Outlook::Holds
+        *work += self.follower.work() - before;
+        outlook
     }
 
     /// How the colors hang after the first pass with the run put in.

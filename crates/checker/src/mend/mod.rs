@@ -16,6 +16,7 @@ mod edits;
 mod expects;
 mod face;
 mod face_rows;
+mod follower;
 mod habits;
 mod halves;
 mod holes;

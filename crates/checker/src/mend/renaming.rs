@@ -38,11 +38,17 @@ impl Renamed {
         self.changed.iter().find(|changed| changed.0 == strand).map(|changed| changed.1)
     }
 
-    /// Strands that are hung of these threads in place of others.
-    pub(super) fn hung(threads: &[ThreadId], before: &[ThreadId]) -> Self {
+    /// As if nothing had changed.
+    pub(super) fn clear(&mut self) {
+        self.changed.clear();
+        self.moved = false;
+    }
+
+    /// Strands are hung of these threads in place of others.
+    pub(super) fn hang(&mut self, threads: &[ThreadId], before: &[ThreadId]) {
         let changed =
             (0..=u8::MAX).zip(threads.iter().zip(before)).filter(|(_, (now, before))| now != before);
-        Self { changed: changed.map(|(strand, (&now, _))| (strand, now)).collect(), moved: false }
+        self.changed.extend(changed.map(|(strand, (&now, _))| (strand, now)));
     }
 
     /// Gives the strands the threads that hang in their places. What they were of before.
@@ -54,62 +60,99 @@ impl Renamed {
     }
 
     /// After a step that was tied with the edit.
-    pub(crate) fn after(&self, Orders { tried, raw }: Orders, threads: &[ThreadId]) -> Self {
-        let thread = |strand: u8| self.thread(strand).unwrap_or(threads[usize::from(strand)]);
-        let pairs = raw.iter().zip(tried).map(|(&place, &strand)| (place, thread(strand)));
-        let changed = pairs.filter(|&(place, thread)| thread != threads[usize::from(place)]).collect();
-        Self { changed, moved: self.moved || tried != raw }
+    pub(crate) fn after(&self, orders: Orders, threads: &[ThreadId]) -> Self {
+        let mut after = Self::default();
+        self.write_after(orders, threads, &mut after);
+        after
     }
 
-    /// Whether all that is wanted in a stretch of time holds, some of it being wrong without the edit.
+    /// The same, written where another one is no longer needed.
+    pub(super) fn write_after(&self, Orders { tried, raw }: Orders, threads: &[ThreadId], after: &mut Self) {
+        after.changed.clear();
+        for (&place, &strand) in raw.iter().zip(tried) {
+            // Most strands hang where they did.
+            if place == strand && self.changed.is_empty() {
+                continue;
+            }
+            let thread = self.thread_at(strand, threads);
+            if thread != threads[usize::from(place)] {
+                after.changed.push((place, thread));
+            }
+        }
+        after.moved = self.moved || tried != raw;
+    }
+
+    /// The thread that hangs in the place of a strand.
+    pub(super) fn thread_at(&self, strand: u8, threads: &[ThreadId]) -> ThreadId {
+        self.thread(strand).unwrap_or(threads[usize::from(strand)])
+    }
+
+    /// What can be said of a stretch of time, some of it being wrong without the edit.
     pub(crate) fn verdict(&self, part: &PartStudy, time: Range<u32>) -> Outlook {
-        let read = self.first_read(part, &time);
+        let read = self.decides(part, &time);
         let sure = time.start..read.unwrap_or(time.end);
+        match (self.holds(part, sure), read) {
+            (false, _) => Outlook::Fails,
+            (true, Some(_)) => Outlook::Unsure,
+            (true, None) => Outlook::Holds,
+        }
+    }
+
+    /// Whether all that is wanted in a stretch of time holds, as long as the same is tied.
+    pub(super) fn holds(&self, part: &PartStudy, time: Range<u32>) -> bool {
         let holds = |&(strand, thread): &(u8, ThreadId)| {
-            between(&part.wants[usize::from(strand)], &sure, |wants| wants.0)
+            from(&part.wants[usize::from(strand)], time.start, |wants| wants.0)
                 .iter()
+                .take_while(|wants| wants.0 < time.end)
                 .all(|&(_, wants)| self.keeps(part, thread, wants))
         };
         let mended = |&Failing { strand, other, .. }: &Failing| {
             self.thread(strand).is_some() || other.is_some_and(|other| self.thread(other).is_some())
         };
-        let is_wall = !between(&part.walls, &sure, |&time| time).is_empty();
-        if is_wall
-            || !between(&part.failing, &sure, |failing| failing.time).iter().all(mended)
-            || !self.changed.iter().all(holds)
-        {
-            return Outlook::Fails;
-        }
-        if read.is_some() { Outlook::Unsure } else { Outlook::Holds }
+        self.changed.iter().all(holds)
+            && between(&part.walls, &time, |&time| time).is_empty()
+            && between(&part.failing, &time, |failing| failing.time).iter().all(mended)
+    }
+
+    /// When it may be that something else is tied, for the first time.
+    fn decides(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
+        self.first_read(part, time).into_iter().chain(self.first_called(part, time)).min()
     }
 
     /// When a color that has changed decides otherwise for the first time: which strands are of a thread, mostly are still.
-    fn first_read(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
+    pub(super) fn first_read(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
         let reads = self.changed.iter().filter_map(|&(strand, thread)| {
             let before = part.threads[usize::from(strand)];
-            let reads = between(&part.reads[usize::from(strand)], time, |read| read.time);
-            reads.iter().find(|read| read.tells_apart(before, thread)).map(|read| read.time)
+            let reads = from(&part.reads[usize::from(strand)], time.start, |read| read.time);
+            let reads = reads.iter().take_while(|read| read.time < time.end);
+            reads.copied().find(|read| read.tells_apart(before, thread)).map(|read| read.time)
         });
-        // A label stays with its strand, not with the place.
-        let called = between(&part.labels, time, |label| label.0)
-            .iter()
-            .find(|label| self.moved && label.1 < time.start)
-            .map(|label| label.0);
-        reads.chain(called).min()
+        reads.min()
+    }
+
+    /// When a strand is called by a label for the first time, after others have changed places: it stays with its strand, not
+    /// with the place.
+    pub(super) fn first_called(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
+        let called = between(&part.labels, time, |label| label.0);
+        called.iter().find(|label| self.moved && label.1 < time.start).map(|label| label.0)
     }
 
     fn keeps(&self, part: &PartStudy, thread: ThreadId, wants: Wants) -> bool {
         let wanted = match wants {
             Wants::Color(wanted) => wanted,
-            Wants::AlikeTo(other) => self.thread(other).unwrap_or(part.threads[usize::from(other)]),
+            Wants::AlikeTo(other) => self.thread_at(other, &part.threads),
         };
         wanted == thread || wanted == UNKNOWN_THREAD || thread == UNKNOWN_THREAD
     }
 }
 
-/// Those entries of a list, which is in order of time, that lie in a stretch of it.
+/// Those entries of a list, which is in order of time, that come at that time or later.
+fn from<T>(list: &[T], time: u32, at: impl Fn(&T) -> u32) -> &[T] {
+    &list[list.partition_point(|entry| at(entry) < time)..]
+}
+
+/// Those of them that lie in a stretch of time.
 fn between<'l, T>(list: &'l [T], time: &Range<u32>, at: impl Fn(&T) -> u32) -> &'l [T] {
-    let first = list.partition_point(|entry| at(entry) < time.start);
-    let rest = &list[first..];
+    let rest = from(list, time.start, &at);
     &rest[..rest.partition_point(|entry| at(entry) < time.end)]
 }

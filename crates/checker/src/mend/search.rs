@@ -2,12 +2,14 @@
 
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
+use super::follower::Follower;
 use super::in_hand::spots;
 use super::insertions::{find_harmless, find_insertions};
 use super::ranks::{LookedAt, in_order};
-use super::renaming::{Outlook, Renamed};
+use super::renaming::Outlook;
 use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
 use super::{holes, strands, words};
+use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use crate::rules::{holes_closed_at, is_open_on_purpose};
 use crate::tie::{Change, Limits, StatementEdit, Studied, tie_searched, tie_studied};
@@ -245,17 +247,32 @@ impl Sifted {
         let is_start = |statement: &Statement| matches!(statement.get(), Some(Expect::Start { .. }));
         // With other strands, something else is promised by `expect start`.
         let asks_start = goal.script.source().parsed.tree.walk().any(is_start);
-        let likely = hangings.filter(|hung| asks_start || may_hang(&studied, &hung.threads));
+        let mut facts = Facts::default();
+        let mut may_hang = likely_hangings(goal, &studied, &mut facts);
+        let likely = hangings.filter(|hung| asks_start || may_hang(&hung.threads));
         choices.extend(likely.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
+        drop(may_hang);
         Some(Self { choices, must_close, whole, studied })
     }
 }
 
-/// Whether nothing in the first part is wrong with strands of these threads, as far as can be said without tying.
-fn may_hang(studied: &Studied, threads: &[ThreadId]) -> bool {
-    let Some(part) = studied.parts.iter().find(|part| !part.threads.is_empty()) else { return true };
-    threads.len() != part.width
-        || Renamed::hung(threads, &part.threads).verdict(part, 0..part.end) != Outlook::Fails
+/// Whether nothing in the first part is wrong with strands of these threads, as far as can be said without tying all of it.
+fn likely_hangings<'s>(
+    goal: &Goal<'s>,
+    studied: &'s Studied,
+    facts: &'s mut Facts,
+) -> impl FnMut(&[ThreadId]) -> bool + 's {
+    let part = studied.parts.iter().find(|part| !part.threads.is_empty());
+    let limits = Limits::trial(goal.cost, goal.given_up);
+    let mut follower = part.map(|part| (part, Follower::new(goal.script, part, limits, facts)));
+    move |threads| {
+        let Some((part, follower)) = follower.as_mut().filter(|known| known.0.width == threads.len()) else {
+            return true;
+        };
+        follower.begin();
+        follower.hang(threads);
+        follower.follow(0..part.end) != Outlook::Fails
+    }
 }
 
 pub(super) fn study_goal(goal: &Goal) -> Option<Studied> {

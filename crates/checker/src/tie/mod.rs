@@ -8,6 +8,7 @@
 //! only what lies between two marks is tied again ([`stretch`]), or what comes after one ([`going_on`]). A mark at each statement took as much room as the knots,
 //! and none at all made an edit at the end of a long file as slow as a check.
 
+mod again;
 mod bead;
 mod block;
 mod chart;
@@ -34,6 +35,7 @@ mod tries;
 mod view;
 mod work;
 
+pub(crate) use again::StepsAgain;
 pub(crate) use going_on::{BegunPart, TiedBefore, tie_rest};
 pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};

@@ -11,7 +11,8 @@ use crate::{FactKind, FileId, PartKind};
 use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
-use std::ops::RangeInclusive;
+use smol_str::SmolStr;
+use std::ops::{Range, RangeInclusive};
 
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
@@ -61,6 +62,34 @@ pub(crate) struct Passing {
     pub(crate) order: u32,
     /// How many knots of its part were tied before.
     pub(crate) knots: u32,
+}
+
+/// A `take` of the file in which a color decided.
+#[derive(Debug)]
+pub(crate) struct Reading {
+    /// The byte where it starts.
+    pub(super) statement: u32,
+    pub(super) begun: Passing,
+    /// The time when it was tied.
+    ended: u32,
+    /// How the strands hung then.
+    after: u32,
+    /// How many knots it tied.
+    knots: u32,
+    /// The names that it knows.
+    pub(super) names: Vec<(SmolStr, Value)>,
+    /// The number of the first one that is the same step in the same range.
+    pub(super) alike: usize,
+}
+
+impl Reading {
+    pub(crate) fn time(&self) -> Range<u32> {
+        self.begun.time..self.ended
+    }
+
+    pub(crate) fn knots(&self) -> u32 {
+        self.knots
+    }
 }
 
 /// Where a tie begins, if all before it is known: a statement, the first time that it is tied.
@@ -166,16 +195,46 @@ pub(crate) struct PartStudy {
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
     is_blind: bool,
     is_set: bool,
+    /// In order of time.
+    pub(super) readings: Vec<Reading>,
     orders: Vec<u8>,
     labeled: HashMap<u8, u32>,
     statements: u32,
+    /// When a color was read last.
+    read_last: Option<u32>,
+    /// By step and range, the number of the first reading that is the same.
+    alike: HashMap<(u32, (u8, u8), bool), usize>,
 }
 
 impl PartStudy {
     /// How the strands hung then; `None` if that was not kept.
     pub(crate) fn order(&self, begun: &Passing) -> Option<&[u8]> {
-        let start = begun.order.to_usize();
+        self.order_from(begun.order)
+    }
+
+    /// How they hung before a step and after it.
+    pub(crate) fn orders_around(&self, reading: &Reading) -> Option<(&[u8], &[u8])> {
+        Some((self.order(&reading.begun)?, self.order_from(reading.after)?))
+    }
+
+    fn order_from(&self, start: u32) -> Option<&[u8]> {
+        let start = start.to_usize();
         self.orders.get(start..start + self.width)
+    }
+
+    /// The step that was being tied at that time, if a color decided in it and nothing else is needed to tie it again.
+    pub(crate) fn reading_at(&self, time: u32) -> Option<&Reading> {
+        let begun = self.readings.partition_point(|reading| reading.begun.time <= time);
+        self.readings[..begun].last().filter(|reading| time < reading.ended)
+    }
+
+    /// Where in the list the order is kept, if it still is.
+    fn keep_order(&mut self, order: &[u8]) -> u32 {
+        let start = self.orders.len().to_u32();
+        if self.orders.len() < MOST_ORDERS {
+            self.orders.extend_from_slice(order);
+        }
+        start
     }
 
     /// When the first thing was wrong, before the end of the part.
@@ -195,10 +254,7 @@ impl Tie<'_> {
         }
         let is_end = index == block.statements.len();
         let Some(statement) = block.statements.get(index.saturating_sub(usize::from(is_end))) else { return };
-        let order = part.orders.len().to_u32();
-        if part.orders.len() < MOST_ORDERS {
-            part.orders.extend_from_slice(self.strands.order());
-        }
+        let order = part.keep_order(self.strands.order());
         part.statements += u32::from(!is_end);
         let begun = Passing {
             time: self.clock,
@@ -227,6 +283,34 @@ impl Tie<'_> {
             knots: self.strands.tied().to_u32(),
         };
         part.begun.entry(start).or_default().push(begun);
+    }
+
+    /// A `take` that starts there was tied, and gave no label: that would be given otherwise if it ties otherwise.
+    pub(super) fn study_taken(&mut self, start: u32) {
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        let begun = part.begun.get(&start).and_then(|begun| begun.last()).copied();
+        let Some(begun) = begun.filter(|begun| {
+            part.read_last.is_some_and(|read| begun.time <= read) && self.file == FileId::CHECKED
+        }) else {
+            return;
+        };
+        let names: Vec<_> = self.scope.names().map(|(name, value)| (name.clone(), value)).collect();
+        let number = part.readings.len();
+        let alike = match names.is_empty() {
+            true => *part.alike.entry((start, begun.within, begun.mirrored)).or_insert(number),
+            false => number,
+        };
+        let (knots, after) =
+            (self.strands.tied().to_u32() - begun.knots, part.keep_order(self.strands.order()));
+        part.readings.push(Reading {
+            statement: start,
+            begun,
+            ended: self.clock,
+            after,
+            knots,
+            names,
+            alike,
+        });
     }
 
     /// The strand at `position` must be that.
@@ -305,6 +389,7 @@ impl Tie<'_> {
         let time = self.clock;
         self.clock += 1;
         let Some(Study::Record(part)) = &mut self.study else { return };
+        part.read_last = Some(time);
         for position in positions {
             part.reads[usize::from(self.strands.order()[position])].push(Read { time, asked });
         }

@@ -42,6 +42,9 @@ impl<'a> Tie<'a> {
             let span = Span { start: then.word.start, end };
             kind = self.phase(&Phase { runs: &then.runs, span, start, named: Named::Then }, kind)?;
         }
+        if take.label.is_none() {
+            self.study_taken(span.start);
+        }
         Ok(())
     }
 
