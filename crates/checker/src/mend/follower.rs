@@ -4,8 +4,9 @@
 use super::renaming::{Orders, Outlook, Renamed};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
-use crate::tie::{Limits, PartStudy, StepsAgain};
+use crate::tie::{Limits, PartStudy, Reading, StepsAgain};
 use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
 
 /// Follows edits through one part.
@@ -19,7 +20,15 @@ pub(super) struct Follower<'s> {
     tried: Vec<u8>,
     /// How many knots more are tied than without the edit, but for its own.
     more: i64,
+    /// By the time when a step begins, and the places in which other colors hang then: by when something is wrong. Edits in
+    /// different places often come to the same.
+    in_vain: HashMap<u32, HashMap<Places, u32>>,
+    /// The same of the edit that is followed, of which that is not known yet.
+    on_the_way: Vec<(u32, Places)>,
 }
+
+/// Places of strands, and the threads that hang there instead.
+type Places = Box<[(u8, ThreadId)]>;
 
 impl<'s> Follower<'s> {
     pub(super) fn new(
@@ -30,7 +39,8 @@ impl<'s> Follower<'s> {
     ) -> Self {
         let (renamed, spare) = (Renamed::default(), Renamed::default());
         let steps = StepsAgain::new(script, part, limits, facts);
-        Self { part, steps, renamed, spare, tried: Vec::new(), more: 0 }
+        let (tried, on_the_way) = (Vec::new(), Vec::new());
+        Self { part, steps, renamed, spare, tried, more: 0, in_vain: HashMap::default(), on_the_way }
     }
 
     /// Begins with another edit.
@@ -62,36 +72,56 @@ impl<'s> Follower<'s> {
 
     /// Goes on through a stretch of time.
     pub(super) fn follow(&mut self, time: Range<u32>) -> Outlook {
+        self.on_the_way.clear();
+        match self.go(time) {
+            Ok(outlook) => outlook,
+            Err(failed) => {
+                for (time, places) in self.on_the_way.drain(..) {
+                    self.in_vain.entry(time).or_default().insert(places, failed);
+                }
+                Outlook::Fails
+            }
+        }
+    }
+
+    /// The same; with the time by which something is wrong, if anything is.
+    fn go(&mut self, time: Range<u32>) -> Result<Outlook, u32> {
         let Range { mut start, end } = time;
         loop {
             let rest = start..end;
             let called = self.renamed.first_called(self.part, &rest).unwrap_or(end);
             let Some(read) = self.renamed.first_read(self.part, &rest).filter(|&read| read < called) else {
-                return match self.renamed.holds(self.part, start..called) {
-                    false => Outlook::Fails,
-                    true if called < end => Outlook::Unsure,
-                    true => Outlook::Holds,
-                };
+                self.hold(start..called)?;
+                return Ok(if called < end { Outlook::Unsure } else { Outlook::Holds });
             };
             let reading = self.part.reading_at(read).filter(|reading| start <= reading.time().start);
-            let until = reading.map_or(read, |reading| reading.time().start);
-            if !self.renamed.holds(self.part, start..until) {
-                return Outlook::Fails;
-            }
+            self.hold(start..reading.map_or(read, |reading| reading.time().start))?;
             let known = |reading| Some((reading, self.part.orders_around(reading)?));
-            let Some((reading, (before, after))) = reading.and_then(known) else { return Outlook::Unsure };
-            let thread = |strand: u8| self.renamed.thread_at(strand, &self.part.threads);
-            let Some(knots) = self.steps.tie(reading, before, thread, &mut self.tried) else {
-                return Outlook::Fails;
-            };
-            self.more += knots.to_i64() - i64::from(reading.knots());
-            self.renamed.write_after(
-                Orders { tried: &self.tried, raw: after },
-                &self.part.threads,
-                &mut self.spare,
-            );
-            std::mem::swap(&mut self.renamed, &mut self.spare);
+            let Some((reading, orders)) = reading.and_then(known) else { return Ok(Outlook::Unsure) };
+            let begun = reading.time().start;
+            let failed = self.in_vain.get(&begun).and_then(|failed| failed.get(self.renamed.places()));
+            if let Some(&failed) = failed.filter(|&&failed| failed <= end) {
+                return Err(failed);
+            }
+            self.on_the_way.push((begun, self.renamed.places().into()));
+            self.tie_again(reading, orders).ok_or(reading.time().end)?;
             start = reading.time().end;
         }
+    }
+
+    fn hold(&self, time: Range<u32>) -> Result<(), u32> {
+        let end = time.end;
+        if self.renamed.holds(self.part, time) { Ok(()) } else { Err(end) }
+    }
+
+    /// A step among strands of other colors; without it they hang in these orders before it and after it.
+    fn tie_again(&mut self, reading: &'s Reading, (before, raw): (&[u8], &[u8])) -> Option<()> {
+        let threads = &self.part.threads;
+        let thread = |strand: u8| self.renamed.thread_at(strand, threads);
+        let knots = self.steps.tie(reading, before, thread, &mut self.tried)?;
+        self.more += knots.to_i64() - i64::from(reading.knots());
+        self.renamed.write_after(Orders { tried: &self.tried, raw }, threads, &mut self.spare);
+        std::mem::swap(&mut self.renamed, &mut self.spare);
+        Some(())
     }
 }

@@ -38,6 +38,11 @@ impl Renamed {
         self.changed.iter().find(|changed| changed.0 == strand).map(|changed| changed.1)
     }
 
+    /// The strands in whose places others hang, with their threads.
+    pub(super) fn places(&self) -> &[(u8, ThreadId)] {
+        &self.changed
+    }
+
     /// As if nothing had changed.
     pub(super) fn clear(&mut self) {
         self.changed.clear();

@@ -45,7 +45,7 @@ pub(crate) use part::{
     tie_studied,
 };
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
-pub(crate) use study::{EditTrial, Failing, KnownStart, PartStudy, Passing, Studied, Study, Wants};
+pub(crate) use study::{EditTrial, Failing, KnownStart, PartStudy, Passing, Reading, Studied, Study, Wants};
 pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;
