@@ -15,7 +15,7 @@ use crate::mend::{
 use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
-use crate::tie::{Limits, Mark, Tied, tie_parts};
+use crate::tie::{Keep, Limits, Mark, Tied, tie_parts};
 use crate::woven::Sound;
 use crate::{
     Checked, Draft, Edit, EndsTrouble, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern,
@@ -339,7 +339,7 @@ impl Examined {
         let found = said_once(findings, |edits| {
             let source = rereader.edited(edits)?;
             let limits =
-                Limits { facts: Limits::WHOLE.facts, keep: true, ..Limits::trial(goal.cost, given_up) };
+                Limits { facts: Limits::WHOLE.facts, keep: Keep::All, ..Limits::trial(goal.cost, given_up) };
             let analysis = Analysis::within(source, library, limits, None).ok()?;
             analysis.examined.map(|examined| examined.unmended(settings, given_up))
         });

@@ -142,8 +142,12 @@ impl<'a> Woven<'a> {
 
     /// Lays the band of a pattern.
     pub(crate) fn of(sound: &'a Sound<'a>) -> Self {
+        Self::of_pieces(sound, |kind| sound.pattern.part(kind).map(|part| part.piece.clone()))
+    }
+
+    /// The same with other pieces in the place of its own. The steps behind them are not known.
+    pub(crate) fn of_pieces(sound: &'a Sound<'a>, piece: impl Fn(PartKind) -> Option<Piece>) -> Self {
         let pattern = sound.pattern;
-        let piece = |kind| pattern.part(kind).map(|part| part.piece.clone());
         let none = || Piece::empty(pattern.strands.len());
         let opening = piece(PartKind::Opening).unwrap_or_else(none);
         let closing = piece(PartKind::Closing).unwrap_or_else(none);

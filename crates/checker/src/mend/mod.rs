@@ -38,6 +38,7 @@ mod structure;
 mod symmetry;
 #[cfg(test)]
 mod tests;
+mod torn;
 mod trial;
 mod unhung;
 mod words;

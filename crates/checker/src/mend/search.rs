@@ -7,6 +7,7 @@ use super::in_hand::spots;
 use super::insertions::{find_harmless, find_insertions};
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
+use super::torn::Torn;
 use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
 use super::{holes, strands, words};
 use crate::facts::Facts;
@@ -147,6 +148,8 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let torn =
         workshop.looked_at(None, |look| look.sound.as_ref().map(|sound| holes_closed_at(sound, place)));
     let torn = torn.flatten().unwrap_or_default();
+    let Some(pattern) = workshop.pattern().cloned() else { return Vec::new() };
+    let mut band = Torn::new(*goal, pattern);
     let filling = holes::fill_hole(goal.script, &studied, place, &torn).into_iter();
     // A strand that is tied nowhere may be missing in a run, wherever that is.
     let runs = match holes::is_somewhere(goal.script, &studied, place) {
@@ -171,8 +174,12 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         if spots.as_ref().is_some_and(|spots| in_vain.contains(spots)) {
             continue;
         }
-        let Some(trial) = workshop.judge(choice).filter(|trial| trial.closes) else { continue };
-        let blemishes = workshop.blemishes_of_fewer_holes(&trial.choice, before.holes);
+        let tied = workshop.knots_of(choice.choice, &band.pattern);
+        let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
+        let blemishes = match band.is_filled(&pieces, goal.closes.map(|_| true)) {
+            true => workshop.blemishes_of_fewer_holes(&trial.choice, before.holes),
+            false => None,
+        };
         if blemishes.is_none() {
             in_vain.extend(spots);
         }

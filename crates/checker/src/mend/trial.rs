@@ -9,9 +9,10 @@ use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
 use crate::facts::Facts;
-use crate::tie::{KnownStart, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
+use crate::tie::{Keep, KnownStart, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
 use crate::woven::Sound;
-use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
+use crate::{Checked, Fact, FactKind, PartKind, Pattern, Place, rules};
+use knotwright_band::Piece;
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
@@ -133,6 +134,9 @@ pub(super) struct Trial {
     pub(super) knots: u64,
 }
 
+/// Opening, set and closing.
+pub(super) type Pieces = [Option<Piece>; 3];
+
 /// The band that an edit makes.
 pub(super) struct Look<'a> {
     pub(super) pattern: &'a Pattern,
@@ -240,9 +244,43 @@ impl<'a> Workshop<'a> {
         (tied.whole && is_enough).then_some(Trial { choice, faults, closes, knots: tied.knots })
     }
 
-    /// Where a tie may begin of which nothing is kept or told.
+    /// The pattern as it was tied last.
+    pub(super) fn pattern(&self) -> Option<&Pattern> {
+        self.pattern.as_ref()
+    }
+
+    /// Ties it for its knots alone; `before`: those without the edit. `None` if something is wrong, or the band is lost.
+    pub(super) fn knots_of(&mut self, choice: Choice, before: &Pattern) -> Option<(Trial, Pieces)> {
+        let limits =
+            Limits { tells: false, keep: Keep::Knots, ..Limits::trial(self.goal.cost, self.goal.given_up) };
+        let mut tied = self.tie(&choice, limits, &mut Facts::default())?;
+        self.budget = self.budget.saturating_sub(tied.cost);
+        let closes = tied.closes != Some(false);
+        if !tied.whole || !self.leaves_enough(&choice, tied.knots) {
+            return None;
+        }
+        let knots = tied.knots;
+        let mut pieces =
+            [tied.opening.take(), tied.set.take(), tied.closing.take()].map(|part| Some(part?.piece));
+        if let Choice::Step(candidate) = &choice
+            && let Some(from) = self.beginning(candidate, limits)
+        {
+            let (part, own) = from.at();
+            for (number, kind) in PartKind::ALL.into_iter().enumerate().take(part + 1) {
+                let mut whole = before.part(kind).map(|part| part.piece.clone());
+                if let (Some(whole), Some(rest), true) = (&mut whole, &pieces[number], number == part) {
+                    let (end, hung) = (whole.knots().len().to_u32(), whole.order().to_vec());
+                    whole.replace(own..end, &hung, rest);
+                }
+                pieces[number] = whole;
+            }
+        }
+        Some((Trial { choice, faults: Vec::new(), closes, knots }, pieces))
+    }
+
+    /// Where a tie may begin of which no step is kept and nothing told.
     fn beginning(&self, candidate: &Candidate, limits: Limits) -> Option<KnownStart<'_>> {
-        let is_only_tried = !limits.keep && !limits.tells && !candidate.from_above;
+        let is_only_tried = limits.keep != Keep::All && !limits.tells && !candidate.from_above;
         self.studied.as_ref().filter(|_| is_only_tried)?.beginning(candidate.statement)
     }
 
@@ -342,7 +380,7 @@ impl<'a> Workshop<'a> {
         }
         self.looks -= cost;
         let mut facts = Facts::default();
-        let limits = Limits { keep: true, ..Limits::trial(self.goal.cost, self.goal.given_up) };
+        let limits = Limits { keep: Keep::All, ..Limits::trial(self.goal.cost, self.goal.given_up) };
         let tied = match choice {
             Some(choice) => self.tie(choice, limits, &mut facts)?,
             None => tie_parts(self.goal.script, None, limits, &mut facts)?,

@@ -46,6 +46,12 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
     idle.into_iter().chain(loops(woven)).collect()
 }
 
+/// How many are idle or loose, those that come again counted each.
+pub(super) fn count(woven: &Woven) -> usize {
+    let idle = idle_strands(woven.set.as_ref().unwrap_or(&woven.whole)).len();
+    idle + woven.gaps().loose().iter().filter(|loose| is_loop(loose)).count()
+}
+
 /// Strands that no knot touches.
 fn idle_strands(piece: &Piece) -> Vec<usize> {
     let (mut is_tied, mut left) = (vec![false; piece.strands()], piece.strands());

@@ -78,7 +78,8 @@ pub(crate) fn holes_closed_at(sound: &Sound, place: Place) -> Vec<Hole> {
 /// go their way untied there. The densest of such bands among the patterns written for the tests misses five.
 const LOOSE_IN_HUNDRED: usize = 4;
 
-fn holes(woven: &Woven) -> Vec<Hole> {
+/// All of them, also those that come again.
+pub(super) fn holes(woven: &Woven) -> Vec<Hole> {
     let holes = woven.laid.holes();
     let is_wide = |hole: &Hole| hole.first_gap < hole.last_gap;
     let missing: usize = holes.iter().filter(|hole| is_wide(hole)).map(|hole| hole.knots.to_usize()).sum();

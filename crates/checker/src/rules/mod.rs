@@ -415,6 +415,14 @@ pub(crate) fn has_fewer_holes(sound: &Sound, most: usize) -> bool {
     left.is_some_and(|left| left > 0)
 }
 
+/// How many holes and loose strands a band has, those that one step causes in every pass and every set counted each.
+pub(crate) fn count_holes(woven: &Woven) -> usize {
+    missing_brick::holes(woven).len()
+        + ragged_start::find(woven).len()
+        + idle_strand::count(woven)
+        + never_joined::find(woven).len()
+}
+
 /// What the band shows. With an error in the file it is not the one that was meant, and only the text is looked at.
 pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     // Of a part that is still to be tied, nothing hangs together yet.

@@ -3,7 +3,7 @@
 use super::frame::Frame;
 use super::part::{Between, Run, begin_part};
 use super::study::{PartStudy, Reading};
-use super::{EditTrial, Limits, Tie};
+use super::{EditTrial, Keep, Limits, Tie};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use knotwright_band::Tying;
@@ -35,7 +35,7 @@ impl<'a> StepsAgain<'a> {
         limits: Limits<'a>,
         facts: &'a mut Facts,
     ) -> Self {
-        let run = Run { script, overlay: None, limits: Limits { keep: false, ..limits }, from: None };
+        let run = Run { script, overlay: None, limits: Limits { keep: Keep::Order, ..limits }, from: None };
         let tie = begin_part(&run, facts, &Between::plain(part.threads.clone()));
         let known = vec![HashMap::default(); part.readings.len()];
         Self { tie, known, colors: Vec::new(), tied: 0 }

@@ -95,7 +95,7 @@ impl<'a> Tie<'a> {
     }
 
     pub(super) fn event(&mut self, event: impl FnOnce() -> Event) {
-        if self.limits.keep {
+        if self.keeps_steps() {
             self.log.event(event());
         }
     }

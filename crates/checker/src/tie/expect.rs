@@ -67,7 +67,7 @@ impl<'a> Tie<'a> {
     }
 
     fn kept(&mut self) {
-        if self.limits.keep && self.unknown.is_none() {
+        if self.keeps_steps() && self.unknown.is_none() {
             self.log.event(Event::Order(self.strands.order().to_vec()));
         }
     }

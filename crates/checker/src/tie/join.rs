@@ -33,7 +33,7 @@ impl<'a> Tie<'a> {
         }
         let thread = thread.filter(|&thread| thread != before);
         self.goes_on_with(at, thread);
-        if self.limits.keep {
+        if self.keeps_steps() {
             let strand = self.strands.order()[at];
             self.strands.join(strand, thread.filter(|&thread| thread != UNKNOWN_THREAD), set);
             self.log.joined(JoinedStrand { place: self.place(span), at: at.to_u8(), before });

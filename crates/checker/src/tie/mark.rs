@@ -90,7 +90,7 @@ impl Tie<'_> {
     /// Sets a mark before statement `index` of a part, if it is one of those that get one.
     #[inline]
     pub(super) fn pass(&mut self, block: &Block, index: usize) {
-        if self.depth == 1 && self.limits.keep && self.spent >= self.due {
+        if self.depth == 1 && self.keeps_steps() && self.spent >= self.due {
             self.mark(block, index);
         }
     }

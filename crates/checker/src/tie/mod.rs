@@ -41,8 +41,8 @@ pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
 pub(crate) use overlay::{Added, Change, Copied, CopiedBut, InHand, Overlay, RowEdit, StatementEdit};
 pub(crate) use part::{
-    Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts, tie_searched,
-    tie_studied,
+    Keep, Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts,
+    tie_searched, tie_studied,
 };
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
 pub(crate) use study::{EditTrial, Failing, KnownStart, PartStudy, Passing, Reading, Studied, Study, Wants};
@@ -125,6 +125,10 @@ struct Tie<'a> {
 }
 
 impl Tie<'_> {
+    fn keeps_steps(&self) -> bool {
+        self.limits.keep == Keep::All
+    }
+
     fn place(&self, span: Span) -> Place {
         Place { file: self.file, span }
     }

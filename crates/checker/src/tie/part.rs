@@ -16,6 +16,17 @@ use knotwright_grammar::tree::{Block, Statement};
 /// Statements and passes of loops that tie nothing. Those that tie may be three for each of their knots.
 pub(crate) const MOST_IDLE: u64 = 3_000_000;
 
+/// What is kept of a tie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Keep {
+    /// How the strands hang.
+    Order,
+    /// Knots, without the steps behind them.
+    Knots,
+    /// Knots and steps.
+    All,
+}
+
 /// How far a tie may go.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Limits<'a> {
@@ -28,8 +39,7 @@ pub(crate) struct Limits<'a> {
     pub(crate) facts: usize,
     /// Whether it is told what is wrong. Otherwise, the tie ends as soon as anything is.
     pub(crate) tells: bool,
-    /// Whether knots and steps are kept.
-    pub(crate) keep: bool,
+    pub(crate) keep: Keep,
     /// Whether strands are hung as promised where they hang otherwise.
     pub(crate) tests_promises: bool,
     /// It ends as soon as nobody waits for it.
@@ -47,7 +57,7 @@ impl Limits<'static> {
         bytes: MOST_BYTES,
         facts: usize::MAX,
         tells: true,
-        keep: true,
+        keep: Keep::All,
         tests_promises: true,
         given_up: &NEVER,
     };
@@ -59,7 +69,7 @@ impl Limits<'static> {
     const LATER: Self = Self { tests_promises: false, ..Self::WHOLE };
 
     /// Only how the strands hang is wanted.
-    pub(crate) const LOOK: Self = Self { keep: false, ..Self::WHOLE };
+    pub(crate) const LOOK: Self = Self { keep: Keep::Order, ..Self::WHOLE };
 }
 
 impl<'a> Limits<'a> {
@@ -67,12 +77,12 @@ impl<'a> Limits<'a> {
     pub(crate) fn trial(cost: u64, given_up: &'a GivenUp) -> Self {
         let most = 4 * cost + 1000;
         let statements = most.min(MOST_IDLE);
-        Self { statements, knots: most, facts: 0, keep: false, given_up, ..Limits::WHOLE }
+        Self { statements, knots: most, facts: 0, keep: Keep::Order, given_up, ..Limits::WHOLE }
     }
 
     /// For a study: no knot is kept, and no strand hung as an `expect` promises that fails.
     fn study(limits: Self) -> Self {
-        Self { facts: usize::MAX, keep: false, tests_promises: false, ..limits }
+        Self { facts: usize::MAX, keep: Keep::Order, tests_promises: false, ..limits }
     }
 }
 
@@ -137,7 +147,7 @@ pub(crate) fn tie_parts(
     run(&Run { script, overlay: overlay.copied(), limits, from: None }, threads, facts)
 }
 
-/// As [`tie_parts`], from a beginning.
+/// As [`tie_parts`], from a beginning: what is kept is what was tied from there on.
 pub(crate) fn tie_from(script: &Script, overlay: &Overlay, limits: Limits, from: KnownStart) -> Option<Tied> {
     let threads = from.threads.to_vec();
     let run_on = Run { script, overlay: Some(*overlay), limits, from: Some(from) };
@@ -242,7 +252,7 @@ impl PartsTie<'_> {
             tied.closes = closes(&tie);
             tied.picks_by_color = picks_by_color(&tied.marks[which as usize]);
         }
-        let goes_on = self.run.limits.keep && follows(self.run.script, which);
+        let goes_on = self.run.limits.keep == Keep::All && follows(self.run.script, which);
         tied.put(which, end_part(tie, &mut self.between, goes_on));
         true
     }
@@ -307,7 +317,10 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         facts,
         threads: between.threads.clone(),
         begun: None,
-        strands: if run.limits.keep { Tying::new(count) } else { Tying::without_knots(count) },
+        strands: match run.limits.keep {
+            Keep::Order => Tying::without_knots(count),
+            Keep::Knots | Keep::All => Tying::new(count),
+        },
         frame: Frame { low: 0, high: count - 1, mirrored: false },
         unknown: between.unknown,
         start_known: between.unknown.is_none(),

@@ -105,6 +105,15 @@ pub(crate) struct KnownStart<'s> {
     pub(super) threads: &'s [ThreadId],
     /// How many knots are tied before it, those of other parts among them.
     pub(super) knots: u64,
+    /// How many of its own part.
+    pub(super) own: u32,
+}
+
+impl KnownStart<'_> {
+    /// Of which part it is, and how many of its knots are tied before it.
+    pub(crate) fn at(&self) -> (usize, u32) {
+        (self.part, self.own)
+    }
 }
 
 /// Who looks on.
@@ -154,7 +163,7 @@ impl Studied {
         let before: u64 = self.parts[..number].iter().map(|part| part.knots).sum();
         let (order, threads) = (part.order(first)?, &part.threads[..]);
         let knots = before + u64::from(first.knots);
-        is_simple.then_some(KnownStart { part: number, start, order, threads, knots })
+        is_simple.then_some(KnownStart { part: number, start, order, threads, knots, own: first.knots })
     }
 
     pub(super) fn of_part(&mut self, which: PartKind, threads: &[ThreadId]) -> Study<'_> {

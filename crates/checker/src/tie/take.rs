@@ -100,7 +100,7 @@ impl<'a> Tie<'a> {
 
     /// Writes down that a step begins.
     pub(super) fn begin(&mut self, span: Span, from: usize, named: Named) {
-        if !self.limits.keep {
+        if !self.keeps_steps() {
             return;
         }
         let (low, high) = (self.frame.low.to_u8(), self.frame.high.to_u8());

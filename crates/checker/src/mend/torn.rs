@@ -1,0 +1,54 @@
+//! Whether an edit fills a hole, found from its knots alone: most do not, and are not looked at any further.
+
+use super::search::Goal;
+use super::trial::Pieces;
+use crate::woven::{Sound, Woven};
+use crate::{Checked, PartKind, Pattern, rules};
+use rustc_hash::{FxHashMap as HashMap, FxHasher};
+use std::hash::{Hash, Hasher};
+
+/// The band with its holes.
+pub(super) struct Torn<'a> {
+    goal: Goal<'a>,
+    pub(super) pattern: Pattern,
+    holes: usize,
+    /// By how the knots lie, whether there are fewer.
+    known: HashMap<u64, bool>,
+}
+
+impl<'a> Torn<'a> {
+    /// Of the pattern without an edit.
+    pub(super) fn new(goal: Goal<'a>, pattern: Pattern) -> Self {
+        let mut torn = Self { goal, pattern, holes: 0, known: HashMap::default() };
+        let pieces = PartKind::ALL.map(|kind| torn.pattern.part(kind).map(|part| part.piece.clone()));
+        torn.holes = torn.count(&pieces, goal.closes);
+        torn
+    }
+
+    /// Whether the band has fewer holes with these pieces.
+    pub(super) fn is_filled(&mut self, pieces: &Pieces, closes: Option<bool>) -> bool {
+        let mut hasher = FxHasher::default();
+        closes.hash(&mut hasher);
+        for piece in pieces.iter().flatten() {
+            (piece.knots().len(), piece.straight()).hash(&mut hasher);
+            piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
+        }
+        let seen = hasher.finish();
+        if let Some(&is_filled) = self.known.get(&seen) {
+            return is_filled;
+        }
+        let is_filled = self.count(pieces, closes) < self.holes;
+        self.known.insert(seen, is_filled);
+        is_filled
+    }
+
+    fn count(&self, pieces: &Pieces, closes: Option<bool>) -> usize {
+        let script = self.goal.script;
+        let (source, pattern) = (script.source(), Some(&self.pattern));
+        let checked = Checked { source, script, pattern, facts: &[], closes, sound: true };
+        let sound = Sound::of(&checked);
+        sound.map_or(0, |sound| {
+            rules::count_holes(&Woven::of_pieces(&sound, |kind| pieces[kind as usize].clone()))
+        })
+    }
+}
