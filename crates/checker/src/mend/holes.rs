@@ -154,7 +154,7 @@ fn is_filled(hole: &Hole, pass: &Passing, spots: &[u8]) -> bool {
 }
 
 /// The gap of the band between the strand at `at`, counted from 1 in the range, and the next one.
-fn gap_of(Passing { within: (low, high), mirrored, .. }: &Passing, at: u8) -> u8 {
+pub(super) fn gap_of(Passing { within: (low, high), mirrored, .. }: &Passing, at: u8) -> u8 {
     if *mirrored { high - at } else { low + at - 1 }
 }
 

@@ -3,18 +3,16 @@
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
 use super::follower::Follower;
-use super::in_hand::spots;
-use super::insertions::{find_harmless, find_insertions};
+use super::insertions::find_insertions;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
-use super::torn::Torn;
 use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
-use super::{holes, strands, words};
+use super::{strands, words};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
-use crate::rules::{holes_closed_at, is_open_on_purpose};
-use crate::tie::{Change, Limits, StatementEdit, Studied, tie_searched, tie_studied};
-use crate::{Fact, GivenUp, Mend, Place};
+use crate::rules::is_open_on_purpose;
+use crate::tie::{Limits, Studied, tie_searched, tie_studied};
+use crate::{Fact, GivenUp, Mend};
 use knotwright_grammar::tree::{Expect, Statement};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
@@ -132,85 +130,6 @@ pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
     best(goal, sifted)
 }
 
-/// Single edits after which the band has no hole any more; the hole was found by the step at `place`.
-pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
-    if goal.cost > MOST_COST {
-        return Vec::new();
-    }
-    let Some(studied) = study_goal(goal) else { return Vec::new() };
-    let near = holes::is_near(goal.script, &studied, place);
-    let age = |start: u32| near(begun_last(&studied, start)?);
-    let mut all = list_candidates(goal.script, goal.facts, age);
-    all.retain(|candidate| !candidate.keeps_knots_in_place());
-    let (kept, studied, _) = search_mends(goal, all, studied);
-    let mut workshop = Workshop::new(goal);
-    let Some(before) = workshop.blemishes(None) else { return Vec::new() };
-    let torn =
-        workshop.looked_at(None, |look| look.sound.as_ref().map(|sound| holes_closed_at(sound, place)));
-    let torn = torn.flatten().unwrap_or_default();
-    let Some(pattern) = workshop.pattern().cloned() else { return Vec::new() };
-    let mut band = Torn::new(*goal, pattern);
-    let filling = holes::fill_hole(goal.script, &studied, place, &torn).into_iter();
-    // A strand that is tied nowhere may be missing in a run, wherever that is.
-    let runs = match holes::is_somewhere(goal.script, &studied, place) {
-        true => Vec::new(),
-        false => find_harmless(goal, &studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
-    };
-    let kept = kept.into_iter().chain(runs);
-    // Of knots put in at one place all lie alike, whatever their kind, if no step looks at colors and none at a label.
-    let is_blind = !studied.reads_strands() && !workshop.promises_a_face();
-    let mut workshop = workshop.knowing(studied);
-    let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
-    let kept = kept.filter(|kept| kept.closes).map(|kept| SiftedChoice::edit(goal, kept));
-    let mut choices: Vec<SiftedChoice> = kept.chain(filling).collect();
-    choices.sort_by_key(|sifted| sifted.choice.near());
-    let mut kept = Vec::new();
-    let mut in_vain = HashSet::default();
-    for choice in choices {
-        if !workshop.affords(1) {
-            break;
-        }
-        let spots = spots_of(&choice.choice).filter(|_| is_blind);
-        if spots.as_ref().is_some_and(|spots| in_vain.contains(spots)) {
-            continue;
-        }
-        let tied = workshop.knots_of(choice.choice, &band.pattern);
-        let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
-        let blemishes = match band.is_filled(&pieces, goal.closes.map(|_| true)) {
-            true => workshop.blemishes_of_fewer_holes(&trial.choice, before.holes),
-            false => None,
-        };
-        if blemishes.is_none() {
-            in_vain.extend(spots);
-        }
-        if let Some(blemishes) = blemishes.filter(|now| now.warnings < before.warnings) {
-            kept.push((blemishes, trial));
-        }
-    }
-    kept.sort_by_cached_key(|(blemishes, trial)| {
-        let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(&trial.choice, blemishes);
-        // A hole is where something is missing.
-        let leaves_out = matches!(&trial.choice, Choice::Step(candidate) if candidate.leaves_out());
-        (warnings, leaves_out, unlike, empty, lopsided, fit, size)
-    });
-    let mut seen = HashSet::default();
-    kept.retain(|(blemishes, trial)| !is_added(&trial.choice) || seen.insert(blemishes.band));
-    kept.iter().take(MOST_MENDS).map(|(_, trial)| words::no_hole(goal, &trial.choice)).collect()
-}
-
-/// Where knots are put in: the statement, whether they come after it, and between which strands.
-fn spots_of(choice: &Choice) -> Option<(u32, bool, Vec<u8>)> {
-    let Choice::Step(candidate) = choice else { return None };
-    let Change::Statement(edit) = candidate.overlay.change else { return None };
-    let (added, is_after) = match edit {
-        StatementEdit::Before(added) => (added, false),
-        StatementEdit::After(added) => (added, true),
-        _ => return None,
-    };
-    let spots = spots(added).filter(|_| !added.both)?;
-    Some((candidate.statement, is_after, spots))
-}
-
 /// Whether the same may be put in at many places with the same band: a step, a row, a strand.
 pub(super) fn is_many(choice: &Choice) -> bool {
     match choice {
@@ -219,7 +138,7 @@ pub(super) fn is_many(choice: &Choice) -> bool {
     }
 }
 
-fn is_added(choice: &Choice) -> bool {
+pub(super) fn is_added(choice: &Choice) -> bool {
     matches!(choice, Choice::Step(candidate) if candidate.is_added())
 }
 

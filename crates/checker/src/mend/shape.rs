@@ -1,8 +1,8 @@
 //! How a band looks on the whole: the fewer blemishes, the likelier it is the one that was meant.
 
 use super::trial::Look;
-use crate::{GivenUp, Part, PartKind, Pattern, Tag, rules};
-use knotwright_band::{Cell, normal_form};
+use crate::{GivenUp, PartKind, Pattern, Tag, rules};
+use knotwright_band::{Cell, Piece, normal_form};
 use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHasher};
 use std::hash::{Hash, Hasher};
@@ -47,9 +47,14 @@ impl Blemishes {
         if known.contains_key(&band_in_colors(look.pattern)) {
             return (Self::of(look, known), false);
         }
+        (Self::of_pieces(look.pattern.parts().map(|(_, part)| &part.piece)), true)
+    }
+
+    /// Those that are seen in how the knots of these pieces lie.
+    pub(super) fn of_pieces<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> Self {
         let mut found = Self::default();
-        look.pattern.parts().for_each(|(_, part)| found.look(part));
-        (found, true)
+        pieces.into_iter().for_each(|piece| found.look(piece));
+        found
     }
 
     fn of_band(Look { pattern, sound, .. }: &Look) -> Self {
@@ -57,7 +62,7 @@ impl Blemishes {
             sound.iter().flat_map(|sound| rules::find_in_band(sound, &GivenUp::NEVER)).collect();
         let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
         let mut found = Self { warnings: warnings.len(), holes, ..Self::default() };
-        pattern.parts().for_each(|(_, part)| found.look(part));
+        pattern.parts().for_each(|(_, part)| found.look(&part.piece));
         let seen =
             sound.iter().flat_map(|sound| PartKind::ALL.into_iter().filter_map(|kind| sound.seen(kind)));
         found.asymmetric = seen.filter(|seen| seen.symmetries.exact.is_empty()).count();
@@ -69,8 +74,7 @@ impl Blemishes {
         (self.warnings, self.empty + odds + ASYMMETRIC * self.asymmetric, self.lopsided)
     }
 
-    fn look(&mut self, part: &Part) {
-        let piece = &part.piece;
+    fn look(&mut self, piece: &Piece) {
         let Some(last) = piece.strands().checked_sub(2).filter(|_| !piece.is_rehung()) else { return };
         let cells = normal_form(piece);
         let rows = cells.iter().map(|cell| cell.row.to_usize() + 1).max().unwrap_or(0);
@@ -95,18 +99,6 @@ fn lopsided(cells: &[Cell], last: u8) -> usize {
         row.iter().filter(is_alone).count()
     };
     rows.map(alone_in).sum()
-}
-
-/// What distinguishes bands of which the knots lie otherwise, or other steps tie them. What kinds they are makes no hole.
-pub(super) fn places(Look { pattern, checked, .. }: &Look) -> u64 {
-    let mut hasher = FxHasher::default();
-    (checked.closes, pattern.picks_by_color, pattern.strands.len()).hash(&mut hasher);
-    for (kind, part) in pattern.parts() {
-        (kind as usize, part.piece.straight(), part.piece.knots().len()).hash(&mut hasher);
-        part.piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
-        part.steps.iter().for_each(|step| (step.place, step.knots.start).hash(&mut hasher));
-    }
-    hasher.finish()
 }
 
 /// What distinguishes bands of which strands of one color may have changed places.

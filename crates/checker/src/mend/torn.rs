@@ -10,7 +10,7 @@ use std::hash::{Hash, Hasher};
 /// The band with its holes.
 pub(super) struct Torn<'a> {
     goal: Goal<'a>,
-    pub(super) pattern: Pattern,
+    pattern: Pattern,
     holes: usize,
     /// By how the knots lie, whether there are fewer.
     known: HashMap<u64, bool>,
@@ -20,15 +20,18 @@ impl<'a> Torn<'a> {
     /// Of the pattern without an edit.
     pub(super) fn new(goal: Goal<'a>, pattern: Pattern) -> Self {
         let mut torn = Self { goal, pattern, holes: 0, known: HashMap::default() };
-        let pieces = PartKind::ALL.map(|kind| torn.pattern.part(kind).map(|part| part.piece.clone()));
-        torn.holes = torn.count(&pieces, goal.closes);
+        torn.holes = torn.count(&torn.pieces());
         torn
     }
 
+    /// As they are without an edit.
+    pub(super) fn pieces(&self) -> Pieces {
+        PartKind::ALL.map(|kind| self.pattern.part(kind).map(|part| part.piece.clone()))
+    }
+
     /// Whether the band has fewer holes with these pieces.
-    pub(super) fn is_filled(&mut self, pieces: &Pieces, closes: Option<bool>) -> bool {
+    pub(super) fn is_filled(&mut self, pieces: &Pieces) -> bool {
         let mut hasher = FxHasher::default();
-        closes.hash(&mut hasher);
         for piece in pieces.iter().flatten() {
             (piece.knots().len(), piece.straight()).hash(&mut hasher);
             piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
@@ -37,13 +40,14 @@ impl<'a> Torn<'a> {
         if let Some(&is_filled) = self.known.get(&seen) {
             return is_filled;
         }
-        let is_filled = self.count(pieces, closes) < self.holes;
+        let is_filled = self.count(pieces) < self.holes;
         self.known.insert(seen, is_filled);
         is_filled
     }
 
-    fn count(&self, pieces: &Pieces, closes: Option<bool>) -> usize {
+    fn count(&self, pieces: &Pieces) -> usize {
         let script = self.goal.script;
+        let closes = self.goal.closes.map(|_| true);
         let (source, pattern) = (script.source(), Some(&self.pattern));
         let checked = Checked { source, script, pattern, facts: &[], closes, sound: true };
         let sound = Sound::of(&checked);

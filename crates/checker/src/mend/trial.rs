@@ -4,18 +4,19 @@ use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::search::Goal;
-use super::shape::{self, Blemishes, KnownBands};
+use super::shape::{Blemishes, KnownBands};
+use super::splice::splice;
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
 use crate::facts::Facts;
 use crate::tie::{Keep, KnownStart, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
 use crate::woven::Sound;
-use crate::{Checked, Fact, FactKind, PartKind, Pattern, Place, rules};
+use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
 use knotwright_band::Piece;
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use rustc_hash::FxHashSet as HashSet;
 use std::cell::OnceCell;
 use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
@@ -154,8 +155,6 @@ pub(super) struct Workshop<'a> {
     contents: OnceCell<Contents<'a>>,
     habits: OnceCell<Habits<'a>>,
     known: KnownBands,
-    /// By how the knots of a band lie, whether it has as many holes as before.
-    torn: HashMap<u64, bool>,
     /// The pattern as it was tied last, with the head of the script: only what is tied changes from look to look.
     pattern: Option<Pattern>,
     /// What the pattern was found to rest on: then only what comes after an edit is tied for it.
@@ -179,7 +178,6 @@ impl<'a> Workshop<'a> {
             contents,
             habits,
             known,
-            torn: HashMap::default(),
             pattern: None,
             studied: None,
             in_vain: HashSet::default(),
@@ -249,30 +247,36 @@ impl<'a> Workshop<'a> {
         self.pattern.as_ref()
     }
 
-    /// Ties it for its knots alone; `before`: those without the edit. `None` if something is wrong, or the band is lost.
-    pub(super) fn knots_of(&mut self, choice: Choice, before: &Pattern) -> Option<(Trial, Pieces)> {
-        let limits =
-            Limits { tells: false, keep: Keep::Knots, ..Limits::trial(self.goal.cost, self.goal.given_up) };
-        let mut tied = self.tie(&choice, limits, &mut Facts::default())?;
+    /// The knots of a pattern with an edit; `before`: those without it. `None` if something is wrong, or the band is lost.
+    pub(super) fn knots_of(&mut self, choice: Choice, before: &Pieces) -> Option<(Trial, Pieces)> {
+        let spliced = match (&choice, &self.studied) {
+            (Choice::Step(candidate), Some(studied)) => splice(candidate, studied, before),
+            _ => None,
+        };
+        if let Some(pieces) = spliced {
+            let knots = pieces.iter().flatten().map(|piece| piece.knots().len().to_u64()).sum();
+            return Some((Trial { choice, faults: Vec::new(), closes: true, knots }, pieces));
+        }
+        let most = Limits::trial(self.goal.cost, self.goal.given_up);
+        let limits = Limits { tells: false, keep: Keep::Knots, ..most };
+        let tied = self.tie(&choice, limits, &mut Facts::default())?;
         self.budget = self.budget.saturating_sub(tied.cost);
-        let closes = tied.closes != Some(false);
-        if !tied.whole || !self.leaves_enough(&choice, tied.knots) {
+        let (closes, knots) = (tied.closes != Some(false), tied.knots);
+        if !tied.whole || !self.leaves_enough(&choice, knots) {
             return None;
         }
-        let knots = tied.knots;
-        let mut pieces =
-            [tied.opening.take(), tied.set.take(), tied.closing.take()].map(|part| Some(part?.piece));
-        if let Choice::Step(candidate) = &choice
-            && let Some(from) = self.beginning(candidate, limits)
-        {
-            let (part, own) = from.at();
-            for (number, kind) in PartKind::ALL.into_iter().enumerate().take(part + 1) {
-                let mut whole = before.part(kind).map(|part| part.piece.clone());
-                if let (Some(whole), Some(rest), true) = (&mut whole, &pieces[number], number == part) {
-                    let (end, hung) = (whole.knots().len().to_u32(), whole.order().to_vec());
-                    whole.replace(own..end, &hung, rest);
-                }
-                pieces[number] = whole;
+        let mut pieces = [tied.opening, tied.set, tied.closing].map(|part| Some(part?.piece));
+        let from = match &choice {
+            Choice::Step(candidate) => self.beginning(candidate, limits),
+            Choice::Strands(_) => None,
+        };
+        // What was tied before is not tied again.
+        if let Some((part, own)) = from.map(|from| from.at()) {
+            let rest = pieces[part].take();
+            pieces[..=part].clone_from_slice(&before[..=part]);
+            if let (Some(whole), Some(rest)) = (&mut pieces[part], rest) {
+                let (end, hung) = (whole.knots().len().to_u32(), whole.order().to_vec());
+                whole.replace(own..end, &hung, &rest);
             }
         }
         Some((Trial { choice, faults: Vec::new(), closes, knots }, pieces))
@@ -353,19 +357,6 @@ impl<'a> Workshop<'a> {
     pub(super) fn blemishes_again(&mut self, choice: &Choice) -> Option<Blemishes> {
         self.looks += WEAVING * self.goal.cost;
         self.blemishes(Some(choice))
-    }
-
-    /// The same, of a band that has fewer holes than `holes`. Most edits leave them, and are not looked at any further.
-    pub(super) fn blemishes_of_fewer_holes(&mut self, choice: &Choice, holes: usize) -> Option<Blemishes> {
-        let (mut known, mut torn) = (std::mem::take(&mut self.known), std::mem::take(&mut self.torn));
-        let found = self.looked_at(Some(choice), |look| {
-            let sound = look.sound.as_ref()?;
-            let is_torn =
-                *torn.entry(shape::places(look)).or_insert_with(|| !rules::has_fewer_holes(sound, holes));
-            (!is_torn).then(|| Blemishes::of(look, &mut known))
-        });
-        (self.known, self.torn) = (known, torn);
-        found.flatten()
     }
 
     /// Looks at the band that an edit makes. `None` as above.

@@ -404,17 +404,6 @@ pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: 
     found
 }
 
-/// Whether a band has fewer holes than `most`.
-pub(crate) fn has_fewer_holes(sound: &Sound, most: usize) -> bool {
-    let woven = Woven::of(sound);
-    // Where there is a hole, it is mostly a missing brick: that is counted first.
-    let finders = [missing_brick::find, ragged_start::find, idle_strand::find, never_joined::find];
-    let left = finders
-        .into_iter()
-        .try_fold(most, |left, find| left.checked_sub(find(&woven).len()).filter(|&left| left > 0));
-    left.is_some_and(|left| left > 0)
-}
-
 /// How many holes and loose strands a band has, those that one step causes in every pass and every set counted each.
 pub(crate) fn count_holes(woven: &Woven) -> usize {
     missing_brick::holes(woven).len()

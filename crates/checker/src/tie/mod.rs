@@ -44,6 +44,7 @@ pub(crate) use part::{
     Keep, Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts,
     tie_searched, tie_studied,
 };
+pub(crate) use run::kind_of;
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
 pub(crate) use study::{EditTrial, Failing, KnownStart, PartStudy, Passing, Reading, Studied, Study, Wants};
 pub use view::{Known, Spot, View};

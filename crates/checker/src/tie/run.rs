@@ -25,7 +25,7 @@ impl Hand {
     }
 }
 
-pub(super) fn kind_of(kind: KnotKind) -> Kind {
+pub(crate) fn kind_of(kind: KnotKind) -> Kind {
     match kind {
         KnotKind::Forward => Kind::Forward,
         KnotKind::Backward => Kind::Backward,

@@ -1,0 +1,147 @@
+//! Edits after which a band has no hole any more. There are many that hold all the rest, and most fill no hole: so what the
+//! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
+
+use super::candidates::list_candidates;
+use super::holes;
+use super::in_hand::spots;
+use super::insertions::find_harmless;
+use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, is_added, search_mends, study_goal};
+use super::shape::Blemishes;
+use super::torn::Torn;
+use super::trial::{Choice, Pieces, SiftedChoice, Trial, Workshop};
+use super::words;
+use crate::rules::{holes_closed_at, is_open_on_purpose};
+use crate::tie::{Change, StatementEdit, Studied};
+use crate::{Mend, Place};
+use knotwright_band::Hole;
+use rustc_hash::FxHashSet as HashSet;
+
+/// Single edits after which the band has no hole any more; the hole was found by the step at `place`.
+pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
+    if goal.cost > MOST_COST {
+        return Vec::new();
+    }
+    let Some(studied) = study_goal(goal) else { return Vec::new() };
+    let mut workshop = Workshop::new(goal);
+    let Some(before) = workshop.blemishes(None) else { return Vec::new() };
+    let closed =
+        workshop.looked_at(None, |look| look.sound.as_ref().map(|sound| holes_closed_at(sound, place)));
+    let closed = closed.flatten().unwrap_or_default();
+    let Some(pattern) = workshop.pattern().cloned() else { return Vec::new() };
+    let (choices, studied) = list_choices(goal, place, studied, &closed);
+    // Of knots put in at one place all lie alike, whatever their kind, if no step looks at colors and none at a label.
+    let is_blind = !studied.reads_strands() && !workshop.promises_a_face();
+    let mut band = Torn::new(*goal, pattern);
+    let mut workshop = workshop.knowing(studied);
+    let before_edits = band.pieces();
+    let mut filling = Vec::new();
+    let mut in_vain = HashSet::default();
+    for choice in choices {
+        if !workshop.affords(1) {
+            break;
+        }
+        let spots = spots_of(&choice.choice).filter(|_| is_blind);
+        if spots.as_ref().is_some_and(|spots| in_vain.contains(spots)) {
+            continue;
+        }
+        let tied = workshop.knots_of(choice.choice, &before_edits);
+        let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
+        match band.is_filled(&pieces) {
+            true => filling.push(Filling::new(&workshop, trial, &pieces)),
+            false => in_vain.extend(spots),
+        }
+    }
+    best(&mut workshop, filling, before)
+        .iter()
+        .map(|filling| words::no_hole(goal, &filling.trial.choice))
+        .collect()
+}
+
+/// Everything that may be edited near a hole, the nearest first, without what only a tie of the whole shows to break something
+/// else.
+fn list_choices(
+    goal: &Goal,
+    place: Place,
+    studied: Studied,
+    closed: &[Hole],
+) -> (Vec<SiftedChoice>, Studied) {
+    let near = holes::is_near(goal.script, &studied, place);
+    let age = |start: u32| near(begun_last(&studied, start)?);
+    let mut all = list_candidates(goal.script, goal.facts, age);
+    all.retain(|candidate| !candidate.keeps_knots_in_place());
+    let (kept, studied, _) = search_mends(goal, all, studied);
+    let filling = holes::fill_hole(goal.script, &studied, place, closed).into_iter();
+    // A strand that is tied nowhere may be missing in a run, wherever that is.
+    let runs = match holes::is_somewhere(goal.script, &studied, place) {
+        true => Vec::new(),
+        false => find_harmless(goal, &studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
+    };
+    let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
+    let kept = kept.into_iter().chain(runs).filter(|kept| kept.closes);
+    let mut choices: Vec<SiftedChoice> =
+        kept.map(|kept| SiftedChoice::edit(goal, kept)).chain(filling).collect();
+    choices.sort_by_key(|sifted| sifted.choice.near());
+    (choices, studied)
+}
+
+/// Where knots are put in: the statement, whether they come after it, and between which strands.
+fn spots_of(choice: &Choice) -> Option<(u32, bool, Vec<u8>)> {
+    let Choice::Step(candidate) = choice else { return None };
+    let Change::Statement(edit) = candidate.overlay.change else { return None };
+    let (added, is_after) = match edit {
+        StatementEdit::Before(added) => (added, false),
+        StatementEdit::After(added) => (added, true),
+        _ => return None,
+    };
+    let spots = spots(added).filter(|_| !added.both)?;
+    Some((candidate.statement, is_after, spots))
+}
+
+/// An edit that fills a hole, as far as the knots show.
+struct Filling {
+    trial: Trial,
+    /// What distinguishes its band from others.
+    band: u64,
+    key: FillingOrder,
+}
+
+/// The order in which they are offered; the less, the better.
+type FillingOrder = (usize, bool, u8, usize, usize, i32, u8);
+
+impl Filling {
+    fn new(workshop: &Workshop, trial: Trial, pieces: &Pieces) -> Self {
+        let found = Blemishes::of_pieces(pieces.iter().flatten());
+        Self { key: order(workshop, &trial.choice, &found), band: found.band, trial }
+    }
+}
+
+fn order(workshop: &Workshop, choice: &Choice, found: &Blemishes) -> FillingOrder {
+    let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(choice, found);
+    // A hole is where something is missing.
+    let leaves_out = matches!(choice, Choice::Step(candidate) if candidate.leaves_out());
+    (warnings, leaves_out, unlike, empty, lopsided, fit, size)
+}
+
+/// Those that leave fewer warnings, as many as are offered, the best first.
+fn best(workshop: &mut Workshop, mut filling: Vec<Filling>, before: Blemishes) -> Vec<Filling> {
+    filling.sort_by_key(|filling| filling.key);
+    // Of steps that may be put in at many places, with the same band, one is enough.
+    let mut seen = HashSet::default();
+    filling.retain(|filling| !is_added(&filling.trial.choice) || seen.insert(filling.band));
+    let mut kept: Vec<Filling> = Vec::new();
+    for filling in filling {
+        // A whole look finds no less than the knots say: what comes after enough others so, comes after them all the same.
+        if kept.get(MOST_MENDS - 1).is_some_and(|last| last.key <= filling.key) {
+            break;
+        }
+        let found = workshop.blemishes(Some(&filling.trial.choice));
+        let is_better = |found: &Blemishes| found.holes < before.holes && found.warnings < before.warnings;
+        if let Some(found) = found.filter(is_better) {
+            let filling = Filling { key: order(workshop, &filling.trial.choice, &found), ..filling };
+            let at = kept.partition_point(|other| other.key <= filling.key);
+            kept.insert(at, filling);
+        }
+    }
+    kept.truncate(MOST_MENDS);
+    kept
+}
