@@ -70,7 +70,8 @@ struct Sought {
 fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32) -> Insertions {
     let must_close = sought.must_close;
     let mut all = Insertions { is_whole: true, ..Insertions::default() };
-    for (number, part) in studied.parts.iter().enumerate() {
+    // What is not there has no strands.
+    for (number, part) in studied.parts.iter().enumerate().filter(|(_, part)| !part.threads.is_empty()) {
         let is_elsewhere = |start: &u32| {
             studied
                 .parts
