@@ -337,6 +337,33 @@ fn the_law_finds_what_brute_force_finds_where_strands_are_joined() {
     assert!(compared.iter().all(|&found| found > 7), "{compared:?}");
 }
 
+/// With some steps that pick a strand by its color, or go as far as colors say.
+fn with_colors(dice: &mut Dice, text: String) -> String {
+    let line = |line: &str| {
+        if !line.starts_with("take ") || line.contains("tip") || dice.below(3) == 0 {
+            return format!("{line}\n");
+        }
+        let (color, other, side) =
+            (dice.of(&["a", "b", "c"]), dice.of(&["a", "b"]), dice.of(&["left", "right"]));
+        let number = 1 + dice.below(2);
+        let to = dice.of(&["1", "to edge", "until ", "over "]);
+        let named = if to.ends_with(' ') { other } else { "" };
+        let kind = if side == "left" { "forward" } else { "backward" };
+        format!("take {color} {number} from {side}: {kind} {to}{named}\n")
+    };
+    text.lines().map(line).collect()
+}
+
+#[test]
+fn the_law_finds_what_brute_force_finds_where_steps_pick_by_color() {
+    let mut compared = [0; 3];
+    for seed in 0..110 {
+        let found = agree(seed, with_colors);
+        compared.iter_mut().zip(found).for_each(|(sum, found)| *sum += found);
+    }
+    assert!(compared.iter().all(|&found| found > 7), "{compared:?}");
+}
+
 #[test]
 fn what_is_put_in_stands_on_a_line_of_its_own() {
     let edited = |text: &str, edit| {
