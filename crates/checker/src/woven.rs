@@ -154,17 +154,18 @@ impl<'a> Woven<'a> {
         let set = piece(PartKind::Set);
         let alike = sound.closes || !pattern.picks_by_color;
         let sets = if alike && pattern.extent != Extent::Sets(1) { 2 } else { 1 };
-        let parts: Vec<&Part> = pattern
-            .opening
-            .iter()
-            .chain(pattern.set.iter().flat_map(|set| std::iter::repeat_n(set, sets)))
-            .chain(&pattern.closing)
+        let of = |part: &'a Option<Part>, piece: &Piece| part.as_ref().map(|part| (part, piece.clone()));
+        let set_of = set.as_ref().and_then(|set| of(&pattern.set, set));
+        let parts: Vec<(&Part, Piece)> = of(&pattern.opening, &opening)
+            .into_iter()
+            .chain(set_of.into_iter().flat_map(|set| std::iter::repeat_n(set, sets)))
+            .chain(of(&pattern.closing, &closing))
             .collect();
-        let pieces = parts.iter().map(|part| part.piece.clone());
         let laid = match parts.is_empty() {
             true => BandRows::of([none()]),
-            false => BandRows::of(pieces),
+            false => BandRows::of(parts.iter().map(|(_, piece)| piece.clone())),
         };
+        let parts = parts.into_iter().map(|(part, _)| part);
         let parts = laid.firsts().zip(parts).collect();
         Self { sound, laid, whole: OnceCell::new(), parts, opening, set, closing }
     }

@@ -41,15 +41,20 @@ set {
 };
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    let idle = idle_strands(woven.set.as_ref().unwrap_or_else(|| woven.whole()));
+    let idle = idle_strands(tied_again(woven));
     let idle = (!idle.is_empty()).then(|| words(woven, &idle).at(woven.head()));
     idle.into_iter().chain(loops(woven)).collect()
 }
 
 /// How many are idle or loose, those that come again counted each.
 pub(super) fn count(woven: &Woven) -> usize {
-    let idle = idle_strands(woven.set.as_ref().unwrap_or(&woven.whole)).len();
-    idle + woven.gaps().loose().iter().filter(|loose| is_loop(loose)).count()
+    let loops = woven.laid.loose().iter().filter(|loose| is_loop(loose)).count();
+    idle_strands(tied_again(woven)).len() + loops
+}
+
+/// The set, if there is one.
+fn tied_again<'w>(woven: &'w Woven) -> &'w Piece {
+    woven.set.as_ref().unwrap_or_else(|| woven.whole())
 }
 
 /// Strands that no knot touches.
