@@ -97,14 +97,16 @@ impl<'s> Follower<'s> {
             let reading = self.part.reading_at(read).filter(|reading| start <= reading.time().start);
             self.hold(start..reading.map_or(read, |reading| reading.time().start))?;
             let known = |reading| Some((reading, self.part.orders_around(reading)?));
-            let Some((reading, orders)) = reading.and_then(known) else { return Ok(Outlook::Unsure) };
+            let Some((reading, (before, after))) = reading.and_then(known) else {
+                return Ok(Outlook::Unsure);
+            };
             let begun = reading.time().start;
             let failed = self.in_vain.get(&begun).and_then(|failed| failed.get(self.renamed.places()));
             if let Some(&failed) = failed.filter(|&&failed| failed <= end) {
                 return Err(failed);
             }
             self.on_the_way.push((begun, self.renamed.places().into()));
-            self.tie_again(reading, orders).ok_or(reading.time().end)?;
+            self.tie_again(reading, before, after).ok_or(reading.time().end)?;
             start = reading.time().end;
         }
     }
@@ -115,7 +117,7 @@ impl<'s> Follower<'s> {
     }
 
     /// A step among strands of other colors; without it they hang in these orders before it and after it.
-    fn tie_again(&mut self, reading: &'s Reading, (before, raw): (&[u8], &[u8])) -> Option<()> {
+    fn tie_again(&mut self, reading: &'s Reading, before: &[u8], raw: &[u8]) -> Option<()> {
         let threads = &self.part.threads;
         let thread = |strand: u8| self.renamed.thread_at(strand, threads);
         let knots = self.steps.tie(reading, before, thread, &mut self.tried)?;

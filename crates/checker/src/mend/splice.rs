@@ -19,23 +19,18 @@ pub(super) fn splice(candidate: &Candidate, studied: &Studied, before: &Pieces) 
         StatementEdit::After(added) => (added, true),
         _ => return None,
     };
-    let spots = spots(added)?;
     let mut pieces = before.clone();
     for (part, piece) in studied.parts.iter().zip(&mut pieces) {
         let passes = if is_after { &part.ended } else { &part.begun };
         if let (Some(passes), Some(piece)) = (passes.get(&candidate.statement), piece) {
-            *piece = put_in(piece, part, passes, (added, &spots))?;
+            *piece = put_in(piece, part, passes, added)?;
         }
     }
     Some(pieces)
 }
 
-fn put_in(
-    piece: &Piece,
-    part: &PartStudy,
-    passes: &[Passing],
-    (added, spots): (Added, &[u8]),
-) -> Option<Piece> {
+fn put_in(piece: &Piece, part: &PartStudy, passes: &[Passing], added: Added) -> Option<Piece> {
+    let spots = &spots(added)?;
     if !piece.straight().is_empty() {
         return None;
     }
