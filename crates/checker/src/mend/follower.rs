@@ -9,6 +9,15 @@ use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
 
+/// How many steps that decide otherwise an edit is followed through; then a tie of the rest is as good.
+const MOST_STEPS: usize = 200;
+
+/// How many places in which something is wrong later are remembered.
+const MOST_IN_VAIN: usize = 50_000;
+
+/// What it costs to come to such a step.
+const STEP: u64 = 8;
+
 /// Follows edits through one part.
 pub(super) struct Follower<'s> {
     part: &'s PartStudy,
@@ -23,8 +32,12 @@ pub(super) struct Follower<'s> {
     /// By the time when a step begins, and the places in which other colors hang then: by when something is wrong. Edits in
     /// different places often come to the same.
     in_vain: HashMap<u32, HashMap<Places, u32>>,
+    /// How many those are.
+    remembered: usize,
     /// The same of the edit that is followed, of which that is not known yet.
     on_the_way: Vec<(u32, Places)>,
+    /// What all of it has cost.
+    work: u64,
 }
 
 /// Places of strands, and the threads that hang there instead.
@@ -37,10 +50,18 @@ impl<'s> Follower<'s> {
         limits: Limits<'s>,
         facts: &'s mut Facts,
     ) -> Self {
-        let (renamed, spare) = (Renamed::default(), Renamed::default());
-        let steps = StepsAgain::new(script, part, limits, facts);
-        let (tried, on_the_way) = (Vec::new(), Vec::new());
-        Self { part, steps, renamed, spare, tried, more: 0, in_vain: HashMap::default(), on_the_way }
+        Self {
+            part,
+            steps: StepsAgain::new(script, part, limits, facts),
+            renamed: Renamed::default(),
+            spare: Renamed::default(),
+            tried: Vec::new(),
+            more: 0,
+            in_vain: HashMap::default(),
+            remembered: 0,
+            on_the_way: Vec::new(),
+            work: 0,
+        }
     }
 
     /// Begins with another edit.
@@ -56,7 +77,7 @@ impl<'s> Follower<'s> {
 
     /// What it has cost so far.
     pub(super) fn work(&self) -> u64 {
-        self.steps.tied()
+        self.work
     }
 
     /// How many knots more are tied than without the edit, but for its own.
@@ -77,6 +98,10 @@ impl<'s> Follower<'s> {
             Ok(outlook) => outlook,
             Err(failed) => {
                 for (time, places) in self.on_the_way.drain(..) {
+                    if self.remembered >= MOST_IN_VAIN {
+                        break;
+                    }
+                    self.remembered += 1;
                     self.in_vain.entry(time).or_default().insert(places, failed);
                 }
                 Outlook::Fails
@@ -97,7 +122,8 @@ impl<'s> Follower<'s> {
             let reading = self.part.reading_at(read).filter(|reading| start <= reading.time().start);
             self.hold(start..reading.map_or(read, |reading| reading.time().start))?;
             let known = |reading| Some((reading, self.part.orders_around(reading)?));
-            let Some((reading, (before, after))) = reading.and_then(known) else {
+            let is_near = self.on_the_way.len() < MOST_STEPS;
+            let Some((reading, (before, after))) = reading.and_then(known).filter(|_| is_near) else {
                 return Ok(Outlook::Unsure);
             };
             let begun = reading.time().start;
@@ -106,6 +132,7 @@ impl<'s> Follower<'s> {
                 return Err(failed);
             }
             self.on_the_way.push((begun, self.renamed.places().into()));
+            self.work += STEP;
             self.tie_again(reading, before, after).ok_or(reading.time().end)?;
             start = reading.time().end;
         }

@@ -253,14 +253,16 @@ impl<'a> Workshop<'a> {
             (Choice::Step(candidate), Some(studied)) => splice(candidate, studied, before),
             _ => None,
         };
+        // Its holes are counted as well.
+        self.budget = self.budget.saturating_sub(self.goal.cost);
         if let Some(pieces) = spliced {
             let knots = pieces.iter().flatten().map(|piece| piece.knots().len().to_u64()).sum();
-            return Some((Trial { choice, faults: Vec::new(), closes: true, knots }, pieces));
+            let closes = self.goal.closes != Some(false);
+            return Some((Trial { choice, faults: Vec::new(), closes, knots }, pieces));
         }
         let most = Limits::trial(self.goal.cost, self.goal.given_up);
         let limits = Limits { tells: false, keep: Keep::Knots, ..most };
         let tied = self.tie(&choice, limits, &mut Facts::default())?;
-        self.budget = self.budget.saturating_sub(tied.cost);
         let (closes, knots) = (tied.closes != Some(false), tied.knots);
         if !tied.whole || !self.leaves_enough(&choice, knots) {
             return None;

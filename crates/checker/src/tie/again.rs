@@ -24,8 +24,6 @@ pub(crate) struct StepsAgain<'a> {
     /// By step and the colors of its range; `None` if something was wrong.
     known: Vec<HashMap<Box<[ThreadId]>, Option<TiedAgain>>>,
     colors: Vec<ThreadId>,
-    /// How many steps were tied.
-    tied: u64,
 }
 
 impl<'a> StepsAgain<'a> {
@@ -38,12 +36,7 @@ impl<'a> StepsAgain<'a> {
         let run = Run { script, overlay: None, limits: Limits { keep: Keep::Order, ..limits }, from: None };
         let tie = begin_part(&run, facts, &Between::plain(part.threads.clone()));
         let known = vec![HashMap::default(); part.readings.len()];
-        Self { tie, known, colors: Vec::new(), tied: 0 }
-    }
-
-    /// How many steps were tied so far.
-    pub(crate) fn tied(&self) -> u64 {
-        self.tied
+        Self { tie, known, colors: Vec::new() }
     }
 
     /// Ties a step from `order`, every strand being of the thread that `thread` says. Which strand hangs at each position then
@@ -79,7 +72,6 @@ impl<'a> StepsAgain<'a> {
         thread: impl Fn(u8) -> ThreadId,
     ) -> Option<TiedAgain> {
         let statement = self.tie.script.source().parsed.tree.statement_at(reading.statement)?;
-        self.tied += 1;
         let tie = &mut self.tie;
         let (low, high) = reading.begun.within;
         for &strand in order {

@@ -17,6 +17,9 @@ use std::ops::{Range, RangeInclusive};
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
 
+/// How many steps are kept in which a color decided.
+const MOST_READINGS: usize = 20_000;
+
 /// What a strand must be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Wants {
@@ -297,12 +300,10 @@ impl Tie<'_> {
     /// A `take` that starts there was tied, and gave no label: that would be given otherwise if it ties otherwise.
     pub(super) fn study_taken(&mut self, start: u32) {
         let Some(Study::Record(part)) = &mut self.study else { return };
-        let begun = part.begun.get(&start).and_then(|begun| begun.last()).copied();
-        let Some(begun) = begun.filter(|begun| {
-            part.read_last.is_some_and(|read| begun.time <= read) && self.file == FileId::CHECKED
-        }) else {
-            return;
-        };
+        let is_kept = self.file == FileId::CHECKED && part.readings.len() < MOST_READINGS;
+        let begun = part.begun.get(&start).and_then(|begun| begun.last()).copied().filter(|_| is_kept);
+        let has_read = |begun: &Passing| part.read_last.is_some_and(|read| begun.time <= read);
+        let Some(begun) = begun.filter(has_read) else { return };
         let names: Vec<_> = self.scope.names().map(|(name, value)| (name.clone(), value)).collect();
         let number = part.readings.len();
         let alike = match names.is_empty() {
