@@ -12,11 +12,8 @@ use std::ops::Range;
 /// How many steps that decide otherwise an edit is followed through; then a tie of the rest is as good.
 const MOST_STEPS: usize = 200;
 
-/// How many places in which something is wrong later are remembered.
-const MOST_IN_VAIN: usize = 50_000;
-
-/// What it costs to come to such a step.
-const STEP: u64 = 8;
+/// Through how many all edits are followed together. In a wide band without promises each of them goes a long way.
+const MOST_STEPS_OF_ALL: usize = 20_000;
 
 /// Follows edits through one part.
 pub(super) struct Follower<'s> {
@@ -32,12 +29,10 @@ pub(super) struct Follower<'s> {
     /// By the time when a step begins, and the places in which other colors hang then: by when something is wrong. Edits in
     /// different places often come to the same.
     in_vain: HashMap<u32, HashMap<Places, u32>>,
-    /// How many those are.
-    remembered: usize,
     /// The same of the edit that is followed, of which that is not known yet.
     on_the_way: Vec<(u32, Places)>,
-    /// What all of it has cost.
-    work: u64,
+    /// How many steps may yet be followed.
+    left: usize,
 }
 
 /// Places of strands, and the threads that hang there instead.
@@ -58,9 +53,8 @@ impl<'s> Follower<'s> {
             tried: Vec::new(),
             more: 0,
             in_vain: HashMap::default(),
-            remembered: 0,
             on_the_way: Vec::new(),
-            work: 0,
+            left: MOST_STEPS_OF_ALL,
         }
     }
 
@@ -73,11 +67,6 @@ impl<'s> Follower<'s> {
     /// The strands hang in place of others from the start.
     pub(super) fn hang(&mut self, threads: &[ThreadId]) {
         self.renamed.hang(threads, &self.part.threads);
-    }
-
-    /// What it has cost so far.
-    pub(super) fn work(&self) -> u64 {
-        self.work
     }
 
     /// How many knots more are tied than without the edit, but for its own.
@@ -94,14 +83,12 @@ impl<'s> Follower<'s> {
     /// Goes on through a stretch of time.
     pub(super) fn follow(&mut self, time: Range<u32>) -> Outlook {
         self.on_the_way.clear();
-        match self.go(time) {
+        let found = self.go(time);
+        self.left = self.left.saturating_sub(self.on_the_way.len());
+        match found {
             Ok(outlook) => outlook,
             Err(failed) => {
                 for (time, places) in self.on_the_way.drain(..) {
-                    if self.remembered >= MOST_IN_VAIN {
-                        break;
-                    }
-                    self.remembered += 1;
                     self.in_vain.entry(time).or_default().insert(places, failed);
                 }
                 Outlook::Fails
@@ -122,7 +109,7 @@ impl<'s> Follower<'s> {
             let reading = self.part.reading_at(read).filter(|reading| start <= reading.time().start);
             self.hold(start..reading.map_or(read, |reading| reading.time().start))?;
             let known = |reading| Some((reading, self.part.orders_around(reading)?));
-            let is_near = self.on_the_way.len() < MOST_STEPS;
+            let is_near = self.on_the_way.len() < MOST_STEPS.min(self.left);
             let Some((reading, (before, after))) = reading.and_then(known).filter(|_| is_near) else {
                 return Ok(Outlook::Unsure);
             };
@@ -132,7 +119,6 @@ impl<'s> Follower<'s> {
                 return Err(failed);
             }
             self.on_the_way.push((begun, self.renamed.places().into()));
-            self.work += STEP;
             self.tie_again(reading, before, after).ok_or(reading.time().end)?;
             start = reading.time().end;
         }

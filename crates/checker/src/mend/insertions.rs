@@ -298,7 +298,6 @@ impl<'s> Inserter<'s> {
     /// What can be said of the run put in.
     fn outlook(&mut self, passes: &Passes, rotation: Rotation, work: &mut u64) -> Outlook {
         self.follower.begin();
-        let before = self.follower.work();
         let mut outlook = Outlook::Holds;
         for (at, (pass, order)) in passes.begun.iter().zip(&passes.hung).enumerate() {
             *work += order.len().to_u64() / 4;
@@ -312,7 +311,6 @@ impl<'s> Inserter<'s> {
                 break;
             }
         }
-        *work += self.follower.work() - before;
         outlook
     }
 

@@ -253,8 +253,8 @@ impl<'a> Workshop<'a> {
             (Choice::Step(candidate), Some(studied)) => splice(candidate, studied, before),
             _ => None,
         };
-        // Its holes are counted as well.
-        self.budget = self.budget.saturating_sub(self.goal.cost);
+        // Its holes are counted as well, which takes as long as a tie.
+        self.budget = self.budget.saturating_sub(2 * self.goal.cost);
         if let Some(pieces) = spliced {
             let knots = pieces.iter().flatten().map(|piece| piece.knots().len().to_u64()).sum();
             let closes = self.goal.closes != Some(false);
