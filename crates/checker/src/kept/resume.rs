@@ -38,6 +38,28 @@ pub(super) struct Retied {
     edit: Splice,
 }
 
+/// Where an edit lies.
+struct EditMarks<'b> {
+    which: PartKind,
+    block: &'b Block,
+    /// Those of the part, and between which of them the edit is.
+    marks: &'b [Mark],
+    between: Range<usize>,
+}
+
+impl<'b> EditMarks<'b> {
+    /// Of an edit in the statement of that number. `None` if it is in no part, or strands are joined somewhere.
+    fn of(band: &'b Band, source: &'b Source, at: usize, edit: Splice) -> Option<Self> {
+        if band.parts.iter().flatten().any(|part| !part.joins.is_empty()) {
+            return None;
+        }
+        let statement = source.parsed.tree.statements.get(at)?;
+        let (which, block) = (PartKind::of(statement)?, statement.node.block()?);
+        let marks = &band.marks[which as usize];
+        Some(Self { which, block, marks, between: between(marks, block, edit)? })
+    }
+}
+
 /// Ties again what is around the `edit`. `None` if all must be tied again.
 pub(super) fn tie_around(
     known: &Known,
@@ -46,13 +68,7 @@ pub(super) fn tie_around(
     edit: EditedPart<'_>,
 ) -> Option<Retied> {
     let EditedPart { at, edit, given_up } = edit;
-    if band.parts.iter().flatten().any(|part| !part.joins.is_empty()) {
-        return None;
-    }
-    let statement = source.parsed.tree.statements.get(at)?;
-    let (which, block) = (PartKind::of(statement)?, statement.node.block()?);
-    let marks = &band.marks[which as usize];
-    let between = between(marks, block, edit)?;
+    let EditMarks { which, block, marks, between } = EditMarks::of(band, source, at, edit)?;
     let (from, to) = (&marks[between.start], &marks[between.end]);
     if from.names > 0 || to.names > 0 {
         return None;
@@ -94,13 +110,7 @@ pub(super) fn tie_after(
     source: &Arc<Source>,
     (at, edit, limits): (usize, Splice, Limits),
 ) -> Option<RestTied> {
-    if band.parts.iter().flatten().any(|part| !part.joins.is_empty()) {
-        return None;
-    }
-    let statement = source.parsed.tree.statements.get(at)?;
-    let (which, block) = (PartKind::of(statement)?, statement.node.block()?);
-    let marks = &band.marks[which as usize];
-    let between = between(marks, block, edit)?;
+    let EditMarks { which, block, marks, between } = EditMarks::of(band, source, at, edit)?;
     let (from, to) = (&marks[between.start], &marks[between.end]);
     let last =
         if between.end + 1 == marks.len() { block.statements.len() } else { now(to, marks.last()?, block) };
