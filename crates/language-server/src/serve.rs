@@ -2,7 +2,7 @@
 
 use crate::server::Server;
 use crate::streams;
-use crate::wire::{Connection, Outbox, SessionEnd, session};
+use crate::wire::{Connection, Outbox, ReadyOutput, SessionEnd, session};
 use std::io;
 use tokio::io::{AsyncRead, AsyncWrite, BufReader};
 use tokio::runtime::Builder;
@@ -26,7 +26,10 @@ pub fn serve_standard_streams() -> io::Result<SessionEnd> {
         .max_blocking_threads(HANDS + 2)
         .thread_stack_size(STACK)
         .build()?;
-    let end = runtime.block_on(async { serve(streams::input(), streams::output()).await });
+    let end = runtime.block_on(async {
+        let (output, ready) = streams::output();
+        serve_over(streams::input(), output, ready).await
+    });
     // Whoever still looks through something does it for nobody.
     runtime.shutdown_background();
     Ok(end)
@@ -46,12 +49,21 @@ where
     R: AsyncRead + Unpin,
     W: AsyncWrite + Unpin + Send + 'static,
 {
-    let (outbox, outgoing) = Outbox::new();
+    serve_over(input, output, None).await
+}
+
+/// `ready`: the same output, if it can be written to without waiting.
+async fn serve_over<R, W>(input: R, output: W, ready: Option<ReadyOutput>) -> SessionEnd
+where
+    R: AsyncRead + Unpin,
+    W: AsyncWrite + Unpin + Send + 'static,
+{
+    let (outbox, queue) = Outbox::new(ready);
     let (follow, parent) = watch::channel(None);
     let ours = outbox.clone();
     let (service, socket) = LspService::build(|client| Server::new(client, ours, follow))
         .custom_method("window/workDoneProgress/cancel", Server::progress_cancelled)
         .finish();
-    let connection = Connection { service, socket, outbox, outgoing, parent };
+    let connection = Connection { service, socket, outbox, queue, parent };
     session(connection, BufReader::with_capacity(64 << 10, input), output).await
 }

@@ -1,6 +1,7 @@
 //! The standard streams. Pipes and sockets, which is what editors give, say when they are ready: then no thread has to
 //! wait at each of them, and hand over every message.
 
+use crate::wire::ReadyOutput;
 use tokio::io::{AsyncRead, AsyncWrite};
 
 pub(crate) type Input = Box<dyn AsyncRead + Unpin>;
@@ -15,18 +16,18 @@ pub(crate) fn input() -> Input {
     Box::new(tokio::io::stdin())
 }
 
-/// What the client hears. To be called within a runtime.
-pub(crate) fn output() -> Output {
+/// What the client hears, and the same once more to write to without waiting, if that can be. To be called within a runtime.
+pub(crate) fn output() -> (Output, Option<ReadyOutput>) {
     #[cfg(unix)]
-    if let Ok(Some(output)) = unix::output() {
-        return output;
+    if let Ok(Some((output, ready))) = unix::output() {
+        return (output, Some(ready));
     }
-    Box::new(tokio::io::stdout())
+    (Box::new(tokio::io::stdout()), None)
 }
 
 #[cfg(unix)]
 mod unix {
-    use super::{Input, Output};
+    use super::{Input, Output, ReadyOutput};
     use std::fs::{File, FileType};
     use std::io;
     use std::os::fd::{AsFd, OwnedFd};
@@ -43,12 +44,14 @@ mod unix {
         Ok(socket(file, kind)?.map(|socket| Box::new(socket) as Input))
     }
 
-    pub(super) fn output() -> io::Result<Option<Output>> {
+    pub(super) fn output() -> io::Result<Option<(Output, ReadyOutput)>> {
         let (file, kind) = opened(io::stdout())?;
-        if kind.is_fifo() {
-            return Ok(Some(Box::new(Sender::from_file(file)?)));
-        }
-        Ok(socket(file, kind)?.map(|socket| Box::new(socket) as Output))
+        let same = Box::new(file.try_clone()?);
+        let output = match kind.is_fifo() {
+            true => Some(Box::new(Sender::from_file(file)?) as Output),
+            false => socket(file, kind)?.map(|socket| Box::new(socket) as Output),
+        };
+        Ok(output.map(|output| (output, same as ReadyOutput)))
     }
 
     /// A terminal, whose shell would be surprised by a stream that does not wait, and a file, which is always ready, are

@@ -184,7 +184,7 @@ mod tests {
     #[tokio::test]
     async fn a_mistake_of_ours_is_an_answer_and_nothing_stops() {
         let (service, _socket) =
-            LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
+            LspService::new(|client| Server::new(client, Outbox::new(None).0, watch::channel(None).0));
         let server = service.inner();
         let holding = server.clone();
         let slip = server
@@ -203,7 +203,7 @@ mod tests {
         let runtime = tokio::runtime::Builder::new_current_thread().build().unwrap();
         runtime.block_on(async {
             let (service, _socket) =
-                LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
+                LspService::new(|client| Server::new(client, Outbox::new(None).0, watch::channel(None).0));
             let (given_up, ((tell, heard), (begin, begun))) =
                 (Arc::default(), (mpsc::channel(), mpsc::channel()));
             let seen: Arc<AtomicBool> = Arc::clone(&given_up);
@@ -227,7 +227,7 @@ mod tests {
         let runtime = tokio::runtime::Builder::new_current_thread().max_blocking_threads(1).build().unwrap();
         runtime.block_on(async {
             let (service, _socket) =
-                LspService::new(|client| Server::new(client, Outbox::new().0, watch::channel(None).0));
+                LspService::new(|client| Server::new(client, Outbox::new(None).0, watch::channel(None).0));
             let ((go, wait), (tell, heard)) = (mpsc::channel(), mpsc::channel());
             let busy = tokio::task::spawn_blocking(move || wait.recv());
             let mut question = Box::pin(service.inner().run_blocking(move || tell.send(())));

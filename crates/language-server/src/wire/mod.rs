@@ -10,7 +10,7 @@ mod outbox;
 mod parent;
 mod session;
 
-pub(crate) use outbox::Outbox;
+pub(crate) use outbox::{Outbox, ReadyOutput};
 pub(crate) use parent::Parent;
 pub use session::SessionEnd;
 pub(crate) use session::{Connection, session};

@@ -2,7 +2,7 @@
 
 use super::frames::{Frames, WireFrame};
 use super::message::{Message, read};
-use super::outbox::{Outbox, Outgoing, write};
+use super::outbox::{Outbox, Queue, write};
 use super::parent::Parent;
 use futures_util::{SinkExt, StreamExt};
 use std::future::poll_fn;
@@ -35,7 +35,7 @@ pub(crate) struct Connection<S: LanguageServer> {
     pub(crate) service: LspService<S>,
     pub(crate) socket: ClientSocket,
     pub(crate) outbox: Outbox,
-    pub(crate) outgoing: Outgoing,
+    pub(crate) queue: Queue,
     pub(crate) parent: watch::Receiver<Option<Parent>>,
 }
 
@@ -46,7 +46,7 @@ where
     R: AsyncBufRead + Unpin,
     W: AsyncWrite + Unpin + Send + 'static,
 {
-    let Connection { service, socket, outbox, outgoing, parent } = ends;
+    let Connection { service, socket, outbox, queue, parent } = ends;
     let (mut requests, responses) = socket.split();
     let ours = outbox.clone();
     let asking = tokio::spawn(async move {
@@ -54,7 +54,7 @@ where
             ours.send(&request);
         }
     });
-    let mut writing = tokio::spawn(write(outgoing, output));
+    let mut writing = tokio::spawn(write(queue, output));
     let mut dispatcher = Dispatcher { service, responses, outbox, was_shut_down: false };
     let client_reads = tokio::select! {
         () = dispatcher.serve(Frames::new(input)) => true,
