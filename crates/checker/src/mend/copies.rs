@@ -55,7 +55,7 @@ impl<'s> Copies<'s> {
     ) -> impl Iterator<Item = Copied> + use<'c> {
         let text = |at: usize| block.statements[at].span.of(&self.source.text);
         let beside = index.checked_sub(1).map(text).into_iter().chain([text(index)]);
-        self.unlike(block, index, beside.collect())
+        self.unlike(block, index, beside)
     }
 
     /// The same, of the end of a block.
@@ -65,16 +65,18 @@ impl<'s> Copies<'s> {
         index: usize,
     ) -> impl Iterator<Item = Copied> + use<'c> {
         let last = block.statements[index].span.of(&self.source.text);
-        self.unlike(block, index, HashSet::from_iter([last]))
+        self.unlike(block, index, [last])
     }
 
-    /// What is not among `seen`.
+    /// What does not say the same as one `beside` it.
     fn unlike<'c>(
         &'c self,
         block: &'c Block,
         index: usize,
-        mut seen: HashSet<&'c str>,
-    ) -> impl Iterator<Item = Copied> + use<'c> {
+        beside: impl IntoIterator<Item = &'c str>,
+    ) -> impl Iterator<Item = Copied> {
+        // A few dozen at most, and mostly the same: a list is sooner searched than a set is made.
+        let mut seen: Vec<&str> = beside.into_iter().collect();
         let near = index.saturating_sub(FAR)..(index + FAR).min(block.statements.len());
         let near = block.statements[near].iter().filter(|step| step.is_step() && !gives_label(step));
         let near = near.map(|step| (copy_of(step), step.span.of(&self.source.text)));
@@ -83,7 +85,12 @@ impl<'s> Copies<'s> {
             self.motifs.iter().any(|motif| motif.start < block.open.start && block.open.end <= motif.end);
         let anywhere = self.anywhere.iter().filter(move |_| !is_in_motif);
         let anywhere = anywhere.map(|(copied, text)| (*copied, text.as_str()));
-        near.chain(anywhere).filter(move |(_, text)| seen.insert(text)).map(|(copied, _)| copied)
+        let mut is_new = move |text: &'c str| {
+            let is_new = !seen.contains(&text);
+            seen.extend(is_new.then_some(text));
+            is_new
+        };
+        near.chain(anywhere).filter(move |(_, text)| is_new(text)).map(|(copied, _)| copied)
     }
 }
 
@@ -117,15 +124,15 @@ impl<'s> Finder<'s> {
     /// A motif or a block, in one line, that needs no name which is known only there.
     fn may_stand_anywhere(&self, step: &Statement) -> bool {
         let source = self.script.source();
-        let is_whole = step.is::<Work>() || step.node.block().is_some();
-        let is_line = !step.span.of(&source.text).contains(['\n', '\r']);
-        let tokens = &source.parsed.tokens;
-        let first = tokens.partition_point(|token| token.span.start < step.span.start);
-        let mut own = tokens[first..].iter().take_while(|token| token.span.end <= step.span.end);
-        step.is_step()
-            && is_whole
-            && is_line
-            && !own.any(|token| self.local.contains(token.span.of(&source.text)))
+        let is_whole = || step.is::<Work>() || step.node.block().is_some();
+        let is_line = || !step.span.of(&source.text).contains(['\n', '\r']);
+        let has_local_name = || {
+            let tokens = &source.parsed.tokens;
+            let first = tokens.partition_point(|token| token.span.start < step.span.start);
+            let mut own = tokens[first..].iter().take_while(|token| token.span.end <= step.span.end);
+            own.any(|token| self.local.contains(token.span.of(&source.text)))
+        };
+        step.is_step() && is_whole() && is_line() && !has_local_name()
     }
 
     fn add(&mut self, step: &Statement, but: CopiedBut) {

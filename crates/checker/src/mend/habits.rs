@@ -29,14 +29,25 @@ impl<'s> Habits<'s> {
         for statement in &script.source().parsed.tree.statements {
             habits.add(statement, false);
         }
+        habits.count_ways();
         habits
+    }
+
+    /// What is written again and again is taken apart once.
+    fn count_ways(&mut self) {
+        let mut times: HashMap<(&str, bool), usize> = HashMap::default();
+        for (statement, is_in_both) in self.statements.values() {
+            *times.entry((self.written(statement.head), *is_in_both)).or_default() += 1;
+        }
+        for ((written, is_in_both), times) in times {
+            for (way, _) in ways(written, is_in_both) {
+                *self.ways.entry(way).or_default() += times;
+            }
+        }
     }
 
     fn add(&mut self, statement: &'s Statement, is_in_both: bool) {
         if statement.is_step() {
-            for (way, _) in ways(self.written(statement.head), is_in_both) {
-                *self.ways.entry(way).or_default() += 1;
-            }
             self.statements.insert(statement.span.start, (statement, is_in_both));
         }
         let is_in_both = is_in_both || statement.is::<BothBlock>();

@@ -14,6 +14,9 @@ pub(crate) fn add_remedies(findings: &mut [Finding], facts: &[Fact], rereader: &
     let wrong = findings.len();
     let mut left = MOST_FINDINGS;
     for finding in findings {
+        if left == 0 {
+            break;
+        }
         let is_its =
             |fact: &&Fact| fact.place == finding.place && rules::word_fact(fact).rule == finding.rule;
         let Some(fact) = facts.iter().find(is_its).filter(|_| finding.place.file == FileId::CHECKED) else {
@@ -21,7 +24,7 @@ pub(crate) fn add_remedies(findings: &mut [Finding], facts: &[Fact], rereader: &
         };
         let is_number = matches!(fact.kind, FactKind::PastEdge { .. });
         let said = Said { mends: proposed(fact, rereader), is_number };
-        if said.mends.is_empty() || left == 0 {
+        if said.mends.is_empty() {
             continue;
         }
         left -= 1;
