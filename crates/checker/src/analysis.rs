@@ -198,7 +198,9 @@ impl Analysis {
     /// much is wrong with the band, many edits are tried for it.
     pub fn findings(&self, library: &dyn Library, settings: &Settings) -> Vec<Finding> {
         match &self.examined {
-            Some(examined) => examined.findings(library, settings, &GivenUp::NEVER),
+            Some(examined) => {
+                examined.findings_unless(&GivenUp::NEVER, library, settings).unwrap_or_default()
+            }
             None => self.problem(),
         }
     }
@@ -212,8 +214,7 @@ impl Analysis {
     ) -> Option<Vec<Finding>> {
         let given_up = given_up.again();
         let Some(examined) = &self.examined else { return Some(self.problem()) };
-        let found = examined.findings(library, settings, &given_up);
-        (!given_up.is_so()).then_some(found)
+        examined.findings_unless(&given_up, library, settings)
     }
 
     /// What is known as soon as the file is tied, without mends: no edit is tried for it. `None` if it was given up.
@@ -300,18 +301,27 @@ impl Examined {
         }
     }
 
-    fn findings(&self, library: &dyn Library, settings: &Settings, given_up: &GivenUp) -> Vec<Finding> {
+    /// `None` if it was given up.
+    fn findings_unless(
+        &self,
+        given_up: &GivenUp,
+        library: &dyn Library,
+        settings: &Settings,
+    ) -> Option<Vec<Finding>> {
+        let still_wanted = || (!given_up.is_so()).then_some(());
         let goal = self.goal(given_up);
         let rereader = Rereader::new(&goal, library);
         let wrongs =
             self.wrongs(usize::MAX).settled(&rereader).under_what_is_missing(&self.facts[..self.named]);
+        still_wanted()?;
         let face_rows = || mend_face_rows(&goal, self.pattern.as_ref(), library);
         let mut findings = wrongs.reported;
         // If some of it followed from a wrong word or name, the rest may as well.
         findings.extend(match wrongs.untied.len() == goal.facts.len() {
             true => {
-                let mended = mend_facts(&goal).or_last(mend_expects(goal.facts, &rereader));
-                let mended = mended.or_first(face_rows());
+                let mended = mend_facts(&goal);
+                still_wanted()?;
+                let mended = mended.or_last(mend_expects(goal.facts, &rereader)).or_first(face_rows());
                 tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
             }
             false => wrongs.untied,
@@ -330,9 +340,11 @@ impl Examined {
             self.faces.iter().zip(&mut faces).for_each(|(fact, finding)| mender.mend(fact, finding));
         }
         findings.extend(faces);
+        still_wanted()?;
         let is_finished = is_finished(&findings);
         let mut findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
         mend_warnings(&mut findings, &goal);
+        still_wanted()?;
         if goal.clean && !goal.facts.is_empty() {
             findings = with_odd_chart(findings);
         }
@@ -343,7 +355,8 @@ impl Examined {
             let analysis = Analysis::within(source, library, limits, None).ok()?;
             analysis.examined.map(|examined| examined.unmended(settings, given_up))
         });
-        if goal.clean { with_unused(found) } else { found }
+        still_wanted()?;
+        Some(if goal.clean { with_unused(found) } else { found })
     }
 
     /// All findings, one by one and without mends.

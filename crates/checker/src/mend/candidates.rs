@@ -5,7 +5,7 @@ use super::structure::{self, EditedBlock};
 use super::trial::lines_may_lose;
 use crate::resolve::{Script, ThreadId};
 use crate::tie::{Change, Overlay, RowEdit, StatementEdit};
-use crate::{Fact, FactKind, FileId, Place};
+use crate::{Fact, FactKind, FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
     Body, Chart, Expr, Extent, Goal, GoalPlace, KnotKind, LeaderChart, Name, Node, Number, Range, RowsChart,
@@ -58,6 +58,9 @@ pub(super) enum What {
     },
 }
 
+/// After how many statements of a block it is asked whether somebody still waits.
+const LOOK_UP_EVERY: usize = 64;
+
 /// Of a `take` with more runs, only the first ones are edited: after each edit all of them are tied again.
 const MOST_RUNS: usize = 60;
 
@@ -95,10 +98,11 @@ impl UnevenRow {
 }
 
 /// All edits of statements that are in blocks of `script`'s own file, each with its age as `age` says it of a
-/// statement; those without are left out. `facts`: what is wrong with the tie.
+/// statement; those without are left out. `facts`: what is wrong with the tie. Not all, if it was given up.
 pub(super) fn list_candidates(
     script: &Script,
     facts: &[Fact],
+    given_up: &GivenUp,
     age: impl Fn(u32) -> Option<u32>,
 ) -> Vec<Candidate> {
     let tree = &script.source().parsed.tree;
@@ -109,6 +113,9 @@ pub(super) fn list_candidates(
         let Some(edited) = EditedBlock::of(script.source(), holder) else { continue };
         let block = edited.block;
         for (index, statement) in block.statements.iter().enumerate() {
+            if index.is_multiple_of(LOOK_UP_EVERY) && given_up.is_so() {
+                return gather.found;
+            }
             gather.statement = statement.span.start;
             let above = index.checked_sub(1).map(|above| block.statements[above].span.start);
             match age(statement.span.start) {

@@ -67,7 +67,7 @@ fn list_choices(
 ) -> (Vec<SiftedChoice>, Studied) {
     let near = holes::is_near(goal.script, &studied, place);
     let age = |start: u32| near(begun_last(&studied, start)?);
-    let mut all = list_candidates(goal.script, goal.facts, age);
+    let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
     all.retain(|candidate| !candidate.keeps_knots_in_place());
     let (kept, studied, _) = search_mends(goal, all, studied);
     let filling = holes::fill_hole(goal.script, &studied, place, closed).into_iter();

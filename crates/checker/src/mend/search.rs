@@ -161,7 +161,7 @@ impl Sifted {
         }
         let last = mistake(&studied);
         let age = |start: u32| begun_before(&studied, start, last.0).map(|nth| last.1.saturating_sub(nth));
-        let all = list_candidates(goal.script, goal.facts, age);
+        let all = list_candidates(goal.script, goal.facts, goal.given_up, age);
         let (kept, studied, mut whole) = search_mends(goal, all, studied);
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
         let added = find_insertions(goal, &studied, must_close, |nth| last.1.abs_diff(nth));
@@ -336,7 +336,7 @@ fn settle_some(goal: &Goal) -> Vec<Trial> {
     let most =
         studied.parts.iter().flat_map(|part| part.begun.values().flatten()).map(|begun| begun.nth).max();
     let age = |start: u32| begun_last(&studied, start).map(|nth| most.unwrap_or(0) - nth);
-    let mut all = list_candidates(goal.script, goal.facts, age);
+    let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
     all.sort_by_key(|candidate| (candidate.age, candidate.size, candidate.overlay.place));
     let before: Vec<Fault> = goal.facts.iter().map(fault_of).collect();
     let mut workshop = Workshop::new(goal);

@@ -26,7 +26,8 @@ pub(crate) fn mend_symmetry(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     let near = holes::is_near(goal.script, &studied, finding.place);
     let places: Vec<Place> =
         std::iter::once(finding.place).chain(finding.notes.iter().map(|note| note.place)).collect();
-    let mut all = list_candidates(goal.script, goal.facts, |start| near(begun_last(&studied, start)?));
+    let mut all =
+        list_candidates(goal.script, goal.facts, goal.given_up, |start| near(begun_last(&studied, start)?));
     all.retain(|candidate| is_worth_trying(candidate, &places));
     let (mut kept, ..) = search_mends(goal, all, studied);
     kept.retain(|kept| kept.closes);
@@ -83,7 +84,7 @@ pub(crate) fn mend_chart(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     let asked = |place: Place| mirrored_mark(place.span.of(text));
     let wanted = [(places[0], asked(places[1])), (places[1], asked(places[0]))];
     let mut workshop = Workshop::new(goal);
-    let mut all = list_candidates(goal.script, goal.facts, |_| Some(0));
+    let mut all = list_candidates(goal.script, goal.facts, goal.given_up, |_| Some(0));
     all.retain(|candidate| {
         matches!(candidate.what, What::Mark { .. }) && places.contains(&candidate.overlay.place)
     });

@@ -235,7 +235,7 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
     let written_text = change(&mut dice, written_text);
     let Some(right) = sound(written_text) else { return [0; 3] };
     let band = tied(&right);
-    let all = list_candidates(&band.script, &[], |_| Some(0));
+    let all = list_candidates(&band.script, &[], &GivenUp::NEVER, |_| Some(0));
     if all.is_empty() {
         return [0; 3];
     }
@@ -290,7 +290,7 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         }
     }
     let mut by_force = BTreeSet::new();
-    for candidate in list_candidates(&script, &band.facts, |_| Some(0)) {
+    for candidate in list_candidates(&script, &band.facts, &GivenUp::NEVER, |_| Some(0)) {
         let edited = applied(&text, &write_candidate(&script, &candidate).edits);
         if edited != text && knots(&edited, candidate.may_lose(knots_before), knots_before, false).is_some() {
             by_force.insert(edited);
@@ -389,7 +389,8 @@ fn search_work(runs: usize) -> u64 {
         given_up: &GivenUp::NEVER,
     };
     let studied = study_goal(&goal).expect("it is tied to its end");
-    let mut search = EditSearch::new(list_candidates(&script, &[], |_| Some(0)), studied, GivenUp::NEVER);
+    let mut search =
+        EditSearch::new(list_candidates(&script, &[], &GivenUp::NEVER, |_| Some(0)), studied, GivenUp::NEVER);
     let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, &GivenUp::NEVER) };
     assert!(tie_searched(&script, limits, &mut search).is_some());
     search.work
@@ -411,7 +412,11 @@ fn chart_work(rows: usize) -> u64 {
     let (facts, closes, given_up) = (&facts[..], tied.closes, &GivenUp::NEVER);
     let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
     let studied = study_goal(&goal).expect("it is tied to its end");
-    let mut search = EditSearch::new(list_candidates(&script, facts, |_| Some(0)), studied, GivenUp::NEVER);
+    let mut search = EditSearch::new(
+        list_candidates(&script, facts, &GivenUp::NEVER, |_| Some(0)),
+        studied,
+        GivenUp::NEVER,
+    );
     assert!(tie_searched(&script, Limits::trial(cost, given_up), &mut search).is_some());
     search.work
 }
@@ -452,7 +457,11 @@ fn cost_of_search(sections: usize) -> [u64; 2] {
     assert!(steps.clone().count() > 0 && steps.clone().all(|sifted| sifted.knots.is_some()));
     let studied = study_goal(&goal).expect("it is tied to its end");
     let added = find_insertions(&goal, &studied, true, |_| 0);
-    let mut search = EditSearch::new(list_candidates(&script, &[], |_| Some(0)), studied, given_up.clone());
+    let mut search = EditSearch::new(
+        list_candidates(&script, &[], &GivenUp::NEVER, |_| Some(0)),
+        studied,
+        given_up.clone(),
+    );
     tie_searched(&script, Limits::trial(cost, given_up), &mut search).expect("it is tied to its end");
     [search.work, added.work]
 }
@@ -467,4 +476,17 @@ fn a_search_costs_as_much_for_each_line_however_many_there_are() {
     assert!(long[0] < 40 * 12 * 20 * 30, "{long:?}");
     // A step put in costs less than a look at every strand for each of them.
     assert!(long[1] < 40 * 14 * 12 * 12, "{long:?}");
+}
+
+#[test]
+fn once_nobody_waits_no_edits_are_listed() {
+    let script = Arc::new(tied(&promised(40, 20)).script);
+    let listed = |given_up: &GivenUp| list_candidates(&script, &[], given_up, |_| Some(0)).len();
+    assert_eq!(listed(&GivenUp::when(|| true)), 0);
+    // Asked now and then, as long as it lasts.
+    let asked = Arc::new(std::sync::atomic::AtomicUsize::new(0));
+    let counts = Arc::clone(&asked);
+    let third = GivenUp::when(move || counts.fetch_add(1, std::sync::atomic::Ordering::Relaxed) == 2);
+    let all = listed(&GivenUp::NEVER);
+    assert!((1..all).contains(&listed(&third)), "{all}");
 }
