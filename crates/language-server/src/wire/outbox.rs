@@ -113,7 +113,7 @@ mod tests {
     use super::*;
     use tokio::io::AsyncReadExt;
 
-    /// Room for so many bytes, and what was written there.
+    /// How many bytes there is room for, and what was written there.
     #[derive(Clone)]
     struct Room(Arc<Mutex<(usize, Vec<u8>)>>);
 
