@@ -309,7 +309,7 @@ impl BandRows {
     }
 
     /// The knots of a gap, from the top down. All gaps are gone through when somebody first asks.
-    pub(crate) fn gap(&self, gap: usize) -> Option<&[u32]> {
+    pub fn gap(&self, gap: usize) -> Option<&[u32]> {
         self.by_gap.get_or_init(|| KnotsByGap::of(self)).gap(gap)
     }
 }
@@ -325,18 +325,26 @@ struct KnotsByGap {
 impl KnotsByGap {
     /// The knots of a band. Takes time in proportion to them.
     fn of(band: &BandRows) -> Self {
-        let gaps = band.knot_gaps();
-        let mut starts = vec![0; band.gaps + 1];
-        gaps.clone().for_each(|gap| starts[usize::from(gap) + 1] += 1);
-        for gap in 1..starts.len() {
-            starts[gap] += starts[gap - 1];
+        // Gaps are bytes, so that no index needs to be tested.
+        let mut free = [0; 256];
+        for knot in band.pieces().flat_map(Piece::knots) {
+            free[usize::from(knot.gap)] += 1;
         }
-        let mut free = starts.clone();
+        let mut starts = Vec::with_capacity(band.gaps + 1);
+        let mut before = 0;
+        for knots in free.iter_mut().take(band.gaps) {
+            starts.push(before);
+            before += std::mem::replace(knots, before);
+        }
+        starts.push(before);
         let mut knots = vec![0; band.rows.len()];
-        for (number, gap) in (0..).zip(gaps) {
-            let place = &mut free[usize::from(gap)];
-            knots[*place] = number;
-            *place += 1;
+        let mut number = 0;
+        for piece in band.pieces() {
+            for knot in piece.knots() {
+                let place = &mut free[usize::from(knot.gap)];
+                knots[*place] = number;
+                (*place, number) = (*place + 1, number + 1);
+            }
         }
         Self { starts, knots }
     }

@@ -20,7 +20,9 @@ pub(crate) fn place_in<'a>(
 ) -> Option<Place> {
     let step = &part.steps[part.step_of(knot)?];
     let source = sources.nth(step.place.file.0.to_usize())?;
-    let mark = chart_row(source, step.place).and_then(|row| mark_in(row, part, step, knot));
+    let is_row = matches!(step.named, Named::Row | Named::Leader);
+    let row = is_row.then(|| chart_row(source, step.place)).flatten();
+    let mark = row.and_then(|row| mark_in(row, part, step, knot));
     Some(mark.map_or(step.place, |span| Place { span, ..step.place }))
 }
 

@@ -24,6 +24,7 @@ mod holes;
 mod idle;
 mod in_hand;
 mod insertions;
+mod lie;
 mod lines;
 mod plain_list;
 mod ranks;

@@ -1,13 +1,10 @@
-//! The order in which edits are offered. How a band looks takes far longer to find out than how its knots lie; so where many
-//! edits are to be ranked, those whose knots lie best are looked at first, and only as many as are offered.
+//! The order in which edits are offered. How a band looks takes far longer to find out than how its knots lie: so those whose
+//! knots lie best are looked at first, and only as many as are offered.
 
 use super::search::{MOST_MENDS, is_many};
 use super::shape::Blemishes;
-use super::trial::{ChoiceOrder, Trial, Workshop};
+use super::trial::{ChoiceOrder, EditedBand, Trial, Workshop};
 use rustc_hash::FxHashSet as HashSet;
-
-/// Up to this many are looked at without asking which of them may come before the others.
-const FEW: usize = MOST_MENDS + 4;
 
 /// A choice, and how the band looks with it.
 pub(super) struct LookedAt {
@@ -18,8 +15,8 @@ pub(super) struct LookedAt {
     order: Option<ChoiceOrder>,
     /// Among equals the one that was found first comes first.
     number: usize,
-    /// Whether more may be wrong with it than was found: then it comes after all that are offered.
-    is_rough: bool,
+    /// The band, if more may be wrong with it than was found. Of those that come after all that are offered nobody asks.
+    rough: Option<EditedBand>,
 }
 
 impl LookedAt {
@@ -28,58 +25,50 @@ impl LookedAt {
     }
 
     /// With what was found.
-    fn showing(mut self, workshop: &Workshop, found: Option<Blemishes>, is_rough: bool) -> Self {
+    fn show(&mut self, workshop: &Workshop, found: Option<Blemishes>) {
         self.order = found.as_ref().map(|found| workshop.order(&self.trial.choice, found));
-        (self.found, self.is_rough) = (found, is_rough);
-        self
+        self.found = found;
     }
 }
 
 /// All of them, the best first. Of those that could not be looked at nothing is known, and they come last.
 pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<LookedAt> {
-    let mut looked: Vec<LookedAt> = Vec::with_capacity(trials.len());
-    let mut is_full = false;
-    for (number, trial) in trials.into_iter().enumerate() {
-        if number == FEW {
-            is_full = is_offered_without_warnings(&looked);
-        }
-        let found = match is_full {
-            true => workshop.rough_blemishes(&trial.choice),
-            false => workshop.blemishes(Some(&trial.choice)).map(|found| (found, false)),
-        };
-        let unknown = LookedAt { found: None, trial, order: None, number, is_rough: false };
-        looked.push(match found {
-            Some((found, is_rough)) => unknown.showing(workshop, Some(found), is_rough),
-            None => unknown,
-        });
-    }
+    let roughly = |(number, trial): (usize, Trial)| {
+        let (found, rough) = workshop.rough_blemishes(&trial.choice).unzip();
+        let mut looked = LookedAt { found: None, trial, order: None, number, rough: rough.flatten() };
+        looked.show(workshop, found);
+        looked
+    };
+    let mut looked: Vec<LookedAt> = trials.into_iter().enumerate().map(roughly).collect();
     looked.sort_by_key(LookedAt::key);
-    // A rough look finds nothing that is not there: what comes after enough others so, comes after them all the same.
-    while let Some(at) = looked.iter().position(|looked| looked.is_rough) {
-        if places(&looked[..at]) >= MOST_MENDS {
-            break;
-        }
-        let rough = looked.remove(at);
-        let found = workshop.blemishes_again(&rough.trial.choice);
-        let whole = rough.showing(workshop, found, false);
-        let after = looked[at..].partition_point(|other| other.key() < whole.key());
-        looked.insert(at + after, whole);
+    let (mut at, mut places) = (0, Places::default());
+    while at < looked.len() && places.count < MOST_MENDS {
+        let Some(band) = looked[at].rough.take() else {
+            places.add(&looked[at]);
+            at += 1;
+            continue;
+        };
+        // A rough look finds nothing that is not there, so with all that is found it comes here or later.
+        let found = workshop.blemishes_of(band);
+        looked[at].show(workshop, found);
+        let key = looked[at].key();
+        let after = looked[at + 1..].partition_point(|other| other.key() < key);
+        looked[at..=at + after].rotate_left(1);
     }
     looked
 }
 
-/// Whether all that can be offered would leave no warning. How knots lie says nothing of warnings: where all leave one, a
-/// rough look refuses nothing.
-fn is_offered_without_warnings(looked: &[LookedAt]) -> bool {
-    let is_clean = |looked: &&LookedAt| looked.found.is_some_and(|found| found.warnings == 0);
-    places(looked.iter().filter(is_clean)) >= MOST_MENDS
+/// How many mends are offered of those that were added.
+#[derive(Default)]
+struct Places {
+    count: usize,
+    seen: HashSet<u64>,
 }
 
-/// How many mends are offered of these.
-fn places<'l>(looked: impl IntoIterator<Item = &'l LookedAt>) -> usize {
-    let mut seen = HashSet::default();
-    let is_new = |looked: &&LookedAt| {
-        !is_many(&looked.trial.choice) || looked.found.is_none_or(|found| seen.insert(found.band))
-    };
-    looked.into_iter().filter(is_new).count()
+impl Places {
+    fn add(&mut self, looked: &LookedAt) {
+        let is_new =
+            !is_many(&looked.trial.choice) || looked.found.is_none_or(|found| self.seen.insert(found.band));
+        self.count += usize::from(is_new);
+    }
 }

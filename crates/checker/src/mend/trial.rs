@@ -3,6 +3,7 @@
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
+use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
 use super::splice::splice;
@@ -10,9 +11,10 @@ use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
 use crate::facts::Facts;
+use crate::resolve::Script;
 use crate::tie::{Keep, KnownStart, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
 use crate::woven::Sound;
-use crate::{Checked, Fact, FactKind, Pattern, Place, rules};
+use crate::{Checked, Fact, FactKind, PartKind, Pattern, Place, rules};
 use knotwright_band::Piece;
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
@@ -139,11 +141,32 @@ pub(super) struct Trial {
 pub(super) type Pieces = [Option<Piece>; 3];
 
 /// The band that an edit makes.
+#[derive(Debug)]
+pub(super) struct EditedBand {
+    tied: Tied,
+    is_sound: bool,
+    /// The script with other strands, if they are what was edited.
+    hung: Option<Arc<Script>>,
+    /// How its knots lie, once somebody has asked for it.
+    lie: OnceCell<Lie>,
+}
+
+/// The same, looked at.
 pub(super) struct Look<'a> {
     pub(super) pattern: &'a Pattern,
     pub(super) checked: Checked<'a>,
     pub(super) sound: Option<Sound<'a>>,
     pub(super) contents: &'a Contents<'a>,
+    lie: OnceCell<Lie>,
+}
+
+impl Look<'_> {
+    /// How its knots lie.
+    pub(super) fn lie(&self) -> &Lie {
+        let Self { pattern, checked, .. } = self;
+        let parts = PartKind::ALL.map(|kind| pattern.part(kind));
+        self.lie.get_or_init(|| Lie::of(&pattern.strands, parts, (pattern.picks_by_color, checked.closes)))
+    }
 }
 
 /// Where choices are tried until the budget is used up.
@@ -337,36 +360,46 @@ impl<'a> Workshop<'a> {
         has_face(self.goal.script.source())
     }
 
-    /// How the band looks that an edit makes. `None` if it cannot be tied, shows another face than is promised, or the
-    /// budget is used up.
+    /// How the band looks that an edit makes; `None` as with [`Self::band`].
     pub(super) fn blemishes(&mut self, choice: Option<&Choice>) -> Option<Blemishes> {
+        let band = self.band(choice)?;
+        self.blemishes_of(band)
+    }
+
+    /// How a band looks.
+    pub(super) fn blemishes_of(&mut self, band: EditedBand) -> Option<Blemishes> {
         let mut known = std::mem::take(&mut self.known);
-        let found = self.looked_at(choice, |look| Blemishes::of(look, &mut known));
+        let found = self.look(band, |look| Blemishes::of(look, &mut known));
         self.known = known;
         found
     }
 
-    /// No more of it than how the knots lie, unless the band is known; and whether that is not all. What is found so is
-    /// there, and there may be more.
-    pub(super) fn rough_blemishes(&mut self, choice: &Choice) -> Option<(Blemishes, bool)> {
-        let mut known = std::mem::take(&mut self.known);
-        let found = self.looked_at(Some(choice), |look| Blemishes::rough(look, &mut known));
-        self.known = known;
-        found
+    /// No more than what is seen in how the knots lie, unless the band is known: then nothing remains to be looked at.
+    pub(super) fn rough_blemishes(&mut self, choice: &Choice) -> Option<(Blemishes, Option<EditedBand>)> {
+        let band = self.band(Some(choice))?;
+        let strands = self.script_of(&band).head.strands.as_deref()?;
+        let Tied { opening, set, closing, picks_by_color, closes, .. } = &band.tied;
+        let parts = [opening, set, closing].map(Option::as_ref);
+        let lie = *band.lie.get_or_init(|| Lie::of(strands, parts, (*picks_by_color, *closes)));
+        match self.known.has(&lie) {
+            true => Some((self.blemishes_of(band)?, None)),
+            false => Some((lie.blemishes, Some(band))),
+        }
     }
 
-    /// How a band looks of which a rough look is paid already.
-    pub(super) fn blemishes_again(&mut self, choice: &Choice) -> Option<Blemishes> {
-        self.looks += WEAVING * self.goal.cost;
-        self.blemishes(Some(choice))
-    }
-
-    /// Looks at the band that an edit makes. `None` as above.
+    /// Looks at the band that an edit makes; `None` as with [`Self::band`].
     pub(super) fn looked_at<T>(
         &mut self,
         choice: Option<&Choice>,
         look: impl FnOnce(&Look) -> T,
     ) -> Option<T> {
+        let band = self.band(choice)?;
+        self.look(band, look)
+    }
+
+    /// The band that an edit makes. `None` if it cannot be tied, shows another face than is promised, or the budget is used
+    /// up.
+    fn band(&mut self, choice: Option<&Choice>) -> Option<EditedBand> {
         let cost = WEAVING * self.goal.cost;
         if self.looks < cost || self.goal.is_given_up() {
             return None;
@@ -378,7 +411,6 @@ impl<'a> Workshop<'a> {
             Some(choice) => self.tie(choice, limits, &mut facts)?,
             None => tie_parts(self.goal.script, None, limits, &mut facts)?,
         };
-        let closes = tied.closes;
         let hung = match choice {
             Some(Choice::Strands(hung)) => {
                 let mut script = (**self.goal.script).clone();
@@ -392,6 +424,17 @@ impl<'a> Workshop<'a> {
         if choice.is_some() && breaks_face(script, &tied) {
             return None;
         }
+        Some(EditedBand { tied, is_sound: facts.count() == 0, hung, lie: OnceCell::new() })
+    }
+
+    /// What a band was tied from.
+    fn script_of<'b>(&'b self, band: &'b EditedBand) -> &'b Script {
+        band.hung.as_ref().unwrap_or(self.goal.script)
+    }
+
+    fn look<T>(&mut self, band: EditedBand, look: impl FnOnce(&Look) -> T) -> Option<T> {
+        let EditedBand { tied, is_sound, hung, lie } = band;
+        let (closes, script) = (tied.closes, hung.as_ref().unwrap_or(self.goal.script));
         let pattern = match self.pattern.take().filter(|_| hung.is_none()) {
             Some(mut pattern) => {
                 pattern.retie(tied);
@@ -405,10 +448,10 @@ impl<'a> Workshop<'a> {
             pattern: Some(&pattern),
             facts: &[],
             closes,
-            sound: facts.count() == 0,
+            sound: is_sound,
         };
         let (sound, contents) = (Sound::of(&checked), self.contents());
-        let found = look(&Look { pattern: &pattern, checked, sound, contents });
+        let found = look(&Look { pattern: &pattern, checked, sound, contents, lie });
         self.pattern = Some(pattern).filter(|_| hung.is_none());
         Some(found)
     }

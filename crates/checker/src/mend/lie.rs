@@ -1,0 +1,165 @@
+//! How the knots of a band lie: that takes far less time to find out than how it looks.
+
+use super::shape::Blemishes;
+use crate::Part;
+use crate::resolve::ThreadId;
+use knotwright_band::{BandRows, Kind, Piece};
+use knotwright_numbers::ToNumber;
+use rustc_hash::FxHasher;
+use std::cmp::Ordering;
+use std::hash::{Hash, Hasher};
+
+/// How the knots of a band lie.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Lie {
+    /// The blemishes that are seen in it. There may be more.
+    pub(super) blemishes: Blemishes,
+    /// What distinguishes this band from those that look otherwise, whichever way it was tied.
+    pub(super) band: u64,
+    /// What distinguishes it from those that were tied in another order, too.
+    pub(super) script: u64,
+}
+
+impl Lie {
+    /// That of a band of these parts with strands of these threads; of its set, whether steps pick by color, and whether
+    /// it closes.
+    pub(super) fn of(
+        strands: &[ThreadId],
+        parts: [Option<&Part>; 3],
+        (picks_by_color, closes): (bool, Option<bool>),
+    ) -> Self {
+        let blemishes = Blemishes::of_pieces(parts.into_iter().flatten().map(|part| &part.piece));
+        let mut script = FxHasher::default();
+        (strands, picks_by_color, closes).hash(&mut script);
+        for part in parts {
+            let steps = part.map(|part| (part.piece.straight(), part.piece.knots().len()));
+            steps.hash(&mut script);
+            part.into_iter().flat_map(|part| part.piece.steps()).for_each(|step| step.hash(&mut script));
+        }
+        let script = script.finish();
+        // If not all sets are alike, the later ones rest on the steps.
+        let is_alike = closes == Some(true) || !picks_by_color;
+        let is_ordered = !is_alike || parts.into_iter().flatten().any(is_ordered);
+        let mut band = FxHasher::default();
+        (strands, closes, parts.map(|part| part.is_some()), blemishes.band).hash(&mut band);
+        Self { blemishes, band: if is_ordered { script } else { band.finish() }, script }
+    }
+}
+
+/// Whether more of a part is seen than its knots in bricks: then it also matters in which order it was tied.
+fn is_ordered(part: &Part) -> bool {
+    let piece = &part.piece;
+    piece.is_rehung()
+        || !piece.straight().is_empty()
+        || !piece.joins().is_empty()
+        || part.beads().next().is_some()
+}
+
+impl Blemishes {
+    /// Those that are seen in how the knots of these pieces lie. There may be more.
+    pub(super) fn of_pieces<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> Self {
+        let mut found = Self::default();
+        pieces.into_iter().for_each(|piece| found.look(piece));
+        found
+    }
+
+    fn look(&mut self, piece: &Piece) {
+        if piece.gaps() == 0 || piece.is_rehung() {
+            return;
+        }
+        let laid = BandRows::of([piece.in_bricks()]);
+        // Every second place of a row is a brick.
+        let places = (laid.height().to_usize() * piece.gaps()).div_ceil(2);
+        self.empty += places.saturating_sub(piece.knots().len());
+        let gaps = GapKnots::of(piece, &laid);
+        self.lopsided += gaps.lopsided();
+        let mut hasher = FxHasher::default();
+        (self.band, gaps, piece.knots().first().map(|knot| knot.working)).hash(&mut hasher);
+        self.band = hasher.finish();
+    }
+}
+
+/// A knot by its row and its kind.
+type GapKnot = (u32, Kind);
+
+/// The knots of a piece gap by gap, each gap from the top down: so all scripts of one band give the same, as with its
+/// [`normal_form`](knotwright_band::normal_form), for which they would have to be sorted by rows.
+#[derive(Hash)]
+struct GapKnots {
+    /// By gap, where its knots end in the list.
+    ends: Vec<usize>,
+    knots: Vec<GapKnot>,
+}
+
+impl GapKnots {
+    fn of(piece: &Piece, laid: &BandRows) -> Self {
+        let mut gaps = Self { ends: Vec::new(), knots: Vec::with_capacity(piece.knots().len()) };
+        for gap in 0..piece.gaps() {
+            let knots = laid.gap(gap).unwrap_or_default().iter().map(|knot| knot.to_usize());
+            gaps.knots.extend(knots.map(|knot| (laid.rows()[knot], piece.knots()[knot].kind)));
+            gaps.ends.push(gaps.knots.len());
+        }
+        gaps
+    }
+
+    fn gap(&self, gap: usize) -> &[GapKnot] {
+        let first = gap.checked_sub(1).map_or(0, |before| self.ends[before]);
+        &self.knots[first..self.ends[gap]]
+    }
+
+    /// How many knots have no mirror image; each in the middle is its own.
+    fn lopsided(&self) -> usize {
+        let mirrored = |gap: usize| self.gap(self.ends.len() - 1 - gap);
+        (0..self.ends.len() / 2).map(|gap| lopsided(self.gap(gap), mirrored(gap))).sum()
+    }
+}
+
+/// How many knots of two gaps that mirror each other have no image in the other one.
+fn lopsided(mut one: &[GapKnot], mut other: &[GapKnot]) -> usize {
+    let mut found = 0;
+    while let ([(row, kind), rest @ ..], [(other_row, other_kind), other_rest @ ..]) = (one, other) {
+        found += match row.cmp(other_row) {
+            Ordering::Equal if *kind == other_kind.mirrored() => 0,
+            Ordering::Equal => 2,
+            Ordering::Less | Ordering::Greater => 1,
+        };
+        if row <= other_row {
+            one = rest;
+        }
+        if other_row <= row {
+            other = other_rest;
+        }
+    }
+    found + one.len() + other.len()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use knotwright_band::{Cell, normal_form};
+    use proptest::prelude::*;
+
+    /// How many knots have no mirror image, each looked up among all.
+    fn lopsided_by_force(cells: &[Cell], last: u8) -> usize {
+        let mirrored = |cell: &Cell| Cell { gap: last - cell.gap, kind: cell.kind.mirrored(), ..*cell };
+        cells.iter().filter(|cell| 2 * cell.gap != last && !cells.contains(&mirrored(cell))).count()
+    }
+
+    proptest! {
+        #[test]
+        fn what_lies_where_is_as_in_the_normal_form(
+            strands in 2_usize..8,
+            steps in prop::collection::vec((0_u8..7, any::<bool>()), 1..40),
+        ) {
+            let last = strands.to_u8() - 2;
+            let kind = |is_forward| if is_forward { Kind::Forward } else { Kind::Backward };
+            let steps = steps.into_iter().map(|(gap, is_forward)| (gap % (last + 1), kind(is_forward)));
+            let piece = Piece::tie(strands, steps).unwrap();
+            let cells = normal_form(&piece);
+            let lie = Blemishes::of_pieces([&piece]);
+            prop_assert_eq!(lie.lopsided, lopsided_by_force(&cells, last));
+            let rows = cells.iter().map(|cell| cell.row.to_usize() + 1).max().unwrap();
+            prop_assert_eq!(lie.empty, (rows * usize::from(last + 1)).div_ceil(2).saturating_sub(cells.len()));
+        }
+    }
+}
