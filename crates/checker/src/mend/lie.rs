@@ -26,7 +26,8 @@ impl Lie {
     pub(super) fn of(
         strands: &[ThreadId],
         parts: [Option<&Part>; 3],
-        (picks_by_color, closes): (bool, Option<bool>),
+        picks_by_color: bool,
+        closes: Option<bool>,
     ) -> Self {
         let blemishes = Blemishes::of_pieces(parts.into_iter().flatten().map(|part| &part.piece));
         let mut script = FxHasher::default();

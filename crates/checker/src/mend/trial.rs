@@ -165,7 +165,7 @@ impl Look<'_> {
     pub(super) fn lie(&self) -> &Lie {
         let Self { pattern, checked, .. } = self;
         let parts = PartKind::ALL.map(|kind| pattern.part(kind));
-        self.lie.get_or_init(|| Lie::of(&pattern.strands, parts, (pattern.picks_by_color, checked.closes)))
+        self.lie.get_or_init(|| Lie::of(&pattern.strands, parts, pattern.picks_by_color, checked.closes))
     }
 }
 
@@ -380,7 +380,7 @@ impl<'a> Workshop<'a> {
         let strands = self.script_of(&band).head.strands.as_deref()?;
         let Tied { opening, set, closing, picks_by_color, closes, .. } = &band.tied;
         let parts = [opening, set, closing].map(Option::as_ref);
-        let lie = *band.lie.get_or_init(|| Lie::of(strands, parts, (*picks_by_color, *closes)));
+        let lie = *band.lie.get_or_init(|| Lie::of(strands, parts, *picks_by_color, *closes));
         match self.known.has(&lie) {
             true => Some((self.blemishes_of(band)?, None)),
             false => Some((lie.blemishes, Some(band))),
