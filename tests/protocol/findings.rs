@@ -115,8 +115,32 @@ async fn what_is_shown_already_does_not_go_and_come_back() {
     client.tell("textDocument/didOpen", opened(URI, &set(TWO_BROKEN))).await;
     let count = async |client: &mut Client| rules(client).await.0.len();
     assert_eq!((count(&mut client).await, count(&mut client).await), (1, 2));
-    client.tell("textDocument/didChange", edited(URI, 2, (4, 0, 4, 0), "-- under the pier\n")).await;
-    assert_eq!((count(&mut client).await, count(&mut client).await), (2, 2));
+    // What is found at once is all that is found: it is said once of each version.
+    for version in 2..5 {
+        client
+            .tell("textDocument/didChange", edited(URI, version, (4, 0, 4, 0), "-- under the pier\n"))
+            .await;
+        assert_eq!(count(&mut client).await, 2, "{version}");
+    }
+    client.goodbye().await;
+}
+
+/// Whoever makes a slip need not wait for what else is to be said of the text.
+#[tokio::test]
+async fn what_is_wrong_first_is_said_while_the_rest_is_still_being_tied() {
+    let mut client = Client::with(json!({})).await;
+    let clean = format!("{HEAD}thread unused gray\n{}", &set(CLOSED)[HEAD.len()..]);
+    for (wrong, rule) in [(" (foam)", "broken-promise"), (" as", "not-understood")] {
+        let text = clean.replacen("left 1", &format!("left 1{wrong}"), 1);
+        client.tell("textDocument/didOpen", opened(URI, &text)).await;
+        assert_eq!(rules(&mut client).await.0, [rule]);
+        assert_eq!(rules(&mut client).await.0, ["unused-thread", rule]);
+        // In a text of which something is shown, that stays, and all is said at once.
+        client.tell("textDocument/didChange", edited(URI, 2, (0, 0, 0, 0), "-- a pier\n")).await;
+        assert_eq!(rules(&mut client).await, (vec!["unused-thread".to_owned(), rule.to_owned()], json!(2)));
+        client.tell("textDocument/didClose", json!({ "textDocument": { "uri": URI } })).await;
+        assert_eq!(rules(&mut client).await.0, [""; 0]);
+    }
     client.goodbye().await;
 }
 

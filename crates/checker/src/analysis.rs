@@ -2,7 +2,7 @@
 //!
 //! The two are apart, so that nobody waits for what they do not need. A hover or a proposal asks how the strands hang,
 //! which is known as soon as the file is tied. Findings take longer, as the whole band is looked through for them; and
-//! mends take longest, as many edits are tried.
+//! mends take longest, as many edits are tried. What is wrong first is known before all of that ([`Listener`](crate::Listener)).
 
 use crate::faces::check_faces;
 use crate::facts::Facts;
@@ -15,11 +15,12 @@ use crate::mend::{
 use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
+use crate::said::{is_unfinished, said};
 use crate::tie::{Keep, Limits, Mark, Tied, tie_parts};
 use crate::woven::Sound;
 use crate::{
-    Checked, Draft, Edit, EndsTrouble, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern,
-    Place, Report, Rule, Settings, Severity, Source, rules,
+    Checked, Draft, Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern, Place, Report,
+    Rule, Settings, Severity, Source, rules,
 };
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Strands;
@@ -129,6 +130,7 @@ impl Analysis {
             let mut facts = Facts::default();
             let script = resolve(Arc::clone(&source), library, &mut facts);
             let named = facts.count();
+            limits.listener.iter().for_each(|listener| listener.before_tie(&script, &facts));
             let tied = tie_parts(&script, None, limits, &mut facts).unwrap_or_default();
             RestTied { script, tied, facts, named }
         });
@@ -373,7 +375,7 @@ impl Examined {
         // if it is the only one that may have led to others.
         let (wrongs, untied) = (self.wrongs(1), self.untied().len());
         let is_finished = is_finished(wrongs.reported.iter().chain(&wrongs.untied))
-            && !self.untied().iter().any(|fact| self.is_unfinished(fact));
+            && !self.untied().iter().any(|fact| is_unfinished(&self.script, fact));
         let mending = wrongs.reported.iter().filter(|finding| !finding.mends.is_empty()).count();
         let may_lead = mending > 0 && wrongs.reported.len() + untied > 1;
         let is_missing = wrongs.is_of_what_is_missing(&self.facts[..self.named]);
@@ -469,25 +471,7 @@ impl Examined {
     }
 
     fn said(&self, fact: &Fact) -> Finding {
-        let finding = rules::word_fact(fact);
-        Finding { unfinished: finding.unfinished || self.is_unfinished(fact), ..finding }
-    }
-
-    /// Whether it may only say what is not there yet.
-    fn is_unfinished(&self, fact: &Fact) -> bool {
-        let is_typed = |place: &Place| rules::is_at_end(*place, self.script.source());
-        is_typed(&fact.place) || fact.through.iter().any(is_typed) || self.waits(fact)
-    }
-
-    /// Whether it only says what may still come: the title of an empty file, what ties below the strands, a set below the
-    /// opening.
-    fn waits(&self, fact: &Fact) -> bool {
-        match &fact.kind {
-            FactKind::NoPattern => fact.place.span.is_empty(),
-            FactKind::NothingTied | FactKind::Ends(EndsTrouble::BeadSlipsOff) => true,
-            FactKind::ZeroMeasure { what: "length without a set" } => self.script.head.closing.is_none(),
-            _ => false,
-        }
+        said(&self.script, fact)
     }
 
     /// What the band shows. It is known from then on, unless it was given up.

@@ -2,7 +2,7 @@
 
 use crate::kept::Kept;
 use crate::tie::Limits;
-use crate::{Analysis, GivenUp, Library, Source};
+use crate::{Analysis, GivenUp, Library, Listener, Source};
 use knotwright_grammar::Splice;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -56,15 +56,21 @@ impl Draft {
     /// Opening, set and closing are tied once each, the closing as after one set. Where the colors do not return after
     /// a set, what holds in the first may not hold in the second; that they do not return is a finding of its own.
     pub fn analyze(&self, library: &dyn Library) -> Analysis {
-        let to_the_end = self.analyze_unless(&GivenUp::NEVER, library);
+        let to_the_end = self.analyze_unless(&GivenUp::NEVER, library, None);
         to_the_end.unwrap_or_else(|| Analysis::unread(Arc::clone(&self.source)))
     }
 
-    /// The same; `None` if it was given up. What the last analysis knew is kept for the next one then.
-    pub fn analyze_unless(&self, given_up: &GivenUp, library: &dyn Library) -> Option<Analysis> {
+    /// The same; `None` if it was given up. What the last analysis knew is kept for the next one then. `listener` hears at once
+    /// what is wrong first, while the rest is still being tied.
+    pub fn analyze_unless(
+        &self,
+        given_up: &GivenUp,
+        library: &dyn Library,
+        listener: Option<Listener>,
+    ) -> Option<Analysis> {
         let given_up = given_up.again();
         let kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner).take();
-        let limits = Limits { given_up: &given_up, ..Limits::WHOLE };
+        let limits = Limits { given_up: &given_up, listener, ..Limits::WHOLE };
         match Analysis::within(Arc::clone(&self.source), library, limits, kept) {
             Ok(analysis) => Some(analysis),
             Err(kept) => {

@@ -33,6 +33,10 @@ impl Facts {
         self.list.len() >= MOST_FACTS
     }
 
+    pub(crate) fn list(&self) -> &[Fact] {
+        &self.list
+    }
+
     pub(crate) fn count(&self) -> usize {
         self.list.len()
     }

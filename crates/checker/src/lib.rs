@@ -18,6 +18,7 @@ mod given_up;
 mod held;
 mod joins;
 mod kept;
+mod listener;
 mod marks;
 mod mend;
 mod name_stack;
@@ -34,6 +35,7 @@ mod report;
 mod resolve;
 mod rule;
 pub mod rules;
+mod said;
 mod settings;
 mod source;
 #[cfg(test)]
@@ -55,6 +57,7 @@ pub use fact::{ColorLengthTrouble, Fact, FactKind, JoinSetTrouble, Side, Sightin
 pub use finding::{Edit, Finding, Mend, Note, Severity};
 pub use given_up::GivenUp;
 pub use held::{Held, USUAL_ENDS, USUAL_LENGTH};
+pub use listener::Listener;
 pub use part::{Event, JoinedStrand, Named, Part, PartKind, Step};
 pub use pattern::{Colorway, Extent, Pattern, PatternBead, PatternThread, Shade, StartForm};
 pub use phrase::{Phrase, Translations, USUAL_LANGUAGE};

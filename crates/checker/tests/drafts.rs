@@ -4,11 +4,13 @@
 mod support;
 
 use knotwright_checker::{
-    Analysis, Draft, Finding, GivenUp, Library, OpenError, Report, Settings, Severity, Source, check, rules,
+    Analysis, Draft, Finding, GivenUp, Library, Listener, OpenError, Report, Settings, Severity, Source,
+    check, rules,
 };
 use knotwright_grammar::Splice;
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
+use std::cell::RefCell;
 use std::ops::Range;
 use std::sync::Arc;
 use support::{Shared, samples};
@@ -163,7 +165,11 @@ impl Edited {
     /// Analyzes it as it is, and compares that with a fresh check.
     fn compare(&mut self, library: &dyn Library, has_looked: bool) -> Result<(), TestCaseError> {
         let settings = Settings::default();
-        let analysis: Analysis = self.draft.analyze(library);
+        let heard = RefCell::new(Vec::new());
+        let listener = Listener { settings: &settings, hear: &|findings| heard.borrow_mut().push(findings) };
+        let analysis = self.draft.analyze_unless(&GivenUp::NEVER, library, Some(listener));
+        let (analysis, heard): (Analysis, _) = (analysis.expect("somebody waits"), heard.into_inner());
+        prop_assert!(heard.len() <= 1, "{heard:?}");
         let fresh = check(Arc::new(Source::new(self.path.as_str(), self.text())), library, &settings);
         prop_assert!(analysis.pattern() == fresh.pattern.as_ref(), "{:?}", self.text());
         if has_looked {
@@ -176,6 +182,11 @@ impl Edited {
             // A finding that is shown at once never vanishes, but may get a note.
             let is_there = |found: &Finding| all.iter().any(|other| is_same(found, other));
             prop_assert!(first.iter().all(is_there), "{:?}", self.text());
+            // What is told while it is tied is among what is shown at once.
+            let is_shown = |told: &Finding| {
+                without_mends(std::slice::from_ref(told)).iter().all(|told| first.contains(told))
+            };
+            prop_assert!(heard.iter().flatten().all(is_shown), "{:?} {heard:?} {first:?}", self.text());
             prop_assert!(!first_is_all || first == all, "{:?}", self.text());
             prop_assert_eq!(&analysis.findings(library, &settings), &fresh.findings, "{:?}", self.text());
         }

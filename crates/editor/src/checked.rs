@@ -7,8 +7,8 @@ use crate::moments::Moments;
 use crate::names::NameIndex;
 use knotwright_band::Layout;
 use knotwright_checker::{
-    Analysis, Draft, Finding, FirstFindings, GivenUp, Library, NoLibrary, Part, PartKind, Pattern, Settings,
-    Source, Spot, View,
+    Analysis, Draft, Finding, FirstFindings, GivenUp, Library, Listener, NoLibrary, Part, PartKind, Pattern,
+    Settings, Source, Spot, View,
 };
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Import, Statement};
@@ -68,14 +68,16 @@ impl Checked {
         Self::from_analysis(draft.analyze(library), library, settings)
     }
 
-    /// The same while somebody waits for it; `None` if nobody does anymore.
+    /// The same while somebody waits for it; `None` if nobody does anymore. `hear` hears at once what is wrong first.
     pub fn while_waited_for(
         waited_for: WaitedFor,
         draft: &Draft,
         library: &dyn Library,
         settings: &Settings,
+        hear: Option<&dyn Fn(Vec<Finding>)>,
     ) -> Option<Self> {
-        let analysis = draft.analyze_unless(&waited_for.given_up, library)?;
+        let listener = hear.map(|hear| Listener { settings, hear });
+        let analysis = draft.analyze_unless(&waited_for.given_up, library, listener)?;
         Some(Self { waited_for, ..Self::from_analysis(analysis, library, settings) })
     }
 

@@ -135,6 +135,7 @@ pub(super) fn tie_after(
         names_in(&script, &block.statements[from.statement..], &mut facts);
     }
     let named = facts.count();
+    limits.listener.iter().for_each(|listener| listener.before_tie(&script, &facts));
     let before = tied_before(band, which, between.start, edit)?;
     let tied = tie_rest(&script, before, limits, &mut facts)?;
     Some(RestTied { script, tied, facts, named })

@@ -143,7 +143,11 @@ impl Tie<'_> {
         }
         let place = self.place(span);
         let (through, mirrored) = (self.through.clone(), self.frame.mirrored);
-        self.facts.add(Fact { place, through, mirrored, kind });
+        let fact = Fact { place, through, mirrored, kind };
+        if let Some(listener) = self.limits.listener.filter(|_| self.facts.count() == 0) {
+            listener.first_fault(self.script, &fact);
+        }
+        self.facts.add(fact);
     }
 
     /// Notes that a color is not as promised. Whether that is to be said: only then it is worth finding out how it came

@@ -8,7 +8,7 @@ use super::{Done, EditTrial, KnownStart, Mark, Overlay, Studied, Study, Tie};
 use crate::facts::Facts;
 use crate::mend::EditSearch;
 use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
-use crate::{FileId, GivenUp, Part, PartKind, Place};
+use crate::{FileId, GivenUp, Listener, Part, PartKind, Place};
 use knotwright_band::Tying;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Statement};
@@ -44,6 +44,8 @@ pub(crate) struct Limits<'a> {
     pub(crate) tests_promises: bool,
     /// It ends as soon as nobody waits for it.
     pub(crate) given_up: &'a GivenUp,
+    /// Who hears at once what is wrong first.
+    pub(crate) listener: Option<Listener<'a>>,
 }
 
 /// Somebody waits to the end.
@@ -60,6 +62,7 @@ impl Limits<'static> {
         keep: Keep::All,
         tests_promises: true,
         given_up: &NEVER,
+        listener: None,
     };
 
     /// A pattern that takes little room: of such ones, several may be tied at once.

@@ -74,7 +74,7 @@ fn nobody_looks_for_mends_of_a_version_that_was_given_up() {
     let files = Files::new(&[]);
     let draft = Draft::new(Arc::new(Source::new("band.knot", text.as_str())));
     let waited_for = WaitedFor { mends_given_up: GivenUp::when(|| true), ..WaitedFor::default() };
-    let checked = Checked::while_waited_for(waited_for, &draft, &files, &Settings::default());
+    let checked = Checked::while_waited_for(waited_for, &draft, &files, &Settings::default(), None);
     let checked = checked.expect("it is tied all the same");
     let found = checked.findings_with_mends(&files);
     assert!(!found.is_empty() && found.iter().all(|finding| finding.mends.is_empty()), "{found:?}");
@@ -94,7 +94,7 @@ fn what_nobody_waits_for_is_left_unfinished_and_found_out_by_the_next_who_asks()
     let draft =
         Draft::new(Arc::new(Source::new("band.knot", format!("{HEAD}set {{\n  {body}\n}}\n").as_str())));
     let (files, settings) = (Files::new(&[]), Settings::default());
-    let ask = |waited_for| Checked::while_waited_for(waited_for, &draft, &files, &settings);
+    let ask = |waited_for| Checked::while_waited_for(waited_for, &draft, &files, &settings, None);
     assert!(ask(WaitedFor { given_up: after(3), ..WaitedFor::default() }).is_none(), "while it is tied");
     let asked = std::sync::Arc::new(AtomicU32::new(0));
     let counted = Arc::clone(&asked);

@@ -2,7 +2,7 @@
 
 use super::places::LocationFinder;
 use crate::documents::Snapshot;
-use knotwright_checker::{Finding, Place, Severity, Source};
+use knotwright_checker::{FileId, Finding, Place, Severity, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Import;
 use knotwright_numbers::ToNumber;
@@ -74,11 +74,25 @@ pub(crate) fn fingerprint(diagnostics: &[Diagnostic]) -> String {
     format!("{:016x}", hasher.finish())
 }
 
+/// What was found first in a pattern that is still being tied. `None` if something of it is in another file.
+pub(crate) fn diagnostics_while_tied(snapshot: &Snapshot, findings: &[Finding]) -> Option<Vec<Diagnostic>> {
+    let is_here = |place: Place| place.file == FileId::CHECKED;
+    let is_all_here =
+        |finding: &Finding| is_here(finding.place) && finding.notes.iter().all(|note| is_here(note.place));
+    let file = [Arc::clone(snapshot.source())];
+    let said = |finding| diagnostic_in(snapshot, &file, finding);
+    findings.iter().all(is_all_here).then(|| findings.iter().map(said).collect())
+}
+
 /// One finding.
 pub(super) fn diagnostic(snapshot: &Snapshot, finding: &Finding) -> Diagnostic {
-    let files = snapshot.checked().files();
+    diagnostic_in(snapshot, snapshot.checked().files(), finding)
+}
+
+/// `files`: those that its places count.
+fn diagnostic_in(snapshot: &Snapshot, files: &[Arc<Source>], finding: &Finding) -> Diagnostic {
     let span = if finding.place.file.0 == 0 { finding.place.span } else { bringing(files, finding.place) };
-    let (related, message) = (related(snapshot, finding), message(finding));
+    let (related, message) = (related(snapshot, files, finding), message(finding));
     let said = snapshot.setting.facts.related && !related.is_empty();
     Diagnostic {
         range: snapshot.wide_range(span),
@@ -126,7 +140,11 @@ fn is_superfluous(finding: &Finding) -> bool {
     finding.rule.name.starts_with("unused-")
 }
 
-fn related(snapshot: &Snapshot, finding: &Finding) -> Vec<DiagnosticRelatedInformation> {
+fn related(
+    snapshot: &Snapshot,
+    files: &[Arc<Source>],
+    finding: &Finding,
+) -> Vec<DiagnosticRelatedInformation> {
     let itself = (finding.place.file.0 != 0).then_some((finding.place, "it is here"));
     let notes = finding.notes.iter().map(|note| (note.place, note.text.as_str()));
     let mut places = LocationFinder::new(&snapshot.setting);
@@ -134,7 +152,7 @@ fn related(snapshot: &Snapshot, finding: &Finding) -> Vec<DiagnosticRelatedInfor
         .into_iter()
         .chain(notes)
         .filter_map(|(place, text)| {
-            let file = snapshot.checked().files().get(place.file.0.to_usize())?;
+            let file = files.get(place.file.0.to_usize())?;
             let location = places.location(&file.path, place.span)?;
             Some(DiagnosticRelatedInformation { location, message: text.to_owned() })
         })

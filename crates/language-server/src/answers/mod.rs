@@ -19,7 +19,9 @@ pub(crate) use actions::{FIX_ALL, code_actions};
 pub(crate) use call_hierarchy::{call_hierarchy_item, incoming_calls, outgoing_calls};
 pub(crate) use colors::{color_presentations, document_colors};
 pub(crate) use completion::{completion, signature_help};
-pub(crate) use diagnostics::{DocumentFindings, diagnostics, fingerprint, first_diagnostics};
+pub(crate) use diagnostics::{
+    DocumentFindings, diagnostics, diagnostics_while_tied, fingerprint, first_diagnostics,
+};
 pub(crate) use formatting::{format_document, format_on_type, format_range};
 pub(crate) use hints::{code_lenses, inlay_hints};
 pub(crate) use hover::hover;

@@ -1,15 +1,15 @@
 //! A document that is open, and all of them.
 
 use super::library::Open;
-use super::version::{Since, Version};
+use super::version::{KnownText, Since, Version};
 use super::word_colors::WordColors;
 use super::{DocumentText, Setting, Snapshot, path_of};
 use crate::encoding::Encoding;
 use knotwright_checker::Source;
 use knotwright_grammar::tree::Import;
 use std::collections::HashMap;
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Weak};
 use tower_lsp::ls_types::{
     Diagnostic, DidChangeTextDocumentParams, NumberOrString, TextDocumentItem, Uri,
     VersionedTextDocumentIdentifier,
@@ -24,19 +24,13 @@ pub(crate) struct OpenDocument {
     pub(crate) is_scheduled: bool,
     /// Whether what is known was said.
     pub(crate) is_published: bool,
-    /// What the client shows of what was said.
-    said: Vec<SaidDiagnostic>,
+    /// What the client shows, and what is known of the version of which it was said.
+    said: Vec<Diagnostic>,
+    said_of: Weak<KnownText>,
     /// Set when whoever looks through it unasked does so for nobody.
     looked_for_nobody: Arc<AtomicBool>,
     /// The colors of its words that the client has, and their name.
     pub(crate) tokens_sent: Option<(String, WordColors)>,
-}
-
-/// A rule, and what was said by it.
-type SaidDiagnostic = (Option<NumberOrString>, String);
-
-fn said(diagnostic: &Diagnostic) -> SaidDiagnostic {
-    (diagnostic.code.clone(), diagnostic.message.clone())
 }
 
 impl OpenDocument {
@@ -48,8 +42,8 @@ impl OpenDocument {
     /// The rules of what the client shows.
     pub(crate) fn said_rules(&self) -> Vec<String> {
         let mut rules: Vec<String> = Vec::new();
-        for (code, _) in &self.said {
-            if let Some(NumberOrString::String(rule)) = code
+        for diagnostic in &self.said {
+            if let Some(NumberOrString::String(rule)) = &diagnostic.code
                 && !rules.contains(rule)
             {
                 rules.push(rule.clone());
@@ -59,19 +53,33 @@ impl OpenDocument {
     }
 
     /// Adds to what is sure what the client shows already and is still likely, so that nothing goes and comes back while
-    /// somebody types. The client shows that from now on.
-    pub(crate) fn say(&mut self, mut sure: Vec<Diagnostic>, doubtful: Vec<Diagnostic>) -> Vec<Diagnostic> {
-        let is_shown = |diagnostic: &Diagnostic| self.said.contains(&said(diagnostic));
+    /// somebody types. The client shows that from now on. Whether it was not told the same of this version already.
+    pub(crate) fn say(&mut self, mut sure: Vec<Diagnostic>, doubtful: Vec<Diagnostic>) -> bool {
+        let says_the_same =
+            |one: &Diagnostic, other: &Diagnostic| (&one.code, &one.message) == (&other.code, &other.message);
+        let is_shown = |doubtful: &Diagnostic| self.said.iter().any(|shown| says_the_same(shown, doubtful));
         sure.extend(doubtful.into_iter().filter(is_shown));
         sure.sort_by_key(|diagnostic| (diagnostic.range.start.line, diagnostic.range.start.character));
-        self.said = sure.iter().map(said).collect();
-        sure
+        let is_said = is_about(&self.said_of, &self.version) && self.said == sure;
+        self.said_of = Arc::downgrade(&self.version.known);
+        self.said = sure;
+        !is_said
+    }
+
+    /// What the client shows.
+    pub(crate) fn said(&self) -> &[Diagnostic] {
+        &self.said
     }
 
     /// The document is closed, or has got another text altogether.
     fn leave(&self) {
         self.looked_for_nobody.store(true, Ordering::Relaxed);
     }
+}
+
+/// Whether that is what is known of the version.
+pub(crate) fn is_about(known: &Weak<KnownText>, version: &Version) -> bool {
+    Weak::ptr_eq(known, &Arc::downgrade(&version.known))
 }
 
 /// All open documents.
@@ -94,6 +102,7 @@ impl Documents {
             is_scheduled: before.is_some_and(|before| before.is_scheduled),
             is_published: false,
             said: before.map(|before| before.said.clone()).unwrap_or_default(),
+            said_of: Weak::new(),
             looked_for_nobody: Arc::default(),
             tokens_sent: None,
         };

@@ -13,7 +13,7 @@ mod version;
 mod word_colors;
 
 use document::uses_others;
-pub(crate) use document::{Documents, OpenDocument};
+pub(crate) use document::{Documents, OpenDocument, is_about};
 pub(crate) use index::Index;
 pub(crate) use library::{Around, Everywhere, Open};
 pub(crate) use paths::{file_of, path_of, uri_of};

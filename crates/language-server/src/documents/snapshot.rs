@@ -48,6 +48,11 @@ impl Snapshot {
         self.known.looked(&self.text, &self.setting)
     }
 
+    /// Finds out how the document ties, if nobody has yet. `hear` hears at once what is wrong first.
+    pub(crate) fn look_telling(&self, hear: &dyn Fn(Vec<Finding>)) {
+        self.known.looked_telling(&self.text, &self.setting, Some(hear));
+    }
+
     /// What an editor may ask.
     pub(crate) fn checked(&self) -> &Checked {
         &self.looked().checked
@@ -71,7 +76,7 @@ impl Snapshot {
     }
 
     /// The document, parsed.
-    pub(crate) fn source(&self) -> &Source {
+    pub(crate) fn source(&self) -> &Arc<Source> {
         self.known.source(&self.text)
     }
 

@@ -9,7 +9,7 @@ use super::askers::Askers;
 use super::fenced::FencedPattern;
 use super::word_colors::{EarlierColors, KnownColors, WordColors};
 use super::{Around, DocumentText, Setting};
-use knotwright_checker::{Draft, GivenUp, Source};
+use knotwright_checker::{Draft, Finding, GivenUp, Source};
 use knotwright_editor::{Checked, FoundOnce, WaitedFor};
 use knotwright_grammar::Splice;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -190,10 +190,21 @@ impl KnownText {
 
     /// How the text ties; `setting` is what was around it when it came to be.
     pub(super) fn looked(&self, text: &DocumentText, setting: &Setting) -> &Looked {
+        self.looked_telling(text, setting, None)
+    }
+
+    /// The same. If nobody has asked yet, `hear` hears at once what is wrong first.
+    pub(super) fn looked_telling(
+        &self,
+        text: &DocumentText,
+        setting: &Setting,
+        hear: Option<&dyn Fn(Vec<Finding>)>,
+    ) -> &Looked {
         let look = || {
             let (around, trouble) = Around::of(&text.path, &setting.homes, Arc::clone(&setting.open));
             let draft = self.draft(text);
-            let checked = Checked::while_waited_for(self.waited_for(), draft, &around, around.settings())?;
+            let checked =
+                Checked::while_waited_for(self.waited_for(), draft, &around, around.settings(), hear)?;
             Some(Looked { trouble, checked })
         };
         let unread = || Looked { trouble: None, checked: Checked::unread(self.draft(text)) };

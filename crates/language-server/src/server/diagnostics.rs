@@ -44,9 +44,17 @@ impl Server {
     /// What is said of a document: what is sure, and what the client shows already.
     fn say(&self, uri: &Uri, found: DocumentFindings) -> Vec<Diagnostic> {
         match self.state().documents.get_mut(uri) {
-            Some(document) => document.say(found.diagnostics, found.doubtful),
+            Some(document) => {
+                document.say(found.diagnostics, found.doubtful);
+                document.said().to_vec()
+            }
             None => found.diagnostics,
         }
+    }
+
+    /// Whether the client shows something in a document.
+    pub(super) fn has_diagnostics(&self, uri: &Uri) -> bool {
+        self.state().documents.get(uri).is_some_and(OpenDocument::has_diagnostics)
     }
 
     /// The rules of what the client shows of a document.

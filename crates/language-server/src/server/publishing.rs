@@ -1,11 +1,13 @@
 //! Findings, unasked: of every open document, always of its newest version.
 
 use super::Server;
-use crate::answers::{DocumentFindings, diagnostics, first_diagnostics};
-use crate::documents::{KnownText, Snapshot, Version};
+use crate::answers::{DocumentFindings, diagnostics, diagnostics_while_tied, first_diagnostics};
+use crate::documents::{KnownText, OpenDocument, Snapshot, is_about};
+use knotwright_checker::Finding;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::Receiver;
 use std::sync::{Arc, Weak};
+use std::thread;
 use tower_lsp::ls_types::notification::PublishDiagnostics;
 use tower_lsp::ls_types::{Diagnostic, PublishDiagnosticsParams, Uri};
 
@@ -30,11 +32,6 @@ struct FoundDiagnostics {
     is_ours: bool,
 }
 
-/// Whether that is what is known of the version.
-fn is_about(known: &Weak<KnownText>, version: &Version) -> bool {
-    Weak::ptr_eq(known, &Arc::downgrade(&version.known))
-}
-
 impl Server {
     /// Looks through a document and says what was found. If somebody is at it, they will see that it has changed.
     pub(crate) fn schedule_diagnostics(&self, uri: &Uri) {
@@ -57,9 +54,9 @@ impl Server {
     /// Works off what is to be looked through, one document after another, until the server is gone. One hand does it
     /// all: memory that a look has freed is at hand for the next one, and not kept by whoever looked last.
     ///
-    /// What is found at once is said at once. If more may be found, which takes long, that is said later, after what is
-    /// found at once in other documents: nothing that was said is taken back then. The search for it is given up when the
-    /// document changes.
+    /// What is found at once is said at once; of a document in which nothing is shown yet, the first thing that is wrong even
+    /// while the rest is being tied. If more may be found, which takes long, that is said later, after what is found at once in
+    /// other documents: nothing that was said is taken back then. The search for it is given up when the document changes.
     pub(super) fn run_diagnostics(documents: Receiver<DueDiagnostics>, server: impl Fn() -> Option<Self>) {
         while let Ok(due) = documents.recv() {
             match due {
@@ -76,14 +73,31 @@ impl Server {
     /// Says what is found at once in the present version. Whether there is a newer one by then.
     fn publish_first(&self, uri: &Uri) -> bool {
         let Some(snapshot) = self.state().unasked_snapshot(uri) else { return false };
-        let said_rules = self.said_rules(uri);
-        let found = find_diagnostics(snapshot, |snapshot| first_diagnostics(snapshot, &said_rules));
+        let (said_rules, is_clean) = (self.said_rules(uri), !self.has_diagnostics(uri));
+        let found = find_diagnostics(snapshot, |snapshot| {
+            // What is shown already must be found again, or it would go and come back.
+            if is_clean && !snapshot.text.is_page() {
+                snapshot.look_telling(&|findings| self.publish_while_tied(uri, snapshot, &findings));
+            }
+            first_diagnostics(snapshot, &said_rules)
+        });
         let (is_all, known) = (found.is_all, Weak::clone(&found.known));
         let is_newer = self.publish(uri, found);
         if !is_all && !is_newer {
             self.queue_diagnostics(DueDiagnostics::Rest(uri.clone(), known));
         }
         is_newer
+    }
+
+    /// Says what was found first in a version that is still being tied.
+    fn publish_while_tied(&self, uri: &Uri, snapshot: &Snapshot, findings: &[Finding]) {
+        let Some(diagnostics) = diagnostics_while_tied(snapshot, findings) else { return };
+        let known = Arc::downgrade(&snapshot.known);
+        let mut state = self.state();
+        let document = state.documents.get_mut(uri);
+        if let Some(document) = document.filter(|document| is_about(&known, &document.version)) {
+            self.send_diagnostics(uri, document, diagnostics, Vec::new());
+        }
     }
 
     /// Says all that is found in a version, if it is still the present one.
@@ -107,16 +121,27 @@ impl Server {
         document.is_published = true;
         // Markdown without a pattern is none of ours, once nothing of ours is shown there.
         let is_shown = found.is_ours || document.has_diagnostics();
-        let Some(diagnostics) = found.diagnostics.filter(|_| is_shown) else { return false };
-        let diagnostics = document.say(diagnostics, found.doubtful);
-        let version = document.version.text.version;
-        // Sent while nothing can change, so that nothing older is ever sent after it.
-        self.outbox().notify::<PublishDiagnostics>(PublishDiagnosticsParams {
-            uri: uri.clone(),
-            diagnostics,
-            version,
-        });
+        if let Some(diagnostics) = found.diagnostics.filter(|_| is_shown) {
+            self.send_diagnostics(uri, document, diagnostics, found.doubtful);
+        }
         false
+    }
+
+    /// Sent while nothing can change, so that nothing older is ever sent after it.
+    fn send_diagnostics(
+        &self,
+        uri: &Uri,
+        document: &mut OpenDocument,
+        sure: Vec<Diagnostic>,
+        doubtful: Vec<Diagnostic>,
+    ) {
+        if document.say(sure, doubtful) {
+            let (diagnostics, version) = (document.said().to_vec(), document.version.text.version);
+            let params = PublishDiagnosticsParams { uri: uri.clone(), diagnostics, version };
+            self.outbox().notify::<PublishDiagnostics>(params);
+            // Whoever reads it may have been woken on this processor, and would wait while more is looked for.
+            thread::yield_now();
+        }
     }
 
     /// Takes back what was said of a document.
