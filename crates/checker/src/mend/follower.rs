@@ -1,7 +1,8 @@
 //! What comes of strands in the places of others, also where steps pick by color: those whose colors decide otherwise are
 //! tied again, each by itself, and the law of renaming says what comes of it until the next one.
 
-use super::renaming::{Orders, Outlook, Renamed};
+use super::ahead::{Ahead, Coming};
+use super::renaming::{Outlook, Renamed};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use crate::tie::{Limits, PartStudy, Reading, StepsAgain};
@@ -15,17 +16,20 @@ const MOST_STEPS: usize = 200;
 /// Through how many all edits are followed together. In a wide band without promises each of them goes a long way.
 const MOST_STEPS_OF_ALL: usize = 20_000;
 
+/// An edit as far as it was followed.
+#[derive(Debug, Clone, Default)]
+pub(super) struct FollowedEdit {
+    /// How the strands hang in the place of those of another color.
+    pub(super) renamed: Renamed,
+    /// How many knots more are tied than without the edit, but for its own.
+    pub(super) more: i64,
+}
+
 /// Follows edits through one part.
 pub(super) struct Follower<'s> {
     part: &'s PartStudy,
     steps: StepsAgain<'s>,
-    /// How the strands hang in the place of those of another color.
-    renamed: Renamed,
-    /// Room for the same after one more step.
-    spare: Renamed,
-    tried: Vec<u8>,
-    /// How many knots more are tied than without the edit, but for its own.
-    more: i64,
+    ahead: Ahead<'s>,
     /// By the time when a step begins, and the places in which other colors hang then: by when something is wrong. Edits in
     /// different places often come to the same.
     in_vain: HashMap<u32, HashMap<Places, u32>>,
@@ -48,42 +52,21 @@ impl<'s> Follower<'s> {
         Self {
             part,
             steps: StepsAgain::new(script, part, limits, facts),
-            renamed: Renamed::default(),
-            spare: Renamed::default(),
-            tried: Vec::new(),
-            more: 0,
+            ahead: Ahead::new(part),
             in_vain: HashMap::default(),
             on_the_way: Vec::new(),
             left: MOST_STEPS_OF_ALL,
         }
     }
 
-    /// Begins with another edit.
-    pub(super) fn begin(&mut self) {
-        self.renamed.clear();
-        self.more = 0;
-    }
-
-    /// The strands hang in place of others from the start.
-    pub(super) fn hang(&mut self, threads: &[ThreadId]) {
-        self.renamed.hang(threads, &self.part.threads);
-    }
-
-    /// How many knots more are tied than without the edit, but for its own.
-    pub(super) fn more(&self) -> i64 {
-        self.more
-    }
-
-    /// Ties a step of the edit.
-    pub(super) fn pass(&mut self, orders: Orders) {
-        self.renamed.write_after(orders, &self.part.threads, &mut self.spare);
-        std::mem::swap(&mut self.renamed, &mut self.spare);
+    pub(super) fn ahead(&self) -> &Ahead<'s> {
+        &self.ahead
     }
 
     /// Goes on through a stretch of time.
-    pub(super) fn follow(&mut self, time: Range<u32>) -> Outlook {
+    pub(super) fn follow(&mut self, edit: &mut FollowedEdit, time: Range<u32>) -> Outlook {
         self.on_the_way.clear();
-        let found = self.go(time);
+        let found = self.go(edit, time);
         self.left = self.left.saturating_sub(self.on_the_way.len());
         match found {
             Ok(outlook) => outlook,
@@ -97,46 +80,57 @@ impl<'s> Follower<'s> {
     }
 
     /// The same; with the time by which something is wrong, if anything is.
-    fn go(&mut self, time: Range<u32>) -> Result<Outlook, u32> {
+    fn go(&mut self, edit: &mut FollowedEdit, time: Range<u32>) -> Result<Outlook, u32> {
         let Range { mut start, end } = time;
         loop {
-            let rest = start..end;
-            let called = self.renamed.first_called(self.part, &rest).unwrap_or(end);
-            let Some(read) = self.renamed.first_read(self.part, &rest).filter(|&read| read < called) else {
-                self.hold(start..called)?;
+            let coming = self.ahead.of_all(edit.renamed.places(), start);
+            let called = edit.renamed.first_called(self.part, &(start..end)).unwrap_or(end);
+            if coming.told >= called {
+                self.hold(&edit.renamed, start..called, coming)?;
                 return Ok(if called < end { Outlook::Unsure } else { Outlook::Holds });
-            };
-            let reading = self.part.reading_at(read).filter(|reading| start <= reading.time().start);
-            self.hold(start..reading.map_or(read, |reading| reading.time().start))?;
+            }
+            let reading = self.part.reading_at(coming.told).filter(|reading| start <= reading.time().start);
+            let until = reading.map_or(coming.told, |reading| reading.time().start);
+            self.hold(&edit.renamed, start..until, coming)?;
             let known = |reading| Some((reading, self.part.orders_around(reading)?));
             let is_near = self.on_the_way.len() < MOST_STEPS.min(self.left);
             let Some((reading, (before, after))) = reading.and_then(known).filter(|_| is_near) else {
                 return Ok(Outlook::Unsure);
             };
             let begun = reading.time().start;
-            let failed = self.in_vain.get(&begun).and_then(|failed| failed.get(self.renamed.places()));
+            let failed = self.in_vain.get(&begun).and_then(|failed| failed.get(edit.renamed.places()));
             if let Some(&failed) = failed.filter(|&&failed| failed <= end) {
                 return Err(failed);
             }
-            self.on_the_way.push((begun, self.renamed.places().into()));
-            self.tie_again(reading, before, after).ok_or(reading.time().end)?;
+            self.on_the_way.push((begun, edit.renamed.places().into()));
+            self.tie_again(edit, reading, before, after).ok_or(reading.time().end)?;
             start = reading.time().end;
         }
     }
 
-    fn hold(&self, time: Range<u32>) -> Result<(), u32> {
+    /// All that is wanted in a stretch of time holds, as long as the same is tied, or something is wrong by its end. `coming`:
+    /// what comes next.
+    fn hold(&self, renamed: &Renamed, time: Range<u32>, coming: Coming) -> Result<(), u32> {
         let end = time.end;
-        if self.renamed.holds(self.part, time) { Ok(()) } else { Err(end) }
+        let fits = |&(strand, thread): &(u8, ThreadId)| renamed.fits(self.part, strand, thread, &time);
+        let fit = || renamed.places().iter().all(fits);
+        let is_right = coming.wrong >= end && (coming.met >= end || fit());
+        if is_right && renamed.mends(self.part, &time) { Ok(()) } else { Err(end) }
     }
 
     /// A step among strands of other colors; without it they hang in these orders before it and after it.
-    fn tie_again(&mut self, reading: &'s Reading, before: &[u8], raw: &[u8]) -> Option<()> {
+    fn tie_again(
+        &mut self,
+        edit: &mut FollowedEdit,
+        reading: &'s Reading,
+        before: &[u8],
+        raw: &[u8],
+    ) -> Option<()> {
         let threads = &self.part.threads;
-        let thread = |strand: u8| self.renamed.thread_at(strand, threads);
-        let knots = self.steps.tie(reading, before, thread, &mut self.tried)?;
-        self.more += knots.to_i64() - i64::from(reading.knots());
-        self.renamed.write_after(Orders { tried: &self.tried, raw }, threads, &mut self.spare);
-        std::mem::swap(&mut self.renamed, &mut self.spare);
+        let mut colors = edit.renamed.colors(before, threads);
+        let knots = self.steps.tie(reading, before, &mut colors)?;
+        edit.more += knots.to_i64() - i64::from(reading.knots());
+        edit.renamed.put(&colors, raw, threads);
         Some(())
     }
 }

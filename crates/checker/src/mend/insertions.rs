@@ -1,23 +1,22 @@
-//! Steps that were forgotten: every run at every place between the statements that were tied. Most are refused by the
-//! first thing that is wrong: it must come right, and who hangs there after a run was put in is known at once.
+//! Steps that were forgotten: every run at every place between the statements that were tied. How the colors hang after a run
+//! was put in is known at once, and after many runs they hang alike: those are followed as one.
 
-use super::accepts::Accepts;
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit};
-use super::follower::Follower;
-use super::renaming::{Orders, Outlook};
-use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun, every};
+use super::follower::{FollowedEdit, Follower};
+use super::renaming::Outlook;
+use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun};
 use super::search::Goal;
 use super::structure::is_open;
 use crate::facts::Facts;
-use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
-use crate::tie::{
-    Added, Change, Failing, InHand, Limits, Overlay, PartStudy, Passing, StatementEdit, Studied,
-};
+use crate::resolve::{Script, ThreadId};
+use crate::tie::{Added, Change, InHand, Limits, Overlay, PartStudy, Passing, StatementEdit, Studied};
 use crate::{FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::KnotKind;
 use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashMap as HashMap;
+use std::rc::Rc;
 
 /// What all of them may cost together.
 const MOST_WORK: u64 = 30_000_000;
@@ -125,21 +124,18 @@ fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> V
 
 struct Inserter<'s> {
     part: &'s PartStudy,
-    must_close: bool,
-    is_right: bool,
+    /// What is promised later need not hold.
+    end: u32,
     /// Whether nothing more is asked of a step than that it closes this part.
     is_settled: bool,
-    /// The first strand that is not what it must be, with the one it must be like.
-    failing: Option<Failing>,
+    /// Whether the first thing that is wrong does not lie in the color of a strand, so that nobody else there mends it.
+    is_hopeless: bool,
     /// When the first thing is wrong, whatever it is.
     fault: u32,
     /// When any color was read.
     reads: Vec<u32>,
-    /// `None` if there are too many threads.
-    accepts: Option<Accepts>,
     runs: Runs,
     follower: Follower<'s>,
-    tried: Vec<u8>,
     given_up: &'s GivenUp,
 }
 
@@ -154,20 +150,16 @@ impl<'s> Inserter<'s> {
         reads.extend(part.labels.iter().map(|label| label.0));
         reads.sort_unstable();
         reads.dedup();
-        let accepts = Accepts::of(part, end, &reads);
-        let (is_settled, runs, tried) = (false, Runs::default(), Vec::new());
+        let is_hopeless = failing.map_or(!is_right, |failing| failing.time > fault);
         Self {
             part,
-            must_close,
-            is_right,
-            is_settled,
-            failing,
+            end,
+            is_settled: false,
+            is_hopeless,
             fault,
             reads,
-            accepts,
-            runs,
+            runs: Runs::default(),
             follower,
-            tried,
             given_up,
         }
     }
@@ -180,38 +172,29 @@ impl<'s> Inserter<'s> {
         }
         let read = self.reads.get(self.reads.partition_point(|&read| read < first.time)).copied();
         let is_sure = read.is_none_or(|read| read > self.fault);
-        let tracks = match (is_sure, self.failing) {
-            // What is wrong first does not lie in the color of a strand, so that nobody else there mends it.
-            (true, None) if !self.is_right => return,
-            (true, Some(failing)) if failing.time > self.fault => return,
-            (true, failing) => failing,
-            (false, _) => None,
-        };
+        if is_sure && self.is_hopeless {
+            return;
+        }
         let hung: Option<Vec<&[u8]>> = gap.passes.iter().map(|pass| self.part.order(pass)).collect();
         let Some(hung) = hung else { return };
         let width = first.within.1 - first.within.0 + 1;
-        let twice = Passes::both(gap.passes, &hung);
-        let once = Passes { begun: gap.passes.to_vec(), hung };
-        for (rotation, both) in self.likely(&once, read, work) {
-            if *work > MOST_WORK || self.given_up.is_so() {
-                return;
-            }
-            let Rotation { low, high, forward } = rotation;
-            let passes = if both { &twice } else { &once };
-            *work += passes.begun.len().to_u64();
-            let is_likely = tracks.is_none_or(|failing| self.comes_right(passes, rotation, failing));
-            let outlook = if is_likely { self.outlook(passes, rotation, work) } else { Outlook::Fails };
+        let passes = Passes { begun: gap.passes, hung };
+        let runs = self.likely(&passes, read, work);
+        let outlooks = self.outlooks(&passes, &runs, work);
+        for (run, (outlook, more)) in runs.iter().copied().zip(outlooks) {
             if outlook == Outlook::Fails {
                 continue;
             }
+            let (Rotation { low, high, forward }, both) = run;
             let (at, kind) = if forward { (low, KnotKind::Forward) } else { (high, KnotKind::Backward) };
             let runs = InHand::one(kind, high - low);
             let added = Added { at, width, runs, meets: false, both };
-            let knots = i64::from(runs.knots()) * passes.begun.len().to_i64() + self.follower.more();
+            let times = passes.begun.len().to_i64() * if both { 2 } else { 1 };
+            let knots = i64::from(runs.knots()) * times + more;
             let more = (outlook == Outlook::Holds && self.is_settled).then_some(knots);
             // A label stays with its strand, whatever the color of the one that hangs there instead.
             let is_open = more.is_none() && self.part.labels.is_empty();
-            let hanging = is_open.then(|| self.hanging(gap, passes, rotation));
+            let hanging = is_open.then(|| self.hanging(gap, &passes, run));
             // What meets says so; where it does not in every pass, it is a plain knot.
             if self.may_meet(added, &passes.begun[0], passes.hung[0]) {
                 let more = more.filter(|_| passes.begun.len() == 1);
@@ -224,25 +207,18 @@ impl<'s> Inserter<'s> {
 
     /// The runs after which every strand is of a color that is promised of it, as far as that is known at once; whether they
     /// are tied on both sides. `read`: when a color decides next.
-    fn likely(&mut self, once: &Passes, read: Option<u32>, work: &mut u64) -> Vec<SidedRun> {
-        let (pass, order) = (&once.begun[0], once.hung[0]);
+    fn likely(&mut self, passes: &Passes, read: Option<u32>, work: &mut u64) -> Rc<[SidedRun]> {
+        let (pass, order) = (&passes.begun[0], passes.hung[0]);
         let width = pass.within.1 - pass.within.0 + 1;
         *work += u64::from(width);
-        let Some(accepts) = self.accepts.as_mut().filter(|_| width <= MOST_WIDTH) else {
-            return every(width);
-        };
-        accepts.go_to(pass.time);
-        let read = read.unwrap_or(u32::MAX);
+        if width > MOST_WIDTH {
+            return self.runs.every(width);
+        }
         // What is tied again comes between: up to then, it must fit all the same.
-        let until = once.begun.get(1).map_or(u32::MAX, |again| again.time);
-        let fits = |to: u8, from: u8| {
-            let thread = self.part.threads[usize::from(from)];
-            if until == u32::MAX {
-                accepts.fits(to, thread, read)
-            } else {
-                accepts.fits_until(to, thread, read.min(until))
-            }
-        };
+        let again = passes.begun.get(1).map(|again| again.time);
+        let until = read.into_iter().chain(again).fold(self.end, u32::min);
+        let (part, ahead) = (self.part, self.follower.ahead());
+        let fits = |to: u8, from: u8| ahead.of(to, part.threads[usize::from(from)], pass.time).wrong >= until;
         let stays = |&&strand: &&u8| fits(strand, strand);
         let (low, high) = (usize::from(pass.within.0), usize::from(pass.within.1));
         let mut inside = order[low..=high].to_vec();
@@ -250,80 +226,74 @@ impl<'s> Inserter<'s> {
             inside.reverse();
         }
         match () {
-            () if !order[..low].iter().chain(&order[high + 1..]).all(|strand| stays(&strand)) => Vec::new(),
-            () if inside.iter().all(|strand| stays(&strand)) => every(width),
+            () if !order[..low].iter().chain(&order[high + 1..]).all(|strand| stays(&strand)) => {
+                Rc::default()
+            }
+            () if inside.iter().all(|strand| stays(&strand)) => self.runs.every(width),
             () => {
                 let mut runs = self.runs.fitting(inside.len(), |to, from| fits(inside[to], inside[from]));
-                if once.begun.len() > 1 {
+                if passes.begun.len() > 1 {
                     runs.sort_by_key(|(run, both)| (*both, run.low, run.high, !run.forward));
                 }
-                runs
+                runs.into()
             }
         }
     }
 
-    /// Whether the strand that is wrong first is right with the run put in.
-    fn comes_right(
-        &self,
-        passes: &Passes,
-        rotation: Rotation,
-        Failing { time, strand, other }: Failing,
-    ) -> bool {
-        let after = |mut strand: u8| {
-            let before = passes.begun.iter().zip(&passes.hung).rev().filter(|(pass, _)| pass.time <= time);
-            for (pass, order) in before {
-                // Before it was joined, it was another strand, whoever that was.
-                let Some(at) = order.iter().position(|&hanging| hanging == strand) else { break };
-                strand = order[from(rotation, pass, at)];
-            }
-            self.part.threads[usize::from(strand)]
-        };
-        let wanted = match other {
-            Some(other) => after(other),
-            None => self.wanted(time, strand),
-        };
-        let found = after(strand);
-        wanted == found || wanted == UNKNOWN_THREAD || found == UNKNOWN_THREAD
-    }
-
-    fn wanted(&self, time: u32, strand: u8) -> ThreadId {
-        let wants = &self.part.wants[usize::from(strand)];
-        let at = wants.partition_point(|wants| wants.0 < time);
-        match wants.get(at) {
-            Some(&(_, crate::tie::Wants::Color(thread))) => thread,
-            _ => UNKNOWN_THREAD,
-        }
-    }
-
-    /// What can be said of the run put in.
-    fn outlook(&mut self, passes: &Passes, rotation: Rotation, work: &mut u64) -> Outlook {
-        self.follower.begin();
-        let mut outlook = Outlook::Holds;
+    /// What can be said of each of these runs put in, and how many knots more other steps tie then. Those after which the same
+    /// colors hang everywhere are followed as one.
+    fn outlooks(&mut self, passes: &Passes, runs: &[SidedRun], work: &mut u64) -> Vec<(Outlook, i64)> {
+        let mut found = vec![(Outlook::Fails, 0); runs.len()];
+        // What was followed up to a pass; and the runs that are to go on, by number, each with the number of what was followed
+        // with it.
+        let (mut followed, mut edit) = (vec![FollowedEdit::default()], FollowedEdit::default());
+        let mut going_on: Vec<(usize, usize)> = (0..runs.len()).map(|run| (run, 0)).collect();
         for (at, (pass, order)) in passes.begun.iter().zip(&passes.hung).enumerate() {
-            *work += order.len().to_u64() / 4;
-            self.tried.clear();
-            self.tried.extend((0..order.len()).map(|at| order[from(rotation, pass, at)]));
-            self.follower.pass(Orders { tried: &self.tried, raw: order });
-            let last = if self.must_close { u32::MAX } else { self.part.end };
-            let until = passes.begun.get(at + 1).map_or(last, |next| next.time);
-            outlook = self.follower.follow(pass.time..until);
-            if outlook != Outlook::Holds {
-                break;
+            let again = passes.begun.get(at + 1);
+            let time = pass.time..again.map_or(self.end, |again| again.time);
+            let before: Vec<Vec<ThreadId>> =
+                followed.iter().map(|edit| edit.renamed.colors(order, &self.part.threads)).collect();
+            let mut after = Vec::with_capacity(going_on.len() * order.len());
+            for &(run, number) in &going_on {
+                let begun = after.len();
+                after.extend_from_slice(&before[number]);
+                tie(runs[run], pass, &mut after[begun..]);
             }
+            let mut alike: HashMap<(usize, &[ThreadId]), (Outlook, usize)> = HashMap::default();
+            let mut now = Vec::new();
+            let mut holding = Vec::new();
+            for (&(run, before), colors) in going_on.iter().zip(after.chunks_exact(order.len())) {
+                *work += 1 + order.len().to_u64() / 4;
+                if *work > MOST_WORK || self.given_up.is_so() {
+                    return Vec::new();
+                }
+                let (outlook, number) = *alike.entry((before, colors)).or_insert_with(|| {
+                    edit.more = followed[before].more;
+                    edit.renamed.put(colors, order, &self.part.threads);
+                    let outlook = self.follower.follow(&mut edit, time.clone());
+                    // Most fail.
+                    if outlook != Outlook::Fails {
+                        now.push(edit.clone());
+                    }
+                    (outlook, now.len().saturating_sub(1))
+                });
+                match outlook {
+                    Outlook::Fails => {}
+                    Outlook::Holds if again.is_some() => holding.push((run, number)),
+                    outlook => found[run] = (outlook, now[number].more),
+                }
+            }
+            going_on = holding;
+            followed = now;
         }
-        outlook
+        found
     }
 
     /// How the colors hang after the first pass with the run put in.
-    fn hanging(&self, gap: &Gap, passes: &Passes, rotation: Rotation) -> Hanging {
-        let order = passes.hung[0];
-        let is_both = passes.begun.get(1).is_some_and(|pass| pass.time == passes.begun[0].time);
-        let source = |at: usize| {
-            let at = if is_both { from(rotation, &passes.begun[1], at) } else { at };
-            from(rotation, &passes.begun[0], at)
-        };
-        let thread = |at: usize| self.part.threads[usize::from(order[source(at)])];
-        let threads = (0..order.len()).map(thread).collect();
+    fn hanging(&self, gap: &Gap, passes: &Passes, run: SidedRun) -> Hanging {
+        let thread = |&strand: &u8| self.part.threads[usize::from(strand)];
+        let mut threads: Box<[ThreadId]> = passes.hung[0].iter().map(thread).collect();
+        tie(run, &passes.begun[0], &mut threads);
         Hanging { statement: gap.span.start, is_after: gap.is_after, threads }
     }
 
@@ -355,28 +325,16 @@ fn candidate(gap: &Gap, added: Added) -> Candidate {
 
 /// A gap each time it is passed, and how the strands hang then without the step.
 struct Passes<'s> {
-    begun: Vec<Passing>,
+    begun: &'s [Passing],
     hung: Vec<&'s [u8]>,
 }
 
-impl<'s> Passes<'s> {
-    /// Every pass and then its mirror image.
-    fn both(passes: &[Passing], hung: &[&'s [u8]]) -> Self {
-        let begun =
-            passes.iter().flat_map(|&pass| [pass, Passing { mirrored: !pass.mirrored, ..pass }]).collect();
-        Self { begun, hung: hung.iter().flat_map(|&order| [order, order]).collect() }
-    }
-}
-
-/// From which position the strand comes that hangs at `at` after a run was tied in a pass.
-fn from(rotation: Rotation, pass: &Passing, at: usize) -> usize {
-    let (low, high) = (usize::from(pass.within.0), usize::from(pass.within.1));
-    if at < low || at > high {
-        return at;
-    }
-    match pass.mirrored {
-        true => high + 1 - rotation.source(high + 1 - at),
-        false => low + rotation.source(at + 1 - low) - 1,
+/// Where these colors hang after a run was tied in a pass.
+fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &mut [T]) {
+    let inside = &mut colors[usize::from(pass.within.0)..=usize::from(pass.within.1)];
+    rotation.turn(inside, pass.mirrored);
+    if both {
+        rotation.turn(inside, !pass.mirrored);
     }
 }
 

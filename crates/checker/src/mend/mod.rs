@@ -7,7 +7,7 @@
 //! ([`renaming`]) says what comes of them after it. Only those after which nothing is wrong are tied as a whole, for their
 //! rank.
 
-mod accepts;
+mod ahead;
 mod candidates;
 mod causes;
 mod copies;

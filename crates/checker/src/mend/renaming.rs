@@ -43,12 +43,6 @@ impl Renamed {
         &self.changed
     }
 
-    /// As if nothing had changed.
-    pub(super) fn clear(&mut self) {
-        self.changed.clear();
-        self.moved = false;
-    }
-
     /// Strands are hung of these threads in place of others.
     pub(super) fn hang(&mut self, threads: &[ThreadId], before: &[ThreadId]) {
         let changed =
@@ -65,15 +59,8 @@ impl Renamed {
     }
 
     /// After a step that was tied with the edit.
-    pub(crate) fn after(&self, orders: Orders, threads: &[ThreadId]) -> Self {
-        let mut after = Self::default();
-        self.write_after(orders, threads, &mut after);
-        after
-    }
-
-    /// The same, written where another one is no longer needed.
-    pub(super) fn write_after(&self, Orders { tried, raw }: Orders, threads: &[ThreadId], after: &mut Self) {
-        after.changed.clear();
+    pub(crate) fn after(&self, Orders { tried, raw }: Orders, threads: &[ThreadId]) -> Self {
+        let mut after = Self { changed: Vec::new(), moved: self.moved || tried != raw };
         for (&place, &strand) in raw.iter().zip(tried) {
             // Most strands hang where they did.
             if place == strand && self.changed.is_empty() {
@@ -84,11 +71,30 @@ impl Renamed {
                 after.changed.push((place, thread));
             }
         }
-        after.moved = self.moved || tried != raw;
+        after
+    }
+
+    /// By position, of which threads the strands are that hang where without the edit those of `raw` hang.
+    pub(super) fn colors(&self, raw: &[u8], threads: &[ThreadId]) -> Vec<ThreadId> {
+        let mut now = threads.to_vec();
+        self.changed.iter().for_each(|&(strand, thread)| now[usize::from(strand)] = thread);
+        raw.iter().map(|&strand| now[usize::from(strand)]).collect()
+    }
+
+    /// Strands have moved, and these colors hang where without the edit those of `raw` hang.
+    pub(super) fn put(&mut self, colors: &[ThreadId], raw: &[u8], threads: &[ThreadId]) {
+        self.changed.clear();
+        self.changed.reserve(raw.len());
+        self.moved = true;
+        for (&place, &thread) in raw.iter().zip(colors) {
+            if thread != threads[usize::from(place)] {
+                self.changed.push((place, thread));
+            }
+        }
     }
 
     /// The thread that hangs in the place of a strand.
-    pub(super) fn thread_at(&self, strand: u8, threads: &[ThreadId]) -> ThreadId {
+    fn thread_at(&self, strand: u8, threads: &[ThreadId]) -> ThreadId {
         self.thread(strand).unwrap_or(threads[usize::from(strand)])
     }
 
@@ -104,19 +110,26 @@ impl Renamed {
     }
 
     /// Whether all that is wanted in a stretch of time holds, as long as the same is tied.
-    pub(super) fn holds(&self, part: &PartStudy, time: Range<u32>) -> bool {
-        let holds = |&(strand, thread): &(u8, ThreadId)| {
-            from(&part.wants[usize::from(strand)], time.start, |wants| wants.0)
-                .iter()
-                .take_while(|wants| wants.0 < time.end)
-                .all(|&(_, wants)| self.keeps(part, thread, wants))
-        };
+    fn holds(&self, part: &PartStudy, time: Range<u32>) -> bool {
+        self.changed.iter().all(|&(strand, thread)| self.fits(part, strand, thread, &time))
+            && self.mends(part, &time)
+    }
+
+    /// Whether a strand of another thread in the place of one is what it must be.
+    pub(super) fn fits(&self, part: &PartStudy, strand: u8, thread: ThreadId, time: &Range<u32>) -> bool {
+        from(&part.wants[usize::from(strand)], time.start, |wants| wants.0)
+            .iter()
+            .take_while(|wants| wants.0 < time.end)
+            .all(|&(_, wants)| self.keeps(part, thread, wants))
+    }
+
+    /// Whether something else hangs wherever something is wrong without the edit.
+    pub(super) fn mends(&self, part: &PartStudy, time: &Range<u32>) -> bool {
         let mended = |&Failing { strand, other, .. }: &Failing| {
             self.thread(strand).is_some() || other.is_some_and(|other| self.thread(other).is_some())
         };
-        self.changed.iter().all(holds)
-            && between(&part.walls, &time, |&time| time).is_empty()
-            && between(&part.failing, &time, |failing| failing.time).iter().all(mended)
+        between(&part.walls, time, |&time| time).is_empty()
+            && between(&part.failing, time, |failing| failing.time).iter().all(mended)
     }
 
     /// When it may be that something else is tied, for the first time.
@@ -125,7 +138,7 @@ impl Renamed {
     }
 
     /// When a color that has changed decides otherwise for the first time: which strands are of a thread, mostly are still.
-    pub(super) fn first_read(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
+    fn first_read(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
         let reads = self.changed.iter().filter_map(|&(strand, thread)| {
             let before = part.threads[usize::from(strand)];
             let reads = from(&part.reads[usize::from(strand)], time.start, |read| read.time);
@@ -152,7 +165,7 @@ impl Renamed {
 }
 
 /// Those entries of a list, which is in order of time, that come at that time or later.
-fn from<T>(list: &[T], time: u32, at: impl Fn(&T) -> u32) -> &[T] {
+pub(super) fn from<T>(list: &[T], time: u32, at: impl Fn(&T) -> u32) -> &[T] {
     &list[list.partition_point(|entry| at(entry) < time)..]
 }
 

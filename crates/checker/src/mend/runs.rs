@@ -2,6 +2,7 @@
 
 use knotwright_numbers::ToNumber;
 use std::ops::RangeInclusive;
+use std::rc::Rc;
 
 /// The widest range whose runs on both sides are looked up. Of a wider one all are tried.
 pub(super) const MOST_WIDTH: u8 = 64;
@@ -31,6 +32,23 @@ impl Rotation {
         }
     }
 
+    /// Moves what hangs in its range, which may be seen in a mirror.
+    pub(super) fn turn<T: Copy>(self, hanging: &mut [T], is_mirrored: bool) {
+        let (low, high) = (usize::from(self.low), usize::from(self.high));
+        let range = if is_mirrored { hanging.len() - high..=hanging.len() - low } else { low - 1..=high - 1 };
+        let moved = &mut hanging[range];
+        let last = moved.len() - 1;
+        if self.forward == is_mirrored {
+            let one = moved[last];
+            moved.copy_within(..last, 1);
+            moved[0] = one;
+        } else {
+            let one = moved[0];
+            moved.copy_within(1.., 0);
+            moved[last] = one;
+        }
+    }
+
     /// The same where it is tied on both sides, one after the other.
     fn source_on_both_sides(self, local: usize, width: usize) -> usize {
         self.source(width + 1 - self.source(width + 1 - local))
@@ -38,7 +56,7 @@ impl Rotation {
 }
 
 /// Every run of a range.
-pub(super) fn every(width: u8) -> Vec<SidedRun> {
+fn every(width: u8) -> Vec<SidedRun> {
     let alone = rotations(width).map(|rotation| (rotation, false));
     alone.chain(rotations(width).map(|rotation| (rotation, true))).collect()
 }
@@ -51,6 +69,8 @@ fn rotations(width: u8) -> impl Iterator<Item = Rotation> {
 /// Where strands hang after the runs on both sides of ranges that were asked for.
 #[derive(Debug, Default)]
 pub(super) struct Runs {
+    /// All runs of the range that was asked for last, and its width.
+    every: Option<(u8, Rc<[SidedRun]>)>,
     known: Option<BothSides>,
 }
 
@@ -73,6 +93,12 @@ impl BothSides {
 }
 
 impl Runs {
+    /// All runs of a range.
+    pub(super) fn every(&mut self, width: u8) -> Rc<[SidedRun]> {
+        let known = self.every.take().filter(|known| known.0 == width);
+        Rc::clone(&self.every.insert(known.unwrap_or_else(|| (width, every(width).into()))).1)
+    }
+
     /// The runs after which all strands of a range fit where they hang, of which some do not now. `fits`: whether the one
     /// of the second place fits at the first; both are counted from 0.
     pub(super) fn fitting(&mut self, width: usize, fits: impl Fn(usize, usize) -> bool) -> Vec<SidedRun> {

@@ -2,7 +2,7 @@
 
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
-use super::follower::Follower;
+use super::follower::{FollowedEdit, Follower};
 use super::insertions::find_insertions;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
@@ -195,9 +195,9 @@ fn likely_hangings<'s>(
         let Some((part, follower)) = follower.as_mut().filter(|known| known.0.width == threads.len()) else {
             return true;
         };
-        follower.begin();
-        follower.hang(threads);
-        follower.follow(0..part.end) != Outlook::Fails
+        let mut edit = FollowedEdit::default();
+        edit.renamed.hang(threads, &part.threads);
+        follower.follow(&mut edit, 0..part.end) != Outlook::Fails
     }
 }
 

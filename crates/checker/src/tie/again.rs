@@ -7,21 +7,20 @@ use super::{EditTrial, Keep, Limits, Tie};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use knotwright_band::Tying;
-use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 
 /// What came of a step.
 #[derive(Debug, Clone)]
 struct TiedAgain {
-    /// By position in the range of the step, from which position of it the strand comes that hangs there then.
-    from: Box<[u8]>,
+    /// How the strands of its range hang then, as they are seen from within.
+    colors: Box<[ThreadId]>,
     knots: u64,
 }
 
 /// Ties steps of one part again. What a step ties rests on the colors in its range alone; so what came of it is remembered.
 pub(crate) struct StepsAgain<'a> {
     tie: Tie<'a>,
-    /// By step and the colors of its range; `None` if something was wrong.
+    /// By step and the colors of its range, as they are seen from within; `None` if something was wrong.
     known: Vec<HashMap<Box<[ThreadId]>, Option<TiedAgain>>>,
     colors: Vec<ThreadId>,
 }
@@ -39,48 +38,39 @@ impl<'a> StepsAgain<'a> {
         Self { tie, known, colors: Vec::new() }
     }
 
-    /// Ties a step from `order`, every strand being of the thread that `thread` says. Which strand hangs at each position then
-    /// is written to `tried`. How many knots it takes; `None` if something is wrong.
-    pub(crate) fn tie(
-        &mut self,
-        reading: &'a Reading,
-        order: &[u8],
-        thread: impl Fn(u8) -> ThreadId,
-        tried: &mut Vec<u8>,
-    ) -> Option<u64> {
+    /// Ties a step where without an edit the strands hang in that order; now they are of these colors, by position, and then of
+    /// those after it. How many knots it takes; `None` if something is wrong.
+    pub(crate) fn tie(&mut self, reading: &'a Reading, order: &[u8], colors: &mut [ThreadId]) -> Option<u64> {
         let (low, high) = reading.begun.within;
         let range = usize::from(low)..usize::from(high) + 1;
         self.colors.clear();
-        self.colors.extend(order[range.clone()].iter().map(|&strand| thread(strand)));
+        self.colors.extend_from_slice(&colors[range.clone()]);
+        if reading.begun.mirrored {
+            self.colors.reverse();
+        }
         if !self.known[reading.alike].contains_key(&self.colors[..]) {
-            let outcome = self.tie_step(reading, order, thread);
+            let outcome = self.tie_step(reading, order, colors);
             self.known[reading.alike].insert(self.colors[..].into(), outcome);
         }
-        let TiedAgain { from, knots } = self.known[reading.alike].get(&self.colors[..])?.as_ref()?;
-        tried.clear();
-        tried.extend_from_slice(order);
-        for (position, from) in range.clone().zip(from) {
-            tried[position] = order[range.start + usize::from(*from)];
+        let tied = self.known[reading.alike].get(&self.colors[..])?.as_ref()?;
+        colors[range.clone()].copy_from_slice(&tied.colors);
+        if reading.begun.mirrored {
+            colors[range].reverse();
         }
-        Some(*knots)
+        Some(tied.knots)
     }
 
-    fn tie_step(
-        &mut self,
-        reading: &'a Reading,
-        order: &[u8],
-        thread: impl Fn(u8) -> ThreadId,
-    ) -> Option<TiedAgain> {
+    fn tie_step(&mut self, reading: &'a Reading, order: &[u8], colors: &[ThreadId]) -> Option<TiedAgain> {
         let statement = self.tie.script.source().parsed.tree.statement_at(reading.statement)?;
         let tie = &mut self.tie;
         let (low, high) = reading.begun.within;
-        for &strand in order {
-            tie.threads[usize::from(strand)] = thread(strand);
+        let range = usize::from(low)..usize::from(high) + 1;
+        for (&strand, &thread) in order.iter().zip(colors) {
+            tie.threads[usize::from(strand)] = thread;
         }
         tie.strands = Tying::without_knots(order.len());
         tie.strands.rehang(0, order);
-        tie.frame =
-            Frame { low: usize::from(low), high: usize::from(high), mirrored: reading.begun.mirrored };
+        tie.frame = Frame { low: range.start, high: range.end - 1, mirrored: reading.begun.mirrored };
         (tie.spent, tie.unknown, tie.trial) = (0, None, Some(EditTrial::default()));
         let mark = tie.scope.mark();
         reading.names.iter().for_each(|(name, value)| tie.scope.give(name, *value, None));
@@ -90,9 +80,10 @@ impl<'a> StepsAgain<'a> {
         if done.is_err() || failed || tie.unknown.is_some() {
             return None;
         }
-        let range = usize::from(low)..usize::from(high) + 1;
-        let place = |strand: &u8| order[range.clone()].iter().position(|other| other == strand);
-        let from = tie.strands.order()[range.clone()].iter().map(|strand| place(strand).map(ToNumber::to_u8));
-        Some(TiedAgain { from: from.collect::<Option<_>>()?, knots: tie.strands.tied() })
+        let mut colors: Box<[ThreadId]> = range.map(|position| tie.thread_at(position)).collect();
+        if reading.begun.mirrored {
+            colors.reverse();
+        }
+        Some(TiedAgain { colors, knots: tie.strands.tied() })
     }
 }

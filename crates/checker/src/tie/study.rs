@@ -81,7 +81,7 @@ pub(crate) struct Reading {
     knots: u32,
     /// The names that it knows.
     pub(super) names: Vec<(SmolStr, Value)>,
-    /// The number of the first one that is the same step in the same range.
+    /// The number of the first one that is the same step in a range as wide.
     pub(super) alike: usize,
 }
 
@@ -214,8 +214,8 @@ pub(crate) struct PartStudy {
     statements: u32,
     /// When a color was read last.
     read_last: Option<u32>,
-    /// By step and range, the number of the first reading that is the same.
-    alike: HashMap<(u32, (u8, u8), bool), usize>,
+    /// By step and width of its range, the number of the first reading that is the same, if maybe in a mirror.
+    alike: HashMap<(u32, u8), usize>,
 }
 
 impl PartStudy {
@@ -307,7 +307,7 @@ impl Tie<'_> {
         let names: Vec<_> = self.scope.names().map(|(name, value)| (name.clone(), value)).collect();
         let number = part.readings.len();
         let alike = match names.is_empty() {
-            true => *part.alike.entry((start, begun.within, begun.mirrored)).or_insert(number),
+            true => *part.alike.entry((start, begun.within.1 - begun.within.0)).or_insert(number),
             false => number,
         };
         let (knots, after) =
