@@ -32,9 +32,19 @@ pub struct Face {
     pub(crate) is_around: bool,
     /// Whether rows lie straight somewhere, as a leader's do.
     pub(crate) is_straight: bool,
-    /// Row by row, what is seen in each gap.
-    pub(crate) seen: Vec<Option<Seen>>,
-    pub(crate) knots: u32,
+    /// By knot, what is seen.
+    pub(crate) seen: Vec<SeenKnot>,
+    pub(crate) colors: FaceColors,
+    /// Row by row, by gap, the number of the knot that lies there, counted from 1; 0 where none lies.
+    numbers: Vec<u32>,
+}
+
+/// Where a knot lies, and the number of the color that it shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct SeenKnot {
+    pub(crate) row: u32,
+    pub(crate) color: u16,
+    pub(crate) gap: u8,
 }
 
 /// A face with more spots is none: it would take long to look at, and nobody sees it at once.
@@ -83,18 +93,20 @@ impl Face {
         color: impl Fn(u8) -> u16,
     ) -> Option<Self> {
         let gaps = u8::try_from(piece.gaps()).ok()?;
-        let (knots, is_straight) = (piece.knots().len().to_u32(), !piece.straight().is_empty());
         let spots = rows.to_usize().checked_mul(usize::from(gaps)).filter(|&spots| spots <= MOST_SPOTS)?;
-        let seen = vec![None; spots];
-        let mut face = Self { rows, gaps, is_around, is_straight, seen, knots };
         let begins: Vec<u16> = (0..=u8::MAX).take(piece.strands()).map(color).collect();
         let mut walk = ThreadWalk::new(piece, &begins);
+        let is_straight = !piece.straight().is_empty();
+        let (seen, numbers) = (Vec::with_capacity(piece.knots().len()), vec![0; spots]);
+        let mut face =
+            Self { rows, gaps, is_around, is_straight, seen, colors: FaceColors::default(), numbers };
         for ((row, number), knot) in at.zip(0..).zip(piece.knots()) {
-            let place = face.number(FaceSpot { row, gap: knot.gap });
             walk.go_to(number);
-            *face.seen.get_mut(place)? = Some(Seen { color: walk.of(knot.working), knot: number });
+            let color = face.colors.number(walk.of(knot.working));
+            face.seen.push(SeenKnot { row, color, gap: knot.gap });
+            *face.numbers.get_mut(place(gaps, row, knot.gap))? = number + 1;
         }
-        (knots > 0).then_some(face)
+        (!face.seen.is_empty()).then_some(face)
     }
 
     /// How many rows there are.
@@ -109,54 +121,79 @@ impl Face {
 
     /// How many knots are seen.
     pub fn knots(&self) -> u32 {
-        self.knots
+        self.seen.len().to_u32()
     }
 
     /// What is seen at a spot, if a knot lies there.
     pub fn at(&self, spot: FaceSpot) -> Option<Seen> {
-        self.seen.get(self.number(spot)).copied().flatten().filter(|_| spot.gap < self.gaps)
+        let number =
+            self.numbers.get(place(self.gaps, spot.row, spot.gap)).filter(|_| spot.gap < self.gaps)?;
+        self.shown_by(*number)
+    }
+
+    /// What the knot of that number, counted from 1, shows.
+    fn shown_by(&self, number: u32) -> Option<Seen> {
+        let knot = number.checked_sub(1)?;
+        let number = self.seen.get(knot.to_usize())?.color;
+        Some(Seen { color: *self.colors.all.get(usize::from(number))?, knot })
     }
 
     /// All spots with a knot, row by row.
     pub fn spots(&self) -> impl Iterator<Item = (FaceSpot, Seen)> + '_ {
-        let rows = self.seen.chunks(usize::from(self.gaps).max(1)).zip(0..);
-        rows.flat_map(|(seen, row)| {
-            let spot = move |(seen, gap): (&Option<Seen>, u8)| Some((FaceSpot { row, gap }, (*seen)?));
-            seen.iter().zip(0..).filter_map(spot)
+        let rows = self.numbers.chunks(usize::from(self.gaps).max(1)).zip(0..);
+        rows.flat_map(move |(numbers, row)| {
+            let spot =
+                move |(number, gap): (&u32, u8)| Some((FaceSpot { row, gap }, self.shown_by(*number)?));
+            numbers.iter().zip(0..).filter_map(spot)
         })
     }
 
-    /// The colors that are seen, in the order in which they come first, and how many knots show each.
+    /// The colors that are seen, in no order, and how many knots show each.
     pub fn colors(&self) -> Vec<(u16, u32)> {
-        let mut counts: Vec<(u16, u32)> = Vec::new();
-        // Mostly it is the color of the knot before.
-        let mut last = 0;
-        for seen in self.seen.iter().flatten() {
-            if counts.get(last).is_none_or(|count| count.0 != seen.color) {
-                last = counts.iter().position(|count| count.0 == seen.color).unwrap_or(counts.len());
-                if last == counts.len() {
-                    counts.push((seen.color, 0));
-                }
-            }
-            counts[last].1 += 1;
+        let mut colors: Vec<(u16, u32)> = self.colors.all.iter().map(|&color| (color, 0)).collect();
+        for seen in &self.seen {
+            colors[usize::from(seen.color)].1 += 1;
         }
-        counts
+        colors
     }
 
     /// The same face with another color at a spot where a knot lies.
     #[must_use]
     pub fn recolored(&self, spot: FaceSpot, color: u16) -> Self {
         let mut face = self.clone();
-        let place = face.number(spot);
-        if let Some(Some(seen)) = face.seen.get_mut(place) {
-            seen.color = color;
+        if let Some(seen) = self.at(spot).and_then(|seen| face.seen.get_mut(seen.knot.to_usize())) {
+            seen.color = face.colors.number(color);
         }
         face
     }
+}
 
-    fn number(&self, spot: FaceSpot) -> usize {
-        spot.row.to_usize() * usize::from(self.gaps) + usize::from(spot.gap)
+/// The colors of a face, in the order in which its knots show them first.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct FaceColors {
+    pub(crate) all: Vec<u16>,
+    /// The number of the one that came last: mostly it comes again.
+    last: u16,
+}
+
+impl FaceColors {
+    /// The number of a color.
+    #[inline]
+    fn number(&mut self, color: u16) -> u16 {
+        if self.all.get(usize::from(self.last)) != Some(&color) {
+            let known = self.all.iter().position(|known| *known == color);
+            self.last = known.unwrap_or(self.all.len()).to_u16();
+            if known.is_none() {
+                self.all.push(color);
+            }
+        }
+        self.last
     }
+}
+
+/// The place of a spot among all of a face, row by row.
+fn place(gaps: u8, row: u32, gap: u8) -> usize {
+    row.to_usize() * usize::from(gaps) + usize::from(gap)
 }
 
 #[cfg(test)]

@@ -94,6 +94,7 @@ impl<'a> ThreadWalk<'a> {
     }
 
     /// Goes on to the knot of that number. Numbers must not go back.
+    #[inline]
     pub fn go_to(&mut self, knot: u32) {
         while let Some((join, rest)) = self.joins.split_first().filter(|(join, _)| join.knot <= knot) {
             if let (Some(thread), Some(at)) = (join.thread, self.threads.get_mut(usize::from(join.strand))) {
@@ -104,6 +105,7 @@ impl<'a> ThreadWalk<'a> {
     }
 
     /// The thread of a strand now; `u16::MAX` if there is no such strand.
+    #[inline]
     pub fn of(&self, strand: u8) -> u16 {
         self.threads.get(usize::from(strand)).copied().unwrap_or(u16::MAX)
     }

@@ -98,7 +98,7 @@ impl Face {
 
     /// Whether its knots lie as bricks do, also where the last row meets the first.
     fn is_brick(&self) -> bool {
-        let mut parities = self.spots().map(|(spot, _)| (spot.row + u32::from(spot.gap)) % 2);
+        let mut parities = self.seen.iter().map(|seen| (seen.row + u32::from(seen.gap)) % 2);
         let first = parities.next();
         (!self.is_around || self.rows.is_multiple_of(2)) && parities.all(|parity| Some(parity) == first)
     }
@@ -167,40 +167,34 @@ impl GapBits {
     fn of(&self, gap: usize) -> &[u64] {
         &self.all[gap * self.words..(gap + 1) * self.words]
     }
+
+    /// Gap by gap.
+    fn columns(&self) -> impl Iterator<Item = &[u64]> {
+        self.all.chunks(self.words.max(1))
+    }
 }
 
 impl FaceColumns {
     fn of(face: &Face) -> Self {
         let rows = face.rows.to_usize() * if face.is_around { 1 } else { 2 };
         let (gaps, words) = (usize::from(face.gaps), rows.div_ceil(BITS));
-        // The digits one by one, as many as the colors need that were seen so far.
-        let (mut colors, mut last, mut bits) = (Vec::new(), 0, Vec::new());
-        for (row, seen) in face.seen.chunks_exact(gaps.max(1)).enumerate() {
-            let (word, bit) = (row / BITS, 1 << (row % BITS));
-            for (gap, seen) in seen.iter().enumerate() {
-                let Some(seen) = seen else { continue };
-                if colors.get(last) != Some(&seen.color) {
-                    last = colors.iter().position(|&color| color == seen.color).unwrap_or(colors.len());
-                    if last == colors.len() {
-                        colors.push(seen.color);
-                        bits.resize_with(digits_of(last + 1), || vec![0_u64; gaps * words]);
-                    }
-                }
-                let mut number = last + 1;
-                while number != 0 {
-                    bits[number.trailing_zeros().to_usize()][gap * words + word] |= bit;
-                    number &= number - 1;
-                }
+        // 0 is where no knot lies.
+        let digits = digits_of(face.colors.all.len()).next_power_of_two();
+        let [mut down, mut up] = [(); 2].map(|()| GapBits::empty(gaps, words * digits));
+        for seen in &face.seen {
+            let (row, mut number) = (seen.row.to_usize(), usize::from(seen.color) + 1);
+            let place = (usize::from(seen.gap) * words + row / BITS) * digits;
+            let bits = &mut down.all[place..place + digits];
+            while number != 0 {
+                bits[number.trailing_zeros().to_usize()] |= 1 << (row % BITS);
+                number &= number - 1;
             }
         }
-        let digits = bits.len().next_power_of_two();
-        let [mut down, mut up] = [(); 2].map(|()| GapBits::empty(gaps, words * digits));
-        for (digit, bits) in bits.iter().enumerate() {
-            for (gap, column) in bits.chunks(words.max(1)).enumerate() {
-                for (bits, column) in [(&mut down, column), (&mut up, &upward(column, rows))] {
-                    let place = bits.all[gap * words * digits..].iter_mut().skip(digit).step_by(digits);
-                    place.zip(column).for_each(|(place, word)| *place = *word);
-                }
+        for (down, up) in down.columns().zip(up.all.chunks_mut(up.words.max(1))) {
+            for digit in 0..digits {
+                let column: Vec<u64> = down.iter().skip(digit).step_by(digits).copied().collect();
+                let place = up.iter_mut().skip(digit).step_by(digits);
+                place.zip(upward(&column, rows)).for_each(|(place, word)| *place = word);
             }
         }
         let (twice, upward) = (twice(&down, rows, digits), twice(&up, rows, digits));
@@ -217,9 +211,10 @@ impl FaceColumns {
         // A division takes as long as to compare some words.
         let first = if first < self.rows { first } else { first % self.rows.max(1) };
         let crosses = matches!(turning, Turning::Mirror | Turning::Turn);
-        let columns = (0..self.gaps).map(|gap| {
-            let other = from.of(if crosses { self.gaps - 1 - gap } else { gap });
-            (self.down.of(gap), &other[first / BITS * self.digits..])
+        let (gaps, down, skipped) = (self.gaps, &self.down, first / BITS * self.digits);
+        let columns = (0..gaps).map(|gap| {
+            let other = from.of(if crosses { gaps - 1 - gap } else { gap });
+            (down.of(gap), &other[skipped..])
         });
         let shift = first % BITS;
         self.off.clear();
@@ -264,16 +259,18 @@ fn compare_all<'a, const DIGITS: usize>(
     most: u32,
     found: &mut Vec<(usize, usize, u64)>,
 ) -> ComparedColumns {
-    let mut all = ComparedColumns { off: 0, words: 0 };
+    let (mut all, shift) = (ComparedColumns { off: 0, words: 0 }, shift % BITS);
     for (gap, (own, other)) in columns.enumerate() {
-        let (own, other) = (own.as_chunks::<DIGITS>().0, other.as_chunks::<DIGITS>().0);
-        for (word, (own, other)) in own.iter().zip(other.windows(2)).enumerate() {
+        let own = own.as_chunks::<DIGITS>().0;
+        // One word more than its own: what is behind the end of a word is in the next one.
+        let other = &other.as_chunks::<DIGITS>().0[..=own.len()];
+        for word in 0..own.len() {
+            let (own, other, next) = (&own[word], &other[word], &other[word + 1]);
             let (mut lies, mut differs) = (0, 0);
             for digit in 0..DIGITS {
                 lies |= own[digit];
-                // What is behind the end of a word is in the next one: nothing, if no bit is skipped.
-                let next = (other[1][digit] << 1) << (BITS - 1 - shift);
-                differs |= own[digit] ^ (other[0][digit] >> shift | next);
+                let behind = (next[digit] << 1) << (BITS - 1 - shift);
+                differs |= own[digit] ^ (other[digit] >> shift | behind);
             }
             all.words += 1;
             let off = lies & differs;
@@ -314,9 +311,7 @@ fn upward(column: &[u64], rows: usize) -> Vec<u64> {
 fn twice(bits: &GapBits, rows: usize, digits: usize) -> GapBits {
     let mut twice = GapBits::empty(bits.all.len() / bits.words.max(1), 2 * bits.words + 2 * digits);
     let (skipped, shift) = (rows / BITS * digits, rows % BITS);
-    for (own, twice) in
-        bits.all.chunks(bits.words.max(1)).zip(twice.all.chunks_mut(2 * bits.words + 2 * digits))
-    {
+    for (own, twice) in bits.columns().zip(twice.all.chunks_mut(2 * bits.words + 2 * digits)) {
         for (at, word) in own.iter().enumerate() {
             twice[at] |= word;
             twice[at + skipped] |= word << shift;
