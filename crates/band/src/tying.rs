@@ -45,6 +45,11 @@ impl Tying {
         Self { order: order.to_vec(), is_rehung: true, ..Self::new(0) }
     }
 
+    /// The same, for those who only ask how the strands hang then: knots are counted and not kept.
+    pub fn hanging_without_knots(order: &[u8]) -> Self {
+        Self { keeps_knots: false, ..Self::hanging(order) }
+    }
+
     /// The first `knots` of a piece without joins, to go on after them; the strands hang in this order then.
     pub fn going_on(piece: &Piece, knots: usize, order: &[u8]) -> Self {
         let tied = knots.min(piece.knots().len());

@@ -130,8 +130,7 @@ impl<'a> Tie<'a> {
         let mark = self.scope.mark();
         let (spent, unknown, frame, here) = (self.spent, self.unknown, self.frame, self.here);
         let (picks_by_color, held) = (self.picks_by_color, self.held);
-        let mut strands = Tying::without_knots(order.len());
-        strands.rehang(0, order);
+        let strands = Tying::hanging_without_knots(order);
         let raw = std::mem::replace(&mut self.strands, strands);
         let threads = renamed.swap(&mut self.threads);
         (self.overlay, self.trial) = (Some(overlay), Some(EditTrial::default()));
