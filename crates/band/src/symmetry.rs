@@ -74,6 +74,12 @@ impl Face {
         found
     }
 
+    /// How many of these symmetries it has.
+    pub fn symmetric_by(&self, symmetries: &[Symmetry]) -> usize {
+        let mut columns = FaceColumns::of(self);
+        symmetries.iter().filter(|symmetry| columns.compare(**symmetry, 0)).count()
+    }
+
     /// Each symmetry once: one that moves on by some rows and its inverse are the same.
     fn thinkable(&self) -> impl Iterator<Item = Symmetry> + use<> {
         let (rows, around) = (self.rows, self.is_around);
@@ -363,6 +369,8 @@ mod tests {
             if let Some(face) = face {
                 let found = face.symmetries(most);
                 prop_assert!(found.is_whole);
+                let exact = face.thinkable().filter(|symmetry| face.symmetric_by(&[*symmetry]) == 1);
+                prop_assert_eq!(exact.collect::<Vec<_>>(), &found.exact[..]);
                 prop_assert_eq!(found, by_force(&face, most));
             }
         }

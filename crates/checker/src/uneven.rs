@@ -4,6 +4,7 @@ use crate::woven::Sound;
 use crate::{Extent, PartKind};
 use knotwright_band::{Face, FaceSpot, NearSymmetry, Seen, Symmetries, Symmetry};
 use knotwright_numbers::ToNumber;
+use std::cell::OnceCell;
 
 /// A smaller face may well be so by chance, and a greater one would take long to look at.
 const KNOTS: std::ops::RangeInclusive<usize> = 20..=20_000;
@@ -26,11 +27,11 @@ const MOST_NEAR: usize = 16;
 /// In a greater face it is not asked what fits in better.
 const MOST_COMPARED: u32 = 2000;
 
-/// What is seen of a part, with the symmetries that it has or comes near to.
+/// What is seen of a part.
 #[derive(Debug)]
 pub(crate) struct SeenPart {
     pub(crate) face: Face,
-    pub(crate) symmetries: Symmetries,
+    symmetries: OnceCell<Symmetries>,
 }
 
 /// A part whose face comes near to a symmetry.
@@ -48,9 +49,13 @@ pub(crate) struct Uneven<'a> {
 impl SeenPart {
     /// `None` if it is not known what is seen, or not worth a look.
     pub(crate) fn of(sound: &Sound, kind: PartKind) -> Option<Self> {
-        let face = face_of(sound, kind)?;
-        let most = (face.knots() * FEW_IN_HUNDRED / 100).clamp(FEW, MOST_OFF);
-        Some(Self { symmetries: face.symmetries(most), face })
+        Some(Self { face: face_of(sound, kind)?, symmetries: OnceCell::new() })
+    }
+
+    /// The symmetries that it has or comes near to.
+    pub(crate) fn symmetries(&self) -> &Symmetries {
+        let most = (self.face.knots() * FEW_IN_HUNDRED / 100).clamp(FEW, MOST_OFF);
+        self.symmetries.get_or_init(|| self.face.symmetries(most))
     }
 }
 
@@ -76,7 +81,8 @@ pub(crate) fn find_uneven<'s>(sound: &'s Sound) -> Vec<Uneven<'s>> {
 }
 
 impl<'a> Uneven<'a> {
-    fn of(kind: PartKind, SeenPart { face, symmetries }: &'a SeenPart) -> Option<Self> {
+    fn of(kind: PartKind, seen: &'a SeenPart) -> Option<Self> {
+        let (face, symmetries) = (&seen.face, seen.symmetries());
         let mut near: Vec<&NearSymmetry> = symmetries.near.iter().collect();
         near.sort_by_key(|near| (near.off.len(), near.symmetry));
         let is_exact = !symmetries.exact.is_empty();

@@ -44,7 +44,7 @@ impl Blemishes {
         let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
         let seen =
             sound.iter().flat_map(|sound| PartKind::ALL.into_iter().filter_map(|kind| sound.seen(kind)));
-        let asymmetric = seen.filter(|seen| seen.symmetries.exact.is_empty()).count();
+        let asymmetric = seen.filter(|seen| seen.symmetries().exact.is_empty()).count();
         Self { warnings: warnings.len(), holes, asymmetric, ..look.lie().blemishes }
     }
 

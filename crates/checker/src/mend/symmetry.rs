@@ -8,7 +8,7 @@ use super::shape::{Blemishes, KnownBands};
 use super::trial::{Choice, Look, SiftedChoice, Trial, Workshop};
 use super::words;
 use crate::reflection::mirrored_mark;
-use crate::uneven::{SeenPart, find_uneven};
+use crate::uneven::find_uneven;
 use crate::{FileId, Finding, Mend, PartKind, Place};
 use knotwright_band::{Face, FaceSpot, Symmetry};
 use knotwright_grammar::tree::Sign;
@@ -124,19 +124,20 @@ impl Picture {
     /// How good the picture is that came of an edit; `None` if it has no more symmetries than before, or something
     /// else is worse.
     fn mended(&self, look: &Look, known: &mut KnownBands) -> Option<PictureRank> {
-        let SeenPart { face, symmetries } = look.sound.as_ref()?.seen(self.kind)?;
-        let exact = &symmetries.exact;
+        let seen = look.sound.as_ref()?.seen(self.kind)?;
+        let face = &seen.face;
         let is_same_size = (face.rows(), face.gaps()) == (self.face.rows(), self.face.gaps());
-        let has = |near: &Symmetry| match is_same_size {
-            true => exact.contains(near),
-            false => exact.iter().any(|exact| exact.turning == near.turning),
+        let is_turned =
+            |near: &&Symmetry| seen.symmetries().exact.iter().any(|exact| exact.turning == near.turning);
+        let has = match is_same_size {
+            true => face.symmetric_by(&self.near),
+            false => self.near.iter().filter(is_turned).count(),
         };
-        let missing = self.near.iter().filter(|near| !has(near)).count();
-        if missing == self.near.len() {
+        if has == 0 {
             return None;
         }
         let warnings = Blemishes::of(look, known).warnings;
         let likeness = if is_same_size { face.likeness(&self.off) } else { 0 };
-        (warnings < self.warnings).then_some((missing, warnings, Reverse(likeness)))
+        (warnings < self.warnings).then_some((self.near.len() - has, warnings, Reverse(likeness)))
     }
 }
