@@ -54,6 +54,15 @@ impl BandRows {
     /// straight rows of a leader no hole is seen: there bricks do not lie in their pattern. To see the places where one
     /// set joins the next, give the set followed by itself.
     pub fn holes(&self) -> Vec<Hole> {
+        self.find_holes(|slit| self.below(slit.gap, slit.last_row))
+    }
+
+    /// The same for those who do not ask which knots close them: to find those takes longest.
+    pub fn hole_shapes(&self) -> Vec<Hole> {
+        self.find_holes(|_| 0)
+    }
+
+    fn find_holes(&self, closed_by: impl Fn(&Slit) -> u32) -> Vec<Hole> {
         let mut slits = self.slits();
         let mut joined = Joined::new(slits.len());
         each_near(&slits, |other, number| {
@@ -73,7 +82,7 @@ impl BandRows {
             if slits[whole].is_open {
                 continue;
             }
-            let own = slits[number].hole();
+            let own = slits[number].hole(closed_by(&slits[number]));
             match hole_of.entry(whole) {
                 Entry::Occupied(known) => holes[*known.get()] = both(holes[*known.get()], own),
                 Entry::Vacant(free) => {
@@ -89,19 +98,21 @@ impl BandRows {
     /// Of the same places only those bricks that have knots at all four corners, each with those above and below it: what is
     /// surely a hole in a band where strands go slantwise untied.
     pub fn closed_bricks(&self) -> Vec<Hole> {
+        let mut found = self.closed_brick_shapes();
+        found.iter_mut().for_each(|hole| hole.closed_by = self.below(hole.first_gap, hole.last_row));
+        found.sort_unstable();
+        found
+    }
+
+    /// The same for those who do not ask which knots close them.
+    pub fn closed_brick_shapes(&self) -> Vec<Hole> {
         let mut found: Vec<Hole> = Vec::new();
         for slit in self.slits().iter().filter(|slit| !slit.is_straight) {
-            let hole = slit.hole();
+            let hole = slit.hole(0);
             for row in
                 (hole.first_row..=hole.last_row).step_by(2).filter(|&row| self.is_closed(hole.first_gap, row))
             {
-                let own = Hole {
-                    first_row: row,
-                    last_row: row,
-                    knots: 1,
-                    closed_by: self.below(hole.first_gap, row),
-                    ..hole
-                };
+                let own = Hole { first_row: row, last_row: row, knots: 1, ..hole };
                 match found
                     .last_mut()
                     .filter(|last| last.first_gap == own.first_gap && last.last_row + 2 == row)
@@ -183,9 +194,7 @@ impl BandRows {
         let gaps = [usize::from(gap).checked_sub(1), Some(usize::from(gap) + 1)];
         let is_open = is_straight
             || gaps.iter().any(|gap| gap.is_none_or(|gap| self.is_open(gap, first_row - 1..last_row + 2)));
-        // Of an open one nobody asks.
-        let closed_by = if is_open { 0 } else { self.below(gap, last_row) };
-        Slit { first_row, last_row, closed_by, gap, is_straight, is_open }
+        Slit { first_row, last_row, gap, is_straight, is_open }
     }
 
     /// Whether a gap is open in some of these rows, above its first knot or below its last one, or lies straight there.
@@ -208,8 +217,6 @@ impl BandRows {
 struct Slit {
     first_row: u32,
     last_row: u32,
-    /// The knot that closes it from below.
-    closed_by: u32,
     gap: u8,
     /// Whether it lies above or below a straight row.
     is_straight: bool,
@@ -218,9 +225,9 @@ struct Slit {
 }
 
 impl Slit {
-    /// The hole that it is by itself.
-    fn hole(&self) -> Hole {
-        let &Self { first_row, last_row, closed_by, gap, .. } = self;
+    /// The hole that it is by itself, closed from below by that knot.
+    fn hole(&self, closed_by: u32) -> Hole {
+        let &Self { first_row, last_row, gap, .. } = self;
         let knots = MissingRows { first: first_row, last: last_row }.len().to_u32();
         Hole { first_row, last_row, first_gap: gap, last_gap: gap, knots, closed_by }
     }

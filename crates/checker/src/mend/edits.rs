@@ -5,6 +5,7 @@ use super::renaming::{Orders, Outlook, Renamed};
 use crate::GivenUp;
 use crate::resolve::ThreadId;
 use crate::tie::{Overlay, PartStudy, Studied};
+use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
@@ -29,6 +30,7 @@ struct Tried {
     renamed: Renamed,
     /// How many knots more are tied with it.
     more: i64,
+    knots: Option<Vec<OtherKnots>>,
 }
 
 /// What is known of an edit. There are many edits, and few at a time of which more is known: that stands elsewhere.
@@ -53,6 +55,24 @@ pub(crate) struct KeptEdit {
     pub(super) more: Option<i64>,
     /// What the strands that follow rest on up to the second time, if only a tie shows whether anything is wrong.
     pub(super) hanging: Option<Hanging>,
+    /// What is tied otherwise, if nothing else is and the search keeps knots.
+    pub(super) knots: Option<PartKnots>,
+}
+
+/// What an edit changes of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct PartKnots {
+    pub(super) part: usize,
+    pub(super) others: Vec<OtherKnots>,
+}
+
+/// Knots that an edit ties in place of others.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct OtherKnots {
+    /// The numbers of those that are tied without it.
+    pub(super) instead_of: Range<usize>,
+    /// Each with its gap.
+    pub(super) knots: Vec<(u8, Kind)>,
 }
 
 /// How the colors hang in a place once a step is put in there. What two such steps lead to is the same, until the place is
@@ -72,8 +92,12 @@ pub(crate) struct TiedEdit {
     pub(crate) candidate: usize,
     /// How the strands hang after it.
     pub(crate) order: Vec<u8>,
-    /// How many knots were tied up to its end.
-    pub(crate) knots: u64,
+    /// How many knots were tied before it.
+    pub(crate) before: u64,
+    /// How many it takes itself.
+    pub(crate) count: u64,
+    /// Its knots, if they are kept and lie in no straight row.
+    pub(crate) knots: Option<Vec<(u8, Kind)>>,
 }
 
 /// All edits, while they are tried.
@@ -94,6 +118,7 @@ pub(crate) struct EditSearch {
     /// What the trials have cost.
     pub(crate) work: u64,
     kept: Vec<KeptEdit>,
+    keeps_knots: bool,
     given_up: GivenUp,
 }
 
@@ -107,7 +132,29 @@ impl EditSearch {
         let states = vec![EditState::Fresh; candidates.len()];
         let (none, tried, left, kept) =
             (Renamed::default(), HashMap::default(), HashMap::default(), Vec::new());
-        Self { candidates, at, states, tried, none, studied, part: 0, left, work: 0, kept, given_up }
+        Self {
+            candidates,
+            at,
+            states,
+            tried,
+            none,
+            studied,
+            part: 0,
+            left,
+            work: 0,
+            kept,
+            keeps_knots: false,
+            given_up,
+        }
+    }
+
+    /// For those who want to know what knots the edits tie.
+    pub(crate) fn keeping_knots(self) -> Self {
+        Self { keeps_knots: true, ..self }
+    }
+
+    pub(crate) fn keeps_knots(&self) -> bool {
+        self.keeps_knots
     }
 
     /// Whether all edits were tried.
@@ -121,7 +168,7 @@ impl EditSearch {
 
     fn keep(&mut self, candidate: usize, closes: bool, more: Option<i64>) {
         let candidate = self.candidates[candidate];
-        self.kept.push(KeptEdit { candidate, closes, more, hanging: None });
+        self.kept.push(KeptEdit { candidate, closes, more, hanging: None, knots: None });
     }
 
     fn study(&self) -> &PartStudy {
@@ -185,13 +232,19 @@ impl EditSearch {
     }
 
     /// The statement was tied with the edit; without it the strands hang in the order `raw` then, after `knots` knots.
-    pub(crate) fn passed(&mut self, edit: &TiedEdit, raw: &[u8], knots: u64, time: u32) {
+    pub(crate) fn passed(&mut self, edit: TiedEdit, raw: &[u8], knots: u64, time: u32) {
         let renamed =
             self.renamed(edit.candidate).after(Orders { tried: &edit.order, raw }, &self.study().threads);
-        let before = self.tried.get(&edit.candidate).map_or(0, |tried| tried.more);
-        let more = before + edit.knots.to_i64() - knots.to_i64();
+        let before = self.tried.remove(&edit.candidate);
+        let (more, others) = before.map_or((0, Some(Vec::new())), |before| (before.more, before.knots));
+        let more = more + (edit.before + edit.count).to_i64() - knots.to_i64();
+        let instead_of = edit.before.to_usize()..knots.to_usize();
+        let others = others.zip(edit.knots).map(|(mut others, knots)| {
+            others.push(OtherKnots { instead_of, knots });
+            others
+        });
         self.states[edit.candidate] = EditState::Tried;
-        self.tried.insert(edit.candidate, Tried { since: time, renamed, more });
+        self.tried.insert(edit.candidate, Tried { since: time, renamed, more, knots: others });
     }
 
     /// A statement was passed where it is unknown who hangs there: after its edits that might be known.
@@ -217,7 +270,7 @@ impl EditSearch {
 
     fn finish(&mut self, candidate: usize, start: u32) {
         self.states[candidate] = EditState::Done;
-        let Some(Tried { since, renamed, more }) = self.tried.remove(&candidate) else { return };
+        let Some(Tried { since, renamed, more, knots }) = self.tried.remove(&candidate) else { return };
         let later = &self.studied.parts[self.part + 1..];
         if later.iter().any(|part| part.begun.contains_key(&start)) {
             return self.keep(candidate, true, None);
@@ -226,7 +279,12 @@ impl EditSearch {
         let more = Some(more).filter(|_| !self.studied.is_blind());
         match renamed.verdict(self.study(), since..u32::MAX) {
             Outlook::Holds if is_wrong_later => {}
-            Outlook::Holds => self.keep(candidate, true, more),
+            Outlook::Holds => {
+                self.keep(candidate, true, more);
+                if let (Some(kept), Some(others), Some(_)) = (self.kept.last_mut(), knots, more) {
+                    kept.knots = Some(PartKnots { part: self.part, others });
+                }
+            }
             Outlook::Unsure => self.keep(candidate, true, None),
             Outlook::Fails => match renamed.verdict(self.study(), since..self.study().end) {
                 Outlook::Holds => self.keep(candidate, false, more.filter(|_| !is_wrong_later)),

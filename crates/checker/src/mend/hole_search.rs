@@ -2,10 +2,11 @@
 //! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
 
 use super::candidates::list_candidates;
+use super::edits::EditSearch;
 use super::holes;
 use super::in_hand::spots;
 use super::insertions::find_harmless;
-use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, is_added, search_mends, study_goal};
+use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::Blemishes;
 use super::torn::Torn;
 use super::trial::{Choice, Pieces, SiftedChoice, Trial, Workshop};
@@ -44,7 +45,7 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         if spots.as_ref().is_some_and(|spots| in_vain.contains(spots)) {
             continue;
         }
-        let tied = workshop.knots_of(choice.choice, &before_edits);
+        let tied = workshop.knots_of(choice, &before_edits);
         let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
         match band.is_filled(&pieces) {
             true => filling.push(Filling::new(&workshop, trial, &pieces)),
@@ -69,7 +70,8 @@ fn list_choices(
     let age = |start: u32| near(begun_last(&studied, start)?);
     let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
     all.retain(|candidate| !candidate.keeps_knots_in_place());
-    let (kept, studied, _) = search_mends(goal, all, studied);
+    let search = EditSearch::new(all, studied, goal.given_up.clone()).keeping_knots();
+    let (kept, studied, _) = go_through(goal, search);
     let filling = holes::fill_hole(goal.script, &studied, place, closed).into_iter();
     // A strand that is tied nowhere may be missing in a run, wherever that is.
     let runs = match holes::is_somewhere(goal.script, &studied, place) {

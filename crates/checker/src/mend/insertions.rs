@@ -199,9 +199,15 @@ impl<'s> Inserter<'s> {
             if self.may_meet(added, &passes.begun[0], passes.hung[0]) {
                 let more = more.filter(|_| passes.begun.len() == 1);
                 let candidate = candidate(gap, Added { meets: true, ..added });
-                found.push(KeptEdit { candidate, closes: true, more, hanging: hanging.clone() });
+                found.push(KeptEdit { candidate, closes: true, more, hanging: hanging.clone(), knots: None });
             }
-            found.push(KeptEdit { candidate: candidate(gap, added), closes: true, more, hanging });
+            found.push(KeptEdit {
+                candidate: candidate(gap, added),
+                closes: true,
+                more,
+                hanging,
+                knots: None,
+            });
         }
     }
 

@@ -213,7 +213,11 @@ pub(super) fn search_mends(
     all: Vec<Candidate>,
     studied: Studied,
 ) -> (Vec<KeptEdit>, Studied, bool) {
-    let mut search = EditSearch::new(all, studied, goal.given_up.clone());
+    go_through(goal, EditSearch::new(all, studied, goal.given_up.clone()))
+}
+
+/// The edits of a search after which nothing is wrong; whether all could be tried.
+pub(super) fn go_through(goal: &Goal, mut search: EditSearch) -> (Vec<KeptEdit>, Studied, bool) {
     let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, goal.given_up) };
     let whole = tie_searched(goal.script, limits, &mut search).is_some() && search.is_whole();
     let (kept, studied) = search.into_kept();

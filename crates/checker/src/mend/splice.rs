@@ -1,7 +1,8 @@
-//! A band with knots put in after which the colors hang as before: nothing else is tied otherwise, and nothing has to be tied
-//! to know it.
+//! A band with an edit of which it is known what knots it ties, and that nothing else is tied otherwise: nothing has to be tied
+//! to know the rest.
 
 use super::candidates::Candidate;
+use super::edits::PartKnots;
 use super::holes::gap_of;
 use super::in_hand::spots;
 use super::trial::Pieces;
@@ -26,6 +27,27 @@ pub(super) fn splice(candidate: &Candidate, studied: &Studied, before: &Pieces) 
             *piece = put_in(piece, part, passes, added)?;
         }
     }
+    Some(pieces)
+}
+
+/// The pieces, which are `before` without an edit, with what it ties otherwise. `None` if the piece has straight rows, or
+/// strands hang elsewhere in it than they were tied.
+pub(super) fn replace(PartKnots { part, others }: &PartKnots, before: &Pieces) -> Option<Pieces> {
+    let piece = before[*part].as_ref()?;
+    if piece.is_rehung() || !piece.straight().is_empty() || !piece.joins().is_empty() {
+        return None;
+    }
+    let all: Vec<(u8, Kind)> = piece.steps().collect();
+    let mut steps = Vec::with_capacity(2 * all.len());
+    let mut done = 0;
+    for other in others {
+        steps.extend_from_slice(all.get(done..other.instead_of.start)?);
+        steps.extend_from_slice(&other.knots);
+        done = other.instead_of.end;
+    }
+    steps.extend_from_slice(all.get(done..)?);
+    let mut pieces = before.clone();
+    pieces[*part] = Some(Piece::tie(piece.strands(), steps).ok()?);
     Some(pieces)
 }
 

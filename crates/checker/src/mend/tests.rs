@@ -3,7 +3,8 @@
 use super::candidates::{Candidate, list_candidates};
 use super::edits::EditSearch;
 use super::insertions::find_insertions;
-use super::search::{Goal, Sifted, study_goal};
+use super::search::{Goal, Sifted, go_through, study_goal};
+use super::splice::replace;
 use super::trial::{Choice, Workshop};
 use super::words::write_candidate;
 use crate::rules::is_open_on_purpose;
@@ -358,6 +359,34 @@ fn with_colors(dice: &mut Dice, text: String) -> String {
 #[test]
 fn the_law_finds_what_brute_force_finds_where_steps_pick_by_color() {
     assert_agrees(with_colors);
+}
+
+#[test]
+fn the_law_knows_which_knots_an_edit_ties() {
+    let mut compared = 0;
+    for seed in 0..40 {
+        let Some(text) = sound(pattern(&mut Dice(seed))) else { continue };
+        let band = tied(&text);
+        let script = Arc::new(band.script.clone());
+        let Some((cost, knots)) = goal_of(&band) else { continue };
+        let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
+        let goal = Goal { script: &script, facts: &[], closes, cost, knots, clean: true, given_up };
+        let studied = study_goal(&goal).expect("it is tied to its end");
+        let all = list_candidates(&script, &[], given_up, |_| Some(0));
+        let search = EditSearch::new(all, studied, GivenUp::NEVER).keeping_knots();
+        let before = [None, band.tied.set.map(|set| set.piece), None];
+        for kept in go_through(&goal, search).0 {
+            let Some(pieces) = kept.knots.as_ref().and_then(|knots| replace(knots, &before)) else {
+                continue;
+            };
+            let edited = applied(&text, &write_candidate(&script, &kept.candidate).edits);
+            let by_force = tied(&edited).tied.set.expect("a set").piece;
+            let [_, Some(by_law), _] = pieces else { panic!("no set") };
+            assert_eq!(by_law.knots(), by_force.knots(), "{text}\n{edited}");
+            compared += 1;
+        }
+    }
+    assert!(compared > 100, "{compared}");
 }
 
 #[test]

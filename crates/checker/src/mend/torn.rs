@@ -4,6 +4,7 @@ use super::search::Goal;
 use super::trial::Pieces;
 use crate::woven::{Sound, Woven};
 use crate::{Checked, PartKind, Pattern, rules};
+use knotwright_band::Layout;
 use rustc_hash::{FxHashMap as HashMap, FxHasher};
 use std::hash::{Hash, Hasher};
 
@@ -31,12 +32,7 @@ impl<'a> Torn<'a> {
 
     /// Whether the band has fewer holes with these pieces.
     pub(super) fn is_filled(&mut self, pieces: &Pieces) -> bool {
-        let mut hasher = FxHasher::default();
-        for piece in pieces.iter().flatten() {
-            (piece.knots().len(), piece.straight()).hash(&mut hasher);
-            piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
-        }
-        let seen = hasher.finish();
+        let seen = lie(pieces);
         if let Some(&is_filled) = self.known.get(&seen) {
             return is_filled;
         }
@@ -55,4 +51,23 @@ impl<'a> Torn<'a> {
             rules::count_holes(&Woven::of_pieces(&sound, |kind| pieces[kind as usize].clone()))
         })
     }
+}
+
+/// What distinguishes how the knots of pieces lie, in whatever order they were tied: gap by gap, in which rows.
+fn lie(pieces: &Pieces) -> u64 {
+    let mut hasher = FxHasher::default();
+    for piece in pieces.iter().flatten() {
+        let mut by_gap = vec![FxHasher::default(); piece.gaps()];
+        for (knot, row) in piece.knots().iter().zip(Layout::of(piece).rows) {
+            // A hash takes no notice of a 0 at first.
+            by_gap[usize::from(knot.gap)].write_u32(row + 1);
+        }
+        piece.straight().hash(&mut hasher);
+        // What lies straight is told by its number.
+        if !piece.straight().is_empty() {
+            piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
+        }
+        by_gap.iter().for_each(|rows| hasher.write_u64(rows.finish()));
+    }
+    hasher.finish()
 }

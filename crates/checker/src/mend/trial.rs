@@ -1,12 +1,12 @@
 //! Trying a candidate: the pattern is tied with its edit, and what is wrong then is counted.
 
 use super::candidates::{Candidate, What};
-use super::edits::{Hanging, KeptEdit};
+use super::edits::{Hanging, KeptEdit, PartKnots};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
-use super::splice::splice;
+use super::splice::{replace, splice};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
@@ -112,17 +112,22 @@ pub(super) struct SiftedChoice {
     pub(super) knots: Option<u64>,
     /// What the strands that follow rest on.
     pub(super) hanging: Option<Hanging>,
+    /// What is tied otherwise, if that is all.
+    pub(super) others: Option<PartKnots>,
 }
 
 impl SiftedChoice {
-    pub(super) fn edit(goal: &Goal, KeptEdit { candidate, closes, more, hanging }: KeptEdit) -> Self {
+    pub(super) fn edit(
+        goal: &Goal,
+        KeptEdit { candidate, closes, more, hanging, knots: others }: KeptEdit,
+    ) -> Self {
         let knots = more.map(|more| goal.knots.saturating_add_signed(more));
-        Self { choice: Choice::Step(candidate), closes, knots, hanging }
+        Self { choice: Choice::Step(candidate), closes, knots, hanging, others }
     }
 
     /// Of which only a tie shows whether anything is wrong.
     pub(super) fn unsure(choice: Choice) -> Self {
-        Self { choice, closes: true, knots: None, hanging: None }
+        Self { choice, closes: true, knots: None, hanging: None, others: None }
     }
 }
 
@@ -221,7 +226,7 @@ impl<'a> Workshop<'a> {
     /// What comes of a choice; it is only tied if the law of renaming does not say it. `None` if something is wrong then, or
     /// the band is lost with it.
     pub(super) fn judge(&mut self, sifted: SiftedChoice) -> Option<Trial> {
-        let SiftedChoice { choice, closes, knots, hanging } = sifted;
+        let SiftedChoice { choice, closes, knots, hanging, .. } = sifted;
         if hanging.as_ref().is_some_and(|hanging| self.in_vain.contains(hanging)) {
             return None;
         }
@@ -271,9 +276,11 @@ impl<'a> Workshop<'a> {
     }
 
     /// The knots of a pattern with an edit; `before`: those without it. `None` if something is wrong, or the band is lost.
-    pub(super) fn knots_of(&mut self, choice: Choice, before: &Pieces) -> Option<(Trial, Pieces)> {
-        let spliced = match (&choice, &self.studied) {
-            (Choice::Step(candidate), Some(studied)) => splice(candidate, studied, before),
+    pub(super) fn knots_of(&mut self, sifted: SiftedChoice, before: &Pieces) -> Option<(Trial, Pieces)> {
+        let SiftedChoice { choice, others, .. } = sifted;
+        let spliced = match (&choice, &others, &self.studied) {
+            (_, Some(others), _) => replace(others, before),
+            (Choice::Step(candidate), None, Some(studied)) => splice(candidate, studied, before),
             _ => None,
         };
         // Its holes are counted as well, which takes as long as a tie.
@@ -281,7 +288,8 @@ impl<'a> Workshop<'a> {
         if let Some(pieces) = spliced {
             let knots = pieces.iter().flatten().map(|piece| piece.knots().len().to_u64()).sum();
             let closes = self.goal.closes != Some(false);
-            return Some((Trial { choice, faults: Vec::new(), closes, knots }, pieces));
+            let is_enough = self.leaves_enough(&choice, knots);
+            return is_enough.then_some((Trial { choice, faults: Vec::new(), closes, knots }, pieces));
         }
         let most = Limits::trial(self.goal.cost, self.goal.given_up);
         let limits = Limits { tells: false, keep: Keep::Knots, ..most };

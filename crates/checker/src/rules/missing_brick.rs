@@ -81,12 +81,20 @@ const LOOSE_IN_HUNDRED: usize = 4;
 /// All of them, also those that come again.
 pub(super) fn holes(woven: &Woven) -> Vec<Hole> {
     let holes = woven.laid.holes();
-    let is_wide = |hole: &Hole| hole.first_gap < hole.last_gap;
-    let missing: usize = holes.iter().filter(|hole| is_wide(hole)).map(|hole| hole.knots.to_usize()).sum();
-    if missing * 100 > woven.laid.rows().len() * LOOSE_IN_HUNDRED {
-        return woven.laid.closed_bricks();
-    }
-    holes
+    if is_loose(woven, &holes) { woven.laid.closed_bricks() } else { holes }
+}
+
+/// How many there are.
+pub(super) fn count_all(woven: &Woven) -> usize {
+    let shapes = woven.laid.hole_shapes();
+    if is_loose(woven, &shapes) { woven.laid.closed_brick_shapes().len() } else { shapes.len() }
+}
+
+/// Whether the band, which has these holes, is loose on purpose.
+fn is_loose(woven: &Woven, holes: &[Hole]) -> bool {
+    let is_wide = |hole: &&Hole| hole.first_gap < hole.last_gap;
+    let missing: usize = holes.iter().filter(is_wide).map(|hole| hole.knots.to_usize()).sum();
+    missing * 100 > woven.laid.rows().len() * LOOSE_IN_HUNDRED
 }
 
 fn words(hole: Hole) -> Finding {

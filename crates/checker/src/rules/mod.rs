@@ -406,7 +406,7 @@ pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: 
 
 /// How many holes and loose strands a band has, those that one step causes in every pass and every set counted each.
 pub(crate) fn count_holes(woven: &Woven) -> usize {
-    missing_brick::holes(woven).len()
+    missing_brick::count_all(woven)
         + ragged_start::find(woven).len()
         + idle_strand::count(woven)
         + never_joined::find(woven).len()

@@ -223,7 +223,10 @@ impl Tie<'_> {
 
     fn sight(&mut self, position: usize) -> Sighting {
         let strand = self.strands.order()[position];
-        let last_moved = self.moved.last(strand, self.strands.knots(), &self.log.steps);
+        // While an edit is tried nobody is told.
+        let told = self.trial.is_none();
+        let last_moved =
+            told.then(|| self.moved.last(strand, self.strands.knots(), &self.log.steps)).flatten();
         let thread = self.script.thread_name(self.threads[usize::from(strand)]);
         Sighting { position: position + 1, thread, last_moved }
     }

@@ -57,7 +57,7 @@ impl<'a> Tie<'a> {
         let tried = self.try_edits(Piece { start, tie }, before.as_ref(), &now);
         *before = Some(now);
         tie(self)?;
-        self.settle(start, &tried);
+        self.settle(start, tried);
         Ok(())
     }
 
@@ -72,7 +72,7 @@ impl<'a> Tie<'a> {
         let row_alone = |again: &mut Self| tie(again).map(drop);
         let tried = self.try_edits(Piece { start: row.start, tie: row_alone }, None, &now);
         let done = tie(self)?;
-        self.settle(row.start, &tried);
+        self.settle(row.start, tried);
         Ok(done)
     }
 
@@ -100,13 +100,24 @@ impl<'a> Tie<'a> {
             if !search.begins(candidate, from.time) {
                 continue;
             }
-            let attempt = self.attempt(&mut piece.tie, overlay, &from.order, search.renamed(candidate));
+            let strands = match search.keeps_knots() {
+                true => Tying::hanging(&from.order),
+                false => Tying::hanging_without_knots(&from.order),
+            };
+            let attempt = self.attempt(&mut piece.tie, overlay, strands, search.renamed(candidate));
             search.work += self.worked(attempt.cost);
             match attempt.strands {
                 Some(_) if attempt.is_joined => search.leave_open(candidate),
                 Some(strands) => {
-                    let (order, knots) = (strands.order().to_vec(), from.knots + strands.tied());
-                    tried.push(TiedEdit { candidate, order, knots });
+                    let is_kept = search.keeps_knots() && strands.straight().is_empty();
+                    let knots = || strands.knots().iter().map(|knot| (knot.gap, knot.kind)).collect();
+                    tried.push(TiedEdit {
+                        candidate,
+                        order: strands.order().to_vec(),
+                        before: from.knots,
+                        count: strands.tied(),
+                        knots: is_kept.then(knots),
+                    });
                 }
                 None => search.refuse(candidate),
             }
@@ -119,18 +130,17 @@ impl<'a> Tie<'a> {
         spent + self.threads.len().to_u64() / 8
     }
 
-    /// Ties a piece with an edit, from `order`, some strands being of other colors.
+    /// Ties a piece with an edit, from how these strands hang, some being of other colors.
     fn attempt(
         &mut self,
         tie: &mut impl FnMut(&mut Self) -> Done,
         overlay: Overlay,
-        order: &[u8],
+        strands: Tying,
         renamed: &Renamed,
     ) -> Attempt {
         let mark = self.scope.mark();
         let (spent, unknown, frame, here) = (self.spent, self.unknown, self.frame, self.here);
         let (picks_by_color, held) = (self.picks_by_color, self.held);
-        let strands = Tying::hanging_without_knots(order);
         let raw = std::mem::replace(&mut self.strands, strands);
         let threads = renamed.swap(&mut self.threads);
         (self.overlay, self.trial) = (Some(overlay), Some(EditTrial::default()));
@@ -155,7 +165,7 @@ impl<'a> Tie<'a> {
     }
 
     /// After the piece itself: who hangs in whose place after its edits.
-    fn settle(&mut self, start: u32, tried: &[TiedEdit]) {
+    fn settle(&mut self, start: u32, tried: Vec<TiedEdit>) {
         let (time, knots) = (self.clock, self.strands.tied());
         let Some(Study::Search(search)) = &mut self.study else { return };
         for edit in tried {
