@@ -14,10 +14,8 @@ use std::hash::{Hash, Hasher};
 pub(super) struct Lie {
     /// The blemishes that are seen in it. There may be more.
     pub(super) blemishes: Blemishes,
-    /// What distinguishes this band from those that look otherwise, whichever way it was tied.
+    /// What distinguishes this band from those that look otherwise. Most look the same whichever way they were tied.
     pub(super) band: u64,
-    /// What distinguishes it from those that were tied in another order, too.
-    pub(super) script: u64,
 }
 
 impl Lie {
@@ -30,20 +28,17 @@ impl Lie {
         closes: Option<bool>,
     ) -> Self {
         let blemishes = Blemishes::of_pieces(parts.into_iter().flatten().map(|part| &part.piece));
-        let mut script = FxHasher::default();
-        (strands, picks_by_color, closes).hash(&mut script);
-        for part in parts {
-            let steps = part.map(|part| (part.piece.straight(), part.piece.knots().len()));
-            steps.hash(&mut script);
-            part.into_iter().flat_map(|part| part.piece.steps()).for_each(|step| step.hash(&mut script));
-        }
-        let script = script.finish();
-        // If not all sets are alike, the later ones rest on the steps.
-        let is_alike = closes == Some(true) || !picks_by_color;
-        let is_ordered = !is_alike || parts.into_iter().flatten().any(is_ordered);
         let mut band = FxHasher::default();
         (strands, closes, parts.map(|part| part.is_some()), blemishes.band).hash(&mut band);
-        Self { blemishes, band: if is_ordered { script } else { band.finish() }, script }
+        // If not all sets are alike, the later ones rest on the steps.
+        let is_alike = closes == Some(true) || !picks_by_color;
+        if !is_alike || parts.into_iter().flatten().any(is_ordered) {
+            for part in parts.into_iter().flatten() {
+                part.piece.straight().hash(&mut band);
+                part.piece.steps().for_each(|step| step.hash(&mut band));
+            }
+        }
+        Self { blemishes, band: band.finish() }
     }
 }
 

@@ -30,7 +30,10 @@ impl Blemishes {
     /// Those of a band.
     pub(super) fn of(look: &Look, known: &mut KnownBands) -> Self {
         let (Look { pattern, checked, sound, contents, .. }, lie) = (look, look.lie());
-        let found = known.get(lie).unwrap_or_else(|| known.add(lie, Self::of_band(look)));
+        let found = known.0.get(&lie.band).copied().unwrap_or_else(|| Self::of_band(look));
+        if found.holes == 0 {
+            known.0.insert(lie.band, found);
+        }
         let of_steps = rules::find_in_steps(checked, sound.as_ref(), contents).len();
         let threads = 0..checked.script.head.threads.len();
         let idle = threads.filter(|thread| !pattern.strands.contains(&thread.to_u16())).count();
@@ -54,31 +57,14 @@ impl Blemishes {
     }
 }
 
-/// The blemishes of bands that were looked at already, without those of how their steps are written: edits in other
-/// places may make one and the same band.
+/// The blemishes of bands without holes that were looked at already, without those of how their steps are written: edits in
+/// other places may make one and the same band. How many holes are reported depends on the steps that close them.
 #[derive(Debug, Default)]
-pub(super) struct KnownBands {
-    /// Those without a hole.
-    whole: HashMap<u64, Blemishes>,
-    /// Those with holes, by their scripts: how many holes are reported depends on the steps that close them.
-    torn: HashMap<u64, Blemishes>,
-}
+pub(super) struct KnownBands(HashMap<u64, Blemishes>);
 
 impl KnownBands {
     /// Whether a band that lies so was looked at.
     pub(super) fn has(&self, lie: &Lie) -> bool {
-        self.get(lie).is_some()
-    }
-
-    fn get(&self, lie: &Lie) -> Option<Blemishes> {
-        self.whole.get(&lie.band).or_else(|| self.torn.get(&lie.script)).copied()
-    }
-
-    fn add(&mut self, lie: &Lie, found: Blemishes) -> Blemishes {
-        match found.holes {
-            0 => self.whole.insert(lie.band, found),
-            _ => self.torn.insert(lie.script, found),
-        };
-        found
+        self.0.contains_key(&lie.band)
     }
 }
