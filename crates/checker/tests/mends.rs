@@ -245,6 +245,17 @@ fn what_was_forgotten_written_twice_or_exchanged_is_mended() {
     }
 }
 
+/// After the first step nobody knows how the strands hang, so nothing says what the second one would do in its place.
+#[test]
+fn a_step_that_names_nothing_may_have_to_come_after_the_next_one() {
+    let exchanged = "pattern \"Net loft\"\nthread tar #222222\nthread foam #f4f1e8\nstrands 2 tar 2 foam\nsets 1\nset {\n  \
+                     take foam 1 left of center: forward 1\n  take right 1: backward to edge\n  expect tar foam tar foam\n}\n";
+    let found = proposed(exchanged);
+    let exchange =
+        "  7: let `take right 1: backward to edge` come before `take foam 1 left of center: forward 1`";
+    assert!(found.iter().any(|found| found.starts_with(exchange)), "{found:?}");
+}
+
 #[test]
 fn a_mend_never_unties_the_band_and_never_writes_0() {
     for (right, wrong) in

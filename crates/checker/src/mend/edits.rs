@@ -247,11 +247,15 @@ impl EditSearch {
         self.tried.insert(edit.candidate, Tried { since: time, renamed, more, knots: others });
     }
 
-    /// A statement was passed where it is unknown who hangs there: after its edits that might be known.
-    pub(crate) fn pass_blindly(&mut self, start: u32) {
+    /// A statement was passed where it is unknown who hangs there: after its edits that might be known. `is_above_known`: what
+    /// stands above it is to blame, so they may change places.
+    pub(crate) fn pass_blindly(&mut self, start: u32, is_above_known: bool) {
         for candidate in self.at(start) {
-            if self.states[candidate] == EditState::Tried {
-                self.leave_open(candidate);
+            let may_change_places = is_above_known && self.candidates[candidate].from_above;
+            match self.states[candidate] {
+                EditState::Tried => self.leave_open(candidate),
+                EditState::Fresh if may_change_places => self.leave_open(candidate),
+                EditState::Fresh | EditState::Done => {}
             }
         }
         self.leave(start);

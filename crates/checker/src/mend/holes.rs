@@ -64,7 +64,7 @@ pub(super) fn fill_hole(script: &Script, studied: &Studied, place: Place, torn: 
     for (statement, is_last) in places_near(script, span) {
         let part = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
         let Some(here) = part else { continue };
-        let width = here.within.1 - here.within.0 + 1;
+        let width = here.width();
         let age = begun.nth.abs_diff(here.nth);
         let passes = studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
         let lies_in = |spot: u8| {
@@ -89,11 +89,11 @@ pub(super) fn fill_hole(script: &Script, studied: &Studied, place: Place, torn: 
                 (at + 1, KnotKind::BackwardForward, false),
             ];
             for (at, kind, meets) in knots {
-                add(Added { at, width, runs: InHand::one(kind, 1), meets, both: false });
+                add(Added { at, width: Some(width), runs: InHand::one(kind, 1), meets, both: false });
             }
         }
         for runs in &several {
-            let added = |at: u8| Added { at, width, runs: *runs, meets: false, both: false };
+            let added = |at: u8| Added { at, width: Some(width), runs: *runs, meets: false, both: false };
             (1..=width).map(added).filter(fills).for_each(&mut add);
         }
     }
@@ -168,16 +168,17 @@ fn everywhere(script: &Script, studied: &Studied) -> Vec<Candidate> {
         for statement in block.statements.iter().take(MOST_PLACES) {
             let begun = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
             let Some(begun) = begun else { continue };
-            let width = begun.within.1 - begun.within.0 + 1;
+            let width = begun.width();
             let runs = InHand::one(KnotKind::Forward, 1);
-            let middle = |meets| Added { at: width / 2, width, runs, meets, both: false };
+            let middle = |meets| Added { at: width / 2, width: Some(width), runs, meets, both: false };
             if width.is_multiple_of(2) {
                 found.push(candidate(statement.span, middle(true), 0));
                 let after = candidate(statement.span, middle(true), 0).after();
                 found.extend((last == Some(statement.span)).then_some(after));
             }
             let turning = InHand::one(KnotKind::ForwardBackward, 1);
-            let turns = |at: u8, both: bool| Added { at, width, runs: turning, meets: false, both };
+            let turns =
+                |at: u8, both: bool| Added { at, width: Some(width), runs: turning, meets: false, both };
             found.extend((1..width).map(|at| candidate(statement.span, turns(at, false), 0)));
             found.extend((1..=width / 2).map(|at| candidate(statement.span, turns(at, true), 0)));
         }

@@ -56,10 +56,11 @@ impl HandWay {
     }
 }
 
-/// Between which strands the knots of a step lie: by the left one of each two, counted from 1. `None` if it goes past an edge.
+/// Between which strands the knots of a step lie: by the left one of each two, counted from 1. `None` if it goes past an edge,
+/// or if it is not known where that is.
 pub(super) fn spots(added: Added) -> Option<Vec<u8>> {
     let Added { mut at, width, runs, .. } = added;
-    let mut spots = Vec::new();
+    let (mut spots, width) = (Vec::new(), width?);
     for (kind, count) in runs.runs() {
         let is_right = matches!(kind, KnotKind::Forward | KnotKind::ForwardBackward);
         for _ in 0..count {

@@ -166,8 +166,7 @@ impl<'s> Inserter<'s> {
 
     fn put_in(&mut self, gap: &Gap, found: &mut Vec<KeptEdit>, work: &mut u64) {
         let first = &gap.passes[0];
-        if first.time > self.fault || gap.passes.iter().any(|pass| pass.within != mirrored_alike(first, pass))
-        {
+        if first.time > self.fault {
             return;
         }
         let read = self.reads.get(self.reads.partition_point(|&read| read < first.time)).copied();
@@ -177,9 +176,15 @@ impl<'s> Inserter<'s> {
         }
         let hung: Option<Vec<&[u8]>> = gap.passes.iter().map(|pass| self.part.order(pass)).collect();
         let Some(hung) = hung else { return };
-        let width = first.within.1 - first.within.0 + 1;
+        // A motif may be worked in ranges that are not as wide.
+        let least = gap.passes.iter().map(Passing::width).min().unwrap_or_default();
+        let width = gap.passes.iter().all(|pass| pass.width() == least).then_some(least);
         let passes = Passes { begun: gap.passes, hung };
         let runs = self.likely(&passes, read, work);
+        let runs: Rc<[SidedRun]> = match width {
+            Some(_) => runs,
+            None => runs.iter().copied().filter(|(run, _)| run.high <= least).collect(),
+        };
         let outlooks = self.outlooks(&passes, &runs, work);
         for (run, (outlook, more)) in runs.iter().copied().zip(outlooks) {
             if outlook == Outlook::Fails {
@@ -215,7 +220,7 @@ impl<'s> Inserter<'s> {
     /// are tied on both sides. `read`: when a color decides next.
     fn likely(&mut self, passes: &Passes, read: Option<u32>, work: &mut u64) -> Rc<[SidedRun]> {
         let (pass, order) = (&passes.begun[0], passes.hung[0]);
-        let width = pass.within.1 - pass.within.0 + 1;
+        let width = pass.width();
         *work += u64::from(width);
         if width > MOST_WIDTH {
             return self.runs.every(width);
@@ -305,7 +310,7 @@ impl<'s> Inserter<'s> {
 
     /// Whether it ties two of one color in the middle.
     fn may_meet(&self, added: Added, pass: &Passing, order: &[u8]) -> bool {
-        let is_middle = added.runs == InHand::one(KnotKind::Forward, 1) && 2 * added.at == added.width;
+        let is_middle = added.runs == InHand::one(KnotKind::Forward, 1) && added.width == Some(2 * added.at);
         let thread = |local: u8| {
             let at = usize::from(pass.within.0) + usize::from(local) - 1;
             self.part.threads[usize::from(order[at])]
@@ -342,10 +347,4 @@ fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &mut [T]) {
     if both {
         rotation.turn(inside, !pass.mirrored);
     }
-}
-
-/// The range of another pass, if it is as wide as that of the first.
-fn mirrored_alike(first: &Passing, pass: &Passing) -> (u8, u8) {
-    let width = first.within.1 - first.within.0;
-    (pass.within.0, pass.within.0 + width)
 }

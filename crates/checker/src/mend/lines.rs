@@ -167,11 +167,13 @@ fn step(added: Added) -> String {
         let run = |(kind, count): (KnotKind, u8)| format!("{} {count}", kind_word(kind));
         runs.runs().map(run).collect::<Vec<_>>().join(", ")
     };
-    match at {
+    // In a range that is not always as wide, a place from the right is not always the same.
+    let from_right = width.filter(|&width| 2 * at > width).map(|width| width + 1 - at);
+    match from_right {
         _ if both => format!("both {{ {} }}", step(Added { both: false, ..added })),
         _ if meets => "meet center".to_owned(),
-        _ if 2 * at > width => format!("take right {}: {}", width + 1 - at, runs()),
-        _ => format!("take left {at}: {}", runs()),
+        Some(right) => format!("take right {right}: {}", runs()),
+        None => format!("take left {at}: {}", runs()),
     }
 }
 

@@ -59,7 +59,7 @@ fn put_in(piece: &Piece, part: &PartStudy, passes: &[Passing], added: Added) -> 
     let mut steps: Vec<(u8, Kind)> = Vec::with_capacity(piece.knots().len() + 2 * spots.len() * passes.len());
     let mut own = piece.steps();
     for pass in passes {
-        if pass.within.1 + 1 - pass.within.0 != added.width || !keeps_colors(part, pass, added) {
+        if Some(pass.width()) != added.width || !keeps_colors(part, pass, added) {
             return None;
         }
         let missing = (pass.knots.to_usize()).checked_sub(piece.knots().len() - own.len())?;

@@ -317,11 +317,11 @@ fn same<T: Ord + std::fmt::Debug>(by_law: &BTreeSet<T>, by_force: &BTreeSet<T>, 
     );
 }
 
-/// With this change of 110 random patterns.
+/// With this change of 110 random patterns, and of those in which mends were once missed.
 #[track_caller]
-fn assert_agrees(change: fn(&mut Dice, String) -> String) {
+fn assert_agrees(change: fn(&mut Dice, String) -> String, missed: &[u64]) {
     let mut compared = [0; 3];
-    for seed in 0..110 {
+    for seed in (0..110).chain(missed.iter().copied()) {
         let found = agree(seed, change);
         compared.iter_mut().zip(found).for_each(|(sum, found)| *sum += found);
     }
@@ -331,12 +331,12 @@ fn assert_agrees(change: fn(&mut Dice, String) -> String) {
 
 #[test]
 fn the_law_finds_what_brute_force_finds() {
-    assert_agrees(|_, text| text);
+    assert_agrees(|_, text| text, &[787, 1140]);
 }
 
 #[test]
 fn the_law_finds_what_brute_force_finds_where_strands_are_joined() {
-    assert_agrees(with_joins);
+    assert_agrees(with_joins, &[370, 739, 973, 1415]);
 }
 
 /// With some steps that pick a strand by its color, or go as far as colors say.
@@ -358,7 +358,7 @@ fn with_colors(dice: &mut Dice, text: String) -> String {
 
 #[test]
 fn the_law_finds_what_brute_force_finds_where_steps_pick_by_color() {
-    assert_agrees(with_colors);
+    assert_agrees(with_colors, &[575]);
 }
 
 #[test]

@@ -64,7 +64,7 @@ impl<'a> Tie<'a> {
         let tieable = row.whole && marks == wanted && !self.is_blind();
         if !tieable {
             self.lose();
-            self.pass_blindly(row.span.start);
+            self.pass_blindly(row.span.start, false);
         }
         tieable
     }

@@ -121,7 +121,8 @@ impl<'a> Tie<'a> {
             return Ok(());
         }
         let at = usize::from(added.at);
-        if at < 1 || at > self.frame.width() || usize::from(added.width) != self.frame.width() {
+        let is_other = |width: u8| usize::from(width) != self.frame.width();
+        if at < 1 || at > self.frame.width() || added.width.is_some_and(is_other) {
             return Err(Halt::Stop);
         }
         if added.meets {

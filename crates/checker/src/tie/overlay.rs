@@ -118,8 +118,8 @@ pub(crate) enum CopiedBut {
 pub(crate) struct Added {
     /// The strand, counted from 1 from the left of the range.
     pub(crate) at: u8,
-    /// How many strands the range has.
-    pub(crate) width: u8,
+    /// How many strands the range has; `None` if it has more of them at one time than at another.
+    pub(crate) width: Option<u8>,
     pub(crate) runs: InHand,
     /// It is `meet center`.
     pub(crate) meets: bool,

@@ -67,6 +67,13 @@ pub(crate) struct Passing {
     pub(crate) knots: u32,
 }
 
+impl Passing {
+    /// How many positions exist.
+    pub(crate) fn width(&self) -> u8 {
+        self.within.1 - self.within.0 + 1
+    }
+}
+
 /// A `take` of the file in which a color decided.
 #[derive(Debug)]
 pub(crate) struct Reading {
@@ -307,7 +314,7 @@ impl Tie<'_> {
         let names: Vec<_> = self.scope.names().map(|(name, value)| (name.clone(), value)).collect();
         let number = part.readings.len();
         let alike = match names.is_empty() {
-            true => *part.alike.entry((start, begun.within.1 - begun.within.0)).or_insert(number),
+            true => *part.alike.entry((start, begun.width())).or_insert(number),
             false => number,
         };
         let (knots, after) =

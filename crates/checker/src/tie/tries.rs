@@ -47,9 +47,9 @@ impl<'a> Tie<'a> {
         let start = block.statements[index].span.start;
         let tie = |tie: &mut Self| tie.statement_as_read(block, index);
         if self.is_blind() {
-            *before = None;
+            let is_above_known = before.take().is_some();
             let done = tie(self);
-            self.pass_blindly(start);
+            self.pass_blindly(start, is_above_known);
             return done;
         }
         let (order, knots) = (self.strands.order().to_vec(), self.strands.tied());
@@ -76,12 +76,12 @@ impl<'a> Tie<'a> {
         Ok(done)
     }
 
-    /// It is unknown who hangs there when what starts at `start` is tied.
-    pub(super) fn pass_blindly(&mut self, start: u32) {
+    /// It is unknown who hangs there when what starts at `start` is tied; `is_above_known`: not before what stands above it.
+    pub(super) fn pass_blindly(&mut self, start: u32, is_above_known: bool) {
         if let Some(Study::Search(search)) = &mut self.study
             && self.file == FileId::CHECKED
         {
-            search.pass_blindly(start);
+            search.pass_blindly(start, is_above_known);
         }
     }
 
