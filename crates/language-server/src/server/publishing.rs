@@ -98,6 +98,8 @@ impl Server {
         if let Some(document) = document.filter(|document| is_about(&known, &document.version)) {
             self.send_diagnostics(uri, document, diagnostics, Vec::new());
         }
+        drop(state);
+        give_way();
     }
 
     /// Says all that is found in a version, if it is still the present one.
@@ -124,6 +126,8 @@ impl Server {
         if let Some(diagnostics) = found.diagnostics.filter(|_| is_shown) {
             self.send_diagnostics(uri, document, diagnostics, found.doubtful);
         }
+        drop(state);
+        give_way();
         false
     }
 
@@ -139,8 +143,6 @@ impl Server {
             let (diagnostics, version) = (document.said().to_vec(), document.version.text.version);
             let params = PublishDiagnosticsParams { uri: uri.clone(), diagnostics, version };
             self.outbox().notify::<PublishDiagnostics>(params);
-            // Whoever reads it may have been woken on this processor, and would wait while more is looked for.
-            thread::yield_now();
         }
     }
 
@@ -149,6 +151,11 @@ impl Server {
         let params = PublishDiagnosticsParams { uri: uri.clone(), diagnostics: Vec::new(), version: None };
         self.outbox().notify::<PublishDiagnostics>(params);
     }
+}
+
+/// Whoever reads what was sent may have been woken on this processor, and would wait while more is looked for.
+fn give_way() {
+    thread::yield_now();
 }
 
 /// Looks through a version. Nothing of it is held afterwards.
