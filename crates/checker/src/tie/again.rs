@@ -68,8 +68,7 @@ impl<'a> StepsAgain<'a> {
         for (&strand, &thread) in order.iter().zip(colors) {
             tie.threads[usize::from(strand)] = thread;
         }
-        tie.strands = Tying::without_knots(order.len());
-        tie.strands.rehang(0, order);
+        tie.strands = Tying::hanging_without_knots(order);
         tie.frame = Frame { low: range.start, high: range.end - 1, mirrored: reading.begun.mirrored };
         (tie.spent, tie.unknown, tie.trial) = (0, None, Some(EditTrial::default()));
         let mark = tie.scope.mark();
