@@ -2,7 +2,7 @@
 //!
 //! Of a set that is tied over and over, the rows count around: the row below the last one is the first one again.
 
-use crate::{BandRows, Piece, Rows, ThreadWalk};
+use crate::{BandRows, Knot, Piece, Rows, ThreadWalk};
 use knotwright_numbers::ToNumber;
 
 /// Where a color lies: a row and a gap.
@@ -58,24 +58,35 @@ impl Face {
     /// or if its rows do not lie alike from set to set: a gap without knots, strips that nothing joins.
     pub fn of_set(set: &Piece, color: impl Fn(u8) -> u16) -> Option<Self> {
         let mut band = BandRows::of([set.clone()]);
-        let knots = set.knots().len();
         for _ in 0..MOST_SETS {
             if !band.repeat_last() {
                 return None;
             }
-            let (before, now) = band.rows().split_at(band.rows().len() - knots);
-            let before = &before[before.len() - knots..];
-            let period = now.first()?.checked_sub(*before.first()?)?;
-            if period > 0 && now.iter().zip(before).all(|(now, before)| now.wrapping_sub(*before) == period) {
-                let first = now.iter().min()? / period * period;
-                let at = now.iter().map(|row| {
-                    let row = row - first;
-                    if row < period { row } else { row % period }
-                });
-                return Self::laid(set, (period, true), at, color);
+            let twice = band.rows().len() - 2 * set.knots().len();
+            if let Some(again) = RowsAgain::of(&band.rows()[twice..]) {
+                return Self::of_rows_again(set, &again, color);
             }
         }
         None
+    }
+
+    /// The same, if the set is laid twice already, at the top of a band: that saves laying it again.
+    pub fn of_set_at_top(band: &BandRows, color: impl Fn(u8) -> u16) -> Option<Self> {
+        let set = band.pieces().next()?;
+        match band.rows().get(..2 * set.knots().len()).and_then(RowsAgain::of) {
+            Some(again) => Self::of_rows_again(set, &again, color),
+            None => Self::of_set(set, color),
+        }
+    }
+
+    fn of_rows_again(set: &Piece, again: &RowsAgain, color: impl Fn(u8) -> u16) -> Option<Self> {
+        let RowsAgain { rows, period } = *again;
+        let first = rows.iter().min()? / period * period;
+        let at = rows.iter().map(|row| {
+            let row = row - first;
+            if row < period { row } else { row % period }
+        });
+        Self::laid(set, (period, true), at, color)
     }
 
     /// The face of a piece that is tied once.
@@ -96,16 +107,19 @@ impl Face {
         let spots = rows.to_usize().checked_mul(usize::from(gaps)).filter(|&spots| spots <= MOST_SPOTS)?;
         let begins: Vec<u16> = (0..=u8::MAX).take(piece.strands()).map(color).collect();
         let mut walk = ThreadWalk::new(piece, &begins);
-        let is_straight = !piece.straight().is_empty();
-        let (seen, numbers) = (Vec::with_capacity(piece.knots().len()), vec![0; spots]);
-        let mut face =
-            Self { rows, gaps, is_around, is_straight, seen, colors: FaceColors::default(), numbers };
-        for ((row, number), knot) in at.zip(0..).zip(piece.knots()) {
+        let mut colors = FaceColors::default();
+        let shown = |((row, number), knot): ((u32, u32), &Knot)| {
             walk.go_to(number);
-            let color = face.colors.number(walk.of(knot.working));
-            face.seen.push(SeenKnot { row, color, gap: knot.gap });
-            *face.numbers.get_mut(place(gaps, row, knot.gap))? = number + 1;
+            SeenKnot { row, color: colors.number(walk.of(knot.working)), gap: knot.gap }
+        };
+        let numbered = at.zip(0..piece.knots().len().to_u32());
+        let seen: Vec<SeenKnot> = numbered.zip(piece.knots()).map(shown).collect();
+        let mut numbers = vec![0; spots];
+        for (number, seen) in (1..).zip(&seen) {
+            *numbers.get_mut(place(gaps, seen.row, seen.gap))? = number;
         }
+        let is_straight = !piece.straight().is_empty();
+        let face = Self { rows, gaps, is_around, is_straight, seen, colors, numbers };
         (!face.seen.is_empty()).then_some(face)
     }
 
@@ -168,6 +182,23 @@ impl Face {
     }
 }
 
+/// The rows of a set's knots that lie as those of the set above it, further down.
+struct RowsAgain<'a> {
+    rows: &'a [u32],
+    /// How much further down.
+    period: u32,
+}
+
+impl<'a> RowsAgain<'a> {
+    /// Of the rows of two sets, one after the other. `None` if they lie otherwise, or there are none.
+    fn of(both: &'a [u32]) -> Option<Self> {
+        let (before, rows) = both.split_at(both.len() / 2);
+        let period = rows.first()?.checked_sub(*before.first()?).filter(|&period| period > 0)?;
+        let is_again = rows.iter().zip(before).all(|(now, before)| now.wrapping_sub(*before) == period);
+        is_again.then_some(Self { rows, period })
+    }
+}
+
 /// The colors of a face, in the order in which its knots show them first.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct FaceColors {
@@ -200,6 +231,7 @@ fn place(gaps: u8, row: u32, gap: u8) -> usize {
 mod tests {
     use super::*;
     use crate::Kind::{Backward, Forward};
+    use proptest::prelude::*;
 
     fn colors(strand: u8) -> u16 {
         u16::from(strand)
@@ -236,5 +268,17 @@ mod tests {
         let across = [(0, Forward), (1, Forward), (2, Forward)];
         let piece = Piece::tie(4, across).unwrap().with_straight(vec![0..3; 1]).unwrap();
         assert_eq!(Face::of_set(&piece, colors).unwrap().rows(), 1);
+    }
+
+    proptest! {
+        #[test]
+        fn a_set_that_is_laid_already_shows_the_same_face(
+            strands in 2_usize..7,
+            gaps in prop::collection::vec(0_u8..6, 0..60),
+        ) {
+            let set = Piece::tie(strands, gaps.into_iter().map(|gap| (gap % (strands.to_u8() - 1), Forward))).unwrap();
+            let twice = BandRows::of([set.clone(), set.clone()]);
+            prop_assert_eq!(Face::of_set_at_top(&twice, colors), Face::of_set(&set, colors));
+        }
     }
 }

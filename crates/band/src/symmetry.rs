@@ -43,7 +43,9 @@ pub struct NearSymmetry {
 pub struct Symmetries {
     /// Those that it has.
     pub exact: Vec<Symmetry>,
-    /// Those that it comes near to, in no order but that of [`Turning`] and rows.
+    /// Those that it comes nearest to, all with as many knots off, in the order of [`Turning`] and rows. A face that has a
+    /// symmetry already may leave out a knot where another one would ask for it: of such a face, only those are among them
+    /// of which each knot that is off has a counterpart.
     pub near: Vec<NearSymmetry>,
     /// Whether all were tried.
     pub is_whole: bool,
@@ -53,11 +55,32 @@ pub struct Symmetries {
 const MOST_WORK: u64 = 300_000;
 
 impl Face {
-    /// Its symmetries, and those with at most `most` knots off. Takes time in proportion to rows and knots, up to a bound;
-    /// where that is met, the symmetries that a person would see first have been tried.
+    /// Its symmetries, and those that it comes nearest to with at most `most` knots off. Takes time in proportion to rows and
+    /// knots, up to a bound; where that is met, the symmetries that a person would see first have been tried.
     pub fn symmetries(&self, most: u32) -> Symmetries {
         let mut columns = FaceColumns::of(self);
+        let mut found = self.nearest(&mut columns, most, |_| true);
+        if found.exact.is_empty() {
+            return found;
+        }
+        let has_counterparts = |near: &NearSymmetry| self.has_counterparts(near);
+        if found.near.iter().any(has_counterparts) {
+            found.near.retain(has_counterparts);
+        } else if !found.near.is_empty() {
+            found = self.nearest(&mut columns, most, has_counterparts);
+        }
+        found
+    }
+
+    /// The same, but of those that it comes near to only such that `counts`.
+    fn nearest(
+        &self,
+        columns: &mut FaceColumns,
+        mut most: u32,
+        counts: impl Fn(&NearSymmetry) -> bool,
+    ) -> Symmetries {
         let mut found = Symmetries { is_whole: true, ..Symmetries::default() };
+        columns.work = 0;
         for symmetry in self.thinkable() {
             if columns.work > MOST_WORK {
                 found.is_whole = false;
@@ -66,12 +89,25 @@ impl Face {
             if !columns.compare(symmetry, most) {
                 continue;
             }
-            match columns.spots_off() {
-                off if off.is_empty() => found.exact.push(symmetry),
-                off => found.near.push(NearSymmetry { symmetry, off }),
+            let near = NearSymmetry { symmetry, off: columns.spots_off() };
+            let off = near.off.len().to_u32();
+            if off == 0 {
+                found.exact.push(symmetry);
+            } else if counts(&near) {
+                if off < most {
+                    found.near.clear();
+                    // Whatever is farther is refused the sooner.
+                    most = off;
+                }
+                found.near.push(near);
             }
         }
         found
+    }
+
+    /// Whether a knot lies wherever the counterpart of one that is off would be.
+    fn has_counterparts(&self, NearSymmetry { symmetry, off }: &NearSymmetry) -> bool {
+        off.iter().all(|spot| self.image(*symmetry, *spot).is_some_and(|image| self.at(image).is_some()))
     }
 
     /// How many of these symmetries it has.
@@ -81,25 +117,25 @@ impl Face {
     }
 
     /// Each symmetry once: one that moves on by some rows and its inverse are the same.
-    fn thinkable(&self) -> impl Iterator<Item = Symmetry> + use<> {
+    fn thinkable(&self) -> Vec<Symmetry> {
         let (rows, around) = (self.rows, self.is_around);
         // Of a piece that is tied once nothing moves, and the last row that a flip can reach lies twice as far down.
         let half = if around { rows / 2 } else { 0 };
         let ends = if around { rows } else { (2 * rows).saturating_sub(1) };
-        let all = |turning, by: std::ops::Range<u32>| by.map(move |by| Symmetry { turning, by });
-        let all = all(Turning::Mirror, 0..half + 1)
-            .chain(all(Turning::Turn, 0..ends))
-            .chain(all(Turning::Flip, 0..ends))
-            .chain(all(Turning::Shift, 1..half + 1));
         // In bricks, every second row takes each knot to where none can lie.
-        let (is_brick, last) = (self.is_brick(), u32::from(self.gaps) + 1);
-        all.filter(move |&Symmetry { turning, by }| {
-            !is_brick
-                || match turning {
-                    Turning::Mirror | Turning::Turn => (by + last).is_multiple_of(2),
-                    Turning::Flip | Turning::Shift => by.is_multiple_of(2),
-                }
-        })
+        let (is_brick, odd) = (self.is_brick(), (u32::from(self.gaps) + 1) % 2);
+        let mut found = Vec::new();
+        for (turning, by, odd) in [
+            (Turning::Mirror, 0..half + 1, odd),
+            (Turning::Turn, 0..ends, odd),
+            (Turning::Flip, 0..ends, 0),
+            (Turning::Shift, 1..half + 1, 0),
+        ] {
+            let (skipped, step) = if is_brick { ((by.start + odd) % 2, 2) } else { (0, 1) };
+            let by = (by.start + skipped..by.end).step_by(step);
+            found.extend(by.map(|by| Symmetry { turning, by }));
+        }
+        found
     }
 
     /// Whether its knots lie as bricks do, also where the last row meets the first.
@@ -338,7 +374,7 @@ mod tests {
         u16::from(strand.is_multiple_of(3))
     }
 
-    /// Every symmetry with at most `most` knots off, knot by knot.
+    /// The same, knot by knot.
     fn by_force(face: &Face, most: u32) -> Symmetries {
         let mut found = Symmetries { is_whole: true, ..Symmetries::default() };
         for symmetry in face.thinkable() {
@@ -348,6 +384,13 @@ mod tests {
                 _ => {}
             }
         }
+        let counterpart = |symmetry, spot| face.image(symmetry, spot).and_then(|image| face.at(image));
+        let has_all =
+            |near: &NearSymmetry| near.off.iter().all(|&spot| counterpart(near.symmetry, spot).is_some());
+        let is_exact = !found.exact.is_empty();
+        found.near.retain(|near| !is_exact || has_all(near));
+        let least = found.near.iter().map(|near| near.off.len()).min();
+        found.near.retain(|near| Some(near.off.len()) == least);
         found
     }
 
@@ -369,7 +412,7 @@ mod tests {
             if let Some(face) = face {
                 let found = face.symmetries(most);
                 prop_assert!(found.is_whole);
-                let exact = face.thinkable().filter(|symmetry| face.symmetric_by(&[*symmetry]) == 1);
+                let exact = face.thinkable().into_iter().filter(|symmetry| face.symmetric_by(&[*symmetry]) == 1);
                 prop_assert_eq!(exact.collect::<Vec<_>>(), &found.exact[..]);
                 prop_assert_eq!(found, by_force(&face, most));
             }

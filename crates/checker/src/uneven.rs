@@ -2,7 +2,7 @@
 
 use crate::woven::Sound;
 use crate::{Extent, PartKind};
-use knotwright_band::{Face, FaceSpot, NearSymmetry, Seen, Symmetries, Symmetry};
+use knotwright_band::{BandRows, Face, FaceSpot, NearSymmetry, Seen, Symmetries, Symmetry};
 use knotwright_numbers::ToNumber;
 use std::cell::OnceCell;
 
@@ -47,9 +47,10 @@ pub(crate) struct Uneven<'a> {
 }
 
 impl SeenPart {
-    /// `None` if it is not known what is seen, or not worth a look.
-    pub(crate) fn of(sound: &Sound, kind: PartKind) -> Option<Self> {
-        Some(Self { face: face_of(sound, kind)?, symmetries: OnceCell::new() })
+    /// `None` if it is not known what is seen, or not worth a look. `laid`: a band at whose top the set is laid twice, if there
+    /// is one.
+    pub(crate) fn of(sound: &Sound, kind: PartKind, laid: Option<&BandRows>) -> Option<Self> {
+        Some(Self { face: face_of(sound, kind, laid)?, symmetries: OnceCell::new() })
     }
 
     /// The symmetries that it has or comes near to.
@@ -59,7 +60,7 @@ impl SeenPart {
     }
 }
 
-fn face_of(sound: &Sound, kind: PartKind) -> Option<Face> {
+fn face_of(sound: &Sound, kind: PartKind, laid: Option<&BandRows>) -> Option<Face> {
     let part = sound.pattern.part(kind)?;
     if !KNOTS.contains(&part.piece.knots().len()) {
         return None;
@@ -70,39 +71,32 @@ fn face_of(sound: &Sound, kind: PartKind) -> Option<Face> {
         (PartKind::Opening | PartKind::Closing, _) | (PartKind::Set, Extent::Sets(1)) => {
             Face::of_once(&part.piece, color)
         }
-        (PartKind::Set, _) if sound.closes() => Face::of_set(&part.piece, color),
+        (PartKind::Set, _) if sound.closes() => match laid {
+            Some(laid) => Face::of_set_at_top(laid, color),
+            None => Face::of_set(&part.piece, color),
+        },
         (PartKind::Set, _) => None,
     }
 }
 
 /// All parts that come near to a symmetry.
-pub(crate) fn find_uneven<'s>(sound: &'s Sound) -> Vec<Uneven<'s>> {
-    PartKind::ALL.into_iter().filter_map(|kind| Uneven::of(kind, sound.seen(kind)?)).collect()
+pub(crate) fn find_uneven<'s>(seen: impl Fn(PartKind) -> Option<&'s SeenPart>) -> Vec<Uneven<'s>> {
+    PartKind::ALL.into_iter().filter_map(|kind| Uneven::of(kind, seen(kind)?)).collect()
 }
 
 impl<'a> Uneven<'a> {
     fn of(kind: PartKind, seen: &'a SeenPart) -> Option<Self> {
         let (face, symmetries) = (&seen.face, seen.symmetries());
-        let mut near: Vec<&NearSymmetry> = symmetries.near.iter().collect();
-        near.sort_by_key(|near| (near.off.len(), near.symmetry));
-        let is_exact = !symmetries.exact.is_empty();
-        let mut near = near.into_iter().filter(|near| !is_exact || all_are_there(face, near)).peekable();
-        let least = near.peek()?.off.len();
+        if symmetries.near.is_empty() {
+            return None;
+        }
         let picture = PictureColors::of(face);
-        let near = near.take_while(|near| near.off.len() == least).take(MOST_NEAR);
+        let near = symmetries.near.iter().take(MOST_NEAR);
         let near: Vec<&NearSymmetry> = near.filter(|near| picture.bears_out(face, &near.off)).collect();
         let (off, blamed) = (&near.first()?.off, blamed(face, &near)?);
         let near = near.iter().map(|near| near.symmetry).collect();
         Some(Self { kind, face, near, off, blamed })
     }
-}
-
-/// Whether a knot lies wherever the counterpart of one that is off would be. A picture that has one symmetry already may
-/// leave out a knot where another one would ask for it.
-fn all_are_there(face: &Face, near: &NearSymmetry) -> bool {
-    let is_there =
-        |spot: &FaceSpot| face.image(near.symmetry, *spot).is_some_and(|image| face.at(image).is_some());
-    near.off.iter().all(is_there)
 }
 
 /// What is seen before the ground, which is of the most common color.

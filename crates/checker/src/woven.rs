@@ -85,7 +85,11 @@ impl<'a> Sound<'a> {
 
     /// What is seen of a part; `None` if that is not known, or not worth a look.
     pub(crate) fn seen(&self, kind: PartKind) -> Option<&SeenPart> {
-        self.seen[kind as usize].get_or_init(|| SeenPart::of(self, kind)).as_ref()
+        self.seen_in(kind, None)
+    }
+
+    fn seen_in(&self, kind: PartKind, laid: Option<&BandRows>) -> Option<&SeenPart> {
+        self.seen[kind as usize].get_or_init(|| SeenPart::of(self, kind, laid)).as_ref()
     }
 
     /// All sets, one after another; `None` if there is none, or if it cannot be said how they go on.
@@ -168,6 +172,12 @@ impl<'a> Woven<'a> {
         let parts = parts.into_iter().map(|(part, _)| part);
         let parts = laid.firsts().zip(parts).collect();
         Self { sound, laid, whole: OnceCell::new(), parts, opening, set, closing }
+    }
+
+    /// What is seen of a part, as [`Sound::seen`] says it. If the band begins with two sets, the set is not laid again for that.
+    pub(crate) fn seen(&self, kind: PartKind) -> Option<&SeenPart> {
+        let is_set_twice = matches!(&self.parts[..], [(_, one), (_, next), ..] if std::ptr::eq(*one, *next));
+        self.sound.seen_in(kind, Some(&self.laid).filter(|_| is_set_twice))
     }
 
     /// All that is laid as one piece. Of a long band that takes time: few ask for it.

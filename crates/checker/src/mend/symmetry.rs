@@ -115,7 +115,8 @@ type PictureRank = (usize, usize, Reverse<u32>);
 
 impl Picture {
     fn of(look: &Look, known: &mut KnownBands) -> Option<Self> {
-        let first = find_uneven(look.sound.as_ref()?).into_iter().next()?;
+        let sound = look.sound.as_ref()?;
+        let first = find_uneven(|kind| sound.seen(kind)).into_iter().next()?;
         let off = first.face.off(*first.near.first()?);
         let warnings = Blemishes::of(look, known).warnings;
         Some(Self { kind: first.kind, face: first.face.clone(), near: first.near, off, warnings })

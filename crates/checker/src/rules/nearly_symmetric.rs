@@ -71,7 +71,7 @@ set {
 const MOST_SHOWN: usize = 4;
 
 pub(super) fn find(woven: &Woven) -> Vec<Finding> {
-    find_uneven(woven).iter().filter_map(|uneven| words(woven, uneven)).collect()
+    find_uneven(|kind| woven.seen(kind)).iter().filter_map(|uneven| words(woven, uneven)).collect()
 }
 
 fn words(woven: &Woven, uneven: &Uneven) -> Option<Finding> {
