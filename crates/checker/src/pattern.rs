@@ -10,6 +10,7 @@ use knotwright_color::Rgb;
 use knotwright_designer::WishedFace;
 use knotwright_grammar::tree::Statement;
 use smol_str::SmolStr;
+use std::mem::swap;
 use std::sync::Arc;
 
 /// A pattern with its head looked up and its opening, set and closing tied once.
@@ -79,10 +80,13 @@ impl Pattern {
         })
     }
 
-    /// The same pattern as it was tied from its script otherwise. Its head is not copied for it.
-    pub(crate) fn retie(&mut self, tied: Tied) {
-        (self.opening, self.set, self.closing) = (tied.opening, tied.set, tied.closing);
-        self.picks_by_color = tied.picks_by_color;
+    /// The same pattern as it was tied from its script otherwise, until the two are exchanged again. Its head is not copied
+    /// for it.
+    pub(crate) fn exchange(&mut self, tied: &mut Tied) {
+        swap(&mut self.opening, &mut tied.opening);
+        swap(&mut self.set, &mut tied.set);
+        swap(&mut self.closing, &mut tied.closing);
+        swap(&mut self.picks_by_color, &mut tied.picks_by_color);
     }
 
     /// One of its parts, if there is one.

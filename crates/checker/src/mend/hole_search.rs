@@ -9,7 +9,7 @@ use super::insertions::find_harmless;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::Blemishes;
 use super::torn::Torn;
-use super::trial::{Choice, Pieces, SiftedChoice, Trial, Workshop};
+use super::trial::{Choice, Look, Pieces, SiftedChoice, Trial, Workshop};
 use super::words;
 use crate::rules::{holes_closed_at, is_open_on_purpose};
 use crate::tie::{Change, StatementEdit, Studied};
@@ -25,10 +25,9 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let Some(studied) = study_goal(goal) else { return Vec::new() };
     let mut workshop = Workshop::new(goal);
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
-    let closed =
-        workshop.looked_at(None, |look| look.sound.as_ref().map(|sound| holes_closed_at(sound, place)));
-    let closed = closed.flatten().unwrap_or_default();
-    let Some(pattern) = workshop.pattern().cloned() else { return Vec::new() };
+    let closed = |look: &Look| look.sound.as_ref().map_or(Vec::new(), |sound| holes_closed_at(sound, place));
+    let looked = workshop.looked_at(None, |look| (closed(look), look.pattern.clone()));
+    let Some((closed, pattern)) = looked else { return Vec::new() };
     let (choices, studied) = list_choices(goal, place, studied, &closed);
     // Of knots put in at one place all lie alike, whatever their kind, if no step looks at colors and none at a label.
     let is_blind = !studied.reads_strands() && !workshop.promises_a_face();

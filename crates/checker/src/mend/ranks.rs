@@ -43,13 +43,14 @@ pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looke
     looked.sort_by_key(LookedAt::key);
     let (mut at, mut places) = (0, Places::default());
     while at < looked.len() && places.count < MOST_MENDS {
-        let Some(band) = looked[at].rough.take() else {
+        let Some(band) = looked[at].rough.take().filter(|_| !places.have(&looked[at])) else {
             places.add(&looked[at]);
             at += 1;
             continue;
         };
         // A rough look finds nothing that is not there, so with all that is found it comes here or later.
-        let found = workshop.blemishes_of(band);
+        let (found, rough) = workshop.closer_blemishes(band).unzip();
+        looked[at].rough = rough.flatten();
         looked[at].show(workshop, found);
         let key = looked[at].key();
         let after = looked[at + 1..].partition_point(|other| other.key() < key);
@@ -66,6 +67,11 @@ struct Places {
 }
 
 impl Places {
+    /// Whether one with the same band is among them, so that another one is not offered.
+    fn have(&self, looked: &LookedAt) -> bool {
+        is_many(&looked.trial.choice) && looked.found.is_some_and(|found| self.seen.contains(&found.band))
+    }
+
     fn add(&mut self, looked: &LookedAt) {
         let is_new =
             !is_many(&looked.trial.choice) || looked.found.is_none_or(|found| self.seen.insert(found.band));

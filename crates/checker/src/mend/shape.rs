@@ -29,26 +29,42 @@ const ASYMMETRIC: usize = 4;
 impl Blemishes {
     /// Those of a band.
     pub(super) fn of(look: &Look, known: &mut KnownBands) -> Self {
-        let (Look { pattern, checked, sound, contents, .. }, lie) = (look, look.lie());
-        let found = known.0.get(&lie.band).copied().unwrap_or_else(|| Self::of_band(look));
-        if found.holes == 0 {
-            known.0.insert(lie.band, found);
-        }
+        let found = known.whole(look.lie()).unwrap_or_else(|| {
+            let sound = look.sound.iter();
+            let warnings: Vec<_> =
+                sound.flat_map(|sound| rules::find_in_band(sound, &GivenUp::NEVER)).collect();
+            let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
+            let found = Self { holes, ..Self::of_band(look, warnings.len()) };
+            known.0.insert(look.lie().band, (holes == 0).then_some(found));
+            found
+        });
+        found.with_steps(look)
+    }
+
+    /// Those of a band without holes; `None` if it has any. That is found sooner than what is wrong with it besides.
+    pub(super) fn of_whole(look: &Look, known: &mut KnownBands) -> Option<Self> {
+        let find = || {
+            let warnings = look.sound.as_ref().map_or(Some(0), |sound| {
+                rules::find_in_whole_band(sound).map(|warnings| warnings.len())
+            });
+            Some(Self::of_band(look, warnings?))
+        };
+        known.0.entry(look.lie().band).or_insert_with(find).map(|found| found.with_steps(look))
+    }
+
+    fn of_band(look: &Look, warnings: usize) -> Self {
+        let sound = look.sound.iter();
+        let seen = sound.flat_map(|sound| PartKind::ALL.into_iter().filter_map(|kind| sound.seen(kind)));
+        let asymmetric = seen.filter(|seen| seen.symmetries().exact.is_empty()).count();
+        Self { warnings, asymmetric, ..look.lie().blemishes }
+    }
+
+    /// With those of how its steps are written, and of which threads hang there.
+    fn with_steps(self, Look { pattern, checked, sound, contents, .. }: &Look) -> Self {
         let of_steps = rules::find_in_steps(checked, sound.as_ref(), contents).len();
         let threads = 0..checked.script.head.threads.len();
         let idle = threads.filter(|thread| !pattern.strands.contains(&thread.to_u16())).count();
-        Self { warnings: found.warnings + of_steps + idle, ..found }
-    }
-
-    fn of_band(look: &Look) -> Self {
-        let sound = &look.sound;
-        let warnings: Vec<_> =
-            sound.iter().flat_map(|sound| rules::find_in_band(sound, &GivenUp::NEVER)).collect();
-        let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
-        let seen =
-            sound.iter().flat_map(|sound| PartKind::ALL.into_iter().filter_map(|kind| sound.seen(kind)));
-        let asymmetric = seen.filter(|seen| seen.symmetries().exact.is_empty()).count();
-        Self { warnings: warnings.len(), holes, asymmetric, ..look.lie().blemishes }
+        Self { warnings: self.warnings + of_steps + idle, ..self }
     }
 
     /// What is compared. `odds`: how many empty places a likelier kind of edit outweighs.
@@ -57,14 +73,14 @@ impl Blemishes {
     }
 }
 
-/// The blemishes of bands without holes that were looked at already, without those of how their steps are written: edits in
-/// other places may make one and the same band. How many holes are reported depends on the steps that close them.
+/// The blemishes of bands that were looked at already, without those of how their steps are written: edits in other places may
+/// make one and the same band. `None` of those with holes: how many are reported depends on the steps that close them.
 #[derive(Debug, Default)]
-pub(super) struct KnownBands(HashMap<u64, Blemishes>);
+pub(super) struct KnownBands(HashMap<u64, Option<Blemishes>>);
 
 impl KnownBands {
-    /// Whether a band that lies so was looked at.
-    pub(super) fn has(&self, lie: &Lie) -> bool {
-        self.0.contains_key(&lie.band)
+    /// The blemishes of a band that lies so, if it was looked at and has no holes.
+    pub(super) fn whole(&self, lie: &Lie) -> Option<Blemishes> {
+        self.0.get(&lie.band).copied().flatten()
     }
 }

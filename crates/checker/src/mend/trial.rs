@@ -150,6 +150,8 @@ pub(super) type Pieces = [Option<Piece>; 3];
 pub(super) struct EditedBand {
     tied: Tied,
     is_sound: bool,
+    /// Whether it was found that it has holes.
+    is_torn: bool,
     /// The script with other strands, if they are what was edited.
     hung: Option<Arc<Script>>,
     /// How its knots lie, once somebody has asked for it.
@@ -183,7 +185,7 @@ pub(super) struct Workshop<'a> {
     contents: OnceCell<Contents<'a>>,
     habits: OnceCell<Habits<'a>>,
     known: KnownBands,
-    /// The pattern as it was tied last, with the head of the script: only what is tied changes from look to look.
+    /// The pattern with the head of the script, and nothing tied: that changes from look to look.
     pattern: Option<Pattern>,
     /// What the pattern was found to rest on: then only what comes after an edit is tied for it.
     studied: Option<Studied>,
@@ -268,11 +270,6 @@ impl<'a> Workshop<'a> {
         let closes = tied.closes != Some(false);
         let is_enough = self.leaves_enough(&choice, tied.knots);
         (tied.whole && is_enough).then_some(Trial { choice, faults, closes, knots: tied.knots })
-    }
-
-    /// The pattern as it was tied last.
-    pub(super) fn pattern(&self) -> Option<&Pattern> {
-        self.pattern.as_ref()
     }
 
     /// The knots of a pattern with an edit; `before`: those without it. `None` if something is wrong, or the band is lost.
@@ -370,29 +367,38 @@ impl<'a> Workshop<'a> {
 
     /// How the band looks that an edit makes; `None` as with [`Self::band`].
     pub(super) fn blemishes(&mut self, choice: Option<&Choice>) -> Option<Blemishes> {
-        let band = self.band(choice)?;
-        self.blemishes_of(band)
+        let mut band = self.band(choice)?;
+        self.look(&mut band, Blemishes::of)
     }
 
-    /// How a band looks.
-    pub(super) fn blemishes_of(&mut self, band: EditedBand) -> Option<Blemishes> {
-        let mut known = std::mem::take(&mut self.known);
-        let found = self.look(band, |look| Blemishes::of(look, &mut known));
-        self.known = known;
-        found
-    }
-
-    /// No more than what is seen in how the knots lie, unless the band is known: then nothing remains to be looked at.
+    /// No more than what is seen in how the knots lie, unless the band is known. If more may be wrong with it, it is given back
+    /// for a closer look.
     pub(super) fn rough_blemishes(&mut self, choice: &Choice) -> Option<(Blemishes, Option<EditedBand>)> {
-        let band = self.band(Some(choice))?;
+        let mut band = self.band(Some(choice))?;
         let strands = self.script_of(&band).head.strands.as_deref()?;
         let Tied { opening, set, closing, picks_by_color, closes, .. } = &band.tied;
         let parts = [opening, set, closing].map(Option::as_ref);
         let lie = *band.lie.get_or_init(|| Lie::of(strands, parts, *picks_by_color, *closes));
-        match self.known.has(&lie) {
-            true => Some((self.blemishes_of(band)?, None)),
-            false => Some((lie.blemishes, Some(band))),
+        match self.known.whole(&lie) {
+            Some(_) => Some((self.look(&mut band, Blemishes::of)?, None)),
+            None => Some((lie.blemishes, Some(band))),
         }
+    }
+
+    /// What a closer look finds. Of a band with holes that is at first only that it has some: then it is given back for the
+    /// next one.
+    pub(super) fn closer_blemishes(&mut self, mut band: EditedBand) -> Option<(Blemishes, Option<EditedBand>)> {
+        if band.is_torn {
+            return Some((self.look(&mut band, Blemishes::of)?, None));
+        }
+        let whole = self.look(&mut band, |look, known| Blemishes::of_whole(look, known).ok_or(*look.lie()))?;
+        Some(match whole {
+            Ok(found) => (found, None),
+            Err(lie) => {
+                let torn = Blemishes { warnings: 1, ..lie.blemishes };
+                (torn, Some(EditedBand { is_torn: true, ..band }))
+            }
+        })
     }
 
     /// Looks at the band that an edit makes; `None` as with [`Self::band`].
@@ -401,8 +407,8 @@ impl<'a> Workshop<'a> {
         choice: Option<&Choice>,
         look: impl FnOnce(&Look) -> T,
     ) -> Option<T> {
-        let band = self.band(choice)?;
-        self.look(band, look)
+        let mut band = self.band(choice)?;
+        self.look(&mut band, |found, _| look(found))
     }
 
     /// The band that an edit makes. `None` if it cannot be tied, shows another face than is promised, or the budget is used
@@ -432,7 +438,8 @@ impl<'a> Workshop<'a> {
         if choice.is_some() && breaks_face(script, &tied) {
             return None;
         }
-        Some(EditedBand { tied, is_sound: facts.count() == 0, hung, lie: OnceCell::new() })
+        let is_sound = facts.count() == 0;
+        Some(EditedBand { tied, is_sound, is_torn: false, hung, lie: OnceCell::new() })
     }
 
     /// What a band was tied from.
@@ -440,27 +447,31 @@ impl<'a> Workshop<'a> {
         band.hung.as_ref().unwrap_or(self.goal.script)
     }
 
-    fn look<T>(&mut self, band: EditedBand, look: impl FnOnce(&Look) -> T) -> Option<T> {
-        let EditedBand { tied, is_sound, hung, lie } = band;
-        let (closes, script) = (tied.closes, hung.as_ref().unwrap_or(self.goal.script));
-        let pattern = match self.pattern.take().filter(|_| hung.is_none()) {
-            Some(mut pattern) => {
-                pattern.retie(tied);
-                pattern
-            }
-            None => Pattern::new(Arc::clone(script), tied)?,
+    fn look<T>(
+        &mut self,
+        band: &mut EditedBand,
+        look: impl FnOnce(&Look, &mut KnownBands) -> T,
+    ) -> Option<T> {
+        let script = band.hung.as_ref().unwrap_or(self.goal.script);
+        let mut pattern = match self.pattern.take().filter(|_| band.hung.is_none()) {
+            Some(pattern) => pattern,
+            None => Pattern::new(Arc::clone(script), Tied::default())?,
         };
+        pattern.exchange(&mut band.tied);
         let checked = Checked {
             source: script.source(),
             script,
             pattern: Some(&pattern),
             facts: &[],
-            closes,
-            sound: is_sound,
+            closes: band.tied.closes,
+            sound: band.is_sound,
         };
-        let (sound, contents) = (Sound::of(&checked), self.contents());
-        let found = look(&Look { pattern: &pattern, checked, sound, contents, lie });
-        self.pattern = Some(pattern).filter(|_| hung.is_none());
+        let mut known = std::mem::take(&mut self.known);
+        let (sound, contents, lie) = (Sound::of(&checked), self.contents(), band.lie.clone());
+        let found = look(&Look { pattern: &pattern, checked, sound, contents, lie }, &mut known);
+        self.known = known;
+        pattern.exchange(&mut band.tied);
+        self.pattern = Some(pattern).filter(|_| band.hung.is_none());
         Some(found)
     }
 }

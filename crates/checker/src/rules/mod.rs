@@ -132,6 +132,8 @@ enum Finder {
     Steps(fn(&Sound) -> Vec<Finding>),
     /// Looks at the band alone. Of the text it sees the head, and where each step stands.
     Band(fn(&Woven) -> Vec<Finding>),
+    /// As `Band`, for what is missing in it.
+    Holes(fn(&Woven) -> Vec<Finding>),
     /// As `Band`, of a band without holes: a hole spoils the picture, too; that is one mistake.
     WholeBand(fn(&Woven) -> Vec<Finding>),
 }
@@ -176,7 +178,7 @@ rules! {
     face_uneven,
     file_too_large,
     idle_step finds in Steps,
-    idle_strand finds in Band,
+    idle_strand finds in Holes,
     import_circular,
     import_lacks_motif,
     import_not_there,
@@ -195,7 +197,7 @@ rules! {
     longer_than_skein finds in Band,
     look_alike_neighbors finds in Band,
     misplaced_statement,
-    missing_brick finds in Band,
+    missing_brick finds in Holes,
     motif_does_not_fit,
     motif_works_itself,
     name_differs_by_case finds in Names,
@@ -204,7 +206,7 @@ rules! {
     nearly_symmetric finds in WholeBand,
     negative_count,
     nested_too_deep,
-    never_joined finds in Band,
+    never_joined finds in Holes,
     newer_edition,
     no_pattern,
     no_strands,
@@ -219,7 +221,7 @@ rules! {
     pairs_do_not_match,
     past_the_edge,
     place_not_there,
-    ragged_start finds in Band,
+    ragged_start finds in Holes,
     range_not_there,
     reserved_name,
     row_length,
@@ -385,7 +387,11 @@ pub(crate) fn find_in_names(checked: &Checked, contents: &Contents) -> Vec<Findi
     for finder in FINDERS {
         match finder {
             Finder::Names(find) => found.extend(find(checked, contents)),
-            Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) | Finder::WholeBand(_) => {}
+            Finder::Text(_)
+            | Finder::Steps(_)
+            | Finder::Band(_)
+            | Finder::Holes(_)
+            | Finder::WholeBand(_) => {}
         }
     }
     found
@@ -398,7 +404,7 @@ pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: 
         match finder {
             Finder::Text(find) => found.extend(find(checked, contents)),
             Finder::Steps(find) => found.extend(sound.map(find).unwrap_or_default()),
-            Finder::Names(_) | Finder::Band(_) | Finder::WholeBand(_) => {}
+            Finder::Names(_) | Finder::Band(_) | Finder::Holes(_) | Finder::WholeBand(_) => {}
         }
     }
     found
@@ -414,8 +420,7 @@ pub(crate) fn count_holes(woven: &Woven) -> usize {
 
 /// What the band shows. With an error in the file it is not the one that was meant, and only the text is looked at.
 pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
-    // Of a part that is still to be tied, nothing hangs together yet.
-    if given_up.is_so() || PartKind::ALL.into_iter().any(|kind| sound.pattern.is_wish(kind)) {
+    if given_up.is_so() || is_unfinished(sound) {
         return Vec::new();
     }
     let woven = Woven::of(sound);
@@ -424,7 +429,7 @@ pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     let mut found = Vec::new();
     for finder in wanted() {
         match finder {
-            Finder::Band(find) => found.extend(find(&woven)),
+            Finder::Band(find) | Finder::Holes(find) => found.extend(find(&woven)),
             Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::WholeBand(_) => {}
         }
     }
@@ -434,10 +439,37 @@ pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     for finder in wanted() {
         match finder {
             Finder::WholeBand(find) => found.extend(find(&woven)),
-            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) => {}
+            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) | Finder::Holes(_) => {}
         }
     }
     found
+}
+
+/// The same of a band without holes; `None` if it has any.
+pub(crate) fn find_in_whole_band(sound: &Sound) -> Option<Vec<Finding>> {
+    if is_unfinished(sound) {
+        return Some(Vec::new());
+    }
+    let woven = Woven::of(sound);
+    for finder in FINDERS {
+        match finder {
+            Finder::Holes(find) if !find(&woven).is_empty() => return None,
+            _ => {}
+        }
+    }
+    let mut found = Vec::new();
+    for finder in FINDERS {
+        match finder {
+            Finder::Band(find) | Finder::WholeBand(find) => found.extend(find(&woven)),
+            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Holes(_) => {}
+        }
+    }
+    Some(found)
+}
+
+/// Of a part that is still to be tied, nothing hangs together yet.
+fn is_unfinished(sound: &Sound) -> bool {
+    PartKind::ALL.into_iter().any(|kind| sound.pattern.is_wish(kind))
 }
 
 /// Without what a chart's marks show of a mirror, where the picture shows the same or a hole: that is one mistake.
