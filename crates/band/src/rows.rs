@@ -52,7 +52,7 @@ impl Rows {
     }
 
     /// Lays a piece without keeping the rows of its knots.
-    pub(crate) fn pass(&mut self, piece: &Piece) {
+    pub fn pass(&mut self, piece: &Piece) {
         self.lay_with(piece, |_| ());
     }
 

@@ -6,6 +6,7 @@ use super::edits::EditSearch;
 use super::holes;
 use super::in_hand::spots;
 use super::insertions::find_harmless;
+use super::lie;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::Blemishes;
 use super::torn::Torn;
@@ -16,6 +17,7 @@ use crate::tie::{Change, StatementEdit, Studied};
 use crate::{Mend, Place};
 use knotwright_band::Hole;
 use rustc_hash::FxHashSet as HashSet;
+use std::collections::BTreeMap;
 
 /// Single edits after which the band has no hole any more; the hole was found by the step at `place`.
 pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
@@ -34,7 +36,7 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let mut band = Torn::new(*goal, pattern);
     let mut workshop = workshop.knowing(studied);
     let before_edits = band.pieces();
-    let mut filling = Vec::new();
+    let mut fillings = Vec::new();
     let mut in_vain = HashSet::default();
     for choice in choices {
         if !workshop.affords(1) {
@@ -46,15 +48,13 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         }
         let tied = workshop.knots_of(choice, &before_edits);
         let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
-        match band.is_filled(&pieces) {
-            true => filling.push(Filling::new(&workshop, trial, &pieces)),
+        match spots.is_none() || band.is_filled(&pieces) {
+            true => fillings.push((trial, pieces)),
             false => in_vain.extend(spots),
         }
     }
-    best(&mut workshop, filling, before)
-        .iter()
-        .map(|filling| words::no_hole(goal, &filling.trial.choice))
-        .collect()
+    let best = best(&mut workshop, &mut band, fillings, before);
+    best.iter().map(|choice| words::no_hole(goal, choice)).collect()
 }
 
 /// Everything that may be edited near a hole, the nearest first, without what only a tie of the whole shows to break something
@@ -98,51 +98,72 @@ fn spots_of(choice: &Choice) -> Option<(u32, bool, Vec<u8>)> {
     Some((candidate.statement, is_after, spots))
 }
 
-/// An edit that fills a hole, as far as the knots show.
+/// An edit that may fill a hole.
 struct Filling {
     trial: Trial,
-    /// What distinguishes its band from others.
-    band: u64,
-    key: FillingOrder,
+    pieces: Pieces,
+    /// What distinguishes its band from others, once it was found that its knots fill one.
+    band: Option<u64>,
 }
 
 /// The order in which they are offered; the less, the better.
 type FillingOrder = (usize, bool, u8, usize, usize, i32, u8);
 
-impl Filling {
-    fn new(workshop: &Workshop, trial: Trial, pieces: &Pieces) -> Self {
-        let found = Blemishes::of_pieces(pieces.iter().flatten());
-        Self { key: order(workshop, &trial.choice, &found), band: found.band, trial }
-    }
-}
-
 fn order(workshop: &Workshop, choice: &Choice, found: &Blemishes) -> FillingOrder {
     let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(choice, found);
-    // A hole is where something is missing.
-    let leaves_out = matches!(choice, Choice::Step(candidate) if candidate.leaves_out());
-    (warnings, leaves_out, unlike, empty, lopsided, fit, size)
+    (warnings, leaves_out(choice), unlike, empty, lopsided, fit, size)
 }
 
-/// Those that leave fewer warnings, as many as are offered, the best first.
-fn best(workshop: &mut Workshop, mut filling: Vec<Filling>, before: Blemishes) -> Vec<Filling> {
-    filling.sort_by_key(|filling| filling.key);
+/// Where it comes at the earliest with this many empty places.
+fn earliest(choice: &Choice, empty: usize) -> FillingOrder {
+    (0, leaves_out(choice), choice.unlike(i32::MAX), empty + choice.odds(), 0, i32::MIN, 0)
+}
+
+/// A hole is where something is missing.
+fn leaves_out(choice: &Choice) -> bool {
+    matches!(choice, Choice::Step(candidate) if candidate.leaves_out())
+}
+
+/// Those that leave fewer warnings, as many as are offered, the best first. Each is looked at no further than to see that it
+/// comes behind these: most fill no hole.
+fn best(
+    workshop: &mut Workshop,
+    torn: &mut Torn,
+    fillings: Vec<(Trial, Pieces)>,
+    before: Blemishes,
+) -> Vec<Choice> {
+    let at_first = |(number, (trial, pieces)): (usize, (Trial, Pieces))| {
+        let key = earliest(&trial.choice, lie::empty_places(pieces.iter().flatten()));
+        ((key, number), Filling { trial, pieces, band: None })
+    };
+    let mut waiting: BTreeMap<_, _> = fillings.into_iter().enumerate().map(at_first).collect();
     // Of steps that may be put in at many places, with the same band, one is enough.
     let mut seen = HashSet::default();
-    filling.retain(|filling| !is_added(&filling.trial.choice) || seen.insert(filling.band));
-    let mut kept: Vec<Filling> = Vec::new();
-    for filling in filling {
-        // A whole look finds no less than the knots say: what comes after enough others so, comes after them all the same.
-        if kept.get(MOST_MENDS - 1).is_some_and(|last| last.key <= filling.key) {
+    let mut kept: Vec<(FillingOrder, Choice)> = Vec::new();
+    while let Some(((key, number), filling)) = waiting.pop_first() {
+        // A closer look finds no less: what comes after enough others so, comes after them all the same.
+        if kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
             break;
         }
-        let found = workshop.blemishes(Some(&filling.trial.choice));
+        let Filling { trial, pieces, band } = filling;
+        let Some(band) = band else {
+            if torn.is_filled(&pieces) {
+                let found = Blemishes::of_pieces(pieces.iter().flatten());
+                let key = order(workshop, &trial.choice, &found);
+                waiting.insert((key, number), Filling { trial, pieces, band: Some(found.band) });
+            }
+            continue;
+        };
+        if is_added(&trial.choice) && !seen.insert(band) {
+            continue;
+        }
+        let found = workshop.blemishes(Some(&trial.choice));
         let is_better = |found: &Blemishes| found.holes < before.holes && found.warnings < before.warnings;
         if let Some(found) = found.filter(is_better) {
-            let filling = Filling { key: order(workshop, &filling.trial.choice, &found), ..filling };
-            let at = kept.partition_point(|other| other.key <= filling.key);
-            kept.insert(at, filling);
+            let key = order(workshop, &trial.choice, &found);
+            let at = kept.partition_point(|other| other.0 <= key);
+            kept.insert(at, (key, trial.choice));
         }
     }
-    kept.truncate(MOST_MENDS);
-    kept
+    kept.into_iter().take(MOST_MENDS).map(|kept| kept.1).collect()
 }
