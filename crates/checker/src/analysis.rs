@@ -323,7 +323,7 @@ impl Examined {
             true => {
                 let mended = mend_facts(&goal);
                 still_wanted()?;
-                let mended = mended.or_last(mend_expects(goal.facts, &rereader)).or_first(face_rows());
+                let mended = mended.or_last(mend_expects(&goal, &rereader)).or_first(face_rows());
                 tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
             }
             false => wrongs.untied,

@@ -2,6 +2,8 @@
 
 use super::lines::{begin_of_line, line};
 use super::reread::Rereader;
+use super::search::{Goal, study_goal};
+use crate::tie::{Failing, PartStudy, Studied};
 use crate::{Edit, Fact, FactKind, FileId, Mend, Place, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Expect, Statement};
@@ -11,16 +13,33 @@ use knotwright_numbers::ToNumber;
 const FAR: usize = 3;
 
 /// Edits of the first `expect` that fails, after which nothing is wrong.
-pub(crate) fn mend_expects(facts: &[Fact], rereader: &Rereader) -> Vec<Mend> {
+pub(crate) fn mend_expects(goal: &Goal, rereader: &Rereader) -> Vec<Mend> {
     let fails = |fact: &&Fact| {
         matches!(fact.kind, FactKind::ExpectFails { .. }) && fact.place.file == FileId::CHECKED
     };
     let source = rereader.source();
-    let found = facts.iter().find(fails).and_then(|fact| find(source, fact.place.span));
+    let found = goal.facts.iter().find(fails).and_then(|fact| find(source, fact.place.span));
     let Some((block, at)) = found else { return Vec::new() };
+    if study_goal(goal).is_some_and(|studied| !is_alone(&studied, block.statements[at].span.start)) {
+        return Vec::new();
+    }
     let edits = mirror(source, &block.statements[at]).into_iter().chain(moves(source, block, at));
     let holds = |mend: &Mend| rereader.after(&mend.edits).is_some_and(|reread| reread.holds());
     edits.filter(holds).collect()
+}
+
+/// Whether nothing else is wrong but the `expect` that starts there, as far as is known: it moves no strand, wherever it stands.
+fn is_alone(studied: &Studied, start: u32) -> bool {
+    let is_only = |part: &PartStudy| {
+        let passes = part.begun.get(&start).map_or(&[][..], Vec::as_slice);
+        // It asks no more than once of each strand.
+        let is_own = |failing: &Failing| {
+            let begun = passes.partition_point(|pass| pass.time <= failing.time);
+            passes[..begun].last().is_some_and(|pass| failing.time < pass.time + u32::from(pass.width()))
+        };
+        part.walls.is_empty() && part.failing.iter().all(is_own)
+    };
+    studied.is_blind() || studied.parts.iter().all(is_only)
 }
 
 /// The block of the `expect` that starts there, and its number.

@@ -16,7 +16,7 @@ pub(super) struct LookedAt {
     /// Among equals the one that was found first comes first.
     number: usize,
     /// The band, if more may be wrong with it than was found. Of those that come after all that are offered nobody asks.
-    rough: Option<EditedBand>,
+    rough: Option<Box<EditedBand>>,
 }
 
 impl LookedAt {

@@ -102,7 +102,8 @@ pub(crate) fn mend_facts(goal: &Goal) -> Mended {
     if goal.facts.is_empty() || goal.cost > MOST_COST {
         return mended;
     }
-    let Some(sifted) = Sifted::of(goal) else { return mended };
+    let Some(mut sifted) = Sifted::of(goal) else { return mended };
+    sifted.add_hangings(goal);
     let mends = best(goal, sifted);
     mended.is_one = !mends.is_empty();
     if mended.is_one {
@@ -125,8 +126,10 @@ pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
     let hung = goal.script.head.strands.as_deref().unwrap_or_default();
     let is_one_unused = (0..goal.script.head.threads.len()).any(|thread| !hung.contains(&thread.to_u16()));
     let must_close = sifted.must_close;
-    let is_step = |sifted: &SiftedChoice| matches!(sifted.choice, Choice::Step(_));
-    sifted.choices.retain(|sifted| (sifted.closes || !must_close) && (is_one_unused || is_step(sifted)));
+    if is_one_unused {
+        sifted.add_hangings(goal);
+    }
+    sifted.choices.retain(|sifted| sifted.closes || !must_close);
     best(goal, sifted)
 }
 
@@ -169,16 +172,19 @@ impl Sifted {
         let mut choices: Vec<SiftedChoice> =
             kept.into_iter().chain(added.found).map(|kept| SiftedChoice::edit(goal, kept)).collect();
         choices.sort_by_key(|sifted| (is_added(&sifted.choice), sifted.choice.near()));
+        Some(Self { choices, must_close, whole, studied })
+    }
+
+    /// With edits of who hangs where.
+    fn add_hangings(&mut self, goal: &Goal) {
         let hangings = strands::list_hangings(goal.script).into_iter();
         let is_start = |statement: &Statement| matches!(statement.get(), Some(Expect::Start { .. }));
         // With other strands, something else is promised by `expect start`.
         let asks_start = goal.script.source().parsed.tree.walk().any(is_start);
         let mut facts = Facts::default();
-        let mut may_hang = likely_hangings(goal, &studied, &mut facts);
+        let mut may_hang = likely_hangings(goal, &self.studied, &mut facts);
         let likely = hangings.filter(|hung| asks_start || may_hang(&hung.threads));
-        choices.extend(likely.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
-        drop(may_hang);
-        Some(Self { choices, must_close, whole, studied })
+        self.choices.extend(likely.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
     }
 }
 

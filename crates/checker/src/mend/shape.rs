@@ -44,9 +44,10 @@ impl Blemishes {
     /// Those of a band without holes; `None` if it has any. That is found sooner than what is wrong with it besides.
     pub(super) fn of_whole(look: &Look, known: &mut KnownBands) -> Option<Self> {
         let find = || {
-            let warnings = look.sound.as_ref().map_or(Some(0), |sound| {
-                rules::find_in_whole_band(sound).map(|warnings| warnings.len())
-            });
+            let warnings = look
+                .sound
+                .as_ref()
+                .map_or(Some(0), |sound| rules::find_in_whole_band(sound).map(|warnings| warnings.len()));
             Some(Self::of_band(look, warnings?))
         };
         known.0.entry(look.lie().band).or_insert_with(find).map(|found| found.with_steps(look))

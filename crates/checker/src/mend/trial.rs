@@ -373,7 +373,10 @@ impl<'a> Workshop<'a> {
 
     /// No more than what is seen in how the knots lie, unless the band is known. If more may be wrong with it, it is given back
     /// for a closer look.
-    pub(super) fn rough_blemishes(&mut self, choice: &Choice) -> Option<(Blemishes, Option<EditedBand>)> {
+    pub(super) fn rough_blemishes(
+        &mut self,
+        choice: &Choice,
+    ) -> Option<(Blemishes, Option<Box<EditedBand>>)> {
         let mut band = self.band(Some(choice))?;
         let strands = self.script_of(&band).head.strands.as_deref()?;
         let Tied { opening, set, closing, picks_by_color, closes, .. } = &band.tied;
@@ -381,22 +384,26 @@ impl<'a> Workshop<'a> {
         let lie = *band.lie.get_or_init(|| Lie::of(strands, parts, *picks_by_color, *closes));
         match self.known.whole(&lie) {
             Some(_) => Some((self.look(&mut band, Blemishes::of)?, None)),
-            None => Some((lie.blemishes, Some(band))),
+            None => Some((lie.blemishes, Some(Box::new(band)))),
         }
     }
 
     /// What a closer look finds. Of a band with holes that is at first only that it has some: then it is given back for the
     /// next one.
-    pub(super) fn closer_blemishes(&mut self, mut band: EditedBand) -> Option<(Blemishes, Option<EditedBand>)> {
+    pub(super) fn closer_blemishes(
+        &mut self,
+        mut band: Box<EditedBand>,
+    ) -> Option<(Blemishes, Option<Box<EditedBand>>)> {
         if band.is_torn {
             return Some((self.look(&mut band, Blemishes::of)?, None));
         }
-        let whole = self.look(&mut band, |look, known| Blemishes::of_whole(look, known).ok_or(*look.lie()))?;
+        let whole =
+            self.look(&mut band, |look, known| Blemishes::of_whole(look, known).ok_or(*look.lie()))?;
         Some(match whole {
             Ok(found) => (found, None),
             Err(lie) => {
-                let torn = Blemishes { warnings: 1, ..lie.blemishes };
-                (torn, Some(EditedBand { is_torn: true, ..band }))
+                band.is_torn = true;
+                (Blemishes { warnings: 1, ..lie.blemishes }, Some(band))
             }
         })
     }
