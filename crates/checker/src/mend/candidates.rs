@@ -138,6 +138,16 @@ pub(super) fn list_candidates(
 }
 
 impl Candidate {
+    /// Whether it edits its statement as another one does the same statement elsewhere. Of one that changes places with the one
+    /// above it, that is not known.
+    pub(super) fn is_as(&self, other: &Self) -> bool {
+        let place = |candidate: &Self| {
+            let span = candidate.overlay.place.span;
+            (span.start - candidate.statement, span.end - span.start)
+        };
+        !self.from_above && self.overlay.change == other.overlay.change && place(self) == place(other)
+    }
+
     /// Whether it puts in a step.
     pub(super) fn is_added(&self) -> bool {
         matches!(

@@ -107,6 +107,8 @@ pub(crate) struct EditSearch {
     /// By the byte where a statement starts, its edits.
     at: HashMap<u32, Range<usize>>,
     states: Vec<EditState>,
+    /// By edit, within how many steps from its own on something was wrong; 0 if that is unknown.
+    fails_within: Vec<u16>,
     /// Those that were tried and are not done with.
     tried: HashMap<usize, Tried>,
     none: Renamed,
@@ -130,12 +132,15 @@ impl EditSearch {
             at.entry(candidate.statement).or_insert(number..number).end = number + 1;
         }
         let states = vec![EditState::Fresh; candidates.len()];
+        let goes_on_alike = studied.parts.iter().any(|part| !part.echoes.is_empty());
+        let fails_within = vec![0; if goes_on_alike { candidates.len() } else { 0 }];
         let (none, tried, left, kept) =
             (Renamed::default(), HashMap::default(), HashMap::default(), Vec::new());
         Self {
             candidates,
             at,
             states,
+            fails_within,
             tried,
             none,
             studied,
@@ -191,6 +196,32 @@ impl EditSearch {
         self.at.get(&start).filter(|_| is_open).cloned().unwrap_or(0..0)
     }
 
+    /// Refuses the edits of the statement that starts there after which something is wrong as soon as it was before.
+    pub(crate) fn recall(&mut self, start: u32) {
+        let Some(echo) = self.study().echoes.before(start) else { return };
+        let (own, before) = (self.at(start), self.at.get(&echo.start).cloned().unwrap_or_default());
+        if own.len() != before.len() {
+            return;
+        }
+        for (own, before) in own.zip(before) {
+            let within = self.fails_within[before];
+            let is_heard = within > 0 && u32::from(within) <= echo.steps;
+            if is_heard && self.candidates[own].is_as(&self.candidates[before]) {
+                self.states[own] = EditState::Done;
+                self.fails_within[own] = within;
+            }
+        }
+    }
+
+    /// Something is wrong with an edit by that time.
+    fn note_failure(&mut self, candidate: usize, time: u32) {
+        let statement = self.candidates[candidate].statement;
+        let steps = self.study().echoes.steps_until(statement, time).and_then(|steps| steps.try_into().ok());
+        if let (Some(steps), Some(within)) = (steps, self.fails_within.get_mut(candidate)) {
+            *within = steps;
+        }
+    }
+
     pub(crate) fn due(&self, candidate: usize) -> DueEdit {
         let Candidate { overlay, from_above, .. } = self.candidates[candidate];
         DueEdit { overlay, from_above }
@@ -226,7 +257,15 @@ impl EditSearch {
         self.refuse(candidate);
     }
 
-    pub(crate) fn refuse(&mut self, candidate: usize) {
+    /// Something is wrong with an edit where it is.
+    pub(crate) fn fails_at(&mut self, candidate: usize, time: u32) {
+        if self.states[candidate] == EditState::Fresh {
+            self.note_failure(candidate, time);
+        }
+        self.refuse(candidate);
+    }
+
+    fn refuse(&mut self, candidate: usize) {
         self.tried.remove(&candidate);
         self.states[candidate] = EditState::Done;
     }
@@ -293,7 +332,14 @@ impl EditSearch {
             Outlook::Fails => match renamed.verdict(self.study(), since..self.study().end) {
                 Outlook::Holds => self.keep(candidate, false, more.filter(|_| !is_wrong_later)),
                 Outlook::Unsure => self.keep(candidate, false, None),
-                Outlook::Fails => {}
+                Outlook::Fails => {
+                    // Without any other color nothing is mended, wherever it is.
+                    let wrong = match renamed.places().is_empty() {
+                        true => Some(since),
+                        false => renamed.first_wrong(self.study(), since..self.study().end),
+                    };
+                    wrong.into_iter().for_each(|time| self.note_failure(candidate, time));
+                }
             },
         }
     }

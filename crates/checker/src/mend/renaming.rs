@@ -109,6 +109,18 @@ impl Renamed {
         }
     }
 
+    /// When a strand is not what it must be, for the first time, as long as the same is tied; no later than a read that
+    /// decides otherwise.
+    pub(super) fn first_wrong(&self, part: &PartStudy, time: Range<u32>) -> Option<u32> {
+        let sure = time.start..self.decides(part, &time).unwrap_or(time.end);
+        let wrong = self.changed.iter().filter_map(|&(strand, thread)| {
+            let wants = from(&part.wants[usize::from(strand)], sure.start, |wants| wants.0).iter();
+            let mut wants = wants.take_while(|wants| wants.0 < sure.end);
+            wants.find(|&&(_, wants)| !self.keeps(part, thread, wants)).map(|wants| wants.0)
+        });
+        wrong.min()
+    }
+
     /// Whether all that is wanted in a stretch of time holds, as long as the same is tied.
     fn holds(&self, part: &PartStudy, time: Range<u32>) -> bool {
         self.changed.iter().all(|&(strand, thread)| self.fits(part, strand, thread, &time))

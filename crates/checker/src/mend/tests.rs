@@ -123,7 +123,7 @@ fn pattern(dice: &mut Dice) -> String {
 
 /// The pattern with every promise as it is kept, and without the lines of which anything else is wrong.
 fn sound(mut text: String) -> Option<String> {
-    for _ in 0..40 {
+    for _ in 0..400 {
         let Band { facts, script, .. } = tied(&text);
         if !script.source().parsed.problems.is_empty() {
             return None;
@@ -359,6 +359,60 @@ fn with_colors(dice: &mut Dice, text: String) -> String {
 #[test]
 fn the_law_finds_what_brute_force_finds_where_steps_pick_by_color() {
     assert_agrees(with_colors, &[575]);
+}
+
+/// A pattern with some steps that come again and again, and a slip somewhere.
+fn long_with_a_slip(seed: u64, change: fn(&mut Dice, String) -> String) -> Option<String> {
+    let mut dice = Dice(seed);
+    let width = 4 + dice.below(4);
+    let mut text = "pattern \"A\"\nthread a teal\nthread b coral\nthread c navy\nstrands".to_owned();
+    for _ in 0..width {
+        let _ = write!(text, " {}", dice.of(&["a", "b", "c"]));
+    }
+    let steps: Vec<String> = (0..3 + dice.below(4)).map(|_| step(&mut dice, width)).collect();
+    let steps = change(
+        &mut dice,
+        steps.iter().filter(|step| !step.contains("tip")).map(|step| format!("{step}\n")).collect(),
+    );
+    let right = sound(format!("{text}\nset {{\n{}}}\n", steps.repeat(40)))?;
+    let band = tied(&right);
+    let all = list_candidates(&band.script, &[], &GivenUp::NEVER, |_| Some(0));
+    let slip = all.get(dice.below(all.len()))?;
+    Some(applied(&right, &write_candidate(&band.script, slip).edits))
+}
+
+#[test]
+fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
+    let mut work = [0; 2];
+    let mut kept = 0;
+    for seed in 0_u64..90 {
+        let change = if seed.is_multiple_of(3) { with_colors } else { |_: &mut Dice, text| text };
+        let Some(text) = long_with_a_slip(seed, change) else { continue };
+        let band = tied(&text);
+        let script = Arc::new(band.script.clone());
+        let Some((cost, knots)) = goal_of(&band) else { continue };
+        let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
+        let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
+        let found = [true, false].map(|hears| {
+            let mut studied = study_goal(&goal)?;
+            if !hears {
+                studied.parts.iter_mut().for_each(|part| part.echoes = Default::default());
+            }
+            let all = list_candidates(&script, facts, given_up, |_| Some(0));
+            let mut search = EditSearch::new(all, studied, GivenUp::NEVER);
+            let limits = Limits { facts: usize::MAX, ..Limits::trial(cost, given_up) };
+            tie_searched(&script, limits, &mut search)?;
+            work[usize::from(hears)] += search.work;
+            let (edits, studied) = search.into_kept();
+            let added = find_insertions(&goal, &studied, closes.is_some(), |_| 0);
+            Some((edits, added.found))
+        });
+        let [Some(heard), Some(plain)] = found else { continue };
+        assert_eq!(heard, plain, "{text}");
+        kept += plain.0.len();
+    }
+    assert!(kept > 1000, "{kept}");
+    assert!(work[1] * 5 < work[0] * 4, "{work:?}");
 }
 
 #[test]

@@ -12,6 +12,7 @@ mod again;
 mod bead;
 mod block;
 mod chart;
+mod echoes;
 mod edited;
 mod expect;
 mod foresee;

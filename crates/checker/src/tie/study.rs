@@ -3,11 +3,12 @@
 //!
 //! A strand stands for the part that it plays: after an edit another strand may hang in its place.
 
+use super::echoes::Echoes;
 use super::run::Hand;
 use super::scope::Value;
 use super::{Done, Halt, Tie};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
-use crate::{FactKind, FileId, PartKind};
+use crate::{FactKind, FileId, PartKind, Source};
 use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
@@ -62,6 +63,8 @@ pub(crate) struct Passing {
     /// The positions that exist, and whether they are seen in a mirror.
     pub(crate) within: (u8, u8),
     pub(crate) mirrored: bool,
+    /// Whether there are names of numbers, threads or strands that it might call.
+    pub(crate) knows_names: bool,
     pub(crate) order: u32,
     /// How many knots of its part were tied before.
     pub(crate) knots: u32,
@@ -213,6 +216,8 @@ pub(crate) struct PartStudy {
     pub(crate) knots: u64,
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
     is_blind: bool,
+    /// Where it goes on as it did before.
+    pub(crate) echoes: Echoes,
     is_set: bool,
     /// In order of time.
     pub(super) readings: Vec<Reading>,
@@ -256,6 +261,14 @@ impl PartStudy {
         start
     }
 
+    /// Finds out where it goes on as it did before, unless it is unknown somewhere who hangs where, or a label stays with its
+    /// strand.
+    pub(super) fn find_echoes(&mut self, source: &Source) {
+        if !self.is_blind && self.labeled.is_empty() && self.labels.is_empty() {
+            self.echoes = Echoes::of(source, self);
+        }
+    }
+
     /// When the first thing was wrong, before the end of the part.
     pub(crate) fn first_fault(&self) -> Option<u32> {
         let failing = self.failing.first().map(|failing| failing.time);
@@ -280,6 +293,7 @@ impl Tie<'_> {
             nth: part.statements,
             within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
+            knows_names: self.scope.known() > 0,
             order,
             knots: self.strands.tied().to_u32(),
         };
@@ -298,6 +312,7 @@ impl Tie<'_> {
             nth: part.statements,
             within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
+            knows_names: self.scope.known() > 0,
             order: u32::MAX,
             knots: self.strands.tied().to_u32(),
         };

@@ -94,6 +94,7 @@ impl<'a> Tie<'a> {
     ) -> Vec<TiedEdit> {
         let mut tried = Vec::new();
         let Some(Study::Search(search)) = self.study.take() else { return tried };
+        search.recall(piece.start);
         for candidate in search.at(piece.start) {
             let DueEdit { overlay, from_above } = search.due(candidate);
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
@@ -119,7 +120,7 @@ impl<'a> Tie<'a> {
                         knots: is_kept.then(knots),
                     });
                 }
-                None => search.refuse(candidate),
+                None => search.fails_at(candidate, from.time),
             }
         }
         self.study = Some(Study::Search(search));
