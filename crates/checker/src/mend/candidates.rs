@@ -216,6 +216,11 @@ impl Candidate {
         self.size + u8::from(matches!(self.what, What::Thread(_)))
     }
 
+    /// How far from the mistake, and how great a change.
+    pub(super) fn near(&self) -> (u32, u8) {
+        (self.age, self.effort())
+    }
+
     /// Whether one word, number or mark is written otherwise.
     pub(super) fn is_word(&self) -> bool {
         let is_mark =

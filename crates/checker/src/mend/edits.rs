@@ -3,7 +3,6 @@
 use super::candidates::Candidate;
 use super::renaming::{Orders, Outlook, Renamed};
 use crate::GivenUp;
-use crate::resolve::ThreadId;
 use crate::tie::{Overlay, PartStudy, Studied};
 use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
@@ -75,16 +74,10 @@ pub(super) struct OtherKnots {
     pub(super) knots: Vec<(u8, Kind)>,
 }
 
-/// How the colors hang in a place once a step is put in there. What two such steps lead to is the same, until the place is
-/// passed again.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub(super) struct Hanging {
-    /// The statement beside which it is put in, and whether it comes after it.
-    pub(super) statement: u32,
-    pub(super) is_after: bool,
-    /// By position, the thread.
-    pub(super) threads: Box<[ThreadId]>,
-}
+/// How the colors hang in a place once a step is put in there, by a number. What two such steps lead to is the same, until the
+/// place is passed again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub(super) struct Hanging(pub(super) u32);
 
 /// A statement that was tied with an edit.
 #[derive(Debug)]

@@ -24,21 +24,98 @@ const MOST_WORK: u64 = 30_000_000;
 /// How great a change it is to put in a step.
 const SIZE: u8 = 4;
 
-/// A place between two statements, each time it is passed.
-struct Gap<'s> {
+/// The most runs that are kept. In a wide band, or a long one, many more may be put in; but those far from the mistake are never
+/// asked about.
+const MOST_KEPT: usize = 400_000;
+
+/// A place between two statements: beside the one of this span.
+#[derive(Debug, Clone, Copy)]
+struct Gap {
     span: Span,
     is_after: bool,
-    passes: &'s [Passing],
     age: u32,
+    /// How many strands it has; `None` if it has more of them at one time than at another.
+    width: Option<u8>,
+}
+
+/// A run that may be put in: no more than distinguishes it from others, as there are many.
+#[derive(Debug, Clone, Copy)]
+struct Insertion {
+    /// The number of its gap.
+    gap: u32,
+    run: SidedRun,
+    meets: bool,
+    leads_to: LeadsTo,
+}
+
+/// What comes of a run that is put in.
+#[derive(Debug, Clone, Copy)]
+enum LeadsTo {
+    /// All holds, and that many knots more are tied.
+    Knots(i32),
+    /// Only a tie shows it; what follows rests on how the colors hang.
+    Colors(Hanging),
+    /// Only a tie shows it.
+    Unsure,
 }
 
 /// The runs that may be put in; whether all could be tried.
 #[derive(Debug, Default)]
 pub(super) struct Insertions {
-    pub(super) found: Vec<KeptEdit>,
+    gaps: Vec<Gap>,
+    found: Vec<Insertion>,
+    /// In how many ways the colors hang after them.
+    hangings: u32,
     pub(super) is_whole: bool,
     /// What they cost, in strands looked at.
     pub(super) work: u64,
+}
+
+impl Insertions {
+    pub(super) fn len(&self) -> usize {
+        self.found.len()
+    }
+
+    pub(super) fn candidate(&self, number: usize) -> Candidate {
+        let Insertion { gap, run: (Rotation { low, high, forward }, both), meets, .. } = self.found[number];
+        let Gap { span, is_after, age, width } = self.gaps[gap.to_usize()];
+        let (at, kind) = if forward { (low, KnotKind::Forward) } else { (high, KnotKind::Backward) };
+        let added = Added { at, width, runs: InHand::one(kind, high - low), meets, both };
+        let edit = if is_after { StatementEdit::After(added) } else { StatementEdit::Before(added) };
+        Candidate {
+            overlay: Overlay {
+                place: Place { file: FileId::CHECKED, span },
+                change: Change::Statement(edit),
+            },
+            what: What::Statement { above: None },
+            statement: span.start,
+            from_above: false,
+            age,
+            size: if meets { SIZE - 1 } else { SIZE },
+        }
+    }
+
+    pub(super) fn edit(&self, number: usize) -> KeptEdit {
+        let (more, hanging) = match self.found[number].leads_to {
+            LeadsTo::Knots(more) => (Some(more.into()), None),
+            LeadsTo::Colors(hanging) => (None, Some(hanging)),
+            LeadsTo::Unsure => (None, None),
+        };
+        KeptEdit { candidate: self.candidate(number), closes: true, more, hanging, knots: None }
+    }
+
+    pub(super) fn edits(&self) -> impl Iterator<Item = KeptEdit> {
+        (0..self.len()).map(|number| self.edit(number))
+    }
+
+    /// Leaves out the farthest if there are too many.
+    fn bound(&mut self) {
+        if self.found.len() > MOST_KEPT {
+            self.is_whole = false;
+            self.found.sort_by_key(|found| self.gaps[found.gap.to_usize()].age);
+            self.found.truncate(MOST_KEPT / 2);
+        }
+    }
 }
 
 /// All steps after whose insertion the law of renaming finds nothing wrong, and the set closes if it `must_close`.
@@ -54,7 +131,7 @@ pub(super) fn find_insertions(
 
 /// All steps after whose insertion everything that holds, holds still.
 pub(super) fn find_harmless(goal: &Goal, studied: &Studied, must_close: bool) -> Vec<KeptEdit> {
-    find(goal, studied, Sought { must_close, is_right: true }, |_| 0).found
+    find(goal, studied, Sought { must_close, is_right: true }, |_| 0).edits().collect()
 }
 
 /// What is sought of a step.
@@ -83,11 +160,12 @@ fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32
         let follower = Follower::new(goal.script, part, limits, &mut facts);
         let mut inserter = Inserter::new(part, sought, follower, goal.given_up);
         inserter.is_settled = must_close && !is_wrong_later && !studied.is_blind();
-        for gap in gaps(goal.script, part, &age) {
+        for (gap, passes) in gaps(goal.script, part, &age) {
             if is_elsewhere(&gap.span.start) {
                 continue;
             }
-            inserter.put_in(&gap, &mut all.found, &mut all.work);
+            inserter.put_in(gap, passes, &mut all);
+            all.bound();
             if all.work > MOST_WORK || goal.is_given_up() {
                 all.is_whole = false;
                 return all;
@@ -101,7 +179,8 @@ fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32
     all
 }
 
-fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> Vec<Gap<'s>> {
+/// All gaps, each with the times that it is passed.
+fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> Vec<(Gap, &'s [Passing])> {
     let source = script.source();
     let mut gaps = Vec::new();
     for holder in source.parsed.tree.walk() {
@@ -110,7 +189,11 @@ fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> V
             let mut add = |passes: Option<&'s Vec<Passing>>, is_after| {
                 if let Some(passes) = passes.filter(|passes| !passes.is_empty()) {
                     let age = age(passes[passes.len() - 1].nth);
-                    gaps.push(Gap { span: statement.span, is_after, passes, age });
+
+                    // A motif may be worked in ranges that are not as wide.
+                    let width = passes[0].width();
+                    let width = Some(width).filter(|&width| passes.iter().all(|pass| pass.width() == width));
+                    gaps.push((Gap { span: statement.span, is_after, age, width }, &passes[..]));
                 }
             };
             add(part.begun.get(&statement.span.start), false);
@@ -120,6 +203,17 @@ fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> V
         }
     }
     gaps
+}
+
+/// What can be said of a run that is put in.
+#[derive(Debug, Clone, Copy)]
+struct Foreseen {
+    /// Whether nothing is wrong for sure.
+    holds: bool,
+    /// How many knots more other steps tie then.
+    more: i64,
+    /// A number that it shares with those runs in its gap after which the same colors hang, once it is passed.
+    hanging: u32,
 }
 
 struct Inserter<'s> {
@@ -146,7 +240,7 @@ impl<'s> Inserter<'s> {
         let failing = part.failing.first().copied().filter(|failing| failing.time < end);
         let wall = part.walls.first().copied().unwrap_or(u32::MAX);
         let fault = failing.map_or(wall, |failing| failing.time.min(wall));
-        let mut reads: Vec<u32> = part.reads.iter().flatten().map(|read| read.time).collect();
+        let mut reads = part.read_at.clone();
         reads.extend(part.labels.iter().map(|label| label.0));
         reads.sort_unstable();
         reads.dedup();
@@ -164,8 +258,8 @@ impl<'s> Inserter<'s> {
         }
     }
 
-    fn put_in(&mut self, gap: &Gap, found: &mut Vec<KeptEdit>, work: &mut u64) {
-        let first = &gap.passes[0];
+    fn put_in(&mut self, gap: Gap, begun: &[Passing], all: &mut Insertions) {
+        let first = &begun[0];
         if first.time > self.fault {
             return;
         }
@@ -174,45 +268,42 @@ impl<'s> Inserter<'s> {
         if is_sure && self.is_hopeless {
             return;
         }
-        let hung: Option<Vec<&[u8]>> = gap.passes.iter().map(|pass| self.part.order(pass)).collect();
+        let hung: Option<Vec<&[u8]>> = begun.iter().map(|pass| self.part.order(pass)).collect();
         let Some(hung) = hung else { return };
-        // A motif may be worked in ranges that are not as wide.
-        let least = gap.passes.iter().map(Passing::width).min().unwrap_or_default();
-        let width = gap.passes.iter().all(|pass| pass.width() == least).then_some(least);
-        let passes = Passes { begun: gap.passes, hung };
-        let runs = self.likely(&passes, read, work);
-        let runs: Rc<[SidedRun]> = match width {
+        let passes = Passes { begun, hung };
+        let runs = self.likely(&passes, read, &mut all.work);
+        let least = begun.iter().map(Passing::width).min().unwrap_or_default();
+        let runs: Rc<[SidedRun]> = match gap.width {
             Some(_) => runs,
             None => runs.iter().copied().filter(|(run, _)| run.high <= least).collect(),
         };
-        let outlooks = self.outlooks(&passes, &runs, work);
-        for (run, (outlook, more)) in runs.iter().copied().zip(outlooks) {
-            if outlook == Outlook::Fails {
-                continue;
-            }
-            let (Rotation { low, high, forward }, both) = run;
-            let (at, kind) = if forward { (low, KnotKind::Forward) } else { (high, KnotKind::Backward) };
-            let runs = InHand::one(kind, high - low);
-            let added = Added { at, width, runs, meets: false, both };
-            let times = passes.begun.len().to_i64() * if both { 2 } else { 1 };
-            let knots = i64::from(runs.knots()) * times + more;
-            let more = (outlook == Outlook::Holds && self.is_settled).then_some(knots);
-            // A label stays with its strand, whatever the color of the one that hangs there instead.
-            let is_open = more.is_none() && self.part.labels.is_empty();
-            let hanging = is_open.then(|| self.hanging(gap, &passes, run));
+        if runs.is_empty() {
+            return;
+        }
+        let outlooks = self.outlooks(&passes, &runs, &mut all.work);
+        let number = all.gaps.len().to_u32();
+        all.gaps.push(gap);
+        let hangings = all.hangings;
+        for (run, followed) in runs.iter().copied().zip(outlooks) {
+            let Some(Foreseen { holds, more, hanging }) = followed else { continue };
+            let (Rotation { low, high, .. }, both) = run;
+            let times = begun.len().to_i64() * if both { 2 } else { 1 };
+            let knots = i64::from(high - low) * times + more;
+            all.hangings = all.hangings.max(hangings + hanging + 1);
+            let leads_to = match () {
+                () if holds && self.is_settled => LeadsTo::Knots(knots.to_i32()),
+                // A label stays with its strand, whatever the color of the one that hangs there instead.
+                () if self.part.labels.is_empty() => LeadsTo::Colors(Hanging(hangings + hanging)),
+                () => LeadsTo::Unsure,
+            };
+            let found = Insertion { gap: number, run, meets: false, leads_to };
             // What meets says so; where it does not in every pass, it is a plain knot.
-            if self.may_meet(added, &passes.begun[0], passes.hung[0]) {
-                let more = more.filter(|_| passes.begun.len() == 1);
-                let candidate = candidate(gap, Added { meets: true, ..added });
-                found.push(KeptEdit { candidate, closes: true, more, hanging: hanging.clone(), knots: None });
+            if gap.width.is_some() && self.may_meet(run, &begun[0], passes.hung[0]) {
+                let is_known = begun.len() == 1 || !matches!(leads_to, LeadsTo::Knots(_));
+                let leads_to = if is_known { leads_to } else { LeadsTo::Unsure };
+                all.found.push(Insertion { meets: true, leads_to, ..found });
             }
-            found.push(KeptEdit {
-                candidate: candidate(gap, added),
-                closes: true,
-                more,
-                hanging,
-                knots: None,
-            });
+            all.found.push(found);
         }
     }
 
@@ -251,21 +342,21 @@ impl<'s> Inserter<'s> {
         }
     }
 
-    /// What can be said of each of these runs put in, and how many knots more other steps tie then. Those after which the same
-    /// colors hang everywhere are followed as one.
-    fn outlooks(&mut self, passes: &Passes, runs: &[SidedRun], work: &mut u64) -> Vec<(Outlook, i64)> {
-        let mut found = vec![(Outlook::Fails, 0); runs.len()];
+    /// What can be said of each of these runs put in; `None` if something is wrong. Those after which the same colors hang
+    /// everywhere are followed as one.
+    fn outlooks(&mut self, passes: &Passes, runs: &[SidedRun], work: &mut u64) -> Vec<Option<Foreseen>> {
+        let mut found = vec![None; runs.len()];
         // What was followed up to a pass; and the runs that are to go on, by number, each with the number of what was followed
-        // with it.
+        // with it, and at first.
         let (mut followed, mut edit) = (vec![FollowedEdit::default()], FollowedEdit::default());
-        let mut going_on: Vec<(usize, usize)> = (0..runs.len()).map(|run| (run, 0)).collect();
+        let mut going_on: Vec<(usize, usize, u32)> = (0..runs.len()).map(|run| (run, 0, 0)).collect();
         for (at, (pass, order)) in passes.begun.iter().zip(&passes.hung).enumerate() {
             let again = passes.begun.get(at + 1);
             let time = pass.time..again.map_or(self.end, |again| again.time);
             let before: Vec<Vec<ThreadId>> =
                 followed.iter().map(|edit| edit.renamed.colors(order, &self.part.threads)).collect();
             let mut after = Vec::with_capacity(going_on.len() * order.len());
-            for &(run, number) in &going_on {
+            for &(run, number, _) in &going_on {
                 let begun = after.len();
                 after.extend_from_slice(&before[number]);
                 tie(runs[run], pass, &mut after[begun..]);
@@ -273,7 +364,7 @@ impl<'s> Inserter<'s> {
             let mut alike: HashMap<(usize, &[ThreadId]), (Outlook, usize)> = HashMap::default();
             let mut now = Vec::new();
             let mut holding = Vec::new();
-            for (&(run, before), colors) in going_on.iter().zip(after.chunks_exact(order.len())) {
+            for (&(run, before, first), colors) in going_on.iter().zip(after.chunks_exact(order.len())) {
                 *work += 1 + order.len().to_u64() / 4;
                 if *work > MOST_WORK || self.given_up.is_so() {
                     return Vec::new();
@@ -288,10 +379,14 @@ impl<'s> Inserter<'s> {
                     }
                     (outlook, now.len().saturating_sub(1))
                 });
+                let hanging = if at == 0 { number.to_u32() } else { first };
                 match outlook {
                     Outlook::Fails => {}
-                    Outlook::Holds if again.is_some() => holding.push((run, number)),
-                    outlook => found[run] = (outlook, now[number].more),
+                    Outlook::Holds if again.is_some() => holding.push((run, number, hanging)),
+                    outlook => {
+                        let holds = outlook == Outlook::Holds;
+                        found[run] = Some(Foreseen { holds, more: now[number].more, hanging });
+                    }
                 }
             }
             going_on = holding;
@@ -300,37 +395,19 @@ impl<'s> Inserter<'s> {
         found
     }
 
-    /// How the colors hang after the first pass with the run put in.
-    fn hanging(&self, gap: &Gap, passes: &Passes, run: SidedRun) -> Hanging {
-        let thread = |&strand: &u8| self.part.threads[usize::from(strand)];
-        let mut threads: Box<[ThreadId]> = passes.hung[0].iter().map(thread).collect();
-        tie(run, &passes.begun[0], &mut threads);
-        Hanging { statement: gap.span.start, is_after: gap.is_after, threads }
-    }
-
     /// Whether it ties two of one color in the middle.
-    fn may_meet(&self, added: Added, pass: &Passing, order: &[u8]) -> bool {
-        let is_middle = added.runs == InHand::one(KnotKind::Forward, 1) && added.width == Some(2 * added.at);
+    fn may_meet(
+        &self,
+        (Rotation { low, high, forward }, both): SidedRun,
+        pass: &Passing,
+        order: &[u8],
+    ) -> bool {
+        let is_middle = forward && !both && high == low + 1 && pass.width() - low == low;
         let thread = |local: u8| {
             let at = usize::from(pass.within.0) + usize::from(local) - 1;
             self.part.threads[usize::from(order[at])]
         };
-        is_middle && !added.both && thread(added.at) == thread(added.at + 1)
-    }
-}
-
-fn candidate(gap: &Gap, added: Added) -> Candidate {
-    let edit = if gap.is_after { StatementEdit::After(added) } else { StatementEdit::Before(added) };
-    Candidate {
-        overlay: Overlay {
-            place: Place { file: FileId::CHECKED, span: gap.span },
-            change: Change::Statement(edit),
-        },
-        what: What::Statement { above: None },
-        statement: gap.span.start,
-        from_above: false,
-        age: gap.age,
-        size: if added.meets { SIZE - 1 } else { SIZE },
+        is_middle && thread(low) == thread(high)
     }
 }
 

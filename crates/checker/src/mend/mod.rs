@@ -10,6 +10,7 @@
 mod ahead;
 mod candidates;
 mod causes;
+mod choices;
 mod copies;
 mod doubled;
 mod edits;

@@ -1,12 +1,13 @@
 //! The edits after which nothing is wrong any more, in the order in which they are offered.
 
 use super::candidates::{Candidate, are_all_edited, list_candidates};
+use super::choices::Choices;
 use super::edits::{EditSearch, KeptEdit};
 use super::follower::{FollowedEdit, Follower};
 use super::insertions::find_insertions;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
-use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
+use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
 use super::{strands, words};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
@@ -129,7 +130,7 @@ pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
     if is_one_unused {
         sifted.add_hangings(goal);
     }
-    sifted.choices.retain(|sifted| sifted.closes || !must_close);
+    sifted.choices.kept.retain(|kept| kept.closes || !must_close);
     best(goal, sifted)
 }
 
@@ -147,7 +148,7 @@ pub(super) fn is_added(choice: &Choice) -> bool {
 
 /// Edits after which, by the law of renaming, nothing is wrong.
 pub(super) struct Sifted {
-    pub(super) choices: Vec<SiftedChoice>,
+    pub(super) choices: Choices,
     /// Whether a set is to close.
     must_close: bool,
     /// Whether all edits could be tried.
@@ -169,22 +170,21 @@ impl Sifted {
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
         let added = find_insertions(goal, &studied, must_close, |nth| last.1.abs_diff(nth));
         whole &= added.is_whole && are_all_edited(goal.script);
-        let mut choices: Vec<SiftedChoice> =
-            kept.into_iter().chain(added.found).map(|kept| SiftedChoice::edit(goal, kept)).collect();
-        choices.sort_by_key(|sifted| (is_added(&sifted.choice), sifted.choice.near()));
+        let choices = Choices { kept, added, hung: Vec::new() };
         Some(Self { choices, must_close, whole, studied })
     }
 
     /// With edits of who hangs where.
     fn add_hangings(&mut self, goal: &Goal) {
-        let hangings = strands::list_hangings(goal.script).into_iter();
+        let mut hung = strands::list_hangings(goal.script);
         let is_start = |statement: &Statement| matches!(statement.get(), Some(Expect::Start { .. }));
         // With other strands, something else is promised by `expect start`.
         let asks_start = goal.script.source().parsed.tree.walk().any(is_start);
         let mut facts = Facts::default();
         let mut may_hang = likely_hangings(goal, &self.studied, &mut facts);
-        let likely = hangings.filter(|hung| asks_start || may_hang(&hung.threads));
-        self.choices.extend(likely.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
+        hung.retain(|hung| asks_start || may_hang(&hung.threads));
+        drop(may_hang);
+        self.choices.hung = hung;
     }
 }
 
@@ -269,19 +269,19 @@ pub(super) fn begun_last(studied: &Studied, start: u32) -> Option<u32> {
 fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
     let Sifted { choices, must_close, whole, studied } = sifted;
     let mut workshop = Workshop::new(goal).knowing(studied);
-    let (closing, open): (Vec<_>, Vec<_>) =
-        choices.into_iter().partition(|choice| choice.closes || !must_close);
+    let (closing, open): (Vec<u32>, Vec<u32>) =
+        choices.in_order().into_iter().partition(|&number| choices.closes(number) || !must_close);
     let mut tried_all = whole;
     let mut trials = Vec::new();
     // A pattern may stay open on purpose; but an edit that closes it too is the better guess.
-    for choices in [closing, open] {
-        for choice in choices {
+    for numbers in [closing, open] {
+        for number in numbers {
             // Near ones come first, and of many the far ones are not offered anyway.
             if trials.len() >= MOST_WOVEN || !workshop.affords(1) {
                 tried_all = false;
                 break;
             }
-            trials.extend(workshop.judge(choice));
+            trials.extend(workshop.judge(choices.get(goal, number)));
         }
         let is_exempt = is_open_on_purpose(goal.script);
         if trials.iter().any(|trial| trial.closes || is_exempt) {
@@ -289,6 +289,7 @@ fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
             break;
         }
     }
+    drop(choices);
     ranked(goal, &mut workshop, trials, tried_all)
 }
 

@@ -267,7 +267,7 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
     let mut workshop = Workshop::new(&goal).knowing(studied);
     let mut by_law = BTreeSet::new();
     let mut added_by_law = BTreeSet::new();
-    for sifted in choices {
+    for sifted in choices.in_order().into_iter().map(|number| choices.get(&goal, number)) {
         let Choice::Step(candidate) = &sifted.choice else { continue };
         let (candidate, said) = (*candidate, sifted.knots.map(|knots| (knots, sifted.closes)));
         let trial = workshop.tried(sifted.choice.clone(), 0);
@@ -405,7 +405,7 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
             work[usize::from(hears)] += search.work;
             let (edits, studied) = search.into_kept();
             let added = find_insertions(&goal, &studied, closes.is_some(), |_| 0);
-            Some((edits, added.found))
+            Some((edits, added.edits().collect::<Vec<_>>()))
         });
         let [Some(heard), Some(plain)] = found else { continue };
         assert_eq!(heard, plain, "{text}");
@@ -535,9 +535,10 @@ fn cost_of_search(sections: usize) -> [u64; 2] {
     let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &crate::GivenUp::NEVER);
     let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
     let sifted = Sifted::of(&goal).expect("it is tied to its end");
-    let steps = sifted.choices.iter().filter(|sifted| matches!(sifted.choice, Choice::Step(_)));
+    let choices = sifted.choices.in_order().into_iter().map(|number| sifted.choices.get(&goal, number));
+    let steps: Vec<_> = choices.filter(|sifted| matches!(sifted.choice, Choice::Step(_))).collect();
     // Nobody has to tie the whole pattern to know what comes of an edit: where all is promised, the law says it.
-    assert!(steps.clone().count() > 0 && steps.clone().all(|sifted| sifted.knots.is_some()));
+    assert!(!steps.is_empty() && steps.iter().all(|sifted| sifted.knots.is_some()));
     let studied = study_goal(&goal).expect("it is tied to its end");
     let added = find_insertions(&goal, &studied, true, |_| 0);
     let mut search = EditSearch::new(

@@ -96,7 +96,7 @@ impl Choice {
     /// Among equals: how far from the mistake, and how great a change.
     pub(super) fn near(&self) -> (u32, u8) {
         match self {
-            Self::Step(candidate) => (candidate.age, candidate.effort()),
+            Self::Step(candidate) => candidate.near(),
             Self::Strands(hung) => (u32::MAX, hung.size),
         }
     }

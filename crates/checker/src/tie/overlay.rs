@@ -149,11 +149,6 @@ impl InHand {
     pub(crate) fn runs(self) -> impl Iterator<Item = (KnotKind, u8)> {
         self.0.into_iter().filter(|run| run.1 > 0)
     }
-
-    /// How many knots they are.
-    pub(crate) fn knots(self) -> u32 {
-        self.0.iter().map(|run| u32::from(run.1)).sum()
-    }
 }
 
 impl Tie<'_> {

@@ -18,6 +18,9 @@ use std::ops::{Range, RangeInclusive};
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
 
+/// Of how many colors that decided it is kept whose they were. A step may look at all strands of a wide band to find its own.
+const MOST_READS: usize = 8_000_000;
+
 /// How many steps are kept in which a color decided.
 const MOST_READINGS: usize = 20_000;
 
@@ -157,8 +160,7 @@ impl Studied {
 
     /// Whether a step looks at a strand's color, or calls it by a label, to know where or how far it ties.
     pub(crate) fn reads_strands(&self) -> bool {
-        let reads =
-            |part: &PartStudy| !part.labels.is_empty() || part.reads.iter().any(|reads| !reads.is_empty());
+        let reads = |part: &PartStudy| !part.labels.is_empty() || !part.read_at.is_empty();
         self.parts.iter().any(reads)
     }
 
@@ -224,8 +226,9 @@ pub(crate) struct PartStudy {
     orders: Vec<u8>,
     labeled: HashMap<u8, u32>,
     statements: u32,
-    /// When a color was read last.
-    read_last: Option<u32>,
+    /// When any color was read; and how many were.
+    pub(crate) read_at: Vec<u32>,
+    read: usize,
     /// By step and width of its range, the number of the first reading that is the same, if maybe in a mirror.
     alike: HashMap<(u32, u8), usize>,
 }
@@ -267,6 +270,11 @@ impl PartStudy {
         if !self.is_blind && self.labeled.is_empty() && self.labels.is_empty() {
             self.echoes = Echoes::of(source, self);
         }
+    }
+
+    /// Whether more was to be written down than is kept.
+    pub(super) fn is_full(&self) -> bool {
+        self.read > MOST_READS
     }
 
     /// When the first thing was wrong, before the end of the part.
@@ -324,7 +332,7 @@ impl Tie<'_> {
         let Some(Study::Record(part)) = &mut self.study else { return };
         let is_kept = self.file == FileId::CHECKED && part.readings.len() < MOST_READINGS;
         let begun = part.begun.get(&start).and_then(|begun| begun.last()).copied().filter(|_| is_kept);
-        let has_read = |begun: &Passing| part.read_last.is_some_and(|read| begun.time <= read);
+        let has_read = |begun: &Passing| part.read_at.last().is_some_and(|&read| begun.time <= read);
         let Some(begun) = begun.filter(has_read) else { return };
         let names: Vec<_> = self.scope.names().map(|(name, value)| (name.clone(), value)).collect();
         let number = part.readings.len();
@@ -421,7 +429,14 @@ impl Tie<'_> {
         let time = self.clock;
         self.clock += 1;
         let Some(Study::Record(part)) = &mut self.study else { return };
-        part.read_last = Some(time);
+        if positions.is_empty() {
+            return;
+        }
+        part.read_at.push(time);
+        part.read += positions.len();
+        if part.is_full() {
+            return;
+        }
         for position in positions {
             part.reads[usize::from(self.strands.order()[position])].push(Read { time, asked });
         }
