@@ -4,7 +4,7 @@ use super::copies::Copies;
 use super::structure::{self, EditedBlock};
 use super::trial::lines_may_lose;
 use crate::resolve::{Script, ThreadId};
-use crate::tie::{Change, Overlay, RowEdit, StatementEdit};
+use crate::tie::{Change, Echoes, Overlay, RowEdit, StatementEdit};
 use crate::{Fact, FactKind, FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
@@ -140,12 +140,22 @@ pub(super) fn list_candidates(
 impl Candidate {
     /// Whether it edits its statement as another one does the same statement elsewhere. Of one that changes places with the one
     /// above it, that is not known.
-    pub(super) fn is_as(&self, other: &Self) -> bool {
+    pub(super) fn is_as(&self, other: &Self, echoes: &Echoes) -> bool {
         let place = |candidate: &Self| {
             let span = candidate.overlay.place.span;
             (span.start - candidate.statement, span.end - span.start)
         };
-        !self.from_above && self.overlay.change == other.overlay.change && place(self) == place(other)
+        let is_change = match (self.overlay.change, other.overlay.change) {
+            (Change::Statement(one), Change::Statement(other)) => match (one, other) {
+                (StatementEdit::CopyBefore(one), StatementEdit::CopyBefore(other))
+                | (StatementEdit::CopyAfter(one), StatementEdit::CopyAfter(other)) => {
+                    one == other || (one.but == other.but && echoes.are_written_alike(one.start, other.start))
+                }
+                _ => one == other,
+            },
+            (one, other) => one == other,
+        };
+        !self.from_above && is_change && place(self) == place(other)
     }
 
     /// Whether it puts in a step.

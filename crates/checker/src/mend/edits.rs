@@ -199,7 +199,7 @@ impl EditSearch {
         for (own, before) in own.zip(before) {
             let within = self.fails_within[before];
             let is_heard = within > 0 && u32::from(within) <= echo.steps;
-            if is_heard && self.candidates[own].is_as(&self.candidates[before]) {
+            if is_heard && self.candidates[own].is_as(&self.candidates[before], &self.study().echoes) {
                 self.states[own] = EditState::Done;
                 self.fails_within[own] = within;
             }
@@ -299,13 +299,15 @@ impl EditSearch {
         *left -= 1;
         if *left == 0 {
             for candidate in self.at(start) {
-                self.finish(candidate, start);
+                // Most are refused by then.
+                if std::mem::replace(&mut self.states[candidate], EditState::Done) == EditState::Tried {
+                    self.finish(candidate, start);
+                }
             }
         }
     }
 
     fn finish(&mut self, candidate: usize, start: u32) {
-        self.states[candidate] = EditState::Done;
         let Some(Tried { since, renamed, more, knots }) = self.tried.remove(&candidate) else { return };
         let later = &self.studied.parts[self.part + 1..];
         if later.iter().any(|part| part.begun.contains_key(&start)) {

@@ -8,6 +8,7 @@ use super::renaming::Outlook;
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun};
 use super::search::Goal;
 use super::structure::is_open;
+use super::vain_gaps::{LoneGap, VainGaps};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use crate::tie::{Added, Change, InHand, Limits, Overlay, PartStudy, Passing, StatementEdit, Studied};
@@ -230,6 +231,8 @@ struct Inserter<'s> {
     reads: Vec<u32>,
     runs: Runs,
     follower: Follower<'s>,
+    /// Gaps in which everything put in goes wrong; `None` if something put in where nothing is wrong may hold.
+    vain: Option<VainGaps>,
     given_up: &'s GivenUp,
 }
 
@@ -254,6 +257,7 @@ impl<'s> Inserter<'s> {
             reads,
             runs: Runs::default(),
             follower,
+            vain: (!is_right && fault < u32::MAX).then(VainGaps::default),
             given_up,
         }
     }
@@ -271,6 +275,9 @@ impl<'s> Inserter<'s> {
         let hung: Option<Vec<&[u8]>> = begun.iter().map(|pass| self.part.order(pass)).collect();
         let Some(hung) = hung else { return };
         let passes = Passes { begun, hung };
+        if !gap.is_after && self.is_in_vain(gap.span.start, &passes, read) {
+            return;
+        }
         let runs = self.likely(&passes, read, &mut all.work);
         let least = begun.iter().map(Passing::width).min().unwrap_or_default();
         let runs: Rc<[SidedRun]> = match gap.width {
@@ -305,6 +312,20 @@ impl<'s> Inserter<'s> {
             }
             all.found.push(found);
         }
+    }
+
+    /// Whether it is known that whatever is put in before the statement that starts there goes wrong. If the same was tied
+    /// before but that is not known, it is looked whether it does: for those where the same is tied later.
+    fn is_in_vain(&mut self, start: u32, passes: &Passes, read: Option<u32>) -> bool {
+        let Some((vain, echo)) = self.vain.as_mut().zip(self.part.echoes.before(start)) else { return false };
+        if vain.recall(start, echo) {
+            return true;
+        }
+        let (part, ahead) = (self.part, self.follower.ahead());
+        let gap = LoneGap { part, ahead, pass: &passes.begun[0], order: passes.hung[0] };
+        let until = read.map_or(self.end, |read| read.min(self.end));
+        vain.look(start, &gap, &self.runs.every(gap.pass.width()), until);
+        false
     }
 
     /// The runs after which every strand is of a color that is promised of it, as far as that is known at once; whether they
@@ -418,7 +439,7 @@ struct Passes<'s> {
 }
 
 /// Where these colors hang after a run was tied in a pass.
-fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &mut [T]) {
+pub(super) fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &mut [T]) {
     let inside = &mut colors[usize::from(pass.within.0)..=usize::from(pass.within.1)];
     rotation.turn(inside, pass.mirrored);
     if both {

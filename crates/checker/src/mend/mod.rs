@@ -45,6 +45,7 @@ mod tests;
 mod torn;
 mod trial;
 mod unhung;
+mod vain_gaps;
 mod words;
 
 pub(crate) use causes::{Wrongs, what_follows};

@@ -26,6 +26,8 @@ struct Step {
     /// The byte where it starts.
     start: u32,
     time: u32,
+    /// The number of its text.
+    text: u32,
     /// The last step before it that is the same.
     before: Option<u32>,
     /// How many steps from this one on are the same as those from the one before.
@@ -87,11 +89,12 @@ impl Echoes {
         for (number, (span, begun)) in (0..).zip(passed) {
             let ends = passed.get(number.to_usize() + 1).map(|next| next.1.time);
             let known = part.order(begun).zip(ends).filter(|_| !begun.knows_names);
+            let text = number_of(&mut texts, span.of(&source.text));
             let class = known.map(|(order, ends)| {
                 colors.clear();
                 colors.extend(order.iter().map(|&strand| part.threads[usize::from(strand)]));
                 Class {
-                    text: number_of(&mut texts, span.of(&source.text)),
+                    text,
                     colors: number_of(&mut hangings, &colors[..]),
                     within: begun.within,
                     mirrored: begun.mirrored,
@@ -99,7 +102,7 @@ impl Echoes {
                 }
             });
             let before = class.and_then(|class| classes.insert(class, number));
-            steps.push(Step { start: span.start, time: begun.time, before, alike: 0 });
+            steps.push(Step { start: span.start, time: begun.time, text, before, alike: 0 });
         }
         steps
     }
@@ -109,6 +112,12 @@ impl Echoes {
         let step = &self.steps[self.numbers.get(&start)?.to_usize()];
         let before = self.steps[step.before?.to_usize()].start;
         self.numbers.contains_key(&before).then_some(Echo { start: before, steps: step.alike })
+    }
+
+    /// Whether the steps that start there are written alike, and each is tied once.
+    pub(crate) fn are_written_alike(&self, one: u32, other: u32) -> bool {
+        let text = |start| Some(self.steps[self.numbers.get(&start)?.to_usize()].text);
+        text(one).is_some_and(|one| Some(one) == text(other))
     }
 
     /// How many steps are tied, from the one on that starts there, up to the one in which that time comes; `None` if it is not

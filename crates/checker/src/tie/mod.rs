@@ -37,6 +37,7 @@ mod view;
 mod work;
 
 pub(crate) use again::StepsAgain;
+pub(crate) use echoes::{Echo, Echoes};
 pub(crate) use going_on::{BegunPart, TiedBefore, tie_rest};
 pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
