@@ -206,13 +206,14 @@ impl EditSearch {
         }
     }
 
-    /// Something is wrong with an edit by that time.
-    fn note_failure(&mut self, candidate: usize, time: u32) {
-        let statement = self.candidates[candidate].statement;
-        let steps = self.study().echoes.steps_until(statement, time).and_then(|steps| steps.try_into().ok());
-        if let (Some(steps), Some(within)) = (steps, self.fails_within.get_mut(candidate)) {
-            *within = steps;
+    /// For those of which it is asked later: by when something is wrong with an edit, if that is known.
+    fn note_failure(&mut self, candidate: usize, time: impl FnOnce(&PartStudy) -> Option<u32>) {
+        let (part, statement) = (self.study(), self.candidates[candidate].statement);
+        if !part.echoes.comes_again(statement) {
+            return;
         }
+        let steps = time(part).and_then(|time| part.echoes.steps_until(statement, time)?.try_into().ok());
+        self.fails_within[candidate] = steps.unwrap_or(0);
     }
 
     pub(crate) fn due(&self, candidate: usize) -> DueEdit {
@@ -253,7 +254,7 @@ impl EditSearch {
     /// Something is wrong with an edit where it is.
     pub(crate) fn fails_at(&mut self, candidate: usize, time: u32) {
         if self.states[candidate] == EditState::Fresh {
-            self.note_failure(candidate, time);
+            self.note_failure(candidate, |_| Some(time));
         }
         self.refuse(candidate);
     }
@@ -329,11 +330,10 @@ impl EditSearch {
                 Outlook::Unsure => self.keep(candidate, false, None),
                 Outlook::Fails => {
                     // Without any other color nothing is mended, wherever it is.
-                    let wrong = match renamed.places().is_empty() {
+                    self.note_failure(candidate, |part| match renamed.places().is_empty() {
                         true => Some(since),
-                        false => renamed.first_wrong(self.study(), since..self.study().end),
-                    };
-                    wrong.into_iter().for_each(|time| self.note_failure(candidate, time));
+                        false => renamed.first_wrong(part, since..part.end),
+                    });
                 }
             },
         }

@@ -32,6 +32,8 @@ struct Step {
     before: Option<u32>,
     /// How many steps from this one on are the same as those from the one before.
     alike: u32,
+    /// Whether a later one is the same.
+    comes_again: bool,
 }
 
 /// Where the same was tied before as from a step on.
@@ -71,6 +73,7 @@ impl Echoes {
             let Some(before) = steps[number].before else { continue };
             let next = steps.get(number + 1).filter(|next| next.before == Some(before + 1));
             steps[number].alike = 1 + next.map_or(0, |next| next.alike);
+            steps[before.to_usize()].comes_again = true;
         }
         let once = |step: &(u32, &Step)| part.begun.get(&step.1.start).is_some_and(|begun| begun.len() == 1);
         let numbers = (0..).zip(&steps).filter(once).map(|(number, step)| (step.start, number)).collect();
@@ -102,7 +105,14 @@ impl Echoes {
                 }
             });
             let before = class.and_then(|class| classes.insert(class, number));
-            steps.push(Step { start: span.start, time: begun.time, text, before, alike: 0 });
+            steps.push(Step {
+                start: span.start,
+                time: begun.time,
+                text,
+                before,
+                alike: 0,
+                comes_again: false,
+            });
         }
         steps
     }
@@ -118,6 +128,11 @@ impl Echoes {
     pub(crate) fn are_written_alike(&self, one: u32, other: u32) -> bool {
         let text = |start| Some(self.steps[self.numbers.get(&start)?.to_usize()].text);
         text(one).is_some_and(|one| Some(one) == text(other))
+    }
+
+    /// Whether the step that starts there is tied once, and the same is tied later.
+    pub(crate) fn comes_again(&self, start: u32) -> bool {
+        self.numbers.get(&start).is_some_and(|number| self.steps[number.to_usize()].comes_again)
     }
 
     /// How many steps are tied, from the one on that starts there, up to the one in which that time comes; `None` if it is not
