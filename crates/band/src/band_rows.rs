@@ -249,7 +249,7 @@ impl BandRows {
 
     /// How many rows there are.
     pub fn height(&self) -> u32 {
-        self.below.free.iter().copied().max().unwrap_or(0)
+        self.below.free[..self.gaps + 2].iter().copied().max().unwrap_or(0)
     }
 
     /// How many rows hold a straight row. Takes time in proportion to those.

@@ -5,6 +5,7 @@ use super::search::{MOST_MENDS, is_many};
 use super::shape::Blemishes;
 use super::trial::{ChoiceOrder, EditedBand, Trial, Workshop};
 use rustc_hash::FxHashSet as HashSet;
+use std::collections::BTreeMap;
 
 /// A choice, and how the band looks with it.
 pub(super) struct LookedAt {
@@ -13,15 +14,16 @@ pub(super) struct LookedAt {
     pub(super) trial: Trial,
     /// Where it comes with what was found.
     order: Option<ChoiceOrder>,
-    /// Among equals the one that was found first comes first.
-    number: usize,
     /// The band, if more may be wrong with it than was found. Of those that come after all that are offered nobody asks.
     rough: Option<Box<EditedBand>>,
 }
 
+/// The less, the earlier it comes. Among equals the one that was found first comes first.
+type Place = (bool, Option<ChoiceOrder>, (u32, u8), usize);
+
 impl LookedAt {
-    fn key(&self) -> (bool, Option<ChoiceOrder>, (u32, u8), usize) {
-        (self.found.is_none(), self.order, self.trial.choice.near(), self.number)
+    fn place(&self, number: usize) -> Place {
+        (self.found.is_none(), self.order, self.trial.choice.near(), number)
     }
 
     /// With what was found.
@@ -35,27 +37,26 @@ impl LookedAt {
 pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<LookedAt> {
     let roughly = |(number, trial): (usize, Trial)| {
         let (found, rough) = workshop.rough_blemishes(&trial.choice).unzip();
-        let mut looked = LookedAt { found: None, trial, order: None, number, rough: rough.flatten() };
+        let mut looked = LookedAt { found: None, trial, order: None, rough: rough.flatten() };
         looked.show(workshop, found);
-        looked
+        (looked.place(number), looked)
     };
-    let mut looked: Vec<LookedAt> = trials.into_iter().enumerate().map(roughly).collect();
-    looked.sort_by_key(LookedAt::key);
-    let (mut at, mut places) = (0, Places::default());
-    while at < looked.len() && places.count < MOST_MENDS {
-        let Some(band) = looked[at].rough.take().filter(|_| !places.have(&looked[at])) else {
-            places.add(&looked[at]);
-            at += 1;
+    let mut waiting: BTreeMap<Place, LookedAt> = trials.into_iter().enumerate().map(roughly).collect();
+    let (mut looked, mut places) = (Vec::with_capacity(waiting.len()), Places::default());
+    while places.count < MOST_MENDS {
+        let Some(((.., number), mut first)) = waiting.pop_first() else { break };
+        let Some(band) = first.rough.take().filter(|_| !places.have(&first)) else {
+            places.add(&first);
+            looked.push(first);
             continue;
         };
         // A rough look finds nothing that is not there, so with all that is found it comes here or later.
         let (found, rough) = workshop.closer_blemishes(band).unzip();
-        looked[at].rough = rough.flatten();
-        looked[at].show(workshop, found);
-        let key = looked[at].key();
-        let after = looked[at + 1..].partition_point(|other| other.key() < key);
-        looked[at..=at + after].rotate_left(1);
+        first.rough = rough.flatten();
+        first.show(workshop, found);
+        waiting.insert(first.place(number), first);
     }
+    looked.extend(waiting.into_values());
     looked
 }
 
