@@ -157,9 +157,8 @@ fn best(
         if is_added(&trial.choice) && !seen.insert(band) {
             continue;
         }
-        let found = workshop.blemishes(Some(&trial.choice));
-        let is_better = |found: &Blemishes| found.holes < before.holes && found.warnings < before.warnings;
-        if let Some(found) = found.filter(is_better) {
+        let found = workshop.blemishes_below(&trial.choice, before.holes);
+        if let Some(found) = found.filter(|found| found.warnings < before.warnings) {
             let key = order(workshop, &trial.choice, &found);
             let at = kept.partition_point(|other| other.0 <= key);
             kept.insert(at, (key, trial.choice));

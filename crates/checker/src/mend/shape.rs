@@ -2,9 +2,10 @@
 
 use super::lie::Lie;
 use super::trial::Look;
-use crate::{GivenUp, PartKind, Tag, rules};
+use crate::{PartKind, Tag, rules};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
+use std::collections::hash_map::Entry;
 
 /// What is not as it would be in most bands. Less is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -29,28 +30,29 @@ const ASYMMETRIC: usize = 4;
 impl Blemishes {
     /// Those of a band.
     pub(super) fn of(look: &Look, known: &mut KnownBands) -> Self {
-        let found = known.whole(look.lie()).unwrap_or_else(|| {
-            let sound = look.sound.iter();
-            let warnings: Vec<_> =
-                sound.flat_map(|sound| rules::find_in_band(sound, &GivenUp::NEVER)).collect();
-            let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
-            let found = Self { holes, ..Self::of_band(look, warnings.len()) };
-            known.0.insert(look.lie().band, (holes == 0).then_some(found));
-            found
-        });
-        found.with_steps(look)
+        Self::with_fewer_holes(look, known, usize::MAX).unwrap_or_default()
     }
 
-    /// Those of a band without holes; `None` if it has any. That is found sooner than what is wrong with it besides.
-    pub(super) fn of_whole(look: &Look, known: &mut KnownBands) -> Option<Self> {
-        let find = || {
-            let warnings = look
-                .sound
-                .as_ref()
-                .map_or(Some(0), |sound| rules::find_in_whole_band(sound).map(|warnings| warnings.len()));
-            Some(Self::of_band(look, warnings?))
+    /// Those of a band with fewer holes than `most`; `None` if it has as many, which is found out first.
+    pub(super) fn with_fewer_holes(look: &Look, known: &mut KnownBands, most: usize) -> Option<Self> {
+        let known = known.0.entry(look.lie().band);
+        if let Entry::Occupied(known) = &known {
+            match known.get() {
+                Some(found) => return Some(found.with_steps(look)),
+                None if most == 1 => return None,
+                None => {}
+            }
+        }
+        let warnings = match &look.sound {
+            Some(sound) => rules::find_with_fewer_holes(sound, most),
+            None => Some(Vec::new()),
         };
-        known.0.entry(look.lie().band).or_insert_with(find).map(|found| found.with_steps(look))
+        let found = warnings.map(|warnings| {
+            let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
+            Self { holes, ..Self::of_band(look, warnings.len()) }
+        });
+        known.insert_entry(found.filter(|found| found.holes == 0));
+        Some(found?.with_steps(look))
     }
 
     fn of_band(look: &Look, warnings: usize) -> Self {

@@ -371,6 +371,12 @@ impl<'a> Workshop<'a> {
         self.look(&mut band, Blemishes::of)
     }
 
+    /// How the band looks that an edit makes, if it has fewer holes than `most`.
+    pub(super) fn blemishes_below(&mut self, choice: &Choice, most: usize) -> Option<Blemishes> {
+        let mut band = self.band(Some(choice))?;
+        self.look(&mut band, |look, known| Blemishes::with_fewer_holes(look, known, most))?
+    }
+
     /// No more than what is seen in how the knots lie, unless the band is known. If more may be wrong with it, it is given back
     /// for a closer look.
     pub(super) fn rough_blemishes(
@@ -398,7 +404,9 @@ impl<'a> Workshop<'a> {
             return Some((self.look(&mut band, Blemishes::of)?, None));
         }
         let whole =
-            self.look(&mut band, |look, known| Blemishes::of_whole(look, known).ok_or(*look.lie()))?;
+            self.look(&mut band, |look, known| {
+            Blemishes::with_fewer_holes(look, known, 1).ok_or(*look.lie())
+        })?;
         Some(match whole {
             Ok(found) => (found, None),
             Err(lie) => {

@@ -445,26 +445,28 @@ pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     found
 }
 
-/// The same of a band without holes; `None` if it has any.
-pub(crate) fn find_in_whole_band(sound: &Sound) -> Option<Vec<Finding>> {
+/// The same of a band with fewer holes than `most`; `None` if it has as many, which is found out first.
+pub(crate) fn find_with_fewer_holes(sound: &Sound, most: usize) -> Option<Vec<Finding>> {
     if is_unfinished(sound) {
         return Some(Vec::new());
     }
     let woven = Woven::of(sound);
-    for finder in FINDERS {
-        match finder {
-            Finder::Holes(find) if !find(&woven).is_empty() => return None,
-            _ => {}
-        }
-    }
     let mut found = Vec::new();
     for finder in FINDERS {
         match finder {
-            Finder::Band(find) | Finder::WholeBand(find) => found.extend(find(&woven)),
-            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Holes(_) => {}
+            Finder::Holes(find) if found.len() < most => found.extend(find(&woven)),
+            _ => {}
         }
     }
-    Some(found)
+    let holes = found.len();
+    for finder in FINDERS.iter().filter(|_| holes < most) {
+        match finder {
+            Finder::Band(find) => found.extend(find(&woven)),
+            Finder::WholeBand(find) if holes == 0 => found.extend(find(&woven)),
+            _ => {}
+        }
+    }
+    (holes < most).then_some(found)
 }
 
 /// Of a part that is still to be tied, nothing hangs together yet.
