@@ -19,6 +19,9 @@ use knotwright_band::Hole;
 use rustc_hash::FxHashSet as HashSet;
 use std::collections::BTreeMap;
 
+/// Of bands that cost more to tie, the holes are counted at once: to keep their knots until somebody asks would take much room.
+const MOST_WAITING: u64 = 2_000;
+
 /// Single edits after which the band has no hole any more; the hole was found by the step at `place`.
 pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     if goal.cost > MOST_COST {
@@ -36,6 +39,7 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let mut band = Torn::new(*goal, pattern);
     let mut workshop = workshop.knowing(studied);
     let before_edits = band.pieces();
+    let waits = goal.cost <= MOST_WAITING;
     let mut fillings = Vec::new();
     let mut in_vain = HashSet::default();
     for choice in choices {
@@ -48,9 +52,10 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         }
         let tied = workshop.knots_of(choice, &before_edits);
         let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
-        match spots.is_none() || band.is_filled(&pieces) {
-            true => fillings.push((trial, pieces)),
-            false => in_vain.extend(spots),
+        let is_filled = (!waits || spots.is_some()).then(|| band.is_filled(&pieces));
+        match is_filled {
+            Some(false) => in_vain.extend(spots),
+            _ => fillings.push(Filling { trial, pieces, is_filled: is_filled.is_some(), band: None }),
         }
     }
     let best = best(&mut workshop, &mut band, fillings, before);
@@ -102,7 +107,9 @@ fn spots_of(choice: &Choice) -> Option<(u32, bool, Vec<u8>)> {
 struct Filling {
     trial: Trial,
     pieces: Pieces,
-    /// What distinguishes its band from others, once it was found that its knots fill one.
+    /// Whether it is known that its knots fill one.
+    is_filled: bool,
+    /// What distinguishes its band from others, once that was found.
     band: Option<u64>,
 }
 
@@ -126,15 +133,10 @@ fn leaves_out(choice: &Choice) -> bool {
 
 /// Those that leave fewer warnings, as many as are offered, the best first. Each is looked at no further than to see that it
 /// comes behind these: most fill no hole.
-fn best(
-    workshop: &mut Workshop,
-    torn: &mut Torn,
-    fillings: Vec<(Trial, Pieces)>,
-    before: Blemishes,
-) -> Vec<Choice> {
-    let at_first = |(number, (trial, pieces)): (usize, (Trial, Pieces))| {
-        let key = earliest(&trial.choice, lie::empty_places(pieces.iter().flatten()));
-        ((key, number), Filling { trial, pieces, band: None })
+fn best(workshop: &mut Workshop, torn: &mut Torn, fillings: Vec<Filling>, before: Blemishes) -> Vec<Choice> {
+    let at_first = |(number, filling): (usize, Filling)| {
+        let empty = lie::empty_places(filling.pieces.iter().flatten());
+        ((earliest(&filling.trial.choice, empty), number), filling)
     };
     let mut waiting: BTreeMap<_, _> = fillings.into_iter().enumerate().map(at_first).collect();
     // Of steps that may be put in at many places, with the same band, one is enough.
@@ -145,15 +147,15 @@ fn best(
         if kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
             break;
         }
-        let Filling { trial, pieces, band } = filling;
-        let Some(band) = band else {
-            if torn.is_filled(&pieces) {
-                let found = Blemishes::of_pieces(pieces.iter().flatten());
-                let key = order(workshop, &trial.choice, &found);
-                waiting.insert((key, number), Filling { trial, pieces, band: Some(found.band) });
+        let Some(band) = filling.band else {
+            if filling.is_filled || torn.is_filled(&filling.pieces) {
+                let found = Blemishes::of_pieces(filling.pieces.iter().flatten());
+                let key = order(workshop, &filling.trial.choice, &found);
+                waiting.insert((key, number), Filling { band: Some(found.band), ..filling });
             }
             continue;
         };
+        let trial = filling.trial;
         if is_added(&trial.choice) && !seen.insert(band) {
             continue;
         }

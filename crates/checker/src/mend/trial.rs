@@ -403,10 +403,8 @@ impl<'a> Workshop<'a> {
         if band.is_torn {
             return Some((self.look(&mut band, Blemishes::of)?, None));
         }
-        let whole =
-            self.look(&mut band, |look, known| {
-            Blemishes::with_fewer_holes(look, known, 1).ok_or(*look.lie())
-        })?;
+        let whole = self
+            .look(&mut band, |look, known| Blemishes::with_fewer_holes(look, known, 1).ok_or(*look.lie()))?;
         Some(match whole {
             Ok(found) => (found, None),
             Err(lie) => {
