@@ -107,14 +107,13 @@ fn walk(part: &Part, begins: &[u16], runs: &Runs, passes: &mut BTreeMap<Place, O
 /// The color of all strands that a run goes over, if it is one color and not that of the strand in hand.
 fn one_color(part: &Part, step: &Step, begins: &[u16]) -> Option<u16> {
     let knots = part.knots_of(step);
-    if knots.len() < AT_LEAST || part.runs_of(step).len() != 1 {
-        return None;
-    }
     let thread = |strand: u8| begins[usize::from(strand)];
     let first = knots.first()?;
+    // Asked of every step after every edit: what says no soonest comes first.
     let (color, own) = (thread(first.base), thread(first.working));
-    let alike = knots.iter().all(|knot| knot.kind.swaps() && thread(knot.base) == color);
-    (alike && own != color).then_some(color)
+    let is_over_one = || knots.iter().all(|knot| knot.kind.swaps() && thread(knot.base) == color);
+    let is_one_run = || knots.len() >= AT_LEAST && part.runs_of(step).len() == 1;
+    (own != color && is_over_one() && is_one_run()).then_some(color)
 }
 
 /// The thread of the strand that would come next after a run; `None` at the edge.
