@@ -22,11 +22,6 @@ impl Source {
         Self { path: path.into(), text, parsed }
     }
 
-    /// Whether these letters stand anywhere in it. That is known far sooner than what its statements say.
-    pub(crate) fn mentions(&self, word: &str) -> bool {
-        memchr::memmem::find(self.text.as_bytes(), word.as_bytes()).is_some()
-    }
-
     /// A pattern in a page, in which it stands behind that many bytes. Where the page has marks of a quote or a list, the
     /// pattern has as many spaces.
     pub(crate) fn in_page(self, page: Arc<str>, start: usize) -> Self {
