@@ -446,3 +446,32 @@ pub(super) fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &
         rotation.turn(inside, !pass.mirrored);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mend::search::study_goal;
+    use crate::testing::tied;
+    use std::sync::Arc;
+
+    #[test]
+    fn of_too_many_runs_those_near_the_mistake_are_kept() {
+        let lines = 60;
+        let mut text = "pattern \"A\"\nthread a teal\nthread b coral\nstrands 32 a 32 b\nset {\n".to_owned();
+        let mut add = |strand: &str| text.push_str(&format!("take {strand}: forward-backward 1\n"));
+        // What hangs where is not asked before the label is called, so nothing is sure of any run.
+        ["left 5 as tip", "left 1 (a)"].into_iter().for_each(&mut add);
+        (1..=lines).for_each(|line| add(&format!("left {line}")));
+        ["tip", "left 1 (b)"].into_iter().for_each(add);
+        text.push_str("}\n");
+        let band = tied(&text);
+        let (script, facts) = (&Arc::new(band.script.clone()), &band.facts[..]);
+        let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
+        let goal = Goal { script, facts, closes, cost: 1000, knots: 64, clean: true, given_up };
+        let studied = study_goal(&goal).expect("it is tied to its end");
+        let found = find_insertions(&goal, &studied, false, |nth| lines - nth.min(lines));
+        assert!(!found.is_whole, "all {} were kept", found.len());
+        let kept = |age: u32| found.edits().filter(|kept| kept.candidate.age == age).count();
+        assert!(kept(lines - 10) == 0 && [1, 2].map(kept).iter().all(|&near| near >= 2 * 64 * 63));
+    }
+}
