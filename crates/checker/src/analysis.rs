@@ -401,8 +401,13 @@ impl Examined {
         let is_sure = |finding: &Finding| !in_doubt.contains(&whence(finding));
         let (findings, mut doubtful): (Vec<_>, Vec<_>) = findings.into_iter().partition(is_sure);
         // What may follow from another finding waits, too.
-        let causes: Vec<Finding> =
+        let mut causes: Vec<Finding> =
             likely_causes(&findings).into_iter().map(|cause| findings[cause].clone()).collect();
+        // Of errors in doubt, one may stay alone; which one, makes no difference.
+        let is_error = |finding: &&Finding| finding.severity == Severity::Error;
+        if !findings.iter().any(|finding| is_error(&finding)) {
+            causes.extend(doubtful.iter().filter(is_error).take(2).cloned());
+        }
         let waits = |finding: &Finding| causes.iter().any(|cause| waits_for(finding, cause));
         let (waiting, findings): (Vec<_>, Vec<_>) = findings.into_iter().partition(waits);
         let is_all = is_all && waiting.is_empty();

@@ -370,3 +370,15 @@ fn what_may_follow_from_a_missing_label_waits() {
     assert_eq!(found.rule.name, "unknown-name");
     assert_eq!(found.notes[0].text, "what follows from it (1 more) begins here");
 }
+
+/// A name that is wrong where it is fetched makes every call of it wrong, too; once that is known, nothing else is said.
+#[test]
+fn what_a_wrong_name_led_to_is_not_said_at_first_either() {
+    let library = Beside(Arc::new(Source::new("motifs.knot", MOTIFS)));
+    let text = user().replace("use turn, wave from", "use turn, ave from");
+    let analysis = Draft::new(Arc::new(Source::new("user.knot", text.as_str()))).analyze(&library);
+    let first = analysis.first_findings_unless(&GivenUp::NEVER, &Settings::default()).unwrap();
+    let all = analysis.findings(&library, &Settings::default());
+    assert_eq!(all.iter().map(|finding| finding.rule.name).collect::<Vec<_>>(), ["import-lacks-motif"]);
+    assert!(first.findings.is_empty() && !first.is_all, "{:?}", first.findings);
+}
