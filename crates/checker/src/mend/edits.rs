@@ -253,9 +253,7 @@ impl EditSearch {
 
     /// Something is wrong with an edit where it is.
     pub(crate) fn fails_at(&mut self, candidate: usize, time: u32) {
-        if self.states[candidate] == EditState::Fresh {
-            self.note_failure(candidate, |_| Some(time));
-        }
+        self.note_failure(candidate, |_| Some(time));
         self.refuse(candidate);
     }
 

@@ -159,10 +159,11 @@ pub(super) struct Sifted {
 impl Sifted {
     /// `None` if the pattern is not tied to its end.
     pub(super) fn of(goal: &Goal) -> Option<Self> {
-        let studied = study_goal(goal)?;
+        let mut studied = study_goal(goal)?;
         if goal.is_given_up() {
             return None;
         }
+        studied.find_echoes(goal.script.source());
         let last = mistake(&studied);
         let age = |start: u32| begun_before(&studied, start, last.0).map(|nth| last.1.saturating_sub(nth));
         let all = list_candidates(goal.script, goal.facts, goal.given_up, age);

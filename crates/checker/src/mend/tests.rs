@@ -395,8 +395,8 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
         let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
         let found = [true, false].map(|hears| {
             let mut studied = study_goal(&goal)?;
-            if !hears {
-                studied.parts.iter_mut().for_each(|part| part.echoes = Default::default());
+            if hears {
+                studied.find_echoes(script.source());
             }
             let all = list_candidates(&script, facts, given_up, |_| Some(0));
             let mut search = EditSearch::new(all, studied, GivenUp::NEVER);

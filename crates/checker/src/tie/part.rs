@@ -182,11 +182,9 @@ pub(crate) fn tie_studied(script: &Script, limits: Limits, studied: &mut Studied
         tie.block(block).ok()?;
         tie.end_study(follows(script, which));
         end_part(tie, &mut between, false);
-        let part = &mut studied.parts[which as usize];
-        if part.is_full() {
+        if studied.parts[which as usize].is_full() {
             return None;
         }
-        part.find_echoes(script.source());
     }
     Some(())
 }

@@ -158,6 +158,14 @@ impl Studied {
         self.parts.iter().any(|part| part.is_blind)
     }
 
+    /// Finds out where each part goes on as it did before, unless it is unknown somewhere who hangs where, or a label stays with
+    /// its strand. For those who try edits all over the pattern.
+    pub(crate) fn find_echoes(&mut self, source: &Source) {
+        let rests_on_colors =
+            |part: &&mut PartStudy| !part.is_blind && part.labeled.is_empty() && part.labels.is_empty();
+        self.parts.iter_mut().filter(rests_on_colors).for_each(|part| part.echoes = Echoes::of(source, part));
+    }
+
     /// Whether a step looks at a strand's color, or calls it by a label, to know where or how far it ties.
     pub(crate) fn reads_strands(&self) -> bool {
         let reads = |part: &PartStudy| !part.labels.is_empty() || !part.read_at.is_empty();
@@ -218,7 +226,7 @@ pub(crate) struct PartStudy {
     pub(crate) knots: u64,
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
     is_blind: bool,
-    /// Where it goes on as it did before.
+    /// Where it goes on as it did before, once somebody has asked for it.
     pub(crate) echoes: Echoes,
     is_set: bool,
     /// In order of time.
@@ -262,14 +270,6 @@ impl PartStudy {
             self.orders.extend_from_slice(order);
         }
         start
-    }
-
-    /// Finds out where it goes on as it did before, unless it is unknown somewhere who hangs where, or a label stays with its
-    /// strand.
-    pub(super) fn find_echoes(&mut self, source: &Source) {
-        if !self.is_blind && self.labeled.is_empty() && self.labels.is_empty() {
-            self.echoes = Echoes::of(source, self);
-        }
     }
 
     /// Whether more was to be written down than is kept.
