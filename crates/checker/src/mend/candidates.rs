@@ -1,15 +1,15 @@
 //! Every single edit of a statement that was tied.
 
 use super::copies::Copies;
-use super::structure::{self, EditedBlock};
+use super::structure::{self, BlockKind};
 use super::trial::lines_may_lose;
 use crate::resolve::{Script, ThreadId};
 use crate::tie::{Change, Echoes, Overlay, RowEdit, StatementEdit};
 use crate::{Fact, FactKind, FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
-    Body, Chart, Expr, Extent, Goal, GoalPlace, KnotKind, LeaderChart, Name, Node, Number, Range, RowsChart,
-    Run, Series, Sign, Statement, StrandBy, StrandRef, Take,
+    Block, Body, Chart, Expr, Extent, Goal, GoalPlace, KnotKind, LeaderChart, Name, Node, Number, Range,
+    RowsChart, Run, Series, Sign, Statement, StrandBy, StrandRef, Take,
 };
 use knotwright_numbers::ToNumber;
 
@@ -105,36 +105,98 @@ pub(super) fn list_candidates(
     given_up: &GivenUp,
     age: impl Fn(u32) -> Option<u32>,
 ) -> Vec<Candidate> {
-    let tree = &script.source().parsed.tree;
-    let uneven = facts.iter().filter_map(UnevenRow::of).collect();
-    let copies = Copies::of(script);
-    let mut gather = Gather { script, copies, uneven, found: Vec::new(), age: 0, statement: 0 };
-    for holder in tree.walk() {
-        let Some(edited) = EditedBlock::of(script.source(), holder) else { continue };
-        let block = edited.block;
-        for (index, statement) in block.statements.iter().enumerate() {
+    let around = Around::of(script, facts);
+    let mut found = Vec::new();
+    for holder in script.source().parsed.tree.walk() {
+        let Some(block) = holder.node.block() else { continue };
+        let kind = BlockKind::of(script.source(), holder, block);
+        for index in 0..block.statements.len() {
             if index.is_multiple_of(LOOK_UP_EVERY) && given_up.is_so() {
-                return gather.found;
+                return found;
             }
-            gather.statement = statement.span.start;
-            let above = index.checked_sub(1).map(|above| block.statements[above].span.start);
-            match age(statement.span.start) {
-                Some(age) => {
-                    gather.age = age;
-                    gather.statement(statement);
-                    gather.structure(edited, index, |_| true);
-                    gather.marks(statement);
-                }
-                // It may have to come before the one in which something is wrong.
-                None => {
-                    let Some(age) = above.and_then(&age) else { continue };
-                    gather.age = age;
-                    gather.structure(edited, index, |edit| edit == StatementEdit::Swapped);
-                }
-            }
+            add_candidates(script, &around, &EditedStatement { block, kind, index, age: &age }, &mut found);
         }
     }
-    gather.found
+    found
+}
+
+/// What of a file its edits depend on.
+#[derive(Debug)]
+pub(super) struct Around {
+    pub(super) copies: Copies,
+    uneven: Vec<UnevenRow>,
+}
+
+impl Around {
+    /// `facts`: what is wrong with the tie.
+    pub(super) fn of(script: &Script, facts: &[Fact]) -> Self {
+        Self { copies: Copies::of(script), uneven: facts.iter().filter_map(UnevenRow::of).collect() }
+    }
+
+    /// Whether a chart has a row that is too long or too short.
+    pub(super) fn is_uneven(&self) -> bool {
+        !self.uneven.is_empty()
+    }
+}
+
+/// A statement whose edits are listed.
+pub(super) struct EditedStatement<'s, A> {
+    pub(super) block: &'s Block,
+    pub(super) kind: BlockKind,
+    /// Its number in the block.
+    pub(super) index: usize,
+    /// The age of the one that starts at a byte.
+    pub(super) age: A,
+}
+
+impl<A: Fn(u32) -> Option<u32>> EditedStatement<'_, A> {
+    fn own(&self) -> &Statement {
+        &self.block.statements[self.index]
+    }
+
+    fn above(&self) -> Option<&Statement> {
+        Some(&self.block.statements[self.index.checked_sub(1)?])
+    }
+}
+
+/// Adds the edits of a statement to those that were `found`.
+pub(super) fn add_candidates(
+    script: &Script,
+    around: &Around,
+    edited: &EditedStatement<impl Fn(u32) -> Option<u32>>,
+    found: &mut Vec<Candidate>,
+) {
+    let statement = edited.own();
+    let Some(age) = (edited.age)(statement.span.start) else {
+        // It may have to come before the one in which something is wrong.
+        found.extend(change_places(script, edited));
+        return;
+    };
+    let mut gather = Gather { script, around, found, age, statement: statement.span.start };
+    gather.statement(statement);
+    gather.structure(edited);
+    gather.marks(statement);
+}
+
+/// The edit with which a statement changes places with the one above it, if there is one.
+pub(super) fn change_places(
+    script: &Script,
+    edited: &EditedStatement<impl Fn(u32) -> Option<u32>>,
+) -> Option<Candidate> {
+    let size = structure::swapped(script.source(), edited.block, edited.kind, edited.index)?;
+    let (statement, above) = (edited.own().span, edited.above()?.span);
+    let age = (edited.age)(statement.start).or_else(|| (edited.age)(above.start))?;
+    Some(Candidate {
+        overlay: Overlay {
+            place: Place { file: FileId::CHECKED, span: statement },
+            change: Change::Statement(StatementEdit::Swapped),
+        },
+        what: What::Statement { above: Some(above) },
+        statement: statement.start,
+        from_above: true,
+        age,
+        size,
+    })
 }
 
 impl Candidate {
@@ -255,9 +317,8 @@ struct ReadAs(Change, What, u8);
 
 struct Gather<'s> {
     script: &'s Script,
-    copies: Copies<'s>,
-    uneven: Vec<UnevenRow>,
-    found: Vec<Candidate>,
+    around: &'s Around,
+    found: &'s mut Vec<Candidate>,
     age: u32,
     statement: u32,
 }
@@ -282,23 +343,19 @@ impl Gather<'_> {
         self.found.push(Candidate { overlay, what, statement, from_above: false, age, size });
     }
 
-    fn structure(&mut self, edited: EditedBlock, index: usize, wanted: impl Fn(StatementEdit) -> bool) {
-        let block = edited.block;
-        let statement = &block.statements[index];
-        let edits = structure::list_edits(self.script.source(), edited, index, &self.copies);
+    fn structure(&mut self, edited: &EditedStatement<impl Fn(u32) -> Option<u32>>) {
+        let EditedStatement { block, kind, index, .. } = *edited;
+        let span = edited.own().span;
+        let edits = structure::list_edits(self.script.source(), block, kind, index, &self.around.copies);
         // Without a chart of which a row cannot be tied, nothing shows what else is wrong: that is no mend.
         let hides = |edit: StatementEdit| {
-            edit == StatementEdit::LeftOut && self.uneven.iter().any(|row| row.is_in(statement.span))
+            edit == StatementEdit::LeftOut && self.around.uneven.iter().any(|row| row.is_in(span))
         };
-        let edits: Vec<_> =
-            edits.into_iter().filter(|&(edit, size)| wanted(edit) && !(size > 2 && hides(edit))).collect();
         for (edit, size) in edits {
-            let above = index.checked_sub(1).map(|above| block.statements[above].span);
-            let from_above = edit == StatementEdit::Swapped;
-            let what = What::Statement { above: above.filter(|_| from_above) };
-            self.add(statement.span, ReadAs(Change::Statement(edit), what, size));
-            if let Some(last) = self.found.last_mut() {
-                last.from_above = from_above;
+            match edit {
+                StatementEdit::Swapped => self.found.extend(change_places(self.script, edited)),
+                _ if size > 2 && hides(edit) => {}
+                _ => self.add(span, ReadAs(Change::Statement(edit), What::Statement { above: None }, size)),
             }
         }
     }
@@ -466,12 +523,13 @@ impl Gather<'_> {
     }
 
     fn rows(&mut self, chart: &Chart, signs: &[Sign]) {
-        let is_uneven = self.uneven.iter().any(|uneven| chart.rows.iter().any(|row| row.span == uneven.span));
+        let is_uneven =
+            self.around.uneven.iter().any(|uneven| chart.rows.iter().any(|row| row.span == uneven.span));
         for (row, edit, size) in structure::list_row_edits(self.script.source(), chart, is_uneven) {
             self.add(chart.rows[row].span, ReadAs(Change::Row(edit), What::Rows, size));
         }
         for row in &chart.rows {
-            let uneven = self.uneven.iter().find(|uneven| uneven.span == row.span);
+            let uneven = self.around.uneven.iter().find(|uneven| uneven.span == row.span);
             let Some(&UnevenRow { marks, wanted, .. }) =
                 uneven.filter(|row| row.marks.abs_diff(row.wanted) == 1)
             else {

@@ -10,23 +10,25 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Expr, ForBlock, Motif, Statement, Take, Work};
 use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use std::sync::Arc;
 
 /// Statements of one block farther apart than this are no copies of one another.
-const FAR: usize = 12;
+pub(super) const FAR: usize = 12;
 
 /// The most lines that are tried at every place.
 const MOST_LINES: usize = 16;
 
 /// What may be copied.
-pub(super) struct Copies<'s> {
-    source: &'s Source,
+#[derive(Debug)]
+pub(super) struct Copies {
+    source: Arc<Source>,
     /// Those that may stand anywhere but in a motif, and their texts.
     anywhere: Vec<(Copied, String)>,
     motifs: Vec<Span>,
 }
 
-impl<'s> Copies<'s> {
-    pub(super) fn of(script: &'s Script) -> Self {
+impl Copies {
+    pub(super) fn of(script: &Script) -> Self {
         let source = script.source();
         let mut found =
             Finder { script, local: local_names(source), seen: HashSet::default(), found: Vec::new() };
@@ -44,7 +46,7 @@ impl<'s> Copies<'s> {
         found.with_other_threads(&steps, &threads);
         let is_motif = |statement: &&Statement| statement.is::<Motif>();
         let motifs = source.parsed.tree.statements.iter().filter(is_motif).map(|motif| motif.span).collect();
-        Self { source, anywhere: found.found, motifs }
+        Self { source: Arc::clone(source), anywhere: found.found, motifs }
     }
 
     /// What might have been forgotten before the statement of that number in a block.
@@ -81,8 +83,7 @@ impl<'s> Copies<'s> {
         let near = block.statements[near].iter().filter(|step| step.is_step() && !gives_label(step));
         let near = near.map(|step| (copy_of(step), step.span.of(&self.source.text)));
         // There it might work itself.
-        let is_in_motif =
-            self.motifs.iter().any(|motif| motif.start < block.open.start && block.open.end <= motif.end);
+        let is_in_motif = self.is_in_motif(block);
         let anywhere = self.anywhere.iter().filter(move |_| !is_in_motif);
         let anywhere = anywhere.map(|(copied, text)| (*copied, text.as_str()));
         let mut is_new = move |text: &'c str| {
@@ -91,6 +92,11 @@ impl<'s> Copies<'s> {
             is_new
         };
         near.chain(anywhere).filter(move |(_, text)| is_new(text)).map(|(copied, _)| copied)
+    }
+
+    /// Whether a block stands in a motif.
+    pub(super) fn is_in_motif(&self, block: &Block) -> bool {
+        self.motifs.iter().any(|motif| motif.start < block.open.start && block.open.end <= motif.end)
     }
 }
 

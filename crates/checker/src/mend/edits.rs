@@ -1,10 +1,12 @@
 //! The search over all edits of single statements while the pattern is tied once.
 
 use super::candidates::Candidate;
+use super::listing::Listing;
 use super::renaming::{Orders, Outlook, Renamed};
 use crate::GivenUp;
 use crate::tie::{Overlay, PartStudy, Studied};
 use knotwright_band::Kind;
+use knotwright_grammar::tree::Block;
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
@@ -97,6 +99,8 @@ pub(crate) struct TiedEdit {
 #[derive(Debug)]
 pub(crate) struct EditSearch {
     candidates: Vec<Candidate>,
+    /// Lists the edits of the statements that are not among them.
+    listing: Option<Listing>,
     /// By the byte where a statement starts, its edits.
     at: HashMap<u32, Range<usize>>,
     states: Vec<EditState>,
@@ -120,30 +124,43 @@ pub(crate) struct EditSearch {
 impl EditSearch {
     /// `candidates`: those of one statement side by side.
     pub(crate) fn new(candidates: Vec<Candidate>, studied: Studied, given_up: GivenUp) -> Self {
-        let mut at: HashMap<u32, Range<usize>> = HashMap::default();
-        for (number, candidate) in candidates.iter().enumerate() {
-            at.entry(candidate.statement).or_insert(number..number).end = number + 1;
-        }
-        let states = vec![EditState::Fresh; candidates.len()];
-        let goes_on_alike = studied.parts.iter().any(|part| !part.echoes.is_empty());
-        let fails_within = vec![0; if goes_on_alike { candidates.len() } else { 0 }];
-        let (none, tried, left, kept) =
-            (Renamed::default(), HashMap::default(), HashMap::default(), Vec::new());
+        let mut search = Self::of(None, studied, given_up);
+        search.candidates = candidates;
+        search.take_up(0);
+        search
+    }
+
+    /// Of all edits, each listed when its statement is reached.
+    pub(super) fn listing(listing: Listing, studied: Studied, given_up: GivenUp) -> Self {
+        Self::of(Some(listing), studied, given_up)
+    }
+
+    fn of(listing: Option<Listing>, studied: Studied, given_up: GivenUp) -> Self {
         Self {
-            candidates,
-            at,
-            states,
-            fails_within,
-            tried,
-            none,
+            candidates: Vec::new(),
+            listing,
+            at: HashMap::default(),
+            states: Vec::new(),
+            fails_within: Vec::new(),
+            tried: HashMap::default(),
+            none: Renamed::default(),
             studied,
             part: 0,
-            left,
+            left: HashMap::default(),
             work: 0,
-            kept,
+            kept: Vec::new(),
             keeps_knots: false,
             given_up,
         }
+    }
+
+    /// Takes up those candidates that were listed from that number on.
+    fn take_up(&mut self, first: usize) {
+        for (number, candidate) in self.candidates.iter().enumerate().skip(first) {
+            self.at.entry(candidate.statement).or_insert(number..number).end = number + 1;
+        }
+        self.states.resize(self.candidates.len(), EditState::Fresh);
+        self.fails_within.resize(self.candidates.len(), 0);
     }
 
     /// For those who want to know what knots the edits tie.
@@ -185,14 +202,33 @@ impl EditSearch {
 
     /// The edits of the statement that starts there.
     pub(crate) fn at(&self, start: u32) -> Range<usize> {
-        let is_open = self.is_whole() && self.left.contains_key(&start) && !self.given_up.is_so();
-        self.at.get(&start).filter(|_| is_open).cloned().unwrap_or(0..0)
+        self.at.get(&start).filter(|_| self.is_open(start)).cloned().unwrap_or(0..0)
+    }
+
+    /// Whether edits of the statement that starts there are tried.
+    fn is_open(&self, start: u32) -> bool {
+        self.is_whole() && self.left.contains_key(&start) && !self.given_up.is_so()
+    }
+
+    /// The statement of that number in a block is begun.
+    pub(crate) fn reach(&mut self, block: &Block, index: usize) {
+        let start = block.statements[index].span.start;
+        if !self.is_open(start) {
+            return;
+        }
+        let (first, echo) = (self.candidates.len(), self.study().echoes.before(start));
+        if let Some(listing) = self.listing.as_mut().filter(|listing| !listing.has(start)) {
+            listing.list(block, index, echo, &self.studied, &mut self.candidates);
+            self.take_up(first);
+        }
     }
 
     /// Refuses the edits of the statement that starts there after which something is wrong as soon as it was before.
     pub(crate) fn recall(&mut self, start: u32) {
-        let Some(echo) = self.study().echoes.before(start) else { return };
-        let (own, before) = (self.at(start), self.at.get(&echo.start).cloned().unwrap_or_default());
+        let own = self.at(start);
+        let echo = if own.is_empty() { None } else { self.study().echoes.before(start) };
+        let Some(echo) = echo else { return };
+        let before = self.at.get(&echo.start).cloned().unwrap_or_default();
         if own.len() != before.len() {
             return;
         }
@@ -303,6 +339,25 @@ impl EditSearch {
                     self.finish(candidate, start);
                 }
             }
+            self.let_go(start);
+        }
+    }
+
+    /// Once all is done with the edits of the statement that starts there, keeps of them what is asked later.
+    fn let_go(&mut self, start: u32) {
+        let edits = self.at(start);
+        let (comes_again, end) = (self.study().echoes.comes_again(start), self.candidates.len());
+        let Some(listing) = self.listing.as_mut() else { return };
+        if comes_again {
+            let own = edits.filter(|&edit| !self.candidates[edit].from_above);
+            let within: Option<Vec<u16>> =
+                own.map(|edit| Some(self.fails_within[edit]).filter(|&within| within > 0)).collect();
+            listing.note(start, within.map(|within| within.into_iter().max().unwrap_or(0)));
+        } else if edits.end == end && !edits.is_empty() {
+            self.candidates.truncate(edits.start);
+            self.states.truncate(edits.start);
+            self.fails_within.truncate(edits.start);
+            self.at.remove(&start);
         }
     }
 

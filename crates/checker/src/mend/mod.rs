@@ -27,6 +27,7 @@ mod in_hand;
 mod insertions;
 mod lie;
 mod lines;
+mod listing;
 mod plain_list;
 mod ranks;
 mod remedies;

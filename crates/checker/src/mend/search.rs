@@ -5,6 +5,7 @@ use super::choices::Choices;
 use super::edits::{EditSearch, KeptEdit};
 use super::follower::{FollowedEdit, Follower};
 use super::insertions::find_insertions;
+use super::listing::Listing;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
 use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
@@ -164,12 +165,12 @@ impl Sifted {
             return None;
         }
         studied.find_echoes(goal.script.source());
-        let last = mistake(&studied);
-        let age = |start: u32| begun_before(&studied, start, last.0).map(|nth| last.1.saturating_sub(nth));
-        let all = list_candidates(goal.script, goal.facts, goal.given_up, age);
-        let (kept, studied, mut whole) = search_mends(goal, all, studied);
+        let mistake = Mistake::first(&studied);
+        let listing = Listing::of(goal.script, goal.facts, mistake);
+        let search = EditSearch::listing(listing, studied, goal.given_up.clone());
+        let (kept, studied, mut whole) = go_through(goal, search);
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
-        let added = find_insertions(goal, &studied, must_close, |nth| last.1.abs_diff(nth));
+        let added = find_insertions(goal, &studied, must_close, |nth| mistake.nth.abs_diff(nth));
         whole &= added.is_whole && are_all_edited(goal.script);
         let choices = Choices { kept, added, hung: Vec::new() };
         Some(Self { choices, must_close, whole, studied })
@@ -231,35 +232,40 @@ pub(super) fn go_through(goal: &Goal, mut search: EditSearch) -> (Vec<KeptEdit>,
     (kept, studied, whole)
 }
 
-/// The part and time at which something is wrong first, and how many statements were begun by then: of the set's end, if
-/// only that is wrong.
-fn mistake(studied: &Studied) -> (Moment, u32) {
-    let faults = studied.parts.iter().enumerate();
-    let first = faults.clone().find_map(|(part, study)| Some(Moment { part, time: study.first_fault()? }));
-    let end = || {
-        let last = faults.clone().rfind(|(_, study)| !study.begun.is_empty());
-        Moment { part: last.map_or(0, |last| last.0), time: u32::MAX }
-    };
-    let at = first.unwrap_or_else(end);
-    let begun = studied.parts[at.part].begun.values().flatten();
-    (at, begun.filter(|begun| begun.time <= at.time).map(|begun| begun.nth).max().unwrap_or(0))
-}
-
-/// A time in a part.
+/// Where something is wrong first: at the set's end, if only that is wrong.
 #[derive(Debug, Clone, Copy)]
-struct Moment {
+pub(super) struct Mistake {
     part: usize,
     time: u32,
+    /// How many statements were begun in its part by then.
+    nth: u32,
 }
 
-/// The last time that a statement was begun up to then, counted in statements.
-fn begun_before(studied: &Studied, start: u32, Moment { part, time }: Moment) -> Option<u32> {
-    let last = |number: usize| {
-        let begun = studied.parts[number].begun.get(&start)?;
-        begun.iter().rev().find(|begun| number < part || begun.time <= time).map(|begun| begun.nth)
-    };
-    // What was tied in a part before is farther than all of this one.
-    last(part).or_else(|| (0..part).rev().find_map(last).map(|_| 0))
+impl Mistake {
+    pub(super) fn first(studied: &Studied) -> Self {
+        let faults = studied.parts.iter().enumerate();
+        let first = faults.clone().find_map(|(part, study)| Some((part, study.first_fault()?)));
+        let end = || {
+            let last = faults.clone().rfind(|(_, study)| !study.begun.is_empty());
+            (last.map_or(0, |last| last.0), u32::MAX)
+        };
+        let (part, time) = first.unwrap_or_else(end);
+        let begun = studied.parts[part].begun.values().flatten();
+        let nth = begun.filter(|begun| begun.time <= time).map(|begun| begun.nth).max().unwrap_or(0);
+        Self { part, time, nth }
+    }
+
+    /// How far before it, in statements, the one that starts there was begun last; `None` if it was not.
+    pub(super) fn age(&self, studied: &Studied, start: u32) -> Option<u32> {
+        let last = |number: usize| {
+            let begun = studied.parts[number].begun.get(&start)?;
+            begun.iter().rev().find(|begun| number < self.part || begun.time <= self.time)
+        };
+        // What was tied in a part before is farther than all of this one.
+        let nth = last(self.part).map(|begun| begun.nth);
+        let nth = nth.or_else(|| (0..self.part).rev().find_map(last).map(|_| 0))?;
+        Some(self.nth.saturating_sub(nth))
+    }
 }
 
 pub(super) fn begun_last(studied: &Studied, start: u32) -> Option<u32> {

@@ -26,31 +26,44 @@ pub(super) fn is_open(source: &Source, block: &Block) -> bool {
     block.statements.iter().all(starts_line)
 }
 
-/// A block, and what its statements' edits depend on.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct EditedBlock<'a> {
-    pub(super) block: &'a Block,
-    /// Whose block it is.
-    pub(super) holder: &'a Statement,
+/// What the edits of a block's statements depend on, besides the block itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct BlockKind {
     /// Whether every statement stands on lines of its own.
     is_open: bool,
+    /// Whether it is the block of a `both` or `mirrored`.
+    is_of_mirror: bool,
 }
 
-impl<'a> EditedBlock<'a> {
-    /// The block of a statement that has one.
-    pub(super) fn of(source: &Source, holder: &'a Statement) -> Option<Self> {
-        let block = holder.node.block()?;
-        Some(Self { block, holder, is_open: is_open(source, block) })
+impl BlockKind {
+    /// That of the block of `holder`.
+    pub(super) fn of(source: &Source, holder: &Statement, block: &Block) -> Self {
+        Self { is_open: is_open(source, block), is_of_mirror: is_mirror(holder) }
     }
+}
+
+fn is_mirror(statement: &Statement) -> bool {
+    statement.is::<BothBlock>() || statement.is::<MirroredBlock>()
+}
+
+/// How great a change it is that two statements change places, if these are the one of that number in a block and the one above
+/// it. Where both are the same, that is none.
+pub(super) fn swapped(source: &Source, block: &Block, kind: BlockKind, index: usize) -> Option<u8> {
+    let (statement, above) = (&block.statements[index], &block.statements[index.checked_sub(1)?]);
+    let may_move = |statement: &Statement| statement.is_step() && !gives_label(statement);
+    let text = |statement: &Statement| statement.span.of(&source.text);
+    (kind.is_open && may_move(statement) && may_move(above) && text(statement) != text(above)).then_some(3)
 }
 
 /// The edits of the statement of that number in a block, and how great each is.
 pub(super) fn list_edits(
     source: &Source,
-    EditedBlock { block, holder, is_open }: EditedBlock,
+    block: &Block,
+    kind: BlockKind,
     index: usize,
     copies: &Copies,
 ) -> Vec<(StatementEdit, u8)> {
+    let BlockKind { is_open, is_of_mirror } = kind;
     let statement = &block.statements[index];
     let mut edits = Vec::new();
     if is_open && statement.is::<Expect>() {
@@ -70,23 +83,18 @@ pub(super) fn list_edits(
         }
         if !is_twin {
             edits.push((StatementEdit::Doubled, 3));
-            edits.extend(
-                above
-                    .filter(|above| above.is_step() && !gives_label(above))
-                    .map(|_| (StatementEdit::Swapped, 3)),
-            );
         }
+        edits.extend(swapped(source, block, kind, index).map(|size| (StatementEdit::Swapped, size)));
         edits.extend(copies.before(block, index).map(|copied| (StatementEdit::CopyBefore(copied), 4)));
         if index + 1 == block.statements.len() {
             edits.extend(copies.after(block, index).map(|copied| (StatementEdit::CopyAfter(copied), 4)));
         }
     }
-    let is_mirror = |statement: &Statement| statement.is::<BothBlock>() || statement.is::<MirroredBlock>();
     let is_symmetric = statement.is::<Meet>() || statement.is::<RowsChart>();
     if !statement.span.of(&source.text).contains(['\n', '\r']) && !is_symmetric {
         match is_mirror(statement) {
             true => edits.push((StatementEdit::Plain, 3)),
-            false if is_mirror(holder) => {}
+            false if is_of_mirror => {}
             false => edits.extend([(StatementEdit::Both, 3), (StatementEdit::Mirrored, 3)]),
         }
     }

@@ -3,7 +3,8 @@
 use super::candidates::{Candidate, list_candidates};
 use super::edits::EditSearch;
 use super::insertions::find_insertions;
-use super::search::{Goal, Sifted, go_through, study_goal};
+use super::listing::Listing;
+use super::search::{Goal, Mistake, Sifted, go_through, study_goal};
 use super::splice::replace;
 use super::trial::{Choice, Workshop};
 use super::words::write_candidate;
@@ -374,7 +375,8 @@ fn long_with_a_slip(seed: u64, change: fn(&mut Dice, String) -> String) -> Optio
         &mut dice,
         steps.iter().filter(|step| !step.contains("tip")).map(|step| format!("{step}\n")).collect(),
     );
-    let right = sound(format!("{text}\nset {{\n{}}}\n", steps.repeat(40)))?;
+    let wave = if seed.is_multiple_of(2) { format!("section \"s\" {{\n{steps}}}\n") } else { steps };
+    let right = sound(format!("{text}\nset {{\n{}}}\n", wave.repeat(40)))?;
     let band = tied(&right);
     let all = list_candidates(&band.script, &[], &GivenUp::NEVER, |_| Some(0));
     let slip = all.get(dice.below(all.len()))?;
@@ -398,8 +400,13 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
             if hears {
                 studied.find_echoes(script.source());
             }
-            let all = list_candidates(&script, facts, given_up, |_| Some(0));
-            let mut search = EditSearch::new(all, studied, GivenUp::NEVER);
+            let mistake = Mistake::first(&studied);
+            let mut search = if hears {
+                EditSearch::listing(Listing::of(&script, facts, mistake), studied, GivenUp::NEVER)
+            } else {
+                let all = list_candidates(&script, facts, given_up, |start| mistake.age(&studied, start));
+                EditSearch::new(all, studied, GivenUp::NEVER)
+            };
             let limits = Limits { facts: usize::MAX, ..Limits::trial(cost, given_up) };
             tie_searched(&script, limits, &mut search)?;
             let edited = search.work;

@@ -80,11 +80,6 @@ impl Echoes {
         Self { steps, numbers }
     }
 
-    /// Whether nothing is known.
-    pub(crate) fn is_empty(&self) -> bool {
-        self.steps.is_empty()
-    }
-
     fn steps_of(source: &Source, part: &PartStudy, passed: &[(Span, Passing)]) -> Vec<Step> {
         let (mut texts, mut hangings) = (HashMap::default(), HashMap::default());
         let (mut classes, mut colors) = (HashMap::default(), Vec::new());

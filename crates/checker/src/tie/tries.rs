@@ -44,6 +44,9 @@ impl<'a> Tie<'a> {
         if !matches!(self.study, Some(Study::Search(_))) || self.file != FileId::CHECKED {
             return self.statement_as_read(block, index);
         }
+        if let Some(Study::Search(search)) = &mut self.study {
+            search.reach(block, index);
+        }
         let start = block.statements[index].span.start;
         let tie = |tie: &mut Self| tie.statement_as_read(block, index);
         if self.is_blind() {
