@@ -3,7 +3,7 @@
 use crate::Analysis;
 use crate::mend::{
     Goal, Mended, mend_chart, mend_closing, mend_hole, mend_idle_step, mend_symmetry, mend_unhung,
-    what_follows,
+    note_what_follows,
 };
 use crate::resolve::Script;
 use crate::tie::Limits;
@@ -74,7 +74,8 @@ pub(crate) fn tied_wrong(mut said: Vec<Finding>, mended: Mended, strands: Option
     if mended.is_one && !said.is_empty() {
         let follow = said.split_off(1);
         let start = strands.filter(|_| !follow.is_empty()).and_then(|strands| at_strands(&said[0], strands));
-        said[0].notes.extend(what_follows(&follow).into_iter().chain(start));
+        note_what_follows(&mut said[0], &follow);
+        said[0].notes.extend(start);
     }
     said
 }

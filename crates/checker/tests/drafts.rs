@@ -380,5 +380,7 @@ fn what_a_wrong_name_led_to_is_not_said_at_first_either() {
     let first = analysis.first_findings_unless(&GivenUp::NEVER, &Settings::default()).unwrap();
     let all = analysis.findings(&library, &Settings::default());
     assert_eq!(all.iter().map(|finding| finding.rule.name).collect::<Vec<_>>(), ["import-lacks-motif"]);
+    // Nor is it pointed out at the very same word.
+    assert!(all[0].notes.iter().all(|note| note.place != all[0].place), "{:#?}", all[0].notes);
     assert!(first.findings.is_empty() && !first.is_all, "{:?}", first.findings);
 }

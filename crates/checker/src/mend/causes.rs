@@ -3,7 +3,7 @@
 //! mistake, and is not said by itself.
 
 use super::reread::{Reread, Rereader, WrongAt};
-use crate::{Fact, FactKind, FileId, Finding, Mend, Note, Source, rules};
+use crate::{Fact, FactKind, FileId, Finding, Mend, Note, Place, Source, rules};
 use knotwright_grammar::TokenKind;
 
 /// How many edits are tried for one file.
@@ -49,7 +49,7 @@ impl Wrongs {
     pub(crate) fn under_what_is_missing(mut self, named: &[Fact]) -> Self {
         if self.is_of_what_is_missing(named) {
             let follows = std::mem::take(&mut self.untied);
-            self.reported[0].notes.extend(what_follows(&follows));
+            note_what_follows(&mut self.reported[0], &follows);
         }
         self
     }
@@ -110,20 +110,25 @@ impl Wrongs {
         self.reported = reported.into_iter().map(|(_, finding)| finding).collect();
         self.untied = untied;
         let own = &mut self.reported[place];
-        let gone = gone.into_iter().map(|(_, finding)| finding).chain(also);
-        // What the same words led to stands where the mistake itself is.
-        let gone: Vec<Finding> = gone
-            .filter(|gone| gone.place.file != own.place.file || gone.place.span.start > own.place.span.end)
-            .collect();
-        own.notes.extend(what_follows(&gone));
+        let gone: Vec<Finding> = gone.into_iter().map(|(_, finding)| finding).chain(also).collect();
+        note_what_follows(own, &gone);
         place
     }
 }
 
-/// The note where what followed from a mistake begins.
-pub(crate) fn what_follows(gone: &[Finding]) -> Option<Note> {
-    let first = gone.iter().min_by_key(|finding| finding.place)?;
-    Some(Note { place: first.place, text: format!("what follows from it ({} more) begins here", gone.len()) })
+/// Notes of a mistake where what followed from it begins.
+pub(crate) fn note_what_follows(mistake: &mut Finding, gone: &[Finding]) {
+    // What the same words led to stands where the mistake itself is.
+    let own = mistake.place;
+    let is_elsewhere = |place: Place| {
+        place.file != own.file || place.span.start > own.span.end || place.span.end < own.span.start
+    };
+    let places: Vec<Place> =
+        gone.iter().map(|finding| finding.place).filter(|&place| is_elsewhere(place)).collect();
+    if let Some(&place) = places.iter().min() {
+        let text = format!("what follows from it ({} more) begins here", places.len());
+        mistake.notes.push(Note { place, text });
+    }
 }
 
 /// Whether the word that a mend replaces stands nowhere else: there it may be a name that the author forgot to give.

@@ -49,7 +49,7 @@ mod unhung;
 mod vain_gaps;
 mod words;
 
-pub(crate) use causes::{Wrongs, what_follows};
+pub(crate) use causes::{Wrongs, note_what_follows};
 pub(crate) use doubled::find_doubled;
 pub(crate) use edits::{DueEdit, EditSearch, TiedEdit};
 pub(crate) use expects::mend_expects;
