@@ -108,7 +108,7 @@ impl Listing {
 
     /// All edits of the statement that starts there were tried. `vain`: within how many steps they went wrong, if all did.
     pub(super) fn note(&mut self, start: u32, vain: Option<u16>) {
-        // With an edit that was not listed, it is as it was before.
+        // Of a statement whose edits were not listed, that is known already.
         self.reached.entry(start).and_modify(|reached| reached.vain = reached.vain.or(vain));
     }
 }
