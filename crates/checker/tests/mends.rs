@@ -384,3 +384,60 @@ fn nobody_writes_zero_and_hardly_anybody_a_step_that_is_not_wanted() {
     let first = with(59, "left", "right");
     assert!(first.starts_with("  59: write `left` instead of `right`"), "{first}");
 }
+
+/// All mends of a set that does not close, and whether it does with each.
+fn closing_mends(text: &str) -> Vec<(String, bool)> {
+    let is_open = |report: &Report| -> Vec<Mend> {
+        let open = report.findings.iter().filter(|finding| finding.rule.name == "set-does-not-close");
+        open.flat_map(|finding| finding.mends.clone()).collect()
+    };
+    let closes = |mend: &Mend| {
+        let report = checked(&applied(text, mend));
+        !report.findings.iter().any(|finding| finding.rule.name == "set-does-not-close")
+    };
+    is_open(&checked(text)).into_iter().map(|mend| (mend.title.clone(), closes(&mend))).collect()
+}
+
+/// What is tied before the set or after it, the colors hanging as before, does not make it close.
+#[test]
+fn every_mend_of_an_open_set_closes_it() {
+    let head = "pattern \"Pier\"\nthread a navy\nthread b white\nthread c coral\nstrands a b c b c\n";
+    let opening = "opening {\n  take left 1: forward 2\n  take left 2: forward-backward 1\n}\n";
+    let set = "set {\n  repeat 4 { take left 1: forward to edge }\n}\n";
+    let closing = "closing {\n  take left 1: forward-backward 1\n  take left 3: backward-forward 1\n}\n";
+    for text in [
+        format!("{head}{opening}{set}"),
+        format!("{head}{set}{closing}"),
+        format!("{head}{opening}{set}{closing}"),
+    ] {
+        let mends = closing_mends(&text);
+        assert!(mends.iter().any(|mend| mend.0.contains("write `5` instead of `4`")), "{mends:#?}");
+        assert!(mends.iter().all(|mend| mend.1), "{mends:#?}");
+    }
+}
+
+/// A label stays with its strand.
+#[test]
+fn every_mend_of_an_open_set_with_labels_closes_it() {
+    let text = r#"pattern "Kiln shelf"
+thread clay #a3552f
+thread glaze #2a9d8f
+thread ash #d9d4c7
+strands clay glaze ash glaze | mirror
+set {
+  section "fire" {
+    meet center
+    both {
+      take left 1 as pot: forward 2
+      take pot: forward to center left
+    }
+    meet center
+    both {
+      take left 3: backward to edge
+    }
+  }
+}
+"#;
+    let mends = closing_mends(text);
+    assert!(!mends.is_empty() && mends.iter().all(|mend| mend.1), "{mends:#?}");
+}

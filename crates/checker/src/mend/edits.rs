@@ -372,7 +372,7 @@ impl EditSearch {
         match renamed.verdict(self.study(), since..u32::MAX) {
             Outlook::Holds if is_wrong_later => {}
             Outlook::Holds => {
-                self.keep(candidate, true, more);
+                self.keep(candidate, self.studied.closes_without(self.part), more);
                 if let (Some(kept), Some(others), Some(_)) = (self.kept.last_mut(), knots, more) {
                     kept.knots = Some(PartKnots { part: self.part, others });
                 }

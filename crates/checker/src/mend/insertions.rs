@@ -161,6 +161,7 @@ fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32
         let follower = Follower::new(goal.script, part, limits, &mut facts);
         let mut inserter = Inserter::new(part, sought, follower, goal.given_up);
         inserter.is_settled = must_close && !is_wrong_later && !studied.is_blind();
+        inserter.stays_open = must_close && !studied.closes_without(number);
         for (gap, passes) in gaps(goal.script, part, &age) {
             if is_elsewhere(&gap.span.start) {
                 continue;
@@ -223,6 +224,8 @@ struct Inserter<'s> {
     end: u32,
     /// Whether nothing more is asked of a step than that it closes this part.
     is_settled: bool,
+    /// Whether the set does not close for sure if all strands hang after this part as before.
+    stays_open: bool,
     /// Whether the first thing that is wrong does not lie in the color of a strand, so that nobody else there mends it.
     is_hopeless: bool,
     /// When the first thing is wrong, whatever it is.
@@ -252,6 +255,7 @@ impl<'s> Inserter<'s> {
             part,
             end,
             is_settled: false,
+            stays_open: false,
             is_hopeless,
             fault,
             reads,
@@ -292,7 +296,11 @@ impl<'s> Inserter<'s> {
         all.gaps.push(gap);
         let hangings = all.hangings;
         for (run, followed) in runs.iter().copied().zip(outlooks) {
-            let Some(Foreseen { holds, more, hanging }) = followed else { continue };
+            let Some(Foreseen { holds, more, hanging }) =
+                followed.filter(|seen| !(seen.holds && self.stays_open))
+            else {
+                continue;
+            };
             let (Rotation { low, high, .. }, both) = run;
             let times = begun.len().to_i64() * if both { 2 } else { 1 };
             let knots = i64::from(high - low) * times + more;

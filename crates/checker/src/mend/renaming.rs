@@ -164,7 +164,8 @@ impl Renamed {
     /// with the place.
     pub(super) fn first_called(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
         let called = between(&part.labels, time, |label| label.0);
-        called.iter().find(|label| self.moved && label.1 < time.start).map(|label| label.0)
+        // Time may stand still from where it is given up to where the others have changed places.
+        called.iter().find(|label| self.moved && label.1 <= time.start).map(|label| label.0)
     }
 
     fn keeps(&self, part: &PartStudy, thread: ThreadId, wants: Wants) -> bool {

@@ -296,6 +296,8 @@ fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
             break;
         }
     }
+    // Where nothing else is wrong, what leaves the set open mends nothing.
+    trials.retain(|trial| trial.closes || !goal.facts.is_empty());
     drop(choices);
     ranked(goal, &mut workshop, trials, tried_all)
 }

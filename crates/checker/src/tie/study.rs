@@ -166,6 +166,13 @@ impl Studied {
         self.parts.iter_mut().filter(rests_on_colors).for_each(|part| part.echoes = Echoes::of(source, part));
     }
 
+    /// Whether the set closes, as far as that does not lie in the part of that number. An edit of another part does not change it
+    /// as long as all strands hang after that part as before.
+    pub(crate) fn closes_without(&self, part: usize) -> bool {
+        let closes = |part: &PartStudy| part.failing.last().is_none_or(|failing| failing.time < part.end);
+        self.parts.iter().enumerate().all(|(number, own)| number == part || closes(own))
+    }
+
     /// Whether a step looks at a strand's color, or calls it by a label, to know where or how far it ties.
     pub(crate) fn reads_strands(&self) -> bool {
         let reads = |part: &PartStudy| !part.labels.is_empty() || !part.read_at.is_empty();
