@@ -6,7 +6,7 @@
 //! (Max-plus linear recursions with an irreducible matrix are periodic in the end: F. Baccelli et al.,
 //! *Synchronization and Linearity*, 1992, theorem 3.109; checked here against laying every set.)
 
-use crate::{Piece, Rows, Sets};
+use crate::{Layout, Piece, Rows, Sets};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 
@@ -60,6 +60,22 @@ impl Growth {
         let mut rows = Rows::from_free(self.profile(sets));
         rows.pass(closing);
         rows.height()
+    }
+
+    /// Which part of the rows lies straight: of those that come again and again, or, if the sets add none, of all with one
+    /// set. The opening and the sets are those that grow here.
+    pub fn straight_part(&self, opening: &Piece, closing: &Piece) -> f64 {
+        let straight = |piece: &Piece| match piece.straight() {
+            [] => 0,
+            _ => Layout::of(piece).straight_rows(piece),
+        };
+        let (run_in, period) = (self.sets.run_in().len().to_u64(), self.sets.period());
+        let (before, after) = (run_in + period.len().to_u64(), run_in + 2 * period.len().to_u64());
+        let (rows, straight) = match self.height(after) - self.height(before) {
+            0 => (self.height_with(1, closing), straight(opening) + straight(closing)),
+            rows => (rows, period.iter().map(straight).sum()),
+        };
+        (straight.to_f64() / rows.max(1).to_f64()).min(1.0)
     }
 
     /// By gap, the first free row after `sets` sets.

@@ -26,11 +26,6 @@ pub enum MeasureError {
     NotPositive(Quantity),
     /// Neither a thickness nor a swatch is known.
     NoGauge,
-    /// Less than one set.
-    TooShort {
-        /// The rows that the band has with one set.
-        rows: u64,
-    },
     /// The band does not get longer, however many sets are tied.
     DoesNotGrow,
 }
@@ -82,6 +77,11 @@ impl Figures {
             + strand.in_beads.to_f64() / 1000.0
     }
 
+    /// Whether a length is surely less than that many rows have, as far as the figures can be trusted.
+    pub fn is_shorter(&self, length: f64, rows: u64) -> bool {
+        length < rows.to_f64() * self.pitch * (1.0 - self.length_uncertainty)
+    }
+
     /// What every strand gives to one overhand knot of all `strands`.
     pub fn overhand(&self, strands: usize) -> f64 {
         KNOT_DIAMETERS * self.tight * (strands.to_f64() / BUNDLE_FILLED).sqrt()
@@ -105,16 +105,12 @@ impl Figures {
 /// the answer.
 ///
 /// # Errors
-/// [`MeasureError::TooShort`] if the length is less than one set's, [`MeasureError::DoesNotGrow`] if 2^50 sets are not
-/// as long, [`MeasureError::NotPositive`].
+/// [`MeasureError::DoesNotGrow`] if 2^50 sets are not as long, [`MeasureError::NotPositive`].
 pub fn sets_for(rows: f64, height: impl Fn(u64) -> u64) -> Result<u64, MeasureError> {
     if !(rows > 0.0 && rows.is_finite()) {
         return Err(MeasureError::NotPositive(Quantity::Length));
     }
     let reaches = |sets: u64| height(sets).to_f64() >= rows;
-    if height(1).to_f64() > rows {
-        return Err(MeasureError::TooShort { rows: height(1) });
-    }
     let beyond = (0..=50).map(|power| 1_u64 << power).find(|&sets| reaches(sets));
     let (mut short, mut enough) = beyond.map(|sets| (sets / 2, sets)).ok_or(MeasureError::DoesNotGrow)?;
     while enough - short > 1 {
@@ -122,5 +118,6 @@ pub fn sets_for(rows: f64, height: impl Fn(u64) -> u64) -> Result<u64, MeasureEr
         if reaches(middle) { enough = middle } else { short = middle }
     }
     let off = |sets: u64| (height(sets).to_f64() - rows).abs();
+    // Where one set is longer than that already, `short` is none.
     Ok(if short > 0 && off(short) <= off(enough) { short } else { enough })
 }

@@ -24,6 +24,7 @@ mod mend;
 mod name_stack;
 mod neighbors;
 mod once;
+mod other_unit;
 mod page;
 mod part;
 mod pattern;

@@ -7,7 +7,7 @@ use knotwright_maker::{LengthUnit, Typed};
 /// What can be typed about the measures of a band.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct LengthArguments {
-    /// The length of the knotted part, to the nearest whole set: `15cm`
+    /// The length of the knotted part: as many sets are tied as come nearest to it, at least one: `15cm`
     #[arg(long, value_name = "LENGTH", conflicts_with = "sets")]
     length: Option<Typed>,
 

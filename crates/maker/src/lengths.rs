@@ -1,5 +1,6 @@
 //! Lengths as they are typed and printed. Everything is computed in millimeters.
 
+use knotwright_numbers::ToNumber;
 use knotwright_render::StatedUnit;
 use std::str::FromStr;
 
@@ -55,6 +56,23 @@ impl LengthUnit {
     /// As closely as a band is measured: to a millimeter, to a tenth of an inch.
     pub fn finished(self, millimeters: f64) -> String {
         self.stated().finished(millimeters)
+    }
+
+    /// A length and a longer one, as closely as it takes to tell them apart. Of what is asked for, the longer one is enough:
+    /// it is rounded up.
+    pub fn told_apart(self, shorter: f64, longer: f64) -> (String, String) {
+        let (each, unit, usual) = match self {
+            Self::Mm => (1.0, "mm", 0),
+            Self::Cm => (10.0, "cm", 1),
+            Self::In => (25.4, "in", 1),
+        };
+        let said = |digits: usize| {
+            let step = each / 10_f64.powi(digits.to_i32());
+            let of = |millimeters: f64| format!("{:.digits$} {unit}", millimeters / each);
+            (of(shorter), of(up(longer, step)))
+        };
+        let closest = (usual..usual + 3).map(said).find(|(shorter, longer)| shorter != longer);
+        closest.unwrap_or_else(|| said(usual + 3))
     }
 
     /// The unit in which instructions say lengths.
@@ -149,6 +167,18 @@ mod tests {
         for bad in ["15", "cm", "0 mm", "-3 cm", "1e9m", "2 km", "nan cm", "1.2.3 cm", "99999 m", ""] {
             assert_eq!(typed(bad), None, "{bad}");
         }
+    }
+
+    #[test]
+    fn a_longer_length_never_looks_like_a_shorter_one() {
+        let apart = |unit: LengthUnit, shorter, longer| {
+            let (shorter, longer) = unit.told_apart(shorter, longer);
+            format!("{shorter}, {longer}")
+        };
+        assert_eq!(apart(LengthUnit::Cm, 14.0, 20.8), "1.4 cm, 2.1 cm");
+        assert_eq!(apart(LengthUnit::Cm, 2.7, 3.0), "0.27 cm, 0.30 cm");
+        assert_eq!(apart(LengthUnit::In, 29.3, 30.4), "1.15 in, 1.20 in");
+        assert_eq!(apart(LengthUnit::Mm, 0.02, 0.03), "0.02 mm, 0.03 mm");
     }
 
     #[test]

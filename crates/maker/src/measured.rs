@@ -24,6 +24,7 @@ use knotwright_band::thread::{
 };
 use knotwright_checker::{Extent, Held, PartKind, Pattern, PatternBead, StartForm, USUAL_ENDS, USUAL_LENGTH};
 use knotwright_numbers::ToNumber;
+use knotwright_wording::digits::count;
 
 /// Where the figures come from.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -106,7 +107,7 @@ pub struct Measured<'a> {
 /// Why a band is not measured.
 #[derive(Debug, Clone, PartialEq)]
 pub enum NotMeasured {
-    /// The length that is wanted is less than that of one set, in millimeters.
+    /// The length that is wanted is surely less than that of one set, in millimeters.
     TooShort {
         /// What is wanted.
         wanted: f64,
@@ -131,11 +132,14 @@ impl NotMeasured {
     /// In words.
     pub fn said(&self, unit: LengthUnit) -> String {
         match self {
-            Self::TooShort { wanted, rows, one_set } => format!(
-                "{} is shorter than the band with one set, which has {rows} rows and is {} long; ask for at least that",
-                unit.finished(*wanted),
-                unit.finished(*one_set)
-            ),
+            Self::TooShort { wanted, rows, one_set } => {
+                let (wanted, one_set) = unit.told_apart(*wanted, *one_set);
+                format!(
+                    "{wanted} is shorter than the band with one set, which has {} and is {one_set} long; ask for at least \
+                     that",
+                    count(*rows, "row")
+                )
+            }
             Self::DoesNotGrow => {
                 "the set ties nothing, so the band gets no longer, however many sets you tie".to_owned()
             }
@@ -334,7 +338,7 @@ fn sized(
             Ok((Extent::Sets(1), true))
         }
         Extent::Open => Ok((Extent::Length(USUAL_LENGTH), true)),
-        Extent::Length(wanted) if length(rows) > wanted => {
+        Extent::Length(wanted) if figures.is_shorter(wanted, rows) => {
             Err(NotMeasured::TooShort { wanted, rows, one_set: length(rows) })
         }
         Extent::Length(_) | Extent::Sets(_) => Ok((wanted, false)),

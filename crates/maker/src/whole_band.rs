@@ -5,7 +5,7 @@ use knotwright_band::ends::EndWork;
 use knotwright_band::orders::one_then;
 use knotwright_band::thread::{Figures, Gauge, MeasureError, sets_for};
 use knotwright_band::{
-    Growth, Layout, Piece, PieceOf, Repeats, Sets, TiedPieces, Use, count_uses, find_repeats, total_uses_with,
+    Growth, Piece, PieceOf, Repeats, Sets, TiedPieces, Use, count_uses, find_repeats, total_uses_with,
 };
 use knotwright_checker::{Extent, Part, PartKind, Pattern};
 use knotwright_numbers::ToNumber;
@@ -139,24 +139,7 @@ impl<'a> Growing<'a> {
     /// # Errors
     /// As [`Gauge::figures`].
     pub(crate) fn figures(&self, gauge: Gauge) -> Result<Figures, MeasureError> {
-        gauge.figures(self.straight_part())
-    }
-
-    /// Which part of the rows are a leader's: of those that come again and again, or of all if nothing does.
-    fn straight_part(&self) -> f64 {
-        let straight = |piece: &Piece| match piece.straight() {
-            [] => 0,
-            _ => Layout::of(piece).straight_rows(piece),
-        };
-        let (run_in, period) = (self.sets.run_in().len().to_u64(), self.sets.period());
-        let of_period: u64 = period.iter().map(straight).sum();
-        let (before, after) = (run_in + period.len().to_u64(), run_in + 2 * period.len().to_u64());
-        let rows = self.growth.height(after) - self.growth.height(before);
-        let (of_all, rows) = match rows {
-            0 => (straight(&self.opening) + straight(&self.closing(1)), self.rows(1)),
-            rows => (of_period, rows),
-        };
-        (of_all.to_f64() / rows.max(1).to_f64()).min(1.0)
+        gauge.figures(self.growth.straight_part(&self.opening, &self.closing(1)))
     }
 
     /// The band with as many sets as make its extent; with one set if that cannot be said.
@@ -188,14 +171,7 @@ impl<'a> Growing<'a> {
         match extent {
             Extent::Open => None,
             Extent::Sets(sets) => Some(u64::from(sets)),
-            Extent::Length(length) => {
-                let rows = length / figures?.pitch;
-                if self.rows(1).to_f64() > rows {
-                    Some(1)
-                } else {
-                    sets_for(rows, |sets| self.rows(sets)).ok()
-                }
-            }
+            Extent::Length(length) => sets_for(length / figures?.pitch, |sets| self.rows(sets)).ok(),
         }
     }
 

@@ -80,6 +80,7 @@ mod row_length;
 mod said_twice;
 mod series_runs_away;
 mod set_does_not_close;
+mod shorter_than_set;
 mod step_twice;
 mod strand_count;
 mod string_sign;
@@ -228,6 +229,7 @@ rules! {
     said_twice,
     series_runs_away,
     set_does_not_close finds in Steps,
+    shorter_than_set finds in Band,
     step_twice,
     strand_count,
     string_sign,

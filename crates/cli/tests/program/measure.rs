@@ -341,6 +341,34 @@ fn what_cannot_be_measured_is_said_and_nothing_is_written() {
 }
 
 #[test]
+fn about_one_set_is_one_set_and_what_is_shorter_was_reported() {
+    // Four rows of 1 mm thread: 6.8 mm, or 5.44 mm, as nobody measured a row.
+    let stage = Stage::with(&[
+        ("a.knot", TURNING),
+        ("about.knot", &TURNING.replace("ends 10 cm", "length 6 mm")),
+        ("short.knot", &TURNING.replace("ends 10 cm", "length 5 mm")),
+    ]);
+    for (arguments, is_long_enough) in [
+        (["a.knot", "--length=6.8mm"], true),
+        (["a.knot", "--length=5.5mm"], true),
+        (["a.knot", "--length=5.4mm"], false),
+        (["about.knot", "--unit=mm"], true),
+        (["short.knot", "--unit=mm"], false),
+    ] {
+        let said = stage.run(&[&["measure"][..], &arguments].concat());
+        assert_eq!(said.code == 0, is_long_enough, "{arguments:?}: {}", said.err);
+        assert_eq!(said.out.contains("1 set, 4 rows"), is_long_enough, "{arguments:?}: {}", said.out);
+    }
+    for (file, is_told) in [("about.knot", false), ("short.knot", true)] {
+        let said = stage.run(&["check", "--format", "short", file]);
+        assert_eq!(said.out.contains("warning[shorter-than-set]"), is_told, "{}", said.out);
+    }
+    let said = stage.run(&["measure", "a.knot", "--length", "5.4mm"]);
+    assert!(said.err.contains("0.5 cm is shorter than"), "{}", said.err);
+    assert!(said.err.contains("is 0.7 cm long; ask for at least that"), "{}", said.err);
+}
+
+#[test]
 fn the_table_reads_well() {
     let stage = Stage::with(&[("ripple.knot", TURNING)]);
     let said = stage.run(&["measure", "ripple.knot", "--sets", "12", "--fold"]);

@@ -139,10 +139,12 @@ fn stop(measured: &Measured, at: &Stop, unit: LengthUnit) -> String {
         [one, ..] => format!("{} {one}", group.len()),
         [] => String::new(),
     });
+    let whole = match at.sets {
+        0 => "stop in the first set".to_owned(),
+        sets => format!("tie {} and stop in the next one", count(sets, "set")),
+    };
     format!(
-        "To come nearer to that length, tie {} and stop in the next one after {} of its {}, where the strands hang {}: \
-         {}.",
-        count(at.sets, "set"),
+        "To come nearer to that length, {whole} after {} of its {}, where the strands hang {}: {}.",
         at.steps,
         count(at.of.to_u64(), "step"),
         groups.collect::<Vec<_>>().join(", "),

@@ -1,0 +1,64 @@
+//! A band that is to be shorter than one set: what is refused when it is measured was reported when it was checked.
+
+use knotwright_checker::{Extent, Library, OpenError, Report, Settings, Source, check};
+use knotwright_maker::{MeasureOptions, Measured, NotMeasured};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+struct Folder(PathBuf);
+
+impl Library for Folder {
+    #[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
+    fn open(&self, _: &str, path: &str) -> Result<Arc<Source>, OpenError> {
+        let text = std::fs::read_to_string(self.0.join(path)).map_err(|_| OpenError::Missing)?;
+        Ok(Arc::new(Source::new(path, text)))
+    }
+}
+
+fn checked(text: String) -> Report {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
+    check(Arc::new(Source::new("band.knot", text)), &Folder(folder), &Settings::default())
+}
+
+/// The samples as their files say them, without how long they become.
+#[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
+fn texts() -> Vec<String> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
+    let mut files: Vec<PathBuf> =
+        std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    let is_extent = |line: &&str| line.starts_with("length ") || line.starts_with("sets ");
+    let read = |path: PathBuf| {
+        let text = std::fs::read_to_string(path).unwrap();
+        text.lines().filter(|line| !is_extent(line)).map(|line| format!("{line}\n")).collect()
+    };
+    files.into_iter().map(read).collect()
+}
+
+#[test]
+fn check_reports_exactly_the_lengths_that_are_refused() {
+    let (mut refused, mut measured) = (0, 0);
+    for text in texts() {
+        let Some(pattern) = checked(text.clone()).pattern.filter(|pattern| pattern.set.is_some()) else {
+            continue;
+        };
+        let wish = MeasureOptions { extent: Some(Extent::Sets(1)), ..MeasureOptions::default() };
+        let Ok(one_set) = Measured::new(&pattern, wish) else { continue };
+        let least = one_set.length() * (1.0 - one_set.figures.length_uncertainty);
+        for (part, is_refused) in [(0.99, true), (1.01, false)] {
+            let report = checked(format!("{text}length {:.3} mm\n", least * part));
+            let is_told = report.findings.iter().any(|finding| finding.rule.name == "shorter-than-set");
+            let of_it = Measured::new(report.pattern.as_ref().unwrap(), MeasureOptions::default());
+            let is_too_short = matches!(of_it, Err(NotMeasured::TooShort { .. }));
+            assert_eq!((is_told, is_too_short), (is_refused, is_refused), "{least} times {part} of\n{text}");
+            match of_it {
+                Ok(band) => {
+                    assert_eq!(band.sets, 1, "{text}");
+                    measured += 1;
+                }
+                Err(_) => refused += 1,
+            }
+        }
+    }
+    assert!(refused > 20 && measured > 20, "{refused} refused, {measured} measured");
+}
