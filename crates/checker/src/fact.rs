@@ -190,8 +190,9 @@ pub enum FactKind {
     /// The strand in hand is not of the promised color. `nearest`: where the nearest strand of that color hangs in
     /// the range, counted from the left of the band as `found` is.
     BrokenPromise { promised: SmolStr, found: Sighting, nearest: Option<usize> },
-    /// A run goes on past the edge: `tied` of `wanted` could be tied.
-    PastEdge { wanted: u64, tied: u64, side: Side },
+    /// A run goes on past the edge: `tied` of `wanted` could be tied. `is_computed`: the number does not stand there, it comes
+    /// of names or of a series.
+    PastEdge { wanted: u64, tied: u64, side: Side, is_computed: bool },
     /// A goal that lies the other way.
     WrongWay { at: usize, goal: usize },
     /// A base strand of another color than promised: the `nth` knot of the run.

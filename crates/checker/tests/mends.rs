@@ -441,3 +441,29 @@ set {
     let mends = closing_mends(text);
     assert!(!mends.is_empty() && mends.iter().all(|mend| mend.1), "{mends:#?}");
 }
+
+/// A series that runs away is turned round: its word, or its numbers, whichever is as the promises want it.
+#[test]
+fn a_series_that_runs_away_is_turned_round() {
+    let text = |series: &str, order: &str| {
+        format!(
+            "pattern \"Slipway\"\nthread rope #c8a165\nthread tar #222222\nthread foam #f4f1e8\nthread sand #b58a4c\n\
+             strands rope tar foam sand\nset {{\n  {series}\n  expect {order}\n}}\n"
+        )
+    };
+    let counted = |numbers: &str| format!("for row {numbers} {{ take left 1: forward row - 1 }}");
+    for (numbers, order, meant) in [
+        ("2 down to 4", "sand foam tar rope", "4 down to 2"),
+        ("2 down to 4", "foam tar sand rope", "2 up to 4"),
+        ("4 up to 2", "sand foam tar rope", "4 down to 2"),
+    ] {
+        let said = proposed(&text(&counted(numbers), order));
+        assert_eq!(
+            said[..2],
+            ["series-runs-away", &format!("  8: write `{meant}`")],
+            "{numbers}, {order}: {said:?}"
+        );
+    }
+    let said = proposed(&text("take left 1: forward 1 down to 3", "sand foam tar rope"));
+    assert_eq!(said[1], "  8: write `3 down to 1`", "{said:?}");
+}

@@ -2,7 +2,9 @@
 
 use super::reread::{Reread, Rereader, WrongAt};
 use crate::{Edit, Fact, FactKind, FileId, Finding, Mend, Place, Source, rules};
-use knotwright_grammar::tree::{Expr, Import, Motif, Strands, Thread, Work};
+use knotwright_grammar::tree::{
+    Direction, Expr, Extent, ForBlock, Import, Motif, Series, Statement, Strands, Take, Thread, Work,
+};
 use knotwright_grammar::{Span, Token, TokenKind};
 use knotwright_numbers::ToNumber;
 
@@ -47,7 +49,7 @@ fn add(finding: &mut Finding, proposed: Said, wrong: usize, rereader: &Rereader)
         is_better.then_some((mend, reread))
     };
     let mut better: Vec<(Mend, Reread)> = proposed.mends.into_iter().filter_map(better).collect();
-    better.sort_by_key(|(_, reread)| reread.count());
+    better.sort_by_key(|(_, reread)| (reread.count(), !reread.holds()));
     if better.iter().any(|(_, reread)| reread.holds()) && !better[0].0.is_guess {
         finding.mends.iter_mut().for_each(|mend| mend.certain = false);
     }
@@ -67,9 +69,10 @@ fn proposed(fact: &Fact, rereader: &Rereader) -> Vec<Mend> {
     let source = rereader.source();
     match &fact.kind {
         FactKind::NoMiddleOne { .. } => middle(source, fact.place),
-        FactKind::PastEdge { wanted, tied, .. } if *tied > 0 => {
+        FactKind::PastEdge { wanted, tied, is_computed: false, .. } if *tied > 0 => {
             to_the_edge(source, fact.place, *wanted, *tied)
         }
+        FactKind::SeriesAway { .. } => turned_series(source, fact.place),
         FactKind::UnknownThread { name, .. } => {
             let said = said_otherwise(source, name, fact.place);
             said.map_or_else(|| declared_thread(source, name), |mend| vec![mend])
@@ -111,6 +114,33 @@ fn to_the_edge(source: &Source, at: Place, wanted: u64, tied: u64) -> Vec<Mend> 
     let swaps = run.iter().any(|token| matches!(token.span.of(&source.text), "forward" | "backward"));
     mends.extend((is_plain && swaps).then(|| Mend::write("to edge", place(number.span))));
     mends
+}
+
+/// `2 down to 7`: `2 up to 7`, or `7 down to 2`.
+fn turned_series(source: &Source, at: Place) -> Vec<Mend> {
+    let is_it = |series: &&Series| {
+        at.span.start <= series.first.span().start && series.last.span().end <= at.span.end
+    };
+    let Some(series) = source.parsed.tree.walk().filter_map(series_of).find(is_it) else { return Vec::new() };
+    let (first, last) = (series.first.span(), series.last.span());
+    let [said, other] = match series.direction {
+        Direction::Down => ["down", "up"],
+        Direction::Up => ["up", "down"],
+    };
+    let (from, to) = (first.of(&source.text), last.of(&source.text));
+    let write = |text: String| Mend::write(&text, place(first.to(last)));
+    vec![write(format!("{from} {other} to {to}")), write(format!("{to} {said} to {from}"))]
+}
+
+/// The series of a loop, or the only one of a step.
+fn series_of(statement: &Statement) -> Option<&Series> {
+    if let Some(counting) = statement.get::<ForBlock>() {
+        return Some(&counting.series);
+    }
+    statement.get::<Take>()?.runs.iter().find_map(|run| match &run.extent {
+        Extent::Series(series) => Some(&**series),
+        _ => None,
+    })
 }
 
 /// A word that people put into a list of threads, and that is none: `a, b and c`, `a b mirrored`, `expect closed`.

@@ -553,7 +553,9 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::BeadStrandsApart { positions } => bead_strands_apart::words(positions),
         F::NotByPlace { word } => not_by_place::words(word),
         F::BrokenPromise { promised, found, nearest } => broken_promise::words(promised, found, *nearest),
-        F::PastEdge { wanted, tied, side } => past_the_edge::words(*wanted, *tied, *side),
+        F::PastEdge { wanted, tied, side, is_computed } => {
+            past_the_edge::words(*wanted, *tied, *side, *is_computed)
+        }
         F::WrongWay { at, goal } => wrong_way::words(*at, *goal),
         F::BaseIsOther { promised, found, nth } => base_is_other::words(promised, found, *nth),
         F::NothingToTie { word, thread, found } => nothing_to_tie::words(word, thread, found.as_ref()),

@@ -1,6 +1,6 @@
 //! Statements of which one is edited as a whole.
 
-use super::run::{Hand, kind_of};
+use super::run::{CountedRun, Hand, kind_of};
 use super::{Added, Change, Copied, CopiedBut, Done, Halt, Overlay, StatementEdit, Tie};
 use crate::{FileId, Named, Place};
 use knotwright_grammar::tree::{Block, Statement, Work};
@@ -132,7 +132,8 @@ impl<'a> Tie<'a> {
         self.begin(beside.span, from, Named::FromLeft);
         for (kind, count) in added.runs.runs() {
             let hand = Hand { at: from, kind: kind_of(kind) };
-            from = self.counted_run(beside.span, hand, i64::from(count), None)?;
+            let run = CountedRun { span: beside.span, is_computed: false };
+            from = self.counted_run(run, hand, i64::from(count), None)?;
         }
         Ok(())
     }

@@ -6,7 +6,7 @@ use crate::resolve::ThreadId;
 use crate::{FactKind, Side};
 use knotwright_band::Kind;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Extent, KnotKind, Run};
+use knotwright_grammar::tree::{Expr, Extent, KnotKind, Run};
 use knotwright_numbers::ToNumber;
 
 /// The strand in hand: where it hangs, and how it is to tie.
@@ -22,6 +22,20 @@ impl Hand {
     /// The side of the text that its neighbor is on.
     fn side(self) -> Side {
         if self.kind.left_works() { Side::Right } else { Side::Left }
+    }
+}
+
+/// Where a run with a number stands, and whether its number is computed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct CountedRun {
+    pub(super) span: Span,
+    pub(super) is_computed: bool,
+}
+
+impl CountedRun {
+    fn of(run: &Run) -> Self {
+        let is_computed = !matches!(run.extent, Extent::Count { count: Expr::Number(_), .. });
+        Self { span: run.span, is_computed }
     }
 }
 
@@ -41,9 +55,9 @@ impl<'a> Tie<'a> {
             Extent::Count { count, over } => {
                 let value = self.number(count)?;
                 let over = over.as_ref().map(|over| self.thread(over));
-                self.counted_run(run.span, hand, value, over)
+                self.counted_run(CountedRun::of(run), hand, value, over)
             }
-            Extent::Series(_) => self.counted_run(run.span, hand, series.unwrap_or(0), None),
+            Extent::Series(_) => self.counted_run(CountedRun::of(run), hand, series.unwrap_or(0), None),
             _ if !hand.kind.swaps() => Err(Halt::Lost),
             Extent::Over(name) => {
                 let thread = self.deciding_thread(name)?;
@@ -74,13 +88,13 @@ impl<'a> Tie<'a> {
 
     pub(super) fn counted_run(
         &mut self,
-        span: Span,
+        run: CountedRun,
         hand: Hand,
         value: i64,
         over: Option<ThreadId>,
     ) -> Done<usize> {
         let Ok(wanted) = u64::try_from(value) else {
-            self.say(span, FactKind::NegativeCount { value });
+            self.say(run.span, FactKind::NegativeCount { value });
             return Ok(hand.at);
         };
         let beyond = self.frame.beyond(hand.at, self.frame.is_right(hand.side())).to_u64();
@@ -90,11 +104,12 @@ impl<'a> Tie<'a> {
             false => wanted,
         };
         if let Some(over) = over {
-            self.bases(span, hand, over, tied.to_usize());
+            self.bases(run.span, hand, over, tied.to_usize());
         }
         let at = self.tie(hand, tied.to_usize())?;
         if tied < wanted {
-            self.say(span, FactKind::PastEdge { wanted, tied, side: hand.side() });
+            let CountedRun { span, is_computed } = run;
+            self.say(span, FactKind::PastEdge { wanted, tied, side: hand.side(), is_computed });
         }
         Ok(at)
     }
