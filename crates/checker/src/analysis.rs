@@ -20,7 +20,7 @@ use crate::tie::{Keep, Limits, Mark, Tied, tie_parts};
 use crate::woven::Sound;
 use crate::{
     Checked, Draft, Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern, Place, Report,
-    Rule, Settings, Severity, Source, rules,
+    Rule, Settings, Severity, Source, finders, rules,
 };
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Strands;
@@ -484,7 +484,7 @@ impl Examined {
         if let Some(shown) = self.shown.get() {
             return shown.clone();
         }
-        let shown = rules::find_in_band(sound, given_up);
+        let shown = finders::find_in_band(sound, given_up);
         if !given_up.is_so() {
             self.shown.get_or_init(|| shown.clone());
         }
@@ -508,7 +508,7 @@ impl Examined {
         };
         // What is not used yet, may be in what is being typed.
         if is_finished {
-            findings.extend(rules::find_in_text(&checked, given_up));
+            findings.extend(finders::find_in_text(&checked, given_up));
         }
         if let Some(sound) = Sound::of(&checked) {
             findings.extend(self.shown(&sound, given_up));

@@ -13,6 +13,7 @@ mod expected_words;
 mod faces;
 mod fact;
 mod facts;
+mod finders;
 mod finding;
 mod given_up;
 mod held;

@@ -2,7 +2,7 @@
 
 use super::lie::Lie;
 use super::trial::Look;
-use crate::{PartKind, Tag, rules};
+use crate::{PartKind, Tag, finders};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::collections::hash_map::Entry;
@@ -44,7 +44,7 @@ impl Blemishes {
             }
         }
         let warnings = match &look.sound {
-            Some(sound) => rules::find_with_fewer_holes(sound, most),
+            Some(sound) => finders::find_with_fewer_holes(sound, most),
             None => Some(Vec::new()),
         };
         let found = warnings.map(|warnings| {
@@ -64,7 +64,7 @@ impl Blemishes {
 
     /// With those of how its steps are written, and of which threads hang there.
     fn with_steps(self, Look { pattern, checked, sound, contents, .. }: &Look) -> Self {
-        let of_steps = rules::find_in_steps(checked, sound.as_ref(), contents).len();
+        let of_steps = finders::find_in_steps(checked, sound.as_ref(), contents).len();
         let threads = 0..checked.script.head.threads.len();
         let idle = threads.filter(|thread| !pattern.strands.contains(&thread.to_u16())).count();
         Self { warnings: self.warnings + of_steps + idle, ..self }

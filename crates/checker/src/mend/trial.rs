@@ -14,7 +14,7 @@ use crate::facts::Facts;
 use crate::resolve::Script;
 use crate::tie::{Keep, KnownStart, Limits, Studied, Tied, tie_from, tie_hung, tie_parts};
 use crate::woven::Sound;
-use crate::{Checked, Fact, FactKind, PartKind, Pattern, Place, rules};
+use crate::{Checked, Fact, FactKind, PartKind, Pattern, Place, finders};
 use knotwright_band::Piece;
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
@@ -357,7 +357,7 @@ impl<'a> Workshop<'a> {
         let script = self.goal.script;
         let (source, facts) = (script.source(), self.goal.facts);
         let checked = Checked { source, script, pattern: None, facts, closes: None, sound: false };
-        !rules::find_in_names(&checked, self.contents()).is_empty()
+        !finders::find_in_names(&checked, self.contents()).is_empty()
     }
 
     /// Whether the pattern says what is to be seen. What an edit makes of that, only a look at the band shows.

@@ -107,40 +107,21 @@ mod unused_thread;
 mod wrong_sort;
 mod wrong_way;
 
-mod of_facts;
-
 pub(crate) use face_differs::mend_face;
 pub(crate) use missing_brick::holes_closed_at;
-pub(crate) use of_facts::word_fact;
 pub(crate) use set_does_not_close::is_open_on_purpose;
 pub(crate) use step_twice::words as word_twice;
 
-use crate::contents::Contents;
+use crate::finders::Finder;
 use crate::page;
 use crate::reflection::mirrored_mark;
 use crate::rephrase::{Rephrased, mend_braces, rephrase_problem};
 use crate::wording::quoted;
-use crate::woven::{Sound, Woven};
-use crate::{Checked, Fact, FactKind, FileId, Finding, GivenUp, Mend, PartKind, Place, Rule, Source, Tag};
+use crate::woven::Woven;
+use crate::{Fact, FactKind, FileId, Finding, Mend, Place, Rule, Source, Tag};
 use knotwright_grammar::{Problem, ProblemKind};
 use knotwright_lettering::LetterTrouble;
 use knotwright_numbers::ToNumber;
-
-/// Who finds what a warning reports. An error is found where it comes about, and comes here as a fact or a problem.
-enum Finder {
-    /// Looks at names in the text, which stay as they are however it is tied.
-    Names(fn(&Checked, &Contents) -> Vec<Finding>),
-    /// Looks at steps and charts in the text.
-    Text(fn(&Checked, &Contents) -> Vec<Finding>),
-    /// Looks at the steps of a pattern without an error, and how they are written.
-    Steps(fn(&Sound) -> Vec<Finding>),
-    /// Looks at the band alone. Of the text it sees the head, and where each step stands.
-    Band(fn(&Woven) -> Vec<Finding>),
-    /// As `Band`, for what is missing in it.
-    Holes(fn(&Woven) -> Vec<Finding>),
-    /// As `Band`, of a band without holes: a hole spoils the picture, too; that is one mistake.
-    WholeBand(fn(&Woven) -> Vec<Finding>),
-}
 
 /// Declares every rule once: the name of its module and, for a warning, what its `find` looks at. All lists of rules follow
 /// from it. (`mod` lines stand apart, as rustfmt finds no file that a macro declares; a rule that is in one of the two places
@@ -151,7 +132,7 @@ macro_rules! rules {
         static ALL: &[&Rule] = &[$(&$rule::RULE),*];
 
         /// The warnings' finders, in the order of their rules.
-        static FINDERS: &[Finder] = &[$($(Finder::$finder($rule::find),)?)*];
+        pub(crate) static FINDERS: &[Finder] = &[$($(Finder::$finder($rule::find),)?)*];
     };
 }
 
@@ -356,43 +337,24 @@ fn meant(kind: &ProblemKind) -> Option<&'static str> {
     }
 }
 
-/// What the text and the steps show.
-pub(crate) fn find_in_text(checked: &Checked, given_up: &GivenUp) -> Vec<Finding> {
-    let contents = Contents::of(checked.source);
-    let mut found = find_in_names(checked, &contents);
-    if !given_up.is_so() {
-        found.extend(find_in_steps(checked, Sound::of(checked).as_ref(), &contents));
+/// The words for a fact.
+pub(crate) fn word_fact(fact: &Fact) -> Finding {
+    let mut finding = word_kind(&fact.kind).at(fact.place);
+    for &work in &fact.through {
+        finding = finding.note(work, "the motif is worked here");
     }
-    found
-}
-
-/// What the names in the text show.
-pub(crate) fn find_in_names(checked: &Checked, contents: &Contents) -> Vec<Finding> {
-    let mut found = Vec::new();
-    for finder in FINDERS {
-        match finder {
-            Finder::Names(find) => found.extend(find(checked, contents)),
-            Finder::Text(_)
-            | Finder::Steps(_)
-            | Finder::Band(_)
-            | Finder::Holes(_)
-            | Finder::WholeBand(_) => {}
-        }
+    if let FactKind::CannotLetter { trouble } = &fact.kind
+        && let Some(height) = trouble.height_instead()
+    {
+        finding.mends.push(Mend::write(&height.to_string(), fact.place));
     }
-    found
-}
-
-/// What the steps show, and how they are written.
-pub(crate) fn find_in_steps(checked: &Checked, sound: Option<&Sound>, contents: &Contents) -> Vec<Finding> {
-    let mut found = Vec::new();
-    for finder in FINDERS {
-        match finder {
-            Finder::Text(find) => found.extend(find(checked, contents)),
-            Finder::Steps(find) => found.extend(sound.map(find).unwrap_or_default()),
-            Finder::Names(_) | Finder::Band(_) | Finder::Holes(_) | Finder::WholeBand(_) => {}
-        }
+    if let FactKind::ColorLength(trouble) = &fact.kind {
+        finding.mends.extend(color_length::mend(trouble, fact.place));
     }
-    found
+    if fact.mirrored {
+        finding = finding.note(fact.place, "met in the mirror image, where left and right change places");
+    }
+    finding
 }
 
 /// How many holes and loose strands a band has, those that one step causes in every pass and every set counted each.
@@ -401,62 +363,6 @@ pub(crate) fn count_holes(woven: &Woven) -> usize {
         + ragged_start::find(woven).len()
         + idle_strand::count(woven)
         + never_joined::find(woven).len()
-}
-
-/// What the band shows. With an error in the file it is not the one that was meant, and only the text is looked at.
-pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
-    if given_up.is_so() || is_unfinished(sound) {
-        return Vec::new();
-    }
-    let woven = Woven::of(sound);
-    // One rule after another, while somebody waits for what it finds.
-    let wanted = || FINDERS.iter().take_while(|_| !given_up.is_so());
-    let mut found = Vec::new();
-    for finder in wanted() {
-        match finder {
-            Finder::Band(find) | Finder::Holes(find) => found.extend(find(&woven)),
-            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::WholeBand(_) => {}
-        }
-    }
-    if found.iter().any(|finding: &Finding| finding.rule.has(Tag::Hole)) {
-        return found;
-    }
-    for finder in wanted() {
-        match finder {
-            Finder::WholeBand(find) => found.extend(find(&woven)),
-            Finder::Names(_) | Finder::Text(_) | Finder::Steps(_) | Finder::Band(_) | Finder::Holes(_) => {}
-        }
-    }
-    found
-}
-
-/// The same of a band with fewer holes than `most`; `None` if it has as many, which is found out first.
-pub(crate) fn find_with_fewer_holes(sound: &Sound, most: usize) -> Option<Vec<Finding>> {
-    if is_unfinished(sound) {
-        return Some(Vec::new());
-    }
-    let woven = Woven::of(sound);
-    let mut found = Vec::new();
-    for finder in FINDERS {
-        match finder {
-            Finder::Holes(find) if found.len() < most => found.extend(find(&woven)),
-            _ => {}
-        }
-    }
-    let holes = found.len();
-    for finder in FINDERS.iter().filter(|_| holes < most) {
-        match finder {
-            Finder::Band(find) => found.extend(find(&woven)),
-            Finder::WholeBand(find) if holes == 0 => found.extend(find(&woven)),
-            _ => {}
-        }
-    }
-    (holes < most).then_some(found)
-}
-
-/// Of a part that is still to be tied, nothing hangs together yet.
-fn is_unfinished(sound: &Sound) -> bool {
-    PartKind::ALL.into_iter().any(|kind| sound.pattern.is_wish(kind))
 }
 
 /// Without what a chart's marks show of a mirror, where the picture shows the same or a hole: that is one mistake.
@@ -472,4 +378,113 @@ pub(crate) fn unrepeated_mirrors(mut findings: Vec<Finding>, source: &Source) ->
     let is_said = |place: &Place| seen.contains(place) || (is_torn && is_mark(place));
     findings.retain(|finding| !finding.rule.has(Tag::UnevenChart) || !is_said(&finding.place));
     findings
+}
+
+fn word_kind(kind: &FactKind) -> Finding {
+    use FactKind as F;
+    match kind {
+        F::NoPattern => no_pattern::words(),
+        F::Repeated { statement, first } => said_twice::words(statement, *first),
+        F::NameTaken { name, first } => name_taken::words(name, *first),
+        F::UnknownColor { written, nearest } => unknown_color::words(written, *nearest),
+        F::ColorLength(trouble) => color_length::words(trouble),
+        F::NoStrands => no_strands::words(),
+        F::NothingTied => nothing_tied::words(),
+        F::TooFewStrands { count } => strand_count::too_few(*count),
+        F::TooManyStrands { count } => strand_count::too_many(*count),
+        F::UnequalHalves { left, right } => unequal_halves::words(*left, *right),
+        F::CountOfZero => count_of_zero::words(),
+        F::LengthAndSets { first } => length_and_sets::words(*first),
+        F::ZeroMeasure { what } => impossible_measure::nothing(what),
+        F::ImplausibleMeasure { what, millimeters } => impossible_measure::implausible(what, *millimeters),
+        F::OddPairs { strands } => pairs_do_not_match::odd(*strands),
+        F::PairsDisagree { left, right, left_thread, right_thread } => {
+            use pairs_do_not_match::{FoldedEnd, two_colors};
+            let end = |position: usize, thread| FoldedEnd { position, thread };
+            two_colors(&end(*left, left_thread), &end(*right, right_thread))
+        }
+        F::LoopBesideBegin { begin } => end_said_twice::round(*begin),
+        F::EndsBesideBlocks { begin, finish } => end_said_twice::free(*begin, *finish),
+        F::Ends(trouble) => end_cannot_be_made::words(trouble),
+        F::ImplausibleDensity { tex } => impossible_measure::too_heavy(*tex),
+        F::BeadAllHole { across, hole } => impossible_measure::all_hole(*across, *hole),
+        F::BeadHole(trouble) => bead_hole_too_small::words(trouble),
+        F::UnknownThread { name, nearest } => unknown_name::thread(name, nearest.as_deref()),
+        F::UnknownBead { name, nearest } => unknown_name::bead(name, nearest.as_deref()),
+        F::UnknownNumber { name, nearest } => unknown_name::number(name, nearest.as_deref()),
+        F::UnknownLabel { name, nearest } => unknown_name::label(name, nearest.as_deref()),
+        F::UnknownMotif { name, nearest } => unknown_name::motif(name, nearest.as_deref()),
+        F::NotANumber { name, given } => wrong_sort::not_a_number(name, *given),
+        F::NotAThread { name, given } => wrong_sort::not_a_thread(name, *given),
+        F::ArgumentCount { motif, wanted, given, defined } => {
+            argument_count::words(motif, *wanted, *given, *defined)
+        }
+        F::MotifWorksItself { motif, by_way_of } => motif_works_itself::words(motif, by_way_of),
+        F::WorkTooDeep { motif, deepest } => nested_too_deep::motifs(motif, *deepest),
+        F::ThreadOfOtherFile { name, motif } => thread_of_other_file::words(name, motif),
+        F::BeadOfOtherFile { name, motif } => thread_of_other_file::bead(name, motif),
+        F::MotifDoesNotFit { motif, wanted, width, defined } => {
+            motif_does_not_fit::words(motif, *wanted, *width, *defined)
+        }
+        F::ImportMissing { path } => import_not_there::missing(path),
+        F::ImportOutside { path } => import_not_there::outside(path),
+        F::ImportUnreadable { path, reason } => import_not_there::unreadable(path, reason),
+        F::ImportCircular { path, others } => import_circular::words(path, others),
+        F::ImportLacks { path, motif, nearest } => import_lacks_motif::words(path, motif, nearest.as_deref()),
+        F::PlaceNotThere { number, side, width } => place_not_there::beyond(*number, *side, *width),
+        F::NoMiddleTwo { width } => place_not_there::no_middle_two(*width),
+        F::NoMiddleOne { width } => place_not_there::no_middle_one(*width),
+        F::ColorNotThere { thread, number, there } => color_not_there::words(thread, *number, *there),
+        F::LabelOutside { label, sighting } => label_outside::words(label, sighting),
+        F::RangeNotThere { wanted, width } => range_not_there::outside(wanted, *width),
+        F::RangeTooNarrow { strands } => range_not_there::narrow(*strands),
+        F::RangeOffCenter { strands, width } => range_not_there::off_center(*strands, *width),
+        F::BeadStrandsApart { positions } => bead_strands_apart::words(positions),
+        F::NotByPlace { word } => not_by_place::words(word),
+        F::BrokenPromise { promised, found, nearest } => broken_promise::words(promised, found, *nearest),
+        F::PastEdge { wanted, tied, side, is_computed } => {
+            past_the_edge::words(*wanted, *tied, *side, *is_computed)
+        }
+        F::WrongWay { at, goal } => wrong_way::words(*at, *goal),
+        F::BaseIsOther { promised, found, nth } => base_is_other::words(promised, found, *nth),
+        F::NothingToTie { word, thread, found } => nothing_to_tie::words(word, thread, found.as_ref()),
+        F::UntilNever { thread } => until_never::words(thread),
+        F::NegativeCount { value } => negative_count::words(*value),
+        F::SeriesAway { first, last, down } => series_runs_away::away(*first, *last, *down),
+        F::StepNotPositive { value } => series_runs_away::standing(*value),
+        F::NumberTooLarge => number_too_large::words(),
+        F::TwoColors { left, right } => two_colors_meet::words(left, right),
+        F::RowLength { marks, wanted, width } => row_length::words(*marks, *wanted, *width),
+        F::CannotLetter { trouble } => word_letters(trouble),
+        F::FaceElsewhere { word } => face_elsewhere::words(word),
+        F::FaceLetterUnknown { letter } => face_letter::words(*letter),
+        F::FaceKnots { wished, tied, mark, head } => face_knots::words(*wished, *tied, *mark, *head),
+        F::FaceDiffers { wished, found, other, mark, .. } => {
+            face_differs::words([wished, found, other], *mark)
+        }
+        F::FaceCannotBeTied { marks, are_fewest } => face_cannot_be_tied::words(marks, *are_fewest),
+        F::FaceUneven { symmetry, off } => face_uneven::words(*symmetry, *off),
+        F::JoinedTwice { first } => joined_twice::words(*first),
+        F::JoinWithoutKnot { position } => join_without_knot::words(*position),
+        F::JoinSet(trouble) => join_set::words(*trouble),
+        F::LeaderNotAtEdge { position, width } => leader_not_at_edge::words(*position, *width),
+        F::ExpectLength { listed, width } => expect_length::words(*listed, *width),
+        F::ExpectFails { position, promised, found, orders } => {
+            expect_fails::words(*position, promised, found, orders)
+        }
+        F::ExpectStartInMotif => misplaced_statement::expect_start(),
+        F::TooManyKnots => too_many_knots::words(),
+        F::TooManyPasses => too_many_passes::words(),
+        F::TooMuchMemory => too_much_memory::words(),
+    }
+}
+
+fn word_letters(trouble: &LetterTrouble) -> Finding {
+    match trouble {
+        LetterTrouble::Empty => letter_count::nothing(),
+        LetterTrouble::TooManySigns { signs } => letter_count::too_many(*signs),
+        LetterTrouble::NoLetter { sign } => letter_not_there::words(*sign),
+        LetterTrouble::NoHeight { height, .. } => letters_do_not_fit::no_height(*height),
+        LetterTrouble::TooNarrow(narrow) => letters_do_not_fit::too_narrow(narrow),
+    }
 }
