@@ -17,6 +17,7 @@ use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, se
 use crate::resolve::{Script, resolve};
 use crate::said::{is_unfinished, said};
 use crate::tie::{Keep, Limits, Mark, Tied, tie_parts};
+use crate::unread::said_unread;
 use crate::woven::Sound;
 use crate::{
     Checked, Draft, Edit, Fact, FactKind, FileId, Finding, GivenUp, Library, Mend, Pattern, Place, Report,
@@ -258,10 +259,7 @@ impl Analysis {
     /// The problem about which alone something can be said.
     fn problem(&self) -> Vec<Finding> {
         let problem = self.source.parsed.problems.iter().find(|problem| is_whole(problem));
-        problem
-            .map(|problem| rules::word_problem(problem, FileId::CHECKED, &self.source))
-            .into_iter()
-            .collect()
+        problem.map(|problem| said_unread(problem, FileId::CHECKED, &self.source)).into_iter().collect()
     }
 }
 

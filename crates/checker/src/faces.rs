@@ -71,7 +71,10 @@ pub(crate) fn check_faces(script: &Script, tied: &Tied, is_sound: bool) -> Vec<F
         return Vec::new();
     }
     let mut facts = Facts::default();
-    check_places(script, &mut facts);
+    // Without a brace, nobody knows what stands in which block.
+    if script.source().parsed.paired {
+        check_places(script, &mut facts);
+    }
     // If the strands hang otherwise than was meant, no row of a face fits: that is one mistake.
     if !is_sound {
         return facts.into_list();

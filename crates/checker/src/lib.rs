@@ -46,6 +46,7 @@ mod tie;
 #[cfg(test)]
 mod trial;
 mod uneven;
+mod unread;
 mod unrepeated;
 mod wording;
 mod woven;

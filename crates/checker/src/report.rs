@@ -7,6 +7,7 @@ use crate::mend::{
 };
 use crate::resolve::Script;
 use crate::tie::Limits;
+use crate::unread::said_unread;
 use crate::unrepeated::{Unrepeated, unrepeated_problems};
 use crate::wording::count;
 use crate::{Draft, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, Tag, rules};
@@ -177,7 +178,7 @@ pub(crate) fn report_problems(script: &Script) -> Vec<Finding> {
 
 /// The words for a problem, and where it stands again. The name of a reserved word is wrong only where it is given.
 fn word_once(one: &Unrepeated<'_>, file: FileId, source: &Source) -> Finding {
-    let mut finding = rules::word_problem(one.problem, file, source);
+    let mut finding = said_unread(one.problem, file, source);
     if let Some(span) = one.next.filter(|_| one.problem.kind != ProblemKind::ReservedName) {
         let rest = match one.again - 1 {
             0 => String::new(),

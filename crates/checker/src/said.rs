@@ -1,6 +1,7 @@
 //! A fact in words, and whether it may only say what is not there yet.
 
 use crate::resolve::Script;
+use crate::unread::is_at_end;
 use crate::{EndsTrouble, Fact, FactKind, Finding, Place, rules};
 
 /// The words for a fact that was found in a script.
@@ -11,7 +12,7 @@ pub(crate) fn said(script: &Script, fact: &Fact) -> Finding {
 
 /// Whether it may only say what is not there yet.
 pub(crate) fn is_unfinished(script: &Script, fact: &Fact) -> bool {
-    let is_typed = |place: &Place| rules::is_at_end(*place, script.source());
+    let is_typed = |place: &Place| is_at_end(*place, script.source());
     is_typed(&fact.place) || fact.through.iter().any(is_typed) || waits(script, fact)
 }
 

@@ -57,5 +57,5 @@ pub struct Parsed {
     /// The comments among the tokens, in order.
     pub comments: Vec<Span>,
     /// Whether each `{` has its `}`.
-    pub(crate) paired: bool,
+    pub paired: bool,
 }

@@ -3,11 +3,16 @@
 //! mistake, and is not said by itself.
 
 use super::reread::{Reread, Rereader, WrongAt};
+use crate::rephrase::Orphans;
 use crate::{Fact, FactKind, FileId, Finding, Mend, Note, Place, Source, rules};
 use knotwright_grammar::TokenKind;
 
-/// How many edits are tried for one file.
+/// How many edits are tried for the braces of one file, and for all the rest.
+const MOST_BRACE_TRIES: usize = 32;
 const MOST_TRIES: usize = 16;
+
+/// How many ways are offered to put a brace right.
+const MOST_LIKELY: usize = 4;
 
 /// What is wrong with a file, while its causes are looked for.
 #[derive(Debug)]
@@ -28,9 +33,20 @@ impl Wrongs {
     /// Tries what the mistakes propose, and keeps of it what puts them right; of all that is wrong, those are left out
     /// that follow from another.
     pub(crate) fn settled(mut self, rereader: &Rereader) -> Self {
-        let mut tries = MOST_TRIES;
+        // Where a block is not one, much of what stands in it cannot be read.
+        self.settle_all(rereader, MOST_BRACE_TRIES, is_brace);
+        self.settle_all(rereader, MOST_TRIES, |finding| !is_brace(finding));
+        self.under_a_lost_line(rereader.source())
+    }
+
+    /// The same of some of the mistakes.
+    fn settle_all(&mut self, rereader: &Rereader, mut tries: usize, which: impl Fn(&Finding) -> bool) {
         let mut at = 0;
         while at < self.reported.len() {
+            if !which(&self.reported[at]) {
+                at += 1;
+                continue;
+            }
             let mends = std::mem::take(&mut self.reported[at].mends);
             if mends.len() > tries {
                 self.reported[at].mends = mends;
@@ -40,6 +56,20 @@ impl Wrongs {
             let tried = mends.into_iter().map(|mend| Tried { reread: rereader.after(&mend.edits), mend });
             let kept: Vec<Tried> = tried.filter(|tried| self.is_put_right(at, tried)).collect();
             at = self.settle(at, kept, rereader.source()) + 1;
+        }
+    }
+
+    /// Where nobody knows which line opened a block, nobody knows how the strands hang after it.
+    fn under_a_lost_line(mut self, source: &Source) -> Self {
+        if let [lost] = &mut self.reported[..]
+            && lost.place.file == FileId::CHECKED
+            && Orphans::begin_at(lost.place.span, source)
+        {
+            let place = lost.place;
+            let (stays, follows): (Vec<_>, Vec<_>) =
+                std::mem::take(&mut self.untied).into_iter().partition(|finding| finding.place < place);
+            note_what_follows(lost, &follows);
+            self.untied = stays;
         }
         self
     }
@@ -78,10 +108,15 @@ impl Wrongs {
     fn settle(&mut self, at: usize, mut kept: Vec<Tried>, source: &Source) -> usize {
         kept.sort_by_key(|tried| tried.reread.as_ref().map_or(usize::MAX, Reread::count));
         let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
+        let is_brace = is_brace(&self.reported[at]);
+        if is_brace {
+            keep_likely(&mut kept);
+        }
         let is_only = kept.iter().filter(|tried| holds(tried)).count() == 1;
         let best = kept.first().and_then(|first| {
-            let reread = first.reread.clone().filter(|reread| reread.count() < self.count())?;
-            (!first.mend.is_guess).then(|| (first.mend.clone(), reread))
+            // Whatever a block is called, its lines are in it.
+            let reread = first.reread.clone().filter(|reread| is_brace || reread.count() < self.count())?;
+            (is_brace || !first.mend.is_guess).then(|| (first.mend.clone(), reread))
         });
         let mends = kept.into_iter().map(|tried| {
             let is_certain =
@@ -114,6 +149,20 @@ impl Wrongs {
         note_what_follows(own, &gone);
         place
     }
+}
+
+fn is_brace(finding: &Finding) -> bool {
+    std::ptr::eq(finding.rule, &rules::unmatched_brace::RULE)
+}
+
+/// Of many ways to put a brace right, those after which nothing is wrong; without one, those few that help most.
+fn keep_likely(kept: &mut Vec<Tried>) {
+    let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
+    if kept.iter().any(holds) {
+        kept.retain(holds);
+    }
+    kept.sort_by_key(|tried| tried.reread.as_ref().map(|reread| reread.reported.len()));
+    kept.truncate(MOST_LIKELY);
 }
 
 /// Notes of a mistake where what followed from it begins.

@@ -1,10 +1,29 @@
 //! Braces that are missing, put in where the block ends; those that are too many, taken out.
 
+use super::orphans::Orphans;
+use super::twins::{Twins, leave_out_twin};
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::{Problem, ProblemKind, Span, TokenKind};
 
-/// How a brace without its partner is put right.
+/// How a brace without its partner is put right. Who wrote a line twice wants it once, and what is indented is a block.
 pub(crate) fn mend_braces(problem: &Problem, source: &Source, file: FileId) -> Vec<Mend> {
+    let mut mends = match &problem.kind {
+        ProblemKind::MissingClose => leave_out_twin(problem.span, source, file),
+        ProblemKind::OpenAtEnd { opened } => {
+            opened.first().map_or_else(Vec::new, |first| leave_out_twin(*first, source, file))
+        }
+        ProblemKind::StrayClose => {
+            Orphans::of(problem, source).map_or_else(Vec::new, |orphans| orphans.put_in_opening(source, file))
+        }
+        _ => Vec::new(),
+    };
+    // Where a block is lost, its line is missing: its brace is left out only by who wants so.
+    let is_guess = Orphans::of(problem, source).is_some();
+    mends.extend(mend_brace(problem, source, file).map(|mend| Mend { is_guess, ..mend }));
+    mends
+}
+
+fn mend_brace(problem: &Problem, source: &Source, file: FileId) -> Option<Mend> {
     let edit = match &problem.kind {
         ProblemKind::MissingClose => {
             missing_close(source, problem.span).map(|edit| ("write `}` at the end of the block", edit))
@@ -14,13 +33,17 @@ pub(crate) fn mend_braces(problem: &Problem, source: &Source, file: FileId) -> V
                 if opened.len() == 1 { "write `}` at the end" } else { "write the missing `}` at the end" };
             Some((title, close_all(source, opened)))
         }
-        ProblemKind::StrayClose => Some(("leave out this `}`", (line(source, problem.span), String::new()))),
+        ProblemKind::StrayClose => {
+            let is_elsewhere = Orphans::of(problem, source).is_some();
+            let title = if is_elsewhere { "leave out the `}` behind it" } else { "leave out this `}`" };
+            Some((title, (line(source, problem.span), String::new())))
+        }
         _ => None,
     };
     let mend = |(title, (span, text)): (&str, (Span, String))| {
         Mend::new(title, vec![Edit { place: Place { file, span }, text }], false)
     };
-    edit.map(mend).into_iter().collect()
+    edit.map(mend)
 }
 
 /// A `}` for the `{` at `open`, behind the last statement that belongs to its block.
@@ -30,6 +53,10 @@ fn missing_close(source: &Source, open: Span) -> Option<(Span, String)> {
         block.or_else(|| holder.node.chart().map(|chart| chart.open)) == Some(open)
     };
     let end = source.parsed.tree.walk().find(is_holder)?.span.end;
+    // Nobody writes an empty block, and the same line again below it.
+    if end == open.end && Twins::at(open, source).is_some() {
+        return None;
+    }
     Some(closing(source, open, end))
 }
 use knotwright_numbers::ToNumber;
@@ -74,7 +101,7 @@ fn indent(text: &str, open: Span) -> &str {
 }
 
 /// `span`, with its line if nothing else stands on it.
-fn line(source: &Source, span: Span) -> Span {
+pub(super) fn line(source: &Source, span: Span) -> Span {
     let text = &source.text;
     let start = text[..span.start.to_usize()].trim_end_matches([' ', '\t']).len();
     let rest = &text[span.end.to_usize()..];

@@ -5,14 +5,19 @@
 mod braces;
 mod gauge;
 mod heads;
+mod openings;
+mod orphans;
 mod places;
 mod remarks;
 mod signs;
 mod steps;
+mod twins;
 mod words;
 
 pub(crate) use braces::mend_braces;
+pub(crate) use orphans::Orphans;
 pub(crate) use steps::number_said;
+pub(crate) use twins::Twins;
 
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::tree::{BeginBlock, FinishBlock, GaugeBlock, SplitBlock, Statement};

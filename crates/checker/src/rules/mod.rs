@@ -97,7 +97,7 @@ mod unknown_mark;
 pub(crate) mod unknown_name;
 mod unknown_sign;
 mod unknown_statement;
-mod unmatched_brace;
+pub(crate) mod unmatched_brace;
 mod until_never;
 mod unused_bead;
 mod unused_label;
@@ -111,17 +111,17 @@ pub(crate) use face_differs::mend_face;
 pub(crate) use missing_brick::holes_closed_at;
 pub(crate) use set_does_not_close::is_open_on_purpose;
 pub(crate) use step_twice::words as word_twice;
+pub(crate) use unmatched_brace::{never_opened as word_orphans, twice as word_twins};
 
 use crate::finders::Finder;
 use crate::page;
 use crate::reflection::mirrored_mark;
-use crate::rephrase::{Rephrased, mend_braces, rephrase_problem};
+use crate::rephrase::Rephrased;
 use crate::wording::quoted;
 use crate::woven::Woven;
 use crate::{Fact, FactKind, FileId, Finding, Mend, Place, Rule, Source, Tag};
 use knotwright_grammar::{Problem, ProblemKind};
 use knotwright_lettering::LetterTrouble;
-use knotwright_numbers::ToNumber;
 
 /// Declares every rule once: the name of its module and, for a warning, what its `find` looks at. All lists of rules follow
 /// from it. (`mod` lines stand apart, as rustfmt finds no file that a macro declares; a rule that is in one of the two places
@@ -264,7 +264,7 @@ pub fn write_index() -> String {
 /// The words for something in `source` that does not parse.
 pub(crate) fn word_problem(problem: &Problem, file: FileId, source: &Source) -> Finding {
     let found = problem.span.of(&source.text);
-    let finding = match &problem.kind {
+    match &problem.kind {
         ProblemKind::Unexpected { expected } => not_understood::words(found, expected),
         ProblemKind::Misspelled { meant } => not_understood::misspelled(found, meant),
         ProblemKind::UnknownStatement { nearest } => unknown_statement::words(found, *nearest),
@@ -285,56 +285,22 @@ pub(crate) fn word_problem(problem: &Problem, file: FileId, source: &Source) -> 
         ProblemKind::ConflictMarks => conflict_marks::words(found),
         ProblemKind::NewerEdition { edition } => newer_edition::words(*edition),
         ProblemKind::TooLarge => file_too_large::words(),
-    };
-    let place = Place { file, span: problem.span };
-    let mut finding = finding.at(place);
-    finding.mends.extend(meant(&problem.kind).map(|word| Mend::write(word, place)));
-    finding.mends.extend(mend_braces(problem, source, file));
-    finding.unfinished |= is_at_end(place, source);
-    match rephrase_problem(problem, source, file) {
-        Some(Rephrased { says, write, mends }) => {
-            // A reserved word is not what is wrong, if it was not to be a name.
-            let is_name = problem.kind == ProblemKind::ReservedName;
-            let rule = if is_name { &not_understood::RULE } else { finding.rule };
-            Finding {
-                rule,
-                message: says,
-                help: Some(format!("Write {}.", quoted(&write))),
-                mends,
-                ..finding
-            }
-        }
-        None => finding,
     }
+}
+
+/// The same, where it is known how the notation says it. A reserved word is not what is wrong, if it was not to be a name.
+pub(crate) fn word_rephrased(problem: &Problem, finding: Finding, rephrased: Rephrased) -> Finding {
+    let Rephrased { says, write, mends } = rephrased;
+    let is_name = problem.kind == ProblemKind::ReservedName;
+    let rule = if is_name { &not_understood::RULE } else { finding.rule };
+    let help = Some(format!("Write {}.", quoted(&write)));
+    Finding { rule, message: says, help, mends, ..finding }
 }
 
 /// Whether a word of the notation is not spelled as it is: whatever else is wrong, this is.
 pub(crate) fn is_of_a_word(finding: &Finding) -> bool {
     let rules = [&unknown_statement::RULE, &not_understood::RULE];
     finding.place.file == FileId::CHECKED && rules.iter().any(|rule| std::ptr::eq(*rule, finding.rule))
-}
-
-/// Whether a place is on the last line of a text, with no line break behind it, or where that goes on behind a comma or a
-/// bar: somebody may be typing there.
-pub(crate) fn is_at_end(place: Place, source: &Source) -> bool {
-    let text = &source.text;
-    let goes_on = text.trim_end().ends_with([',', '|']);
-    let start = match goes_on {
-        true => text.trim_end().len(),
-        false => text.rfind(['\n', '\r']).map_or(0, |end| end + 1),
-    };
-    place.file == FileId::CHECKED
-        && place.span.end.to_usize() >= start
-        && (goes_on || !text[start..].trim().is_empty())
-}
-
-/// The word that was surely meant.
-fn meant(kind: &ProblemKind) -> Option<&'static str> {
-    match kind {
-        ProblemKind::Misspelled { meant } => Some(meant),
-        ProblemKind::UnknownStatement { nearest } => *nearest,
-        _ => None,
-    }
 }
 
 /// The words for a fact.

@@ -1,7 +1,7 @@
 //! Whether each `{` has its `}`, before anything else is read.
 //!
 //! Indentation is asked only where the braces alone do not say it: after the first `{` that is never closed,
-//! and around a `}` too many. Elsewhere a file may be indented as it likes.
+//! and before a `}` too many, as any `}` above it may be the one. Elsewhere a file may be indented as it likes.
 
 use crate::{Token, TokenKind};
 use std::ops::Range;
@@ -18,18 +18,13 @@ impl Balance {
     pub(crate) fn of(tokens: &[Token]) -> Self {
         let mut balance = Self::default();
         let mut open = Vec::new();
-        let mut outermost = 0;
+        let mut last_stray = 0;
         for (at, token) in tokens.iter().enumerate() {
             match token.kind {
-                TokenKind::OpenBrace => {
-                    if open.is_empty() {
-                        outermost = at;
-                    }
-                    open.push(at);
-                }
+                TokenKind::OpenBrace => open.push(at),
                 TokenKind::CloseBrace if open.pop().is_none() => {
-                    balance.surplus.push(outermost..at);
-                    outermost = at;
+                    balance.surplus.push(last_stray..at);
+                    last_stray = at;
                 }
                 _ => {}
             }

@@ -8,7 +8,7 @@
 //!
 //! Braces are the one thing that a mistake in one line could break for all. They are counted before anything else is read
 //! ([`balance`]), and where all find their partners, indentation means nothing. Only after the first `{` that is never
-//! closed, and around a `}` too many, does the indentation of a line say which blocks it is still in ([`closing`]).
+//! closed, and before a `}` too many, does the indentation of a line say which blocks it is still in ([`closing`]).
 //!
 //! What was tried: asking also the spaces between words, which made two texts that differ in nothing else differ in
 //! their problems; asking the indentation at every token, and looking through all braces for the one too many, both of
