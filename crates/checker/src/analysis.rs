@@ -10,7 +10,7 @@ use crate::joins::check_joins;
 use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
     FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
-    mend_face_rows, mend_facts, mend_halves, respell_name,
+    mend_face_rows, mend_facts, mend_halves, mend_pairs, respell_name,
 };
 use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
@@ -296,7 +296,7 @@ impl Examined {
             closes: self.closes,
             cost: self.cost,
             knots: self.knots,
-            clean: self.problems.is_empty() && self.named == 0,
+            misread: self.problems.len() + self.named,
             given_up,
         }
     }
@@ -316,6 +316,7 @@ impl Examined {
         still_wanted()?;
         let face_rows = || mend_face_rows(&goal, self.pattern.as_ref(), library);
         let mut findings = wrongs.reported;
+        let goal = Goal { misread: findings.len(), ..goal };
         // If some of it followed from a wrong word or name, the rest may as well.
         findings.extend(match wrongs.untied.len() == goal.facts.len() {
             true => {
@@ -345,7 +346,7 @@ impl Examined {
         let mut findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
         mend_warnings(&mut findings, &goal);
         still_wanted()?;
-        if goal.clean && !goal.facts.is_empty() {
+        if goal.is_clean() && !goal.facts.is_empty() {
             findings = with_odd_chart(findings);
         }
         let found = said_once(findings, |edits| {
@@ -356,7 +357,7 @@ impl Examined {
             analysis.examined.map(|examined| examined.unmended(settings, given_up))
         });
         still_wanted()?;
-        Some(if goal.clean { with_unused(found) } else { found })
+        Some(if goal.is_clean() { with_unused(found) } else { found })
     }
 
     /// All findings, one by one and without mends.
@@ -452,6 +453,7 @@ impl Examined {
         let named = self.facts[..self.named].iter().map(|fact| {
             let mut finding = self.said(fact);
             finding.mends.extend(respell_name(fact));
+            finding.mends.extend(mend_pairs(fact, self.script.source()));
             finding
         });
         Wrongs {

@@ -140,3 +140,49 @@ fn a_strand_lost_from_folded_pairs_is_one_finding() {
         ),
     ]);
 }
+
+#[test]
+fn a_mirror_forgotten_in_strands_of_folded_pairs_is_one_finding_and_certain() {
+    for name in ["mooring-lines", "weathercock"] {
+        let right = sample(name);
+        let wrong = right.replacen(" | mirror\n", "\n", 1);
+        assert_ne!(right, wrong, "{name}");
+        let found = findings(&wrong);
+        assert_eq!(found.len(), 1, "{name}: {found:?}");
+        assert_eq!(found[0].rule.name, "pairs-do-not-match", "{name}");
+        let first = &found[0].mends[0];
+        assert_eq!(
+            first.title, "write `| mirror` at the end of `strands`: all the rest holds then",
+            "{name}"
+        );
+        assert!(first.certain, "{name}");
+        let edits = first.edits.iter().map(|edit| (edit.place.span, edit.text.as_str()));
+        assert_eq!(apply_edits(&wrong, edits), Some(right), "{name}");
+    }
+}
+
+/// Without knots that tell, any of the ways may be meant.
+#[test]
+fn where_folded_pairs_may_be_meant_otherwise_no_mend_is_certain() {
+    let text = "pattern \"Slack tide\"\nthread kelp #1f5d50\nthread foam #f4f1e8\n\
+        strands kelp foam foam\nstart folded pairs mirrored\nset {\n  take left 1: forward-backward 1\n  \
+        take left 2: forward-backward 1\n}\n";
+    let found = findings(text);
+    let titles: Vec<&str> = found[0].mends.iter().map(|mend| mend.title.as_str()).collect();
+    assert_eq!(titles, ["write `| mirror` at the end of `strands`", "write `start loose`"]);
+    assert!(!found[0].mends.iter().any(|mend| mend.certain));
+}
+
+/// What cannot be read stays wrong after a mend of a step: the mend does not say that all holds then.
+#[test]
+fn a_mend_beside_a_line_that_does_not_read_says_what_stays() {
+    let right = sample("orchard-hearts");
+    let wrong = right
+        .replacen("take left 2 (blossom): backward 1", "take left 2 (blossom): backward 2", 1)
+        .replacen("length 15 cm", "length 15 cm 3", 1);
+    let found = findings(&wrong);
+    assert_eq!(found.len(), 2, "{found:?}");
+    assert_eq!(found[1].mends[0].title, "write `1` instead of `2`: this holds then; one other mistake stays");
+    let claims = |title: &str| title.contains("every promise") || title.contains("all the rest");
+    assert!(!found[1].mends.iter().any(|mend| mend.certain || claims(&mend.title)));
+}

@@ -18,7 +18,7 @@ const MOST_COST: u64 = 5_000;
 /// What is found in a pattern in which nothing is wrong.
 pub(crate) fn find_doubled(goal: &Goal) -> Vec<Finding> {
     let closes = goal.closes != Some(false) || is_open_on_purpose(goal.script);
-    if goal.cost > MOST_COST || !goal.facts.is_empty() || !goal.clean || !closes {
+    if goal.cost > MOST_COST || !goal.facts.is_empty() || !goal.is_clean() || !closes {
         return Vec::new();
     }
     let twins = list_twins(goal);

@@ -53,7 +53,7 @@ type SignRow = Vec<Sign>;
 /// these edits nothing is wrong.
 pub(crate) fn mend_face_rows(goal: &Goal, pattern: Option<&Pattern>, library: &dyn Library) -> Vec<Mend> {
     let source = goal.script.source();
-    if goal.knots > MOST_KNOTS || !goal.clean || !has_face(source) {
+    if goal.knots > MOST_KNOTS || !goal.is_clean() || !has_face(source) {
         return Vec::new();
     }
     let charts = PartKind::ALL.into_iter().filter_map(|kind| FacedChart::of(goal.script, pattern, kind));

@@ -475,7 +475,7 @@ mod tests {
         let band = tied(&text);
         let (script, facts) = (&Arc::new(band.script.clone()), &band.facts[..]);
         let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script, facts, closes, cost: 1000, knots: 64, clean: true, given_up };
+        let goal = Goal { script, facts, closes, cost: 1000, knots: 64, misread: 0, given_up };
         let studied = study_goal(&goal).expect("it is tied to its end");
         let found = find_insertions(&goal, &studied, false, |nth| lines - nth.min(lines));
         assert!(!found.is_whole, "all {} were kept", found.len());

@@ -55,7 +55,7 @@ fn add(finding: &mut Finding, proposed: Said, wrong: usize, rereader: &Rereader)
     }
     // A number is among what the search has tried, and in its order already.
     let first = || finding.mends.first().and_then(|first| rereader.after(&first.edits));
-    let is_mended = proposed.is_number && first().is_some_and(|reread| reread.holds());
+    let is_mended = proposed.is_number && first().is_some_and(|reread| reread.ties());
     let is_sure = finding.mends.first().is_some_and(|first| first.certain);
     let is_new = |mend: &Mend| finding.mends.iter().all(|other| other.edits != mend.edits);
     let (guesses, said): (Vec<_>, Vec<_>) =

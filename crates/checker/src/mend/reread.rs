@@ -72,6 +72,11 @@ impl Reread {
         self.count() == 0 && self.closes
     }
 
+    /// Whether nothing is wrong with the tie, whatever is wrong with words and names.
+    pub(crate) fn ties(&self) -> bool {
+        self.untied.is_empty() && self.closes
+    }
+
     pub(crate) fn contains(&self, wrong: &WrongAt) -> bool {
         self.reported.contains(wrong) || self.untied.contains(wrong)
     }

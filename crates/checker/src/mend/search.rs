@@ -41,13 +41,18 @@ pub(crate) struct Goal<'a> {
     pub(crate) cost: u64,
     /// How many knots were tied.
     pub(crate) knots: u64,
-    /// Whether nothing is wrong with words and names.
-    pub(crate) clean: bool,
+    /// How many mistakes there are in words and names: no edit that is tried for the tie puts them right.
+    pub(crate) misread: usize,
     /// Set as soon as nobody wants the mends any more: then the search ends soon, and what it found is of no use.
     pub(crate) given_up: &'a GivenUp,
 }
 
 impl Goal<'_> {
+    /// Whether nothing is wrong with words and names.
+    pub(crate) fn is_clean(&self) -> bool {
+        self.misread == 0
+    }
+
     pub(super) fn is_given_up(&self) -> bool {
         self.given_up.is_so()
     }
@@ -314,7 +319,7 @@ fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: b
     if workshop.promises_a_face() {
         looked.retain(|looked| looked.found.is_some());
     }
-    let certain = goal.clean && whole && is_certain(&looked) && !workshop.warns_of_names();
+    let certain = goal.is_clean() && whole && is_certain(&looked) && !workshop.warns_of_names();
     // Of steps that may be put in at many places, with the same band, one is enough.
     let mut seen = HashSet::default();
     looked.retain(|LookedAt { found, trial, .. }| {

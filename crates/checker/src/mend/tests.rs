@@ -256,7 +256,7 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         closes: band.tied.closes,
         cost,
         knots: knots_before,
-        clean: true,
+        misread: 0,
         given_up: &GivenUp::NEVER,
     };
     let must_close = goal.closes.is_some() && !is_open_on_purpose(&script);
@@ -394,7 +394,7 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
         let script = Arc::new(band.script.clone());
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
+        let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, given_up };
         let found = [true, false].map(|hears| {
             let mut studied = study_goal(&goal)?;
             if hears {
@@ -434,7 +434,7 @@ fn the_law_knows_which_knots_an_edit_ties() {
         let script = Arc::new(band.script.clone());
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts: &[], closes, cost, knots, clean: true, given_up };
+        let goal = Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, given_up };
         let studied = study_goal(&goal).expect("it is tied to its end");
         let all = list_candidates(&script, &[], given_up, |_| Some(0));
         let search = EditSearch::new(all, studied, GivenUp::NEVER).keeping_knots();
@@ -478,7 +478,7 @@ fn search_work(runs: usize) -> u64 {
         closes: tied.closes,
         cost: tied.cost,
         knots: tied.knots,
-        clean: true,
+        misread: 0,
         given_up: &GivenUp::NEVER,
     };
     let studied = study_goal(&goal).expect("it is tied to its end");
@@ -503,7 +503,7 @@ fn chart_work(rows: usize) -> u64 {
     let script = Arc::new(script);
     let (cost, knots) = (tied.cost, tied.knots);
     let (facts, closes, given_up) = (&facts[..], tied.closes, &GivenUp::NEVER);
-    let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
+    let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, given_up };
     let studied = study_goal(&goal).expect("it is tied to its end");
     let mut search = EditSearch::new(
         list_candidates(&script, facts, &GivenUp::NEVER, |_| Some(0)),
@@ -543,7 +543,7 @@ fn cost_of_search(sections: usize) -> [u64; 2] {
     let script = Arc::new(band.script.clone());
     let (cost, knots) = goal_of(&band).expect("it is tied to its end");
     let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &crate::GivenUp::NEVER);
-    let goal = Goal { script: &script, facts, closes, cost, knots, clean: true, given_up };
+    let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, given_up };
     let sifted = Sifted::of(&goal).expect("it is tied to its end");
     let choices = sifted.choices.in_order().into_iter().map(|number| sifted.choices.get(&goal, number));
     let steps: Vec<_> = choices.filter(|sifted| matches!(sifted.choice, Choice::Step(_))).collect();

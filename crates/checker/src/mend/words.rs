@@ -10,8 +10,11 @@ use crate::{Edit, FileId, Mend, Place};
 use knotwright_grammar::tree::{KnotKind, Sign};
 use knotwright_grammar::{Span, TokenKind};
 
-/// An edit after which nothing is wrong.
+/// An edit after which nothing is wrong with the tie.
 pub(super) fn all_holds(goal: &Goal, choice: &Choice, closes: bool, certain: bool) -> Mend {
+    if !goal.is_clean() {
+        return some_holds(goal, choice, goal.misread);
+    }
     let promises = !goal.facts.is_empty();
     let set = goal.script.head.set.is_some() && closes && goal.closes.is_some();
     let then = match (promises, set) {
