@@ -29,6 +29,7 @@ mod face_letter;
 mod face_not_tied;
 mod face_uneven;
 mod file_too_large;
+mod gauge_disagrees;
 mod idle_step;
 mod idle_strand;
 mod import_circular;
@@ -162,6 +163,7 @@ rules! {
     face_not_tied finds in Steps,
     face_uneven,
     file_too_large,
+    gauge_disagrees finds in Text,
     idle_step finds in Steps,
     idle_strand finds in Holes,
     import_circular,
