@@ -10,7 +10,7 @@ use crate::joins::check_joins;
 use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
     FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
-    mend_face_rows, mend_facts, mend_halves, mend_pairs, respell_name,
+    mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number, respell_name,
 };
 use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
@@ -454,6 +454,7 @@ impl Examined {
             let mut finding = self.said(fact);
             finding.mends.extend(respell_name(fact));
             finding.mends.extend(mend_pairs(fact, self.script.source()));
+            finding.mends.extend(put_in_number(fact, self.script.source()));
             finding
         });
         Wrongs {

@@ -1,9 +1,12 @@
 //! What people write instead of what the notation says: each gets the sentence with the right spelling, and a mend after
 //! which less is wrong.
 
+mod support;
+
 use knotwright_checker::{Finding, Mend, NoLibrary, Settings, Severity, Source, check};
 use knotwright_grammar::apply_edits;
 use std::sync::Arc;
+use support::{Shared, patterns};
 
 const BAND: &str = r#"pattern "Ebb"
 
@@ -13,6 +16,10 @@ thread sand goldenrod
 
 strands kelp foam sand | mirror
 length 15 cm
+finish {
+  plait 3 for 6 cm
+  knot
+}
 gauge {
   250 tex
   thickness 1 mm
@@ -229,6 +236,23 @@ static SLIPS: &[Slip] = &[
         "sand | mirror",
     ),
     Slip("strands kelp foam sand |", "strands kelp*1 foam sand |", "before its name", "strands 1 kelp foam"),
+    Slip("thread foam ivory", "thread foam fffff0", "`fffff0` is not a known color", "thread foam #fffff0"),
+    Slip("thread foam ivory", "thread foam ff0", "`ff0` is not a known color", "thread foam #ff0"),
+    Slip(
+        "pattern \"Ebb\"",
+        "pattern \"Ebb\" de \"Ebbe\"",
+        "A comma stands before the text in another language",
+        "pattern \"Ebb\", de \"Ebbe\"\n",
+    ),
+    Slip("\nset {", "\nsets {", "over and over stands in `set`", "\nset {"),
+    Slip("length 15 cm", "set 6", "How often the set is tied stands behind `sets`", "sets 6\n"),
+    Slip("plait 3 for 6 cm", "plait 3 6 cm", "`for` is missing before `6`", "plait 3 for 6 cm"),
+    Slip(
+        "take left 2 (kelp)",
+        "take left (kelp)",
+        "missing between `left` and `(kelp)`",
+        "take left 2 (kelp)",
+    ),
     Slip("strands kelp foam sand |", "strands: kelp foam sand |", "has no `:` here", "strands kelp foam"),
 ];
 
@@ -318,4 +342,30 @@ fn a_comma_comes_between_the_strands_of_a_bead() {
         );
         assert_eq!(applied(&text, &error.mends[0]), band(right));
     }
+}
+
+/// Whatever is wrong with a `use`, the motifs that it was to fetch are no mistakes of their own.
+#[test]
+fn a_use_that_says_it_otherwise_is_one_finding() {
+    let right = patterns().into_iter().find(|pattern| pattern.0 == "rock-pools.knot").expect("a sample").1;
+    let line = "use half-tile, tile from \"tiles.knot\"";
+    for slip in [
+        "use \"tiles.knot\" half-tile, tile",
+        "use \"tiles.knot\"",
+        "use half-tile, tile \"tiles.knot\"",
+        "use half-tile and tile from \"tiles.knot\"",
+        "from \"tiles.knot\" use half-tile, tile",
+        "import half-tile, tile from \"tiles.knot\"",
+    ] {
+        let text = right.replacen(line, slip, 1);
+        let found = check(Arc::new(Source::new("band.knot", &*text)), &Shared, &Settings::default()).findings;
+        let [one] = &found[..] else { panic!("{slip}: {found:#?}") };
+        assert!(one.message.starts_with("The names of motifs come first"), "{slip}: {}", one.message);
+        assert_eq!(applied(&text, &one.mends[0]), right, "{slip}");
+        assert!(one.mends[0].certain, "{slip}");
+    }
+    // Which motifs it was to fetch, nobody knows.
+    let text = right.replacen(line, "use tiles.knot", 1);
+    let found = check(Arc::new(Source::new("band.knot", &*text)), &Shared, &Settings::default()).findings;
+    assert_eq!(found.len(), 1, "{found:#?}");
 }

@@ -11,7 +11,7 @@ use knotwright_grammar::TokenKind;
 const MOST_BRACE_TRIES: usize = 32;
 const MOST_TRIES: usize = 16;
 
-/// How many ways are offered to put a brace right.
+/// How many ways are offered to put a brace right, or a number in.
 const MOST_LIKELY: usize = 4;
 
 /// What is wrong with a file, while its causes are looked for.
@@ -109,7 +109,7 @@ impl Wrongs {
         kept.sort_by_key(|tried| tried.reread.as_ref().map_or(usize::MAX, Reread::count));
         let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
         let is_brace = is_brace(&self.reported[at]);
-        if is_brace {
+        if is_brace || kept.len() > MOST_LIKELY {
             keep_likely(&mut kept);
         }
         let is_only = kept.iter().filter(|tried| holds(tried)).count() == 1;
@@ -155,7 +155,7 @@ fn is_brace(finding: &Finding) -> bool {
     std::ptr::eq(finding.rule, &rules::unmatched_brace::RULE)
 }
 
-/// Of many ways to put a brace right, those after which nothing is wrong; without one, those few that help most.
+/// Of many ways to put something right, those after which nothing is wrong; without one, those few that help most.
 fn keep_likely(kept: &mut Vec<Tried>) {
     let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
     if kept.iter().any(holds) {

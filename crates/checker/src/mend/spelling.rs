@@ -1,6 +1,7 @@
 //! A name that is not there, but another nearly like it is; a word that is nearly one of the notation.
 
 use crate::resolve::nearest_word;
+use crate::rules::unknown_color::with_hash;
 use crate::rules::unknown_name::spaced;
 use crate::{Fact, FactKind, Mend};
 use knotwright_grammar::words::RESERVED;
@@ -11,6 +12,11 @@ pub(crate) fn respell_name(fact: &Fact) -> Option<Mend> {
         && let Some(spaced) = spaced(name)
     {
         return Some(Mend::write(&spaced, fact.place));
+    }
+    if let FactKind::UnknownColor { written, nearest } = &fact.kind
+        && let Some(color) = with_hash(written, *nearest)
+    {
+        return Some(Mend::write(&color, fact.place));
     }
     let word = nearest(&fact.kind).or_else(|| taken_for_a_thread(&fact.kind))?;
     Some(Mend::write(word, fact.place))

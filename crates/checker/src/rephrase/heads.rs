@@ -37,8 +37,32 @@ pub(super) fn quoted_title(line: &UnreadLine) -> Option<Phrase> {
     Some(Phrase::new("A text stands in straight quotation marks.", vec![Rewording::instead(span, text)]))
 }
 
+/// `sets {`: `set {`; `set 6`: `sets 6`.
+pub(super) fn set_or_sets(line: &UnreadLine) -> Option<Phrase> {
+    let (word, says) = match (line.text(0), line.kind(1)?) {
+        ("sets", TokenKind::OpenBrace) => ("set", "What is tied over and over stands in `set`."),
+        ("set", TokenKind::Number) => ("sets", "How often the set is tied stands behind `sets`."),
+        _ => return None,
+    };
+    Some(Phrase::new(says, vec![Rewording::instead(line.tokens[0].span, word)]))
+}
+
+/// `"fish fin" de "Flosse"`: `"fish fin", de "Flosse"`.
+pub(super) fn other_language(line: &UnreadLine) -> Option<Phrase> {
+    let tag = line.failing();
+    let before = tag.checked_sub(1).filter(|&before| line.kind(before) == Some(TokenKind::String))?;
+    let is_tag = line.kind(tag) == Some(TokenKind::Word) && line.kind(tag + 1) == Some(TokenKind::String);
+    let end = line.tokens[before].span.end;
+    let write = format!("{}, {} {}", line.text(before), line.text(tag), line.text(tag + 1));
+    let way = Rewording::new(write, vec![(Span { start: end, end }, ",".to_owned())]);
+    is_tag.then(|| Phrase::new("A comma stands before the text in another language.", vec![way]))
+}
+
 /// `thread #223344 ink`, `thread ink 223344`, `thread "ink" #223344`, `thread deep ink #223344`: name, then color.
 pub(super) fn thread_turned(line: &UnreadLine) -> Option<Phrase> {
+    if line.text(0) == "bead" {
+        return hex_color(line);
+    }
     if line.text(0) != "thread" {
         return None;
     }
@@ -57,7 +81,13 @@ pub(super) fn thread_turned(line: &UnreadLine) -> Option<Phrase> {
         let way = Rewording::instead(line.span(1, words), name.join("-"));
         return Some(Phrase::new("The name of a thread is one word.", vec![way]));
     }
-    let last = (2..line.tokens.len() - 1).take_while(|&at| line.touch(at)).last().map_or(2, |at| at + 1);
+    hex_color(line)
+}
+
+/// `thread ink 223344`: `thread ink #223344`.
+fn hex_color(line: &UnreadLine) -> Option<Phrase> {
+    let last =
+        (2..line.tokens.len().checked_sub(1)?).take_while(|&at| line.touch(at)).last().map_or(2, |at| at + 1);
     let span = line.tokens.get(2).map(|first| first.span.to(line.tokens[last].span))?;
     let digits = span.of(&line.source.text);
     let is_hex = matches!(digits.len(), 3 | 6) && digits.bytes().all(|byte| byte.is_ascii_hexdigit());

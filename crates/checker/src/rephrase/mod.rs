@@ -5,6 +5,7 @@
 mod braces;
 mod gauge;
 mod heads;
+mod imports;
 mod openings;
 mod orphans;
 mod places;
@@ -110,6 +111,9 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     heads::other_head,
     heads::quoted_title,
     heads::thread_turned,
+    heads::set_or_sets,
+    heads::other_language,
+    imports::import,
     heads::list,
     words::rephrase_ordinal,
     steps::place_without_side,
@@ -134,6 +138,7 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     steps::counter,
     signs::add_space,
     signs::idle_sign,
+    signs::add_word,
     steps::count,
 ];
 

@@ -1,11 +1,12 @@
 //! The line that may have opened a block, before it was lost. Which one it was shows in what stands in the block, and around
 //! it; what is proposed is tried like all else.
 
+use super::imports::undeclared_motifs;
 use super::orphans::{Orphans, is_blank, white};
 use super::{BlockSort, around};
 use crate::Source;
 use knotwright_grammar::tree::{
-    BeginBlock, ClosingBlock, Declared, FinishBlock, ForBlock, Import, LeaderChart, Motif, OpeningBlock,
+    BeginBlock, ClosingBlock, Declared, FinishBlock, ForBlock, LeaderChart, Motif, OpeningBlock,
     SectionBlock, SetBlock, Statement, Strands, Thread, Work, Zone,
 };
 use knotwright_grammar::words::{self, WORDS};
@@ -120,16 +121,10 @@ impl<'a> OrphanBlock<'a> {
 
     /// A motif that is worked and declared nowhere, with the names that are known nowhere else.
     fn motifs(&self) -> Vec<LostLine> {
-        let declared = self.top().iter().filter_map(|statement| Some(&statement.get::<Motif>()?.name));
-        let used = self
-            .top()
-            .iter()
-            .filter_map(|statement| statement.get::<Import>())
-            .flat_map(|import| &import.names);
-        let known: Vec<&str> = declared.chain(used).map(|name| name.text.as_str()).collect();
+        let lost = undeclared_motifs(self.source).into_iter().next();
         let mut works = self.source.parsed.tree.walk().filter_map(|statement| statement.get::<Work>());
         let names = self.strange_names();
-        let Some(work) = works.find(|work| !known.contains(&work.motif.text.as_str())) else {
+        let Some(work) = works.find(|work| Some(work.motif.text.as_str()) == lost) else {
             // Other files work the motifs of a library.
             let is_library = !self.has::<Strands>() && !self.has::<SetBlock>();
             let line = is_library.then(|| Self::guess(format!("motif name({})", names.join(", "))));

@@ -55,6 +55,24 @@ pub(super) fn add_sign(line: &UnreadLine) -> Option<Phrase> {
     Some(Phrase::new(says, vec![Rewording::new(line.after(&edits)?, edits)]))
 }
 
+/// A word that was forgotten, if only one word will do: `plait 3 6 cm`, `for row 7 down 2 {`, `wrap ink 5`.
+pub(super) fn add_word(line: &UnreadLine) -> Option<Phrase> {
+    let ProblemKind::Unexpected { expected } = &line.problem.kind else { return None };
+    let before = line.failing().checked_sub(1)?;
+    let end = line.tokens[before].span.end;
+    let way = |expected: &Expected| match expected {
+        Expected::Word(word) => Some((*word, vec![(at(end), format!(" {word}"))])),
+        _ => None,
+    };
+    let mut fitting = expected.iter().filter_map(way).filter(|(_, edits)| line.reads(edits));
+    let (word, edits) = fitting.next().filter(|_| fitting.next().is_none())?;
+    let says = match line.text(line.failing()) {
+        "" => format!("`{word}` is missing at the end of the line."),
+        next => format!("`{word}` is missing before `{next}`."),
+    };
+    Some(Phrase::new(says, vec![Rewording::new(line.after(&edits)?, edits)]))
+}
+
 /// `15cm`: `15 cm`.
 pub(super) fn add_space(line: &UnreadLine) -> Option<Phrase> {
     if line.problem.kind != ProblemKind::NumberTouchesWord {

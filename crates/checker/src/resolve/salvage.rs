@@ -2,7 +2,7 @@
 //! reported as unknown where they are used, so that one slip stays one error.
 
 use crate::Source;
-use knotwright_grammar::tree::{Block, Broken, Statement};
+use knotwright_grammar::tree::{Block, Broken, Statement, Work};
 use knotwright_grammar::{Span, TokenKind};
 use rustc_hash::FxHashSet as HashSet;
 use smol_str::SmolStr;
@@ -13,13 +13,24 @@ pub(crate) fn salvage_names(source: &Source) -> HashSet<SmolStr> {
     if source.parsed.problems.is_empty() {
         return found;
     }
+    let mut is_import_lost = false;
     let mut walk = source.parsed.tree.walk();
     while let Some(statement) = walk.next() {
         if statement.is::<Broken>() {
             given(&words(source, statement.head), walk.depth() == 0, &mut found);
+            is_import_lost |= walk.depth() == 0 && begins_import(&words(source, statement.head));
         }
     }
+    if is_import_lost {
+        let works = source.parsed.tree.walk().filter_map(|statement| statement.get::<Work>());
+        found.extend(works.map(|work| work.motif.text.clone()));
+    }
     found
+}
+
+/// Whether words begin a line as people write a `use`: nobody knows which motifs it was to fetch.
+fn begins_import(words: &[&str]) -> bool {
+    matches!(words.first(), Some(&("use" | "from" | "import" | "include" | "load" | "require")))
 }
 
 /// The same, if no statement is broken but of these, which stand in a block.

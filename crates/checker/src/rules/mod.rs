@@ -93,7 +93,7 @@ mod two_colors_meet;
 mod unclosed_string;
 mod unequal_halves;
 mod uneven_use;
-mod unknown_color;
+pub(crate) mod unknown_color;
 mod unknown_mark;
 pub(crate) mod unknown_name;
 mod unknown_sign;
@@ -113,6 +113,7 @@ pub(crate) use missing_brick::holes_closed_at;
 pub(crate) use set_does_not_close::is_open_on_purpose;
 pub(crate) use step_twice::words as word_twice;
 pub(crate) use unmatched_brace::{never_opened as word_orphans, twice as word_twins};
+pub(crate) use wrong_sort::numberless as word_numberless;
 
 use crate::finders::Finder;
 use crate::page;

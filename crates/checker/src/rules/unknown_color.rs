@@ -29,8 +29,19 @@ set { take left 1: forward to edge }
 "#,
 };
 
+/// Hexadecimal digits that lack their `#`. Three of them may be a name with a slip.
+pub(crate) fn with_hash(written: &str, nearest: Option<&str>) -> Option<String> {
+    let is_long_enough = written.len() == 6 || (written.len() == 3 && nearest.is_none());
+    let is_hex = is_long_enough && written.bytes().all(|byte| byte.is_ascii_hexdigit());
+    is_hex.then(|| format!("#{written}"))
+}
+
 pub(super) fn words(written: &str, nearest: Option<&str>) -> Finding {
     let how = "A color is `#rgb`, `#rrggbb` or a CSS color name.";
+    if let Some(color) = with_hash(written, nearest) {
+        let help = format!("A color in hexadecimal digits begins with `#`: write `{color}`.");
+        return Finding::new(&RULE, format!("{} is not a known color.", quoted(written))).help(help);
+    }
     let help = nearest.map_or_else(|| how.to_owned(), |name| format!("Did you mean `{name}`? {how}"));
     Finding::new(&RULE, format!("{} is not a known color.", quoted(written))).help(help)
 }
@@ -44,6 +55,13 @@ mod tests {
         let finding = words("seagren", Some("seagreen"));
         assert_eq!(finding.message, "`seagren` is not a known color.");
         assert!(finding.help.unwrap().starts_with("Did you mean `seagreen`?"));
+    }
+
+    #[test]
+    fn digits_lack_their_sign() {
+        let finding = words("e2c08d", None);
+        assert_eq!(finding.help.unwrap(), "A color in hexadecimal digits begins with `#`: write `#e2c08d`.");
+        assert!(words("bed", Some("red")).help.unwrap().starts_with("Did you mean `red`?"));
     }
 
     #[test]

@@ -54,6 +54,12 @@ pub(super) fn not_a_thread(name: &str, given: Option<Place>) -> Finding {
     finding(format!("`{name}` is a number, but a thread is needed here."), name, given)
 }
 
+/// A thread in parentheses, which would be a promise, right behind `left` or `right`.
+pub(crate) fn numberless(side: &str, name: &str) -> Finding {
+    Finding::new(&RULE, format!("A number is missing between `{side}` and `({name})`."))
+        .help(format!("Say which strand it is, such as `{side} 1 ({name})`."))
+}
+
 fn finding(message: String, name: &str, given: Option<Place>) -> Finding {
     let finding = Finding::new(&RULE, message);
     match given {
