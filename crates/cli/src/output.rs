@@ -2,7 +2,7 @@
 
 use crate::terminal::{Failure, Out, Terminal};
 use crate::whole;
-use knotwright_workspace::{Homes, PATTERN_ENDING, folder_of};
+use knotwright_workspace::{Homes, PATTERN_ENDING, folder_of, refusal};
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -26,7 +26,7 @@ pub(crate) fn put(path: Option<&PathBuf>, bytes: &[u8], terminal: &Terminal) -> 
             .write(true)
             .open(path)
             .and_then(|mut file| file.write_all(bytes))
-            .map_err(|error| said(format!("it cannot be written: {error}"))),
+            .map_err(|error| said(format!("it cannot be written: {}", refusal(&error)))),
         _ => put_whole(path, bytes).map_err(said),
     }
 }

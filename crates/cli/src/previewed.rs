@@ -5,7 +5,9 @@ use knotwright_checker::Report;
 use knotwright_grammar::{Columns, LineIndex};
 use knotwright_numbers::ToNumber;
 use knotwright_preview::{Destination, Owner, Recolor};
-use knotwright_workspace::{Disk, Files as _, FoundFile, Homes, MARKDOWN_ENDING, PATTERN_ENDING, folder_of};
+use knotwright_workspace::{
+    Disk, Files as _, FoundFile, Homes, MARKDOWN_ENDING, PATTERN_ENDING, folder_of, refusal,
+};
 use notify::event::{AccessKind, AccessMode, EventKind};
 use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::BTreeSet;
@@ -98,11 +100,13 @@ pub(crate) struct Following {
 }
 
 impl Following {
-    pub(crate) fn new(file: &Path) -> notify::Result<Self> {
+    /// # Errors
+    /// In words: the system tells of no changes there.
+    pub(crate) fn new(file: &Path) -> Result<Self, String> {
         let (tell, events) = channel();
-        let watcher = notify::recommended_watcher(tell)?;
+        let watcher = notify::recommended_watcher(tell).map_err(not_followed)?;
         let mut following = Self { watcher, watched: BTreeSet::new(), events };
-        following.watch(folder_of(file).to_path_buf())?;
+        following.watch(folder_of(file).to_path_buf()).map_err(not_followed)?;
         Ok(following)
     }
 
@@ -127,6 +131,13 @@ impl Following {
             // A folder that cannot be watched costs no more than that a change in it is seen later.
             folders.into_iter().for_each(|folder| _ = self.watch(folder));
         }
+    }
+}
+
+fn not_followed(error: notify::Error) -> String {
+    match &error.kind {
+        notify::ErrorKind::Io(error) => refusal(error),
+        _ => error.to_string(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Pattern and Markdown files get another text.
 
 use crate::whole;
-use knotwright_workspace::FoundFile;
+use knotwright_workspace::{FoundFile, refusal};
 use std::fs;
 
 /// Puts `new` in the place of `old`; see [`whole::put`]. Of a symbolic link within the workspace, the file it leads to is
@@ -15,7 +15,7 @@ pub(crate) fn replace(file: &FoundFile, old: &str, new: &str) -> Result<(), Stri
     whole::put(&path, new.as_bytes(), || match fs::read(&path) {
         Ok(now) if now == old.as_bytes() => Ok(()),
         Ok(_) => Err("someone else changed it in the meantime; nothing was written".to_owned()),
-        Err(error) => Err(format!("it cannot be read again: {error}")),
+        Err(error) => Err(format!("it cannot be read again: {}", refusal(&error))),
     })
 }
 

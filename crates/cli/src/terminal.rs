@@ -188,7 +188,7 @@ impl Out {
 }
 
 fn not_written(error: io::Error) -> Failure {
-    Failure::said(format_args!("the output cannot be written: {error}"))
+    Failure::said(format_args!("the output cannot be written: {}", knotwright_workspace::refusal(&error)))
 }
 
 /// Something to write to, whose reader may go away before the end, as `head` does. That is no fault, and what comes then

@@ -87,8 +87,9 @@ impl Server {
         if snapshot.nth(0).is_none() {
             return Err("There is no pattern in this document.".to_owned());
         }
-        let preview = Preview::start(Arc::new(document))
-            .map_err(|error| format!("The picture cannot be shown: {error}."))?;
+        let preview = Preview::start(Arc::new(document)).map_err(|error| {
+            format!("The picture cannot be shown: {}.", knotwright_workspace::refusal(&error))
+        })?;
         // Of two that were begun at once, one is enough.
         let live = Live { preview, which };
         Ok(self.state().previews.entry(uri.clone()).or_insert(live).preview.address().to_owned())

@@ -10,6 +10,7 @@ mod home;
 mod layer;
 mod library;
 mod markdown;
+mod refusal;
 mod text;
 mod walk;
 
@@ -18,6 +19,7 @@ pub use files::{Disk, Files};
 pub use home::{Home, HomeError, Homes, SETTINGS_FILE};
 pub use library::FileLibrary;
 pub use markdown::{fenced_patterns, markdown_comments};
+pub use refusal::refusal;
 pub use text::{MOST_BYTES, ReadError, read_bytes, read_from, read_text, refuse_special};
 pub use walk::{Finds, FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, find_files, find_some, folder_of};
 

@@ -89,7 +89,7 @@ impl From<io::Error> for ReadError {
             io::ErrorKind::NotFound => Self::Missing,
             io::ErrorKind::PermissionDenied => Self::Denied,
             io::ErrorKind::IsADirectory => Self::Folder,
-            _ => Self::Other(format!("it cannot be read: {error}")),
+            _ => Self::Other(format!("it cannot be read: {}", crate::refusal(&error))),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! From what was typed, files and folders, to the files that are meant.
 
+use crate::refusal::without_numbers;
 use crate::{Home, HomeError, Homes, ReadError};
 use ignore::{DirEntry, WalkBuilder};
 use knotwright_checker::Settings;
@@ -182,7 +183,7 @@ impl FileSearch<'_> {
             }
             _ => folder.to_path_buf(),
         };
-        let words = error.to_string();
+        let words = without_numbers(&error.to_string());
         let reason = error.into_io_error().map_or(ReadError::Other(words), ReadError::from);
         self.finds.lost.push((crate::shown_path(&path), reason));
     }

@@ -3,6 +3,7 @@
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use clap_mangen::Man;
+use knotwright_workspace::{refusal, shown_path};
 use std::path::PathBuf;
 
 /// Print a manual page, for `man` to show
@@ -25,9 +26,13 @@ pub(crate) fn run(typed: &ManArguments, terminal: &Terminal) -> CommandResult {
     if let Some(folder) = &typed.all {
         // Help for a command is on its page.
         let program = program.disable_help_subcommand(true);
-        return clap_mangen::generate_to(program, folder)
-            .map(|()| Exit::Clean)
-            .map_err(|error| Failure::said(format_args!("{}: {error}", folder.display())));
+        return clap_mangen::generate_to(program, folder).map(|()| Exit::Clean).map_err(|error| {
+            Failure::said(format_args!(
+                "{}: the pages cannot be written: {}",
+                shown_path(folder),
+                refusal(&error)
+            ))
+        });
     }
     program.build();
     let page = match &typed.command {
@@ -44,7 +49,7 @@ pub(crate) fn run(typed: &ManArguments, terminal: &Terminal) -> CommandResult {
     let mut text = Vec::new();
     Man::new(page)
         .render(&mut text)
-        .map_err(|error| Failure::said(format_args!("no page can be made: {error}")))?;
+        .map_err(|error| Failure::said(format_args!("no page can be made: {}", refusal(&error))))?;
     let mut out = terminal.out();
     out.write(&String::from_utf8_lossy(&text))?;
     out.flush()?;

@@ -7,7 +7,9 @@ use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
 use knotwright_numbers::ToNumber;
 use knotwright_preview::Preview;
-use knotwright_workspace::{FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, fenced_patterns, refuse_special};
+use knotwright_workspace::{
+    FoundFile, MARKDOWN_ENDING, PATTERN_ENDING, fenced_patterns, refusal, refuse_special,
+};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -42,7 +44,7 @@ pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> CommandResult
     let reader = Arc::new(PreviewedFile::new(file, which));
     let kept = KeptAddress::of(&typed.path, which);
     let preview = Preview::start_at(Arc::clone(&reader) as Arc<_>, kept.read())
-        .map_err(|error| said(&format_args!("no page: {error}")))?;
+        .map_err(|error| said(&format_args!("the page cannot be served: {}", refusal(&error))))?;
     kept.keep(preview.place());
     let following =
         Following::new(&typed.path).map_err(|error| said(&format_args!("cannot be followed: {error}")))?;
@@ -54,7 +56,10 @@ pub(crate) fn run(typed: PreviewArguments, terminal: &Terminal) -> CommandResult
     if !typed.no_open
         && let Err(error) = open::that_detached(preview.address())
     {
-        terminal.say(format_args!("no browser could be opened ({error}); open the address above yourself"));
+        terminal.say(format_args!(
+            "no browser could be opened ({}); open the address above yourself",
+            refusal(&error)
+        ));
     }
     terminal.say(format_args!("{shown}: the picture follows this file; Ctrl-C ends it"));
     // Whoever writes the file writes what it uses, too: both are followed.

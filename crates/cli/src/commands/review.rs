@@ -7,7 +7,7 @@ use crate::reviewed::{
 };
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
-use knotwright_workspace::{Disk, Files, folder_of};
+use knotwright_workspace::{Disk, Files, folder_of, refusal};
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
 
@@ -147,7 +147,7 @@ fn put_all(
         let path = folder.join(&name);
         std::fs::create_dir_all(folder_of(&path)).map_err(|error| {
             let shown = knotwright_workspace::shown_path(folder_of(&path));
-            Failure::said(format_args!("{shown}: the folder cannot be made: {error}"))
+            Failure::said(format_args!("{shown}: the folder cannot be made: {}", refusal(&error)))
         })?;
         put(Some(&path), svg.as_bytes(), terminal)?;
         Ok(Some(name))

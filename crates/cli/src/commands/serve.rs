@@ -3,6 +3,7 @@
 use crate::terminal::{CommandResult, Exit, Failure};
 use clap::Args;
 use knotwright_language_server::{SessionEnd, serve_standard_streams};
+use knotwright_workspace::refusal;
 
 /// Serve an editor: findings while you type, and answers to its requests
 ///
@@ -21,6 +22,6 @@ pub(crate) fn run(typed: &ServeArguments) -> CommandResult {
     match serve_standard_streams() {
         Ok(SessionEnd::Orderly) => Ok(Exit::Clean),
         Ok(SessionEnd::Sudden) => Ok(Exit::Findings),
-        Err(error) => Err(Failure::said(format_args!("the server cannot be started: {error}"))),
+        Err(error) => Err(Failure::said(format_args!("the server cannot be started: {}", refusal(&error)))),
     }
 }

@@ -11,6 +11,7 @@ pub(crate) use manifest::HungBand;
 use crate::whole;
 use knotwright_numbers::ToNumber;
 use knotwright_render::{HangingBand, write_gallery};
+use knotwright_workspace::refusal;
 use manifest::GalleryManifest;
 use slug::Slugs;
 use std::collections::BTreeMap;
@@ -47,7 +48,8 @@ impl GallerySite {
     /// # Errors
     /// In words: something else is in the folder, or it cannot be made or read.
     pub(crate) fn open(folder: &Path) -> Result<Self, String> {
-        fs::create_dir_all(folder).map_err(|error| format!("the folder cannot be made: {error}"))?;
+        fs::create_dir_all(folder)
+            .map_err(|error| format!("the folder cannot be made: {}", refusal(&error)))?;
         let manifest = GalleryManifest::read(folder)?;
         let is_empty = || fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_none());
         if manifest.is_none() && !is_empty() {
@@ -147,6 +149,8 @@ fn make_folder(folder: &Path) -> Result<(), String> {
     match folder.symlink_metadata() {
         Ok(about) if about.is_dir() => Ok(()),
         Ok(_) => Err(format!("{} is no folder", knotwright_workspace::shown_path(folder))),
-        Err(_) => fs::create_dir(folder).map_err(|error| format!("a folder cannot be made: {error}")),
+        Err(_) => {
+            fs::create_dir(folder).map_err(|error| format!("a folder cannot be made: {}", refusal(&error)))
+        }
     }
 }

@@ -68,11 +68,15 @@ fn names(listed: &[u8]) -> impl Iterator<Item = String> {
     names.filter_map(|name| String::from_utf8(name.to_vec()).ok()).filter(|name| !name.is_empty())
 }
 
+fn not_copied(error: std::io::Error) -> String {
+    format!("the index of git cannot be copied: {}", knotwright_workspace::refusal(&error))
+}
+
 /// A copy of the index in which these files are new, so that git looks whether they were moved there.
 fn index_with(root: &Path, new: &[String]) -> Result<tempfile::NamedTempFile, String> {
-    let copy = tempfile::NamedTempFile::new().map_err(|error| error.to_string())?;
+    let copy = tempfile::NamedTempFile::new().map_err(not_copied)?;
     let index = line(root, &["rev-parse", "--git-path", "index"])?.ok_or_else(|| failed(&["rev-parse"]))?;
-    std::fs::copy(root.join(index), copy.path()).map_err(|error| error.to_string())?;
+    std::fs::copy(root.join(index), copy.path()).map_err(not_copied)?;
     let add = ["add", "--intent-to-add", "--pathspec-from-file=-", "--pathspec-file-nul"];
     let mut child = git(root)
         .arg("--literal-pathspecs")

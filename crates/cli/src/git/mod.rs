@@ -74,6 +74,6 @@ fn failed(arguments: &[&str]) -> String {
 fn not_run(error: std::io::Error) -> String {
     match error.kind() {
         std::io::ErrorKind::NotFound => "this needs `git`, which was not found".to_owned(),
-        _ => format!("`git` cannot be run: {error}"),
+        _ => format!("`git` cannot be run: {}", knotwright_workspace::refusal(&error)),
     }
 }

@@ -1,6 +1,8 @@
 //! What belongs to a file besides its text, and is kept when another takes its place.
 
+use knotwright_workspace::refusal;
 use std::fs::{File, Metadata};
+use std::io;
 use std::path::Path;
 
 /// Gives `file`, which is going to take the place of `there` at `path`, its owner, its extended attributes (access lists
@@ -46,8 +48,8 @@ fn owner(_file: &File, _there: &Metadata) -> Result<(), String> {
     Ok(())
 }
 
-fn lost(what: &str, error: impl std::fmt::Display) -> String {
-    format!("{what} could not be kept ({error}); nothing was written")
+fn lost(what: &str, error: impl Into<io::Error>) -> String {
+    format!("{what} could not be kept ({}); nothing was written", refusal(&error.into()))
 }
 
 #[cfg(any(target_os = "linux", target_os = "macos"))]

@@ -3,6 +3,7 @@
 mod kept;
 mod temporary;
 
+use knotwright_workspace::refusal;
 use std::fs::{self, Metadata};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -95,7 +96,7 @@ fn replaceable(there: &Metadata) -> Result<(), String> {
 }
 
 fn not_written(error: io::Error) -> String {
-    format!("it cannot be written: {error}")
+    format!("it cannot be written: {}", refusal(&error))
 }
 
 /// Makes a new file.

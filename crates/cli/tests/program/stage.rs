@@ -148,6 +148,7 @@ impl From<Output> for Said {
         let said =
             Self { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) };
         assert!(!said.err.contains("panicked"), "{}", said.err);
+        assert!(!said.err.contains("os error") && !said.out.contains("os error"), "{}{}", said.err, said.out);
         said
     }
 }

@@ -94,6 +94,28 @@ fn a_reader_that_goes_away_is_no_mistake_and_hides_none() {
     assert_eq!(child.wait().unwrap().code(), Some(0));
 }
 
+/// That no number of an error is in it, every run of the program in these tests asserts.
+#[cfg(unix)]
+#[test]
+fn what_the_system_refuses_is_told_in_words() {
+    let stage = Stage::with(&[("a.knot", GOOD)]);
+    let long = format!("{}.svg", "a".repeat(300));
+    let no_folder = "a part of its path is a file and no folder";
+    let table: [(&[&str], &str); 6] = [
+        (&["draw", "a.knot", "-o", "a.knot/x.svg"], no_folder),
+        (&["draw", "a.knot", "-o", "none/x.svg"], "there is no such file or folder"),
+        (&["draw", "a.knot", "-o", &long], "its name is too long"),
+        (&["check", "a.knot/b.knot"], no_folder),
+        (&["gallery", "a.knot", "-o", "a.knot"], "something of that name is there already"),
+        (&["man", "--all", "a.knot/x"], no_folder),
+    ];
+    for (arguments, words) in table {
+        let said = stage.run(arguments);
+        assert_eq!(said.code, 2, "{arguments:?}: {said:?}");
+        assert!(said.err.replace('\n', " ").contains(words), "{arguments:?}: {}", said.err);
+    }
+}
+
 #[cfg(target_os = "linux")]
 #[test]
 fn a_full_disk_is_reported() {
@@ -101,5 +123,7 @@ fn a_full_disk_is_reported() {
     let full = std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
     let output = stage.command(&["check", "a.knot"]).stdout(full).output().unwrap();
     assert_eq!(output.status.code(), Some(2));
-    assert!(String::from_utf8(output.stderr).unwrap().contains("the output cannot be written"));
+    assert!(
+        String::from_utf8(output.stderr).unwrap().contains("the output cannot be written: the disk is full")
+    );
 }
