@@ -22,6 +22,17 @@ pub(super) struct LookedAt {
 type Place = (bool, Option<ChoiceOrder>, (u32, u8), usize);
 
 impl LookedAt {
+    /// One that needs no place among others: it is only asked whether anything is wrong with the band.
+    fn alone(workshop: &mut Workshop, trial: Trial) -> Self {
+        let found = workshop.looked_at(Some(&trial.choice), Blemishes::of_warnings);
+        Self { found, ..Self::unseen(trial) }
+    }
+
+    /// One that nobody looks at.
+    fn unseen(trial: Trial) -> Self {
+        Self { found: None, trial, order: None, rough: None }
+    }
+
     fn place(&self, number: usize) -> Place {
         (self.found.is_none(), self.order, self.trial.choice.near(), number)
     }
@@ -35,9 +46,15 @@ impl LookedAt {
 
 /// All of them, the best first. Of those that could not be looked at nothing is known, and they come last.
 pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<LookedAt> {
+    if trials.len() == 1 {
+        return trials.into_iter().map(|trial| LookedAt::alone(workshop, trial)).collect();
+    }
+    if !workshop.affords_looks(2) && !workshop.promises_a_face() {
+        return not_compared(trials);
+    }
     let roughly = |(number, trial): (usize, Trial)| {
         let (found, rough) = workshop.rough_blemishes(&trial.choice).unzip();
-        let mut looked = LookedAt { found: None, trial, order: None, rough: rough.flatten() };
+        let mut looked = LookedAt { rough: rough.flatten(), ..LookedAt::unseen(trial) };
         looked.show(workshop, found);
         (looked.place(number), looked)
     };
@@ -58,6 +75,16 @@ pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<Looke
     }
     looked.extend(waiting.into_values());
     looked
+}
+
+/// In a long band one could be looked at, and there would be none to compare it with. So the first one stays first, and the nearest
+/// of all others come next.
+fn not_compared(trials: Vec<Trial>) -> Vec<LookedAt> {
+    let mut all: Vec<LookedAt> = trials.into_iter().map(LookedAt::unseen).collect();
+    if let Some((_, others)) = all.split_first_mut() {
+        others.sort_by_key(|looked| looked.trial.choice.near());
+    }
+    all
 }
 
 /// How many mends are offered of those that were added.

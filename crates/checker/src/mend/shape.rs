@@ -55,6 +55,13 @@ impl Blemishes {
         Some(found?.with_steps(look))
     }
 
+    /// No more than the warnings.
+    pub(super) fn of_warnings(look: &Look) -> Self {
+        let warnings = look.sound.iter().map(|sound| finders::find_with_fewer_holes(sound, usize::MAX));
+        let warnings = warnings.flatten().map(|warnings| warnings.len()).sum();
+        Self { warnings, ..Self::default() }.with_steps(look)
+    }
+
     fn of_band(look: &Look, warnings: usize) -> Self {
         let sound = look.sound.iter();
         let seen = sound.flat_map(|sound| PartKind::ALL.into_iter().filter_map(|kind| sound.seen(kind)));

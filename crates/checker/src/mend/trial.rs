@@ -225,6 +225,11 @@ impl<'a> Workshop<'a> {
         !self.goal.is_given_up() && self.budget >= self.goal.cost.saturating_mul(ties.to_u64())
     }
 
+    /// Whether that many bands can be looked at.
+    pub(super) fn affords_looks(&self, bands: u64) -> bool {
+        self.looks >= bands * WEAVING * self.goal.cost
+    }
+
     /// What comes of a choice; it is only tied if the law of renaming does not say it. `None` if something is wrong then, or
     /// the band is lost with it.
     pub(super) fn judge(&mut self, sifted: SiftedChoice) -> Option<Trial> {
