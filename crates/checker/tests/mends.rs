@@ -398,6 +398,31 @@ fn closing_mends(text: &str) -> Vec<(String, bool)> {
     is_open(&checked(text)).into_iter().map(|mend| (mend.title.clone(), closes(&mend))).collect()
 }
 
+/// Every strand is seen to be of the promised color after the slip, but two of them only after their colors had decided how far
+/// another one was tied.
+#[test]
+fn a_slip_is_found_before_promises_that_hold_by_chance() {
+    let text = "pattern \"A\"\nthread a teal\nthread b coral\nthread c navy\nthread d gold\nthread f olive
+strands a c b b f d
+sets 1
+set {
+  take left 2: forward-backward 2
+  take left 1 (a): forward-backward 1
+  take left 3 (b): forward-backward 1
+  take left 5 (f): forward-backward 1
+  take right 1 (d): backward until c
+  take c 1 from left: backward to edge
+  take left 1 (c): forward-backward 1
+  take b 2 from left: backward to edge
+  take left 1 (b): forward-backward 1
+  expect b c a b d f
+}
+";
+    let found = proposed(text);
+    let slip = "  10: write `forward` instead of `forward-backward`: every promise holds then";
+    assert!(found.iter().any(|mend| mend.starts_with(slip)), "{found:#?}");
+}
+
 /// What is tied before the set or after it, the colors hanging as before, does not make it close.
 #[test]
 fn every_mend_of_an_open_set_closes_it() {

@@ -10,6 +10,7 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Expr, ForBlock, Motif, Statement, Take, Work};
 use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 /// Statements of one block farther apart than this are no copies of one another.
@@ -31,7 +32,7 @@ impl Copies {
     pub(super) fn of(script: &Script) -> Self {
         let source = script.source();
         let mut found =
-            Finder { script, local: local_names(source), seen: HashSet::default(), found: Vec::new() };
+            Finder { script, local: OnceCell::new(), seen: HashSet::default(), found: Vec::new() };
         let blocks = || source.parsed.tree.walk().filter_map(|holder| holder.node.block());
         let steps =
             || blocks().flat_map(|block| &block.statements).filter(|step| found.may_stand_anywhere(step));
@@ -121,7 +122,8 @@ type WorkedWith<'s> = HashMap<(&'s str, usize), (usize, HashSet<Option<ThreadId>
 
 struct Finder<'s> {
     script: &'s Script,
-    local: HashSet<&'s str>,
+    /// Names that are known only in a block or a motif, once somebody has asked for them.
+    local: OnceCell<HashSet<&'s str>>,
     seen: HashSet<String>,
     found: Vec<(Copied, String)>,
 }
@@ -136,7 +138,8 @@ impl<'s> Finder<'s> {
             let tokens = &source.parsed.tokens;
             let first = tokens.partition_point(|token| token.span.start < step.span.start);
             let mut own = tokens[first..].iter().take_while(|token| token.span.end <= step.span.end);
-            own.any(|token| self.local.contains(token.span.of(&source.text)))
+            let local = self.local.get_or_init(|| local_names(source));
+            own.any(|token| local.contains(token.span.of(&source.text)))
         };
         step.is_step() && is_whole() && is_line() && !has_local_name()
     }

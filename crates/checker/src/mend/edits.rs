@@ -3,8 +3,9 @@
 use super::candidates::Candidate;
 use super::listing::Listing;
 use super::renaming::{Orders, Outlook, Renamed};
+use super::settled::Settled;
 use crate::GivenUp;
-use crate::tie::{Overlay, PartStudy, Studied};
+use crate::tie::{Overlay, PartStudy, Passing, Studied};
 use knotwright_band::Kind;
 use knotwright_grammar::tree::Block;
 use knotwright_numbers::ToNumber;
@@ -101,6 +102,8 @@ pub(crate) struct EditSearch {
     candidates: Vec<Candidate>,
     /// Lists the edits of the statements that are not among them.
     listing: Option<Listing>,
+    /// What need not be edited.
+    settled: Option<Settled>,
     /// By the byte where a statement starts, its edits.
     at: HashMap<u32, Range<usize>>,
     states: Vec<EditState>,
@@ -114,6 +117,8 @@ pub(crate) struct EditSearch {
     part: usize,
     /// By statement, how often it will be begun yet in this part.
     left: HashMap<u32, usize>,
+    /// Whether no edit is left that may mend anything.
+    is_over: bool,
     /// What the trials have cost.
     pub(crate) work: u64,
     kept: Vec<KeptEdit>,
@@ -131,14 +136,20 @@ impl EditSearch {
     }
 
     /// Of all edits, each listed when its statement is reached.
-    pub(super) fn listing(listing: Listing, studied: Studied, given_up: GivenUp) -> Self {
-        Self::of(Some(listing), studied, given_up)
+    pub(super) fn listing(
+        listing: Listing,
+        settled: Option<Settled>,
+        studied: Studied,
+        given_up: GivenUp,
+    ) -> Self {
+        Self { settled, ..Self::of(Some(listing), studied, given_up) }
     }
 
     fn of(listing: Option<Listing>, studied: Studied, given_up: GivenUp) -> Self {
         Self {
             candidates: Vec::new(),
             listing,
+            settled: None,
             at: HashMap::default(),
             states: Vec::new(),
             fails_within: Vec::new(),
@@ -147,6 +158,7 @@ impl EditSearch {
             studied,
             part: 0,
             left: HashMap::default(),
+            is_over: false,
             work: 0,
             kept: Vec::new(),
             keeps_knots: false,
@@ -194,10 +206,43 @@ impl EditSearch {
     pub(crate) fn begin(&mut self, part: usize) {
         self.part = part;
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
-        self.left = match is_late {
-            true => HashMap::default(),
-            false => self.study().begun.iter().map(|(&start, begun)| (start, begun.len())).collect(),
+        let is_elsewhere = |start: &u32| {
+            let mut others = self.studied.parts.iter().enumerate().filter(|&(number, _)| number != part);
+            others.any(|(_, other)| other.begun.contains_key(start))
         };
+        let is_settled = |start: &u32, passes: &[Passing]| {
+            self.settled.is_some_and(|settled| settled.has(part, passes)) && !is_elsewhere(start)
+        };
+        let begun =
+            self.study().begun.iter().filter(|(start, passes)| !is_late && !is_settled(start, passes));
+        self.left = begun.map(|(&start, passes)| (start, passes.len())).collect();
+    }
+
+    /// From which statement of a part's block on edits are tried, if not from the first: its number, when it is begun, and how
+    /// the strands hang then.
+    pub(crate) fn due_from(&self, block: &Block) -> Option<(usize, Passing, &[u8])> {
+        let part = self.study();
+        self.settled.filter(|settled| settled.is_of(self.part) && part.threads.len() == part.width)?;
+        let first = |start: &u32| part.begun.get(start)?.first().copied();
+        let due = self.left.keys().filter_map(first).map(|passing| passing.time).min()?;
+        let begun = |index: usize| first(&block.statements[index].span.start);
+        let is_before = |index: usize| begun(index).is_some_and(|passing| passing.time <= due);
+        let last = (0..block.statements.len()).take_while(|&index| is_before(index)).last()?;
+        // It may change places with the one above it.
+        let number = last.checked_sub(1)?;
+        let passing = begun(number)?;
+        Some((number, passing, part.order(&passing)?))
+    }
+
+    /// Whether no edit is left once a statement was begun at that time, and nothing around it is begun yet: then it is over.
+    pub(crate) fn ends_after(&mut self, time: u32) -> bool {
+        let is_late = self.study().first_fault().is_some_and(|fault| fault < time);
+        self.is_over = is_late && self.tried.is_empty() && !self.studied.is_blind();
+        self.is_over
+    }
+
+    pub(crate) fn is_over(&self) -> bool {
+        self.is_over
     }
 
     /// The edits of the statement that starts there.

@@ -7,7 +7,8 @@ use super::follower::{FollowedEdit, Follower};
 use super::renaming::Outlook;
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun};
 use super::search::Goal;
-use super::structure::is_open;
+use super::settled::Settled;
+use super::structure::is_open as is_open_block;
 use super::vain_gaps::{LoneGap, VainGaps};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
@@ -17,6 +18,7 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::KnotKind;
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 /// What all of them may cost together.
@@ -52,8 +54,8 @@ struct Insertion {
 /// What comes of a run that is put in.
 #[derive(Debug, Clone, Copy)]
 enum LeadsTo {
-    /// All holds, and that many knots more are tied.
-    Knots(i32),
+    /// All holds: how many knots more are tied, and whether the set closes.
+    Knots { more: i32, closes: bool },
     /// Only a tie shows it; what follows rests on how the colors hang.
     Colors(Hanging),
     /// Only a tie shows it.
@@ -97,12 +99,12 @@ impl Insertions {
     }
 
     pub(super) fn edit(&self, number: usize) -> KeptEdit {
-        let (more, hanging) = match self.found[number].leads_to {
-            LeadsTo::Knots(more) => (Some(more.into()), None),
-            LeadsTo::Colors(hanging) => (None, Some(hanging)),
-            LeadsTo::Unsure => (None, None),
+        let (more, closes, hanging) = match self.found[number].leads_to {
+            LeadsTo::Knots { more, closes } => (Some(more.into()), closes, None),
+            LeadsTo::Colors(hanging) => (None, true, Some(hanging)),
+            LeadsTo::Unsure => (None, true, None),
         };
-        KeptEdit { candidate: self.candidate(number), closes: true, more, hanging, knots: None }
+        KeptEdit { candidate: self.candidate(number), closes, more, hanging, knots: None }
     }
 
     pub(super) fn edits(&self) -> impl Iterator<Item = KeptEdit> {
@@ -119,32 +121,31 @@ impl Insertions {
     }
 }
 
-/// All steps after whose insertion the law of renaming finds nothing wrong, and the set closes if it `must_close`.
-/// `age`: how far a place is from the mistake, by the number of statements begun before it.
-pub(super) fn find_insertions(
-    goal: &Goal,
-    studied: &Studied,
-    must_close: bool,
-    age: impl Fn(u32) -> u32,
-) -> Insertions {
-    find(goal, studied, Sought { must_close, is_right: false }, age)
-}
-
 /// All steps after whose insertion everything that holds, holds still.
 pub(super) fn find_harmless(goal: &Goal, studied: &Studied, must_close: bool) -> Vec<KeptEdit> {
-    find(goal, studied, Sought { must_close, is_right: true }, |_| 0).edits().collect()
+    let sought = Sought { must_close, is_right: true, settled: None };
+    find_insertions(goal, studied, sought, |_| 0).edits().collect()
 }
 
 /// What is sought of a step.
 #[derive(Debug, Clone, Copy)]
-struct Sought {
+pub(super) struct Sought {
     /// That the set closes.
-    must_close: bool,
+    pub(super) must_close: bool,
     /// That what holds already holds still: nothing is wrong without it.
-    is_right: bool,
+    pub(super) is_right: bool,
+    /// Where it need not be put in.
+    pub(super) settled: Option<Settled>,
 }
 
-fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32) -> Insertions {
+/// All steps after whose insertion the law of renaming finds nothing wrong, and the set closes if it is to.
+/// `age`: how far a place is from the mistake, by the number of statements begun before it.
+pub(super) fn find_insertions(
+    goal: &Goal,
+    studied: &Studied,
+    sought: Sought,
+    age: impl Fn(u32) -> u32,
+) -> Insertions {
     let must_close = sought.must_close;
     let mut all = Insertions { is_whole: true, ..Insertions::default() };
     // What is not there has no strands.
@@ -160,9 +161,14 @@ fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32
         let (mut facts, limits) = (Facts::default(), Limits::trial(goal.cost, goal.given_up));
         let follower = Follower::new(goal.script, part, limits, &mut facts);
         let mut inserter = Inserter::new(part, sought, follower, goal.given_up);
-        inserter.is_settled = must_close && !is_wrong_later && !studied.is_blind();
-        inserter.stays_open = must_close && !studied.closes_without(number);
-        for (gap, passes) in gaps(goal.script, part, &age) {
+        // If the set need not close, who hangs where in a later part may be another one.
+        let is_last = studied.parts[number + 1..].iter().all(|part| part.threads.is_empty());
+        inserter.is_sure = (must_close || is_last) && !is_wrong_later && !studied.is_blind();
+        inserter.closes_elsewhere = studied.closes_without(number);
+        inserter.must_close = must_close;
+        let is_sought =
+            |passes: &[Passing]| !sought.settled.is_some_and(|settled| settled.has_before(number, passes));
+        for (gap, passes) in gaps(goal.script, part, is_sought, &age) {
             if is_elsewhere(&gap.span.start) {
                 continue;
             }
@@ -181,15 +187,23 @@ fn find(goal: &Goal, studied: &Studied, sought: Sought, age: impl Fn(u32) -> u32
     all
 }
 
-/// All gaps, each with the times that it is passed.
-fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> Vec<(Gap, &'s [Passing])> {
+/// All gaps in which something is sought, each with the times that it is passed.
+fn gaps<'s>(
+    script: &Script,
+    part: &'s PartStudy,
+    is_sought: impl Fn(&[Passing]) -> bool,
+    age: impl Fn(u32) -> u32,
+) -> Vec<(Gap, &'s [Passing])> {
     let source = script.source();
     let mut gaps = Vec::new();
     for holder in source.parsed.tree.walk() {
-        let Some(block) = holder.node.block().filter(|block| is_open(source, block)) else { continue };
+        let Some(block) = holder.node.block() else { continue };
+        let is_open = OnceCell::new();
         for (index, statement) in block.statements.iter().enumerate() {
             let mut add = |passes: Option<&'s Vec<Passing>>, is_after| {
-                if let Some(passes) = passes.filter(|passes| !passes.is_empty()) {
+                let passes = passes.filter(|passes| !passes.is_empty() && is_sought(passes));
+                if let Some(passes) = passes.filter(|_| *is_open.get_or_init(|| is_open_block(source, block)))
+                {
                     let age = age(passes[passes.len() - 1].nth);
 
                     // A motif may be worked in ranges that are not as wide.
@@ -212,6 +226,8 @@ fn gaps<'s>(script: &Script, part: &'s PartStudy, age: impl Fn(u32) -> u32) -> V
 struct Foreseen {
     /// Whether nothing is wrong for sure.
     holds: bool,
+    /// Whether the set closes then, as far as that lies in this part.
+    closes: bool,
     /// How many knots more other steps tie then.
     more: i64,
     /// A number that it shares with those runs in its gap after which the same colors hang, once it is passed.
@@ -222,10 +238,12 @@ struct Inserter<'s> {
     part: &'s PartStudy,
     /// What is promised later need not hold.
     end: u32,
-    /// Whether nothing more is asked of a step than that it closes this part.
-    is_settled: bool,
-    /// Whether the set does not close for sure if all strands hang after this part as before.
-    stays_open: bool,
+    /// Whether the set must close.
+    must_close: bool,
+    /// Whether it does, as far as that does not lie in this part.
+    closes_elsewhere: bool,
+    /// Whether nothing can go wrong any more after this part.
+    is_sure: bool,
     /// Whether the first thing that is wrong does not lie in the color of a strand, so that nobody else there mends it.
     is_hopeless: bool,
     /// When the first thing is wrong, whatever it is.
@@ -241,7 +259,7 @@ struct Inserter<'s> {
 
 impl<'s> Inserter<'s> {
     fn new(part: &'s PartStudy, sought: Sought, follower: Follower<'s>, given_up: &'s GivenUp) -> Self {
-        let Sought { must_close, is_right } = sought;
+        let Sought { must_close, is_right, .. } = sought;
         let end = if must_close { u32::MAX } else { part.end };
         let failing = part.failing.first().copied().filter(|failing| failing.time < end);
         let wall = part.walls.first().copied().unwrap_or(u32::MAX);
@@ -254,8 +272,9 @@ impl<'s> Inserter<'s> {
         Self {
             part,
             end,
-            is_settled: false,
-            stays_open: false,
+            must_close,
+            closes_elsewhere: true,
+            is_sure: false,
             is_hopeless,
             fault,
             reads,
@@ -296,17 +315,17 @@ impl<'s> Inserter<'s> {
         all.gaps.push(gap);
         let hangings = all.hangings;
         for (run, followed) in runs.iter().copied().zip(outlooks) {
-            let Some(Foreseen { holds, more, hanging }) =
-                followed.filter(|seen| !(seen.holds && self.stays_open))
-            else {
+            let Some(Foreseen { holds, closes, more, hanging }) = followed else { continue };
+            let closes = closes && self.closes_elsewhere;
+            if holds && self.must_close && !closes {
                 continue;
-            };
+            }
             let (Rotation { low, high, .. }, both) = run;
             let times = begun.len().to_i64() * if both { 2 } else { 1 };
             let knots = i64::from(high - low) * times + more;
             all.hangings = all.hangings.max(hangings + hanging + 1);
             let leads_to = match () {
-                () if holds && self.is_settled => LeadsTo::Knots(knots.to_i32()),
+                () if holds && self.is_sure => LeadsTo::Knots { more: knots.to_i32(), closes },
                 // A label stays with its strand, whatever the color of the one that hangs there instead.
                 () if self.part.labels.is_empty() => LeadsTo::Colors(Hanging(hangings + hanging)),
                 () => LeadsTo::Unsure,
@@ -314,7 +333,7 @@ impl<'s> Inserter<'s> {
             let found = Insertion { gap: number, run, meets: false, leads_to };
             // What meets says so; where it does not in every pass, it is a plain knot.
             if gap.width.is_some() && self.may_meet(run, &begun[0], passes.hung[0]) {
-                let is_known = begun.len() == 1 || !matches!(leads_to, LeadsTo::Knots(_));
+                let is_known = begun.len() == 1 || !matches!(leads_to, LeadsTo::Knots { .. });
                 let leads_to = if is_known { leads_to } else { LeadsTo::Unsure };
                 all.found.push(Insertion { meets: true, leads_to, ..found });
             }
@@ -390,7 +409,7 @@ impl<'s> Inserter<'s> {
                 after.extend_from_slice(&before[number]);
                 tie(runs[run], pass, &mut after[begun..]);
             }
-            let mut alike: HashMap<(usize, &[ThreadId]), (Outlook, usize)> = HashMap::default();
+            let mut alike: HashMap<(usize, &[ThreadId]), (Outlook, usize, bool)> = HashMap::default();
             let mut now = Vec::new();
             let mut holding = Vec::new();
             for (&(run, before, first), colors) in going_on.iter().zip(after.chunks_exact(order.len())) {
@@ -398,7 +417,7 @@ impl<'s> Inserter<'s> {
                 if *work > MOST_WORK || self.given_up.is_so() {
                     return Vec::new();
                 }
-                let (outlook, number) = *alike.entry((before, colors)).or_insert_with(|| {
+                let (outlook, number, closes) = *alike.entry((before, colors)).or_insert_with(|| {
                     edit.more = followed[before].more;
                     edit.renamed.put(colors, order, &self.part.threads);
                     let outlook = self.follower.follow(&mut edit, time.clone());
@@ -406,7 +425,9 @@ impl<'s> Inserter<'s> {
                     if outlook != Outlook::Fails {
                         now.push(edit.clone());
                     }
-                    (outlook, now.len().saturating_sub(1))
+                    let holds = outlook == Outlook::Holds;
+                    let closes = holds && (again.is_some() || self.closes(&mut edit));
+                    (outlook, now.len().saturating_sub(1), closes)
                 });
                 let hanging = if at == 0 { number.to_u32() } else { first };
                 match outlook {
@@ -414,7 +435,7 @@ impl<'s> Inserter<'s> {
                     Outlook::Holds if again.is_some() => holding.push((run, number, hanging)),
                     outlook => {
                         let holds = outlook == Outlook::Holds;
-                        found[run] = Some(Foreseen { holds, more: now[number].more, hanging });
+                        found[run] = Some(Foreseen { holds, closes, more: now[number].more, hanging });
                     }
                 }
             }
@@ -422,6 +443,11 @@ impl<'s> Inserter<'s> {
             followed = now;
         }
         found
+    }
+
+    /// Whether the set closes, if this part is the set: all holds up to where that was to be known.
+    fn closes(&mut self, edit: &mut FollowedEdit) -> bool {
+        self.follower.follow(edit, self.end..u32::MAX) == Outlook::Holds
     }
 
     /// Whether it ties two of one color in the middle.
@@ -477,7 +503,8 @@ mod tests {
         let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
         let goal = Goal { script, facts, closes, cost: 1000, knots: 64, misread: 0, given_up };
         let studied = study_goal(&goal).expect("it is tied to its end");
-        let found = find_insertions(&goal, &studied, false, |nth| lines - nth.min(lines));
+        let sought = Sought { must_close: false, is_right: false, settled: None };
+        let found = find_insertions(&goal, &studied, sought, |nth| lines - nth.min(lines));
         assert!(!found.is_whole, "all {} were kept", found.len());
         let kept = |age: u32| found.edits().filter(|kept| kept.candidate.age == age).count();
         assert!(kept(lines - 10) == 0 && [1, 2].map(kept).iter().all(|&near| near >= 2 * 64 * 63));

@@ -4,13 +4,13 @@
 use super::candidates::{Around, Candidate, EditedStatement, add_candidates, change_places};
 use super::copies::FAR;
 use super::search::Mistake;
-use super::structure::BlockKind;
+use super::structure::{BlockKind, is_mirror};
 use crate::Fact;
 use crate::resolve::Script;
 use crate::tie::{Echo, Studied};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::Block;
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::sync::Arc;
 
 /// Lists the edits of statements.
@@ -19,7 +19,10 @@ pub(super) struct Listing {
     script: Arc<Script>,
     around: Around,
     mistake: Mistake,
-    /// By the byte where they open, what the edits of their statements depend on, and whether they are in motifs.
+    /// By the byte where they open, the blocks of a `both` or `mirrored`.
+    mirrors: HashSet<u32>,
+    /// By the byte where they open, what the edits of their statements depend on, and whether they are in motifs: of those that
+    /// were reached.
     blocks: HashMap<u32, (BlockKind, bool)>,
     /// By the byte where they start, the statements that were reached.
     reached: HashMap<u32, Reached>,
@@ -57,12 +60,17 @@ impl Neighbors {
 impl Listing {
     /// `facts`: what is wrong with the tie; `mistake`: where.
     pub(super) fn of(script: &Arc<Script>, facts: &[Fact], mistake: Mistake) -> Self {
-        let source = script.source();
-        let around = Around::of(script, facts);
-        let holders = source.parsed.tree.walk().filter_map(|holder| Some((holder, holder.node.block()?)));
-        let kind = |(holder, block)| (BlockKind::of(source, holder, block), around.copies.is_in_motif(block));
-        let blocks = holders.map(|holder| (holder.1.open.start, kind(holder))).collect();
-        Self { script: Arc::clone(script), around, mistake, blocks, reached: HashMap::default() }
+        let mirrors = script.source().parsed.tree.walk().filter(|holder| is_mirror(holder));
+        let mirrors = mirrors.filter_map(|holder| Some(holder.node.block()?.open.start)).collect();
+        let (blocks, reached) = (HashMap::default(), HashMap::default());
+        Self {
+            script: Arc::clone(script),
+            around: Around::of(script, facts),
+            mistake,
+            mirrors,
+            blocks,
+            reached,
+        }
     }
 
     /// Whether the edits of the statement that starts there were listed.
@@ -80,7 +88,11 @@ impl Listing {
         studied: &Studied,
         found: &mut Vec<Candidate>,
     ) {
-        let Some(&(kind, _)) = self.blocks.get(&block.open.start) else { return };
+        let (kind, _) = *self.blocks.entry(block.open.start).or_insert_with(|| {
+            let is_of_mirror = self.mirrors.contains(&block.open.start);
+            let kind = BlockKind::new(self.script.source(), block, is_of_mirror);
+            (kind, self.around.copies.is_in_motif(block))
+        });
         let edited = EditedStatement { block, kind, index, age: |start| self.mistake.age(studied, start) };
         let around = Neighbors::of(block, index);
         let vain = echo.and_then(|echo| self.in_vain(around, echo));

@@ -37,6 +37,7 @@ mod renaming;
 mod reread;
 mod runs;
 mod search;
+mod settled;
 mod shape;
 mod spelling;
 mod splice;

@@ -4,10 +4,11 @@ use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::choices::Choices;
 use super::edits::{EditSearch, KeptEdit};
 use super::follower::{FollowedEdit, Follower};
-use super::insertions::find_insertions;
+use super::insertions::{Sought, find_insertions};
 use super::listing::Listing;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
+use super::settled::Settled;
 use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
 use super::{strands, words};
 use crate::facts::Facts;
@@ -169,13 +170,15 @@ impl Sifted {
         if goal.is_given_up() {
             return None;
         }
-        studied.find_echoes(goal.script.source());
+        let settled = Settled::before_mistake(&studied);
+        studied.find_echoes(goal.script.source(), |part| Settled::since(settled, part));
         let mistake = Mistake::first(&studied);
         let listing = Listing::of(goal.script, goal.facts, mistake);
-        let search = EditSearch::listing(listing, studied, goal.given_up.clone());
+        let search = EditSearch::listing(listing, settled, studied, goal.given_up.clone());
         let (kept, studied, mut whole) = go_through(goal, search);
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
-        let added = find_insertions(goal, &studied, must_close, |nth| mistake.nth.abs_diff(nth));
+        let age = |nth: u32| mistake.nth.abs_diff(nth);
+        let added = find_insertions(goal, &studied, Sought { must_close, is_right: false, settled }, age);
         whole &= added.is_whole && are_all_edited(goal.script);
         let choices = Choices { kept, added, hung: Vec::new() };
         Some(Self { choices, must_close, whole, studied })
@@ -280,6 +283,8 @@ pub(super) fn begun_last(studied: &Studied, start: u32) -> Option<u32> {
 /// The choices after which all holds, in the order in which they are offered.
 fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
     let Sifted { choices, must_close, whole, studied } = sifted;
+    // The band itself goes on from what an `expect` says that fails, so its steps by color may tie other knots there.
+    let goal = &Goal { knots: studied.knots(), ..*goal };
     let mut workshop = Workshop::new(goal).knowing(studied);
     let (closing, open): (Vec<u32>, Vec<u32>) =
         choices.in_order().into_iter().partition(|&number| choices.closes(number) || !must_close);

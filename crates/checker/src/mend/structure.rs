@@ -38,11 +38,15 @@ pub(super) struct BlockKind {
 impl BlockKind {
     /// That of the block of `holder`.
     pub(super) fn of(source: &Source, holder: &Statement, block: &Block) -> Self {
-        Self { is_open: is_open(source, block), is_of_mirror: is_mirror(holder) }
+        Self::new(source, block, is_mirror(holder))
+    }
+
+    pub(super) fn new(source: &Source, block: &Block, is_of_mirror: bool) -> Self {
+        Self { is_open: is_open(source, block), is_of_mirror }
     }
 }
 
-fn is_mirror(statement: &Statement) -> bool {
+pub(super) fn is_mirror(statement: &Statement) -> bool {
     statement.is::<BothBlock>() || statement.is::<MirroredBlock>()
 }
 

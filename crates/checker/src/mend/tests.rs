@@ -1,15 +1,17 @@
 //! The law of renaming against brute force: every candidate written into the text, which is then tied as a whole.
 
+mod work;
+
 use super::candidates::{Candidate, list_candidates};
 use super::edits::EditSearch;
-use super::insertions::find_insertions;
+use super::insertions::{Sought, find_insertions};
 use super::listing::Listing;
 use super::search::{Goal, Mistake, Sifted, go_through, study_goal};
 use super::splice::replace;
 use super::trial::{Choice, Workshop};
 use super::words::write_candidate;
 use crate::rules::is_open_on_purpose;
-use crate::testing::{Band, set, tied};
+use crate::testing::{Band, tied};
 use crate::tie::{Change, Limits, StatementEdit, tie_searched};
 use crate::{FactKind, GivenUp};
 use knotwright_band::Knot;
@@ -135,10 +137,13 @@ fn sound(mut text: String) -> Option<String> {
             FactKind::BrokenPromise { found, .. } if text[start..end] != *found.thread.as_str() => {
                 text.replace_range(start..end, &found.thread);
             }
+            FactKind::ExpectFails { orders, .. } => {
+                text.replace_range(start..end, &format!("expect {}", orders.hung.join(" ")));
+            }
             _ => {
                 let from = text[..start].rfind('\n').map_or(0, |at| at + 1);
                 let to = text[start..].find('\n').map_or(text.len(), |at| start + at + 1);
-                if !text[from..to].starts_with("take") && !text[from..to].starts_with("meet") {
+                if !["take", "meet", "expect"].iter().any(|step| text[from..to].starts_with(step)) {
                     return None;
                 }
                 text.replace_range(from..to, "");
@@ -265,6 +270,9 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         assert!(is_labeled, "it is tied to its end, but not by the law:\n{text}");
         return [0; 3];
     };
+    // After an `expect` that fails, the rest is tied from where it says.
+    let knots_before = studied.knots();
+    let goal = Goal { knots: knots_before, ..goal };
     let mut workshop = Workshop::new(&goal).knowing(studied);
     let mut by_law = BTreeSet::new();
     let mut added_by_law = BTreeSet::new();
@@ -276,7 +284,11 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         if let Some(said) =
             said.filter(|said| knots_before.saturating_sub(said.0) <= candidate.may_lose(knots_before))
         {
-            assert_eq!(trial.as_ref().map(|trial| (trial.knots, trial.closes)), Some(said), "{text}");
+            assert_eq!(
+                trial.as_ref().map(|trial| (trial.knots, trial.closes)),
+                Some(said),
+                "{seed} {candidate:?}\n{text}"
+            );
         }
         let Some(trial) = trial else { continue };
         let edits = write_candidate(&script, &candidate).edits;
@@ -362,6 +374,37 @@ fn the_law_finds_what_brute_force_finds_where_steps_pick_by_color() {
     assert_agrees(with_colors, &[575]);
 }
 
+/// Between steps of the set it is promised here and there how all strands hang.
+fn with_orders(dice: &mut Dice, text: String) -> String {
+    let strands = text.lines().find(|line| line.starts_with("strands")).unwrap_or_default();
+    let expect = strands.replacen("strands", "expect", 1);
+    let (head, body) = text.split_at(text.find("set {").expect("a set"));
+    let (mut text, mut depth) = (head.to_owned(), 0);
+    for line in body.lines() {
+        let _ = writeln!(text, "{line}");
+        depth += line.matches('{').count();
+        depth -= line.matches('}').count();
+        if depth == 1 && dice.below(3) > 0 {
+            let _ = writeln!(text, "{expect}");
+        }
+    }
+    text
+}
+
+#[test]
+fn the_law_finds_what_brute_force_finds_where_orders_are_promised() {
+    assert_agrees(with_orders, &[]);
+}
+
+#[test]
+fn the_law_finds_what_brute_force_finds_where_orders_are_promised_and_steps_pick_by_color() {
+    let change = |dice: &mut Dice, text| {
+        let text = with_orders(dice, text);
+        with_colors(dice, text)
+    };
+    assert_agrees(change, &[]);
+}
+
 /// A pattern with some steps that come again and again, and a slip somewhere.
 fn long_with_a_slip(seed: u64, change: fn(&mut Dice, String) -> String) -> Option<String> {
     let mut dice = Dice(seed);
@@ -398,11 +441,11 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
         let found = [true, false].map(|hears| {
             let mut studied = study_goal(&goal)?;
             if hears {
-                studied.find_echoes(script.source());
+                studied.find_echoes(script.source(), |_| 0);
             }
             let mistake = Mistake::first(&studied);
             let mut search = if hears {
-                EditSearch::listing(Listing::of(&script, facts, mistake), studied, GivenUp::NEVER)
+                EditSearch::listing(Listing::of(&script, facts, mistake), None, studied, GivenUp::NEVER)
             } else {
                 let all = list_candidates(&script, facts, given_up, |start| mistake.age(&studied, start));
                 EditSearch::new(all, studied, GivenUp::NEVER)
@@ -411,7 +454,8 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
             tie_searched(&script, limits, &mut search)?;
             let edited = search.work;
             let (edits, studied) = search.into_kept();
-            let added = find_insertions(&goal, &studied, closes.is_some(), |_| 0);
+            let sought = Sought { must_close: closes.is_some(), is_right: false, settled: None };
+            let added = find_insertions(&goal, &studied, sought, |_| 0);
             let work = &mut work[usize::from(hears)];
             work.iter_mut().zip([edited, added.work]).for_each(|(all, work)| *all += work);
             Some((edits, added.edits().collect::<Vec<_>>()))
@@ -465,122 +509,4 @@ fn what_is_put_in_stands_on_a_line_of_its_own() {
     let old = "pattern \"A\"\rset {\r  meet center\r}\r";
     assert_eq!(edited(old, StatementEdit::LeftOut), "pattern \"A\"\rset {\r}\r");
     assert!(edited(old, StatementEdit::Doubled).contains("\r  meet center\n  meet center\r}"));
-}
-
-/// What it costs to try the edits of a `take` with this many runs that tie nothing, and before an order that does not hold.
-fn search_work(runs: usize) -> u64 {
-    let body = format!("take left 1: forward 1{}\nexpect a b", "\nthen 0".repeat(runs));
-    let Band { script, tied, facts } = tied(&set("a b", &body));
-    let script = Arc::new(script);
-    let goal = Goal {
-        script: &script,
-        facts: &facts,
-        closes: tied.closes,
-        cost: tied.cost,
-        knots: tied.knots,
-        misread: 0,
-        given_up: &GivenUp::NEVER,
-    };
-    let studied = study_goal(&goal).expect("it is tied to its end");
-    let mut search =
-        EditSearch::new(list_candidates(&script, &[], &GivenUp::NEVER, |_| Some(0)), studied, GivenUp::NEVER);
-    let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, &GivenUp::NEVER) };
-    assert!(tie_searched(&script, limits, &mut search).is_some());
-    search.work
-}
-
-#[test]
-fn the_search_grows_with_the_runs_of_a_take_and_no_faster() {
-    let [few, many] = [500, 2000].map(search_work);
-    assert!(few > 10_000 && many <= 5 * few, "{few} for 500 runs, {many} for 2000");
-}
-
-/// What it costs to try the edits of a chart of this many rows.
-fn chart_work(rows: usize) -> u64 {
-    let row = |number: usize| if number.is_multiple_of(2) { "\\ \\ /\n" } else { "/ >\n" };
-    let chart: String = (0..rows).map(row).collect();
-    let Band { script, tied, facts } = tied(&set("a b a b a b", &format!("rows {{\n{chart}}}\nexpect 6 a")));
-    let script = Arc::new(script);
-    let (cost, knots) = (tied.cost, tied.knots);
-    let (facts, closes, given_up) = (&facts[..], tied.closes, &GivenUp::NEVER);
-    let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, given_up };
-    let studied = study_goal(&goal).expect("it is tied to its end");
-    let mut search = EditSearch::new(
-        list_candidates(&script, facts, &GivenUp::NEVER, |_| Some(0)),
-        studied,
-        GivenUp::NEVER,
-    );
-    assert!(tie_searched(&script, Limits::trial(cost, given_up), &mut search).is_some());
-    search.work
-}
-
-#[test]
-fn the_search_grows_with_the_rows_of_a_chart_and_no_faster() {
-    let [few, many] = [200, 800].map(chart_work);
-    assert!(few > 5_000 && many <= 5 * few, "{few} for 200 rows, {many} for 800");
-}
-
-/// Sections of promised steps, and a run among them that ends too early.
-fn promised(sections: usize, slip: usize) -> String {
-    let mut text =
-        "pattern \"A\"\nthread a teal\nthread b coral\nthread c navy\nstrands 4 a 4 b 4 c\nset {\n"
-            .to_owned();
-    for section in 0..sections {
-        text.push_str("  section \"s\" {\n");
-        for step in 0..12 {
-            let extent = if (section, step) == (slip, 5) { "9" } else { "to edge" };
-            let _ = writeln!(text, "    take left 1 ({}): forward {extent}", ["a", "b", "c"][step / 4]);
-        }
-        text.push_str("  }\n");
-    }
-    text.push_str("}\n");
-    text
-}
-
-/// What it costs to find the mends of a slip, without their rank: of edits, and of steps put in.
-fn cost_of_search(sections: usize) -> [u64; 2] {
-    let band = tied(&promised(sections, sections / 2));
-    let script = Arc::new(band.script.clone());
-    let (cost, knots) = goal_of(&band).expect("it is tied to its end");
-    let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &crate::GivenUp::NEVER);
-    let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, given_up };
-    let sifted = Sifted::of(&goal).expect("it is tied to its end");
-    let choices = sifted.choices.in_order().into_iter().map(|number| sifted.choices.get(&goal, number));
-    let steps: Vec<_> = choices.filter(|sifted| matches!(sifted.choice, Choice::Step(_))).collect();
-    // Nobody has to tie the whole pattern to know what comes of an edit: where all is promised, the law says it.
-    assert!(!steps.is_empty() && steps.iter().all(|sifted| sifted.knots.is_some()));
-    let studied = study_goal(&goal).expect("it is tied to its end");
-    let added = find_insertions(&goal, &studied, true, |_| 0);
-    let mut search = EditSearch::new(
-        list_candidates(&script, &[], &GivenUp::NEVER, |_| Some(0)),
-        studied,
-        given_up.clone(),
-    );
-    tie_searched(&script, Limits::trial(cost, given_up), &mut search).expect("it is tied to its end");
-    [search.work, added.work]
-}
-
-#[test]
-fn a_search_costs_as_much_for_each_line_however_many_there_are() {
-    let (short, long) = (cost_of_search(10), cost_of_search(40));
-    for (short, long) in short.into_iter().zip(long) {
-        assert!(short > 0 && long < 5 * short, "{short}, {long}");
-    }
-    // A candidate costs about as much as the statement that it edits: here some 20 of them, of up to 12 knots each.
-    assert!(long[0] < 40 * 12 * 20 * 30, "{long:?}");
-    // A step put in costs less than a look at every strand for each of them.
-    assert!(long[1] < 40 * 14 * 12 * 12, "{long:?}");
-}
-
-#[test]
-fn once_nobody_waits_no_edits_are_listed() {
-    let script = Arc::new(tied(&promised(40, 20)).script);
-    let listed = |given_up: &GivenUp| list_candidates(&script, &[], given_up, |_| Some(0)).len();
-    assert_eq!(listed(&GivenUp::when(|| true)), 0);
-    // Asked now and then, as long as it lasts.
-    let asked = Arc::new(std::sync::atomic::AtomicUsize::new(0));
-    let counts = Arc::clone(&asked);
-    let third = GivenUp::when(move || counts.fetch_add(1, std::sync::atomic::Ordering::Relaxed) == 2);
-    let all = listed(&GivenUp::NEVER);
-    assert!((1..all).contains(&listed(&third)), "{all}");
 }

@@ -8,6 +8,7 @@ use knotwright_grammar::tree::Statement;
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::hash::Hash;
+use std::ops::Range;
 
 /// In a part with fewer steps the edits are tried in no time.
 const LEAST: usize = 64;
@@ -57,14 +58,17 @@ struct Class {
 }
 
 impl Echoes {
-    pub(crate) fn of(source: &Source, part: &PartStudy) -> Self {
-        if part.begun.len() < LEAST {
+    /// Those of the steps that are tied in a stretch of time.
+    pub(crate) fn of(source: &Source, part: &PartStudy, time: Range<u32>) -> Self {
+        if part.statements_in(&time) < LEAST {
             return Self::default();
         }
-        let mut passed: Vec<(Span, Passing)> = Vec::with_capacity(part.begun.len());
+        let mut passed: Vec<(Span, Passing)> = Vec::with_capacity(part.statements_in(&time));
         for statement in source.parsed.tree.walk().filter(|statement| is_single(statement)) {
             let times = part.begun.get(&statement.span.start).into_iter().flatten();
-            passed.extend(times.map(|&begun| (statement.span, begun)));
+            passed.extend(
+                times.filter(|begun| time.contains(&begun.time)).map(|&begun| (statement.span, begun)),
+            );
         }
         passed.sort_by_key(|(_, begun)| begun.nth);
         let mut steps = Self::steps_of(source, part, &passed);

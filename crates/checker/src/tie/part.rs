@@ -198,8 +198,20 @@ pub(crate) fn tie_searched(script: &Script, limits: Limits, search: &mut EditSea
         let run = Run { script, overlay: None, limits: Limits::study(limits), from: None };
         let mut tie = begin_part(&run, &mut facts, &between);
         search.begin(which as usize);
+        let first = match search.due_from(block) {
+            Some((first, passing, order)) => {
+                (tie.strands, tie.clock) = (Tying::hanging_without_knots(order), passing.time);
+                first
+            }
+            None => 0,
+        };
         tie.study = Some(Study::Search(search));
-        tie.block(block).ok()?;
+        let done = tie.block_from(block, first);
+        let Some(Study::Search(search)) = tie.study.take() else { return None };
+        if search.is_over() {
+            break;
+        }
+        done.ok()?;
         end_part(tie, &mut between, false);
     }
     Some(())

@@ -61,6 +61,8 @@ pub(crate) struct Failing {
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Passing {
     pub(crate) time: u32,
+    /// When it had been tied; the latest time if that is not known.
+    pub(crate) until: u32,
     /// How many statements were begun before.
     pub(crate) nth: u32,
     /// The positions that exist, and whether they are seen in a mirror.
@@ -153,17 +155,34 @@ pub(crate) struct Studied {
 }
 
 impl Studied {
+    /// How many knots were tied.
+    pub(crate) fn knots(&self) -> u64 {
+        self.parts.iter().map(|part| part.knots).sum()
+    }
+
     /// Whether it was unknown somewhere who hangs where.
     pub(crate) fn is_blind(&self) -> bool {
         self.parts.iter().any(|part| part.is_blind)
     }
 
     /// Finds out where each part goes on as it did before, unless it is unknown somewhere who hangs where, or a label stays with
-    /// its strand. For those who try edits all over the pattern.
-    pub(crate) fn find_echoes(&mut self, source: &Source) {
-        let rests_on_colors =
-            |part: &&mut PartStudy| !part.is_blind && part.labeled.is_empty() && part.labels.is_empty();
-        self.parts.iter_mut().filter(rests_on_colors).for_each(|part| part.echoes = Echoes::of(source, part));
+    /// its strand. For those who try edits all over the pattern. `since`: by part, from when on anybody asks.
+    pub(crate) fn find_echoes(&mut self, source: &Source, since: impl Fn(usize) -> u32) {
+        let mistake = self.first_mistake();
+        let parts = self.parts.iter_mut().enumerate().filter(|(_, part)| part.rests_on_colors());
+        parts.for_each(|(number, part)| {
+            // An edit of what comes later mends nothing.
+            let until = mistake.filter(|mistake| mistake.0 == number).map_or(part.end, |mistake| mistake.1);
+            part.echoes = Echoes::of(source, part, since(number)..until.saturating_add(1));
+        });
+    }
+
+    /// In which part something is wrong first, and when: at the end of a set that does not close, if nothing else is.
+    pub(crate) fn first_mistake(&self) -> Option<(usize, u32)> {
+        let parts = || self.parts.iter().enumerate();
+        let is_open = |part: &PartStudy| part.failing.last().is_some_and(|failing| failing.time >= part.end);
+        let fault = parts().find_map(|(number, part)| Some((number, part.first_fault()?)));
+        fault.or_else(|| parts().find(|(_, part)| is_open(part)).map(|(number, part)| (number, part.end)))
     }
 
     /// Whether the set closes, as far as that does not lie in the part of that number. An edit of another part does not change it
@@ -240,7 +259,8 @@ pub(crate) struct PartStudy {
     pub(super) readings: Vec<Reading>,
     orders: Vec<u8>,
     labeled: HashMap<u8, u32>,
-    statements: u32,
+    /// When each statement was begun, in this order.
+    times: Vec<u32>,
     /// When any color was read; and how many were.
     pub(crate) read_at: Vec<u32>,
     read: usize,
@@ -284,6 +304,17 @@ impl PartStudy {
         self.read > MOST_READS
     }
 
+    /// How many statements were begun in a stretch of time.
+    pub(super) fn statements_in(&self, time: &Range<u32>) -> usize {
+        let before = |end: u32| self.times.partition_point(|&time| time < end);
+        before(time.end) - before(time.start)
+    }
+
+    /// Whether nothing but the colors of the strands decides what comes of it.
+    pub(crate) fn rests_on_colors(&self) -> bool {
+        !self.is_blind && self.labeled.is_empty() && self.labels.is_empty()
+    }
+
     /// When the first thing was wrong, before the end of the part.
     pub(crate) fn first_fault(&self) -> Option<u32> {
         let failing = self.failing.first().map(|failing| failing.time);
@@ -302,10 +333,13 @@ impl Tie<'_> {
         let is_end = index == block.statements.len();
         let Some(statement) = block.statements.get(index.saturating_sub(usize::from(is_end))) else { return };
         let order = part.keep_order(self.strands.order());
-        part.statements += u32::from(!is_end);
+        if !is_end {
+            part.times.push(self.clock);
+        }
         let begun = Passing {
             time: self.clock,
-            nth: part.statements,
+            until: u32::MAX,
+            nth: part.times.len().to_u32(),
             within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
             knows_names: self.scope.known() > 0,
@@ -324,7 +358,8 @@ impl Tie<'_> {
         }
         let begun = Passing {
             time: self.clock,
-            nth: part.statements,
+            until: u32::MAX,
+            nth: part.times.len().to_u32(),
             within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
             mirrored: self.frame.mirrored,
             knows_names: self.scope.known() > 0,
@@ -332,6 +367,16 @@ impl Tie<'_> {
             knots: self.strands.tied().to_u32(),
         };
         part.begun.entry(start).or_default().push(begun);
+    }
+
+    /// Writes down that the statement, or the row of a chart, that starts there was tied.
+    pub(super) fn study_end(&mut self, start: u32) {
+        if let Some(Study::Record(part)) = &mut self.study
+            && self.file == FileId::CHECKED
+            && let Some(passed) = part.begun.get_mut(&start).and_then(|begun| begun.last_mut())
+        {
+            passed.until = self.clock;
+        }
     }
 
     /// A `take` that starts there was tied, and gave no label: that would be given otherwise if it ties otherwise.

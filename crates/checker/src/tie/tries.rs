@@ -1,6 +1,6 @@
 //! Edits of a statement, or of a row of a chart, are tried where it is tied: only that is tied again.
 
-use super::{Done, EditTrial, Overlay, Study, Tie};
+use super::{Done, EditTrial, Halt, Overlay, Study, Tie};
 use crate::FileId;
 use crate::mend::{DueEdit, Renamed, TiedEdit};
 use knotwright_band::Tying;
@@ -41,13 +41,19 @@ impl<'a> Tie<'a> {
             return self.statement_as_read(block, index);
         }
         self.study_begin(block, index);
+        let start = block.statements[index].span.start;
         if !matches!(self.study, Some(Study::Search(_))) || self.file != FileId::CHECKED {
-            return self.statement_as_read(block, index);
+            self.statement_as_read(block, index)?;
+            self.study_end(start);
+            return Ok(());
         }
         if let Some(Study::Search(search)) = &mut self.study {
+            // In a block within another one, what comes after that may yet change places with all of it.
+            if self.depth == 1 && before.as_ref().is_some_and(|above| search.ends_after(above.time)) {
+                return Err(Halt::Stop);
+            }
             search.reach(block, index);
         }
-        let start = block.statements[index].span.start;
         let tie = |tie: &mut Self| tie.statement_as_read(block, index);
         if self.is_blind() {
             let is_above_known = before.take().is_some();
@@ -68,7 +74,9 @@ impl<'a> Tie<'a> {
     /// tied again for each of their marks.
     pub(super) fn studied_row<T>(&mut self, row: Span, mut tie: impl FnMut(&mut Self) -> Done<T>) -> Done<T> {
         if !matches!(self.study, Some(Study::Search(_))) || self.file != FileId::CHECKED {
-            return tie(self);
+            let done = tie(self)?;
+            self.study_end(row.start);
+            return Ok(done);
         }
         let (order, knots) = (self.strands.order().to_vec(), self.strands.tied());
         let now = Above { order, time: self.clock, knots };
