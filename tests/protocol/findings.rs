@@ -129,15 +129,18 @@ async fn what_is_shown_already_does_not_go_and_come_back() {
 #[tokio::test]
 async fn what_is_wrong_first_is_said_while_the_rest_is_still_being_tied() {
     let mut client = Client::with(json!({})).await;
-    let clean = format!("{HEAD}thread unused gray\n{}", &set(CLOSED)[HEAD.len()..]);
+    let clean = format!("{HEAD}thread Foam gray\n{}", &set(CLOSED)[HEAD.len()..]);
     for (wrong, rule) in [(" (foam)", "broken-promise"), (" as", "not-understood")] {
         let text = clean.replacen("left 1", &format!("left 1{wrong}"), 1);
         client.tell("textDocument/didOpen", opened(URI, &text)).await;
         assert_eq!(rules(&mut client).await.0, [rule]);
-        assert_eq!(rules(&mut client).await.0, ["unused-thread", rule]);
+        assert_eq!(rules(&mut client).await.0, ["name-differs-by-case", rule]);
         // In a text of which something is shown, that stays, and all is said at once.
         client.tell("textDocument/didChange", edited(URI, 2, (0, 0, 0, 0), "-- a pier\n")).await;
-        assert_eq!(rules(&mut client).await, (vec!["unused-thread".to_owned(), rule.to_owned()], json!(2)));
+        assert_eq!(
+            rules(&mut client).await,
+            (vec!["name-differs-by-case".to_owned(), rule.to_owned()], json!(2))
+        );
         client.tell("textDocument/didClose", json!({ "textDocument": { "uri": URI } })).await;
         assert_eq!(rules(&mut client).await.0, [""; 0]);
     }

@@ -12,7 +12,9 @@ use crate::mend::{
     FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
     mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number, respell_name,
 };
-use crate::once::{likely_causes, said_once, said_together, waits_for, with_odd_chart, with_unused};
+use crate::once::{
+    likely_causes, said_beside, said_once, said_together, waits_for, with_odd_chart, with_unused,
+};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
 use crate::said::{is_unfinished, said};
@@ -357,7 +359,9 @@ impl Examined {
             analysis.examined.map(|examined| examined.unmended(settings, given_up))
         });
         still_wanted()?;
-        Some(if goal.is_clean() { with_unused(found) } else { found })
+        let mut found = if goal.is_clean() { with_unused(found) } else { found };
+        found.retain(said_beside(&found));
+        Some(found)
     }
 
     /// All findings, one by one and without mends.
@@ -397,6 +401,7 @@ impl Examined {
         let faces = self.faces.iter().map(|fact| self.said_of_face(fact));
         let findings = wrongs.reported.into_iter().chain(wrongs.untied).chain(faces).collect();
         let findings = self.with_warnings(Errors { findings, is_finished }, settings, given_up);
+        let is_said = said_beside(&findings);
         let is_sure = |finding: &Finding| !in_doubt.contains(&whence(finding));
         let (findings, mut doubtful): (Vec<_>, Vec<_>) = findings.into_iter().partition(is_sure);
         // What may follow from another finding waits, too.
@@ -411,6 +416,9 @@ impl Examined {
         let (waiting, findings): (Vec<_>, Vec<_>) = findings.into_iter().partition(waits);
         let is_all = is_all && waiting.is_empty();
         doubtful.extend(waiting);
+        // What is not said beside an error may still become a note of it.
+        let findings = findings.into_iter().filter(is_said).collect();
+        doubtful.retain(is_said);
         FirstFindings { findings, is_all, doubtful }
     }
 

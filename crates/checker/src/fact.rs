@@ -6,7 +6,7 @@
 #![expect(missing_docs, reason = "the sentence over each variant explains its fields")]
 
 use crate::{BeadInTheWay, EndsTrouble, Place};
-use knotwright_grammar::tree::FaceSymmetry;
+use knotwright_grammar::tree::{Due, FaceSymmetry};
 use knotwright_lettering::LetterTrouble;
 use smol_str::SmolStr;
 
@@ -52,6 +52,32 @@ pub struct Sighting {
     pub thread: SmolStr,
     /// The statement that last moved it; `None` if it hangs where it started.
     pub last_moved: Option<Place>,
+}
+
+/// A name that stands for nothing where it is called first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnknownName {
+    /// What it must stand for.
+    pub due: Due,
+    /// The name.
+    pub name: SmolStr,
+    /// What was surely meant.
+    pub nearest: Option<SmolStr>,
+    /// Where it is called again.
+    pub again: Vec<Place>,
+    /// A name that is given and never called: one of the two may be what is misspelled.
+    pub uncalled: Option<Uncalled>,
+}
+
+/// A name that is given and never called.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Uncalled {
+    /// The name.
+    pub name: SmolStr,
+    /// Where it is given.
+    pub place: Place,
+    /// Whether it is like the one that is called; otherwise it is only the one that is left over.
+    pub is_alike: bool,
 }
 
 /// Why a strand cannot be joined in one set.
@@ -119,16 +145,8 @@ pub enum FactKind {
     BeadHole(BeadInTheWay),
 
     // Names
-    /// No thread or parameter of that name.
-    UnknownThread { name: SmolStr, nearest: Option<SmolStr> },
-    /// No bead of that name.
-    UnknownBead { name: SmolStr, nearest: Option<SmolStr> },
-    /// No number of that name.
-    UnknownNumber { name: SmolStr, nearest: Option<SmolStr> },
-    /// No label of that name (here).
-    UnknownLabel { name: SmolStr, nearest: Option<SmolStr> },
-    /// No motif of that name.
-    UnknownMotif { name: SmolStr, nearest: Option<SmolStr> },
+    /// A name that stands for nothing.
+    UnknownName(UnknownName),
     /// A thread where a number is due.
     NotANumber { name: SmolStr, given: Option<Place> },
     /// A number where a thread is due.

@@ -56,7 +56,9 @@ pub use checked::Checked;
 pub use draft::Draft;
 pub use ends_trouble::EndsTrouble;
 pub use expected_words::expected_words;
-pub use fact::{ColorLengthTrouble, Fact, FactKind, JoinSetTrouble, Side, Sighting, ThreadOrders};
+pub use fact::{
+    ColorLengthTrouble, Fact, FactKind, JoinSetTrouble, Side, Sighting, ThreadOrders, Uncalled, UnknownName,
+};
 pub use finding::{Edit, Finding, Mend, Note, Severity};
 pub use given_up::GivenUp;
 pub use held::{Held, USUAL_ENDS, USUAL_LENGTH};

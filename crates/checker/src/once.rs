@@ -68,6 +68,13 @@ pub(crate) fn with_unused(mut findings: Vec<Finding>) -> Vec<Finding> {
     findings
 }
 
+/// Which findings are said beside these: beside an error, no warning of what a slip elsewhere may have brought about, as that
+/// slip may be the error.
+pub(crate) fn said_beside(findings: &[Finding]) -> impl Fn(&Finding) -> bool + Copy + use<> {
+    let is_wrong = findings.iter().any(|finding| finding.rule.severity == Severity::Error);
+    move |finding| !is_wrong || finding.severity == Severity::Error || !finding.rule.has(Tag::Symptom)
+}
+
 /// Leaves out what follows from another finding. `again`: what is found after some edits, if that can be said.
 pub(crate) fn said_once(
     findings: Vec<Finding>,

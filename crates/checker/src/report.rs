@@ -5,6 +5,7 @@ use crate::mend::{
     Goal, Mended, mend_chart, mend_closing, mend_hole, mend_idle_step, mend_symmetry, mend_unhung,
     note_what_follows,
 };
+use crate::once::said_beside;
 use crate::resolve::Script;
 use crate::tie::Limits;
 use crate::unread::said_unread;
@@ -196,6 +197,9 @@ pub(crate) fn settle_findings(
     settings: &Settings,
 ) -> Vec<Finding> {
     let mut findings = settings.settle(findings, files);
+    if findings.len() > MOST_FINDINGS {
+        findings.retain(said_beside(&findings));
+    }
     let more = findings.len().saturating_sub(MOST_FINDINGS);
     if more > 0 {
         // Warnings are left out before errors.

@@ -75,6 +75,9 @@ impl Band {
     /// The variants in order, without their numbers.
     pub(crate) fn kinds(&self) -> Vec<String> {
         let name = |fact: &Fact| {
+            if let FactKind::UnknownName(unknown) = &fact.kind {
+                return format!("Unknown{:?}", unknown.due);
+            }
             let shown = format!("{:?}", fact.kind);
             shown.split([' ', '{']).next().unwrap_or_default().to_owned()
         };

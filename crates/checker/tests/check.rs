@@ -59,13 +59,14 @@ fn nothing_more_is_said_of_a_file_of_a_newer_edition() {
 
 #[test]
 fn an_error_is_never_left_out_for_warnings() {
-    let threads: String = (0..150).map(|number| format!("thread t{number} red\n")).collect();
+    let threads: String =
+        (0..150).map(|number| format!("thread t{number} red\nthread T{number} red\n")).collect();
     let text = format!("pattern \"Many\"\n{threads}strands 4 t0\nset {{ take left 1: forward 9 }}\n");
     let findings = checked(&text).findings;
     assert_eq!(findings.len(), 100);
     let last = findings.last().unwrap();
     assert_eq!((last.rule.name, last.notes.len()), ("past-the-edge", 1));
-    assert_eq!(last.notes[0].text, "50 more findings are left out");
+    assert_eq!(last.notes[0].text, "51 more findings are left out");
 }
 
 /// Each of two wrong words is wrong whatever becomes of the other: nobody waits for mends to hear so.

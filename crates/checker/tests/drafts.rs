@@ -384,3 +384,23 @@ fn what_a_wrong_name_led_to_is_not_said_at_first_either() {
     assert!(all[0].notes.iter().all(|note| note.place != all[0].place), "{:#?}", all[0].notes);
     assert!(first.findings.is_empty() && !first.is_all, "{:?}", first.findings);
 }
+
+/// Where a name is given and never called is only seen in the whole file, and so is where it is called again.
+#[test]
+fn a_misspelled_name_is_the_same_after_an_edit() {
+    let mut tried = 0;
+    for (name, text) in texts() {
+        let called = text.match_indices([')', ':']).map(|(at, _)| at);
+        let given =
+            text.match_indices(" as ").map(|(at, _)| at + 4 + text[at + 4..].find([':', ' ']).unwrap_or(0));
+        for at in called.step_by(9).chain(given) {
+            if !text[..at].ends_with(|sign: char| sign.is_ascii_lowercase()) {
+                continue;
+            }
+            let slip = format!("{}s{}", &text[..at], &text[at..]);
+            assert_eq!(again(&text, &slip).findings, checked(&name, &slip).findings, "{name}: {slip}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 40, "{tried}");
+}

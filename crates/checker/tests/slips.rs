@@ -167,8 +167,8 @@ static SLIPS: &[Slip] = &[
     ),
     Slip("backward 1 }", "backward 3 }", "only one strand is left", "backward 1 }"),
     Slip("    meet center\n  }\n", "    meet center\n", "never closed", "    meet center\n  }\n"),
-    Slip("foam sand |", "foam rope |", "No thread is called `rope`", "foam rope |"),
-    Slip("both { work v() }", "both { work w() }", "No motif is called `w`", "motif w() {\n}"),
+    Slip("foam sand |", "foam rope |", "No thread is called `rope`", "foam sand |"),
+    Slip("both { work v() }", "both { work w() }", "No motif is called `w`", "work v()"),
     Slip("to edge }\n}\n", "to edge }\n", "is still open", "to edge }\n}\n"),
     // As it is said aloud, or typed while it is heard.
     Slip("take left 1: f", "left 1: f", "A step begins with `take`", "take left 1: f"),

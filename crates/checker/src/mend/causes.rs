@@ -4,8 +4,9 @@
 
 use super::reread::{Reread, Rereader, WrongAt};
 use crate::rephrase::Orphans;
-use crate::{Fact, FactKind, FileId, Finding, Mend, Note, Place, Source, rules};
+use crate::{Edit, Fact, FactKind, FileId, Finding, Mend, Note, Place, Source, rules};
 use knotwright_grammar::TokenKind;
+use knotwright_grammar::tree::Due;
 
 /// How many edits are tried for the braces of one file, and for all the rest.
 const MOST_BRACE_TRIES: usize = 32;
@@ -86,8 +87,11 @@ impl Wrongs {
 
     /// Whether a step that gives a label is missing, or a strand, and nothing else is wrong with words and names.
     pub(crate) fn is_of_what_is_missing(&self, named: &[Fact]) -> bool {
-        let is_missing = |fact: &Fact| {
-            matches!(fact.kind, FactKind::UnknownLabel { nearest: None, .. } | FactKind::OddPairs { .. })
+        let is_missing = |fact: &Fact| match &fact.kind {
+            FactKind::UnknownName(unknown) => {
+                unknown.due == Due::Label && unknown.nearest.is_none() && unknown.uncalled.is_none()
+            }
+            kind => matches!(kind, FactKind::OddPairs { .. }),
         };
         matches!((&self.reported[..], named), ([missing], [fact]) if is_missing(fact) && missing.place == fact.place)
     }
@@ -112,7 +116,10 @@ impl Wrongs {
         if is_brace || kept.len() > MOST_LIKELY {
             keep_likely(&mut kept);
         }
-        let is_only = kept.iter().filter(|tried| holds(tried)).count() == 1;
+        // That all who call a name misspell it alike is hardly another way.
+        let is_name = std::ptr::eq(self.reported[at].rule, &rules::unknown_name::RULE);
+        let counts = |tried: &&Tried| holds(tried) && !(is_name && tried.mend.is_guess);
+        let is_only = kept.iter().filter(counts).count() == 1;
         let best = kept.first().and_then(|first| {
             // Whatever a block is called, its lines are in it.
             let reread = first.reread.clone().filter(|reread| is_brace || reread.count() < self.count())?;
@@ -125,10 +132,14 @@ impl Wrongs {
         });
         self.reported[at].mends = mends.collect();
         let Some((mend, reread)) = best else { return at };
-        if std::ptr::eq(self.reported[at].rule, &rules::unknown_name::RULE)
-            && let [edit] = &mend.edits[..]
+        let own = &mut self.reported[at];
+        // It may have been a word of the notation.
+        let is_asked = own.help.as_ref().is_some_and(|help| help.starts_with("Did you mean"));
+        if is_name
+            && !is_asked
+            && let Some(edit) = mend.edits.first()
         {
-            self.reported[at].help = Some(format!("Did you mean `{}`?", edit.text));
+            own.help = Some(format!("Did you mean `{}`?", edit.text));
         }
         self.leave_out(at, &mend, &reread)
     }
@@ -167,10 +178,12 @@ fn keep_likely(kept: &mut Vec<Tried>) {
 
 /// Notes of a mistake where what followed from it begins.
 pub(crate) fn note_what_follows(mistake: &mut Finding, gone: &[Finding]) {
-    // What the same words led to stands where the mistake itself is.
-    let own = mistake.place;
+    // What the same words led to stands where the mistake itself is, or where something is said of it already.
+    let said: Vec<Place> = mistake.notes.iter().map(|note| note.place).chain([mistake.place]).collect();
     let is_elsewhere = |place: Place| {
-        place.file != own.file || place.span.start > own.span.end || place.span.end < own.span.start
+        said.iter().all(|own| {
+            place.file != own.file || place.span.start > own.span.end || place.span.end < own.span.start
+        })
     };
     let places: Vec<Place> =
         gone.iter().map(|finding| finding.place).filter(|&place| is_elsewhere(place)).collect();
@@ -180,13 +193,17 @@ pub(crate) fn note_what_follows(mistake: &mut Finding, gone: &[Finding]) {
     }
 }
 
-/// Whether the word that a mend replaces stands nowhere else: there it may be a name that the author forgot to give.
+/// Whether the word that a mend replaces stands nowhere else: there, or where it is replaced as well, it may be a name that
+/// the author forgot to give.
 fn stands_once(mend: &Mend, source: &Source) -> bool {
-    let [edit] = &mend.edits[..] else { return true };
-    let of = |span: knotwright_grammar::Span| span.of(&source.text);
-    if edit.place.file != FileId::CHECKED || edit.place.span.is_empty() {
-        return edit.place.file == FileId::CHECKED;
+    let of = |edit: &Edit| edit.place.span.of(&source.text);
+    let Some(first) = mend.edits.first() else { return true };
+    if mend.edits.iter().any(|edit| edit.place.file != FileId::CHECKED) {
+        return false;
+    }
+    if first.place.span.is_empty() || mend.edits.iter().any(|edit| of(edit) != of(first)) {
+        return true;
     }
     let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
-    words.filter(|token| of(token.span) == of(edit.place.span)).take(2).count() <= 1
+    words.filter(|token| token.span.of(&source.text) == of(first)).take(2).count() <= 1
 }

@@ -1,9 +1,9 @@
 //! What the words for a mistake say to write: offered if less is wrong with it.
 
 use super::reread::{Reread, Rereader, WrongAt};
-use crate::{Edit, Fact, FactKind, FileId, Finding, Mend, Place, Source, rules};
+use crate::{Edit, Fact, FactKind, FileId, Finding, Mend, Place, Source, Uncalled, UnknownName, rules};
 use knotwright_grammar::tree::{
-    Direction, Expr, Extent, ForBlock, Import, Motif, Series, Statement, Strands, Take, Thread, Work,
+    Direction, Due, Expr, Extent, ForBlock, Import, Motif, Series, Statement, Strands, Take, Thread, Work,
 };
 use knotwright_grammar::{Span, Token, TokenKind};
 use knotwright_numbers::ToNumber;
@@ -73,11 +73,15 @@ fn proposed(fact: &Fact, rereader: &Rereader) -> Vec<Mend> {
             to_the_edge(source, fact.place, *wanted, *tied)
         }
         FactKind::SeriesAway { .. } => turned_series(source, fact.place),
-        FactKind::UnknownThread { name, .. } => {
-            let said = said_otherwise(source, name, fact.place);
+        // It is misspelled then, or that one is.
+        FactKind::UnknownName(UnknownName { uncalled: Some(Uncalled { is_alike: true, .. }), .. }) => {
+            Vec::new()
+        }
+        FactKind::UnknownName(UnknownName { due: Due::Thread, name, again, .. }) => {
+            let said = said_otherwise(source, name, fact.place, again);
             said.map_or_else(|| declared_thread(source, name), |mend| vec![mend])
         }
-        FactKind::UnknownMotif { name, .. } => {
+        FactKind::UnknownName(UnknownName { due: Due::Motif, name, .. }) => {
             used(rereader, name).or_else(|| declared_motif(source, name, fact.place)).into_iter().collect()
         }
         _ => Vec::new(),
@@ -144,18 +148,22 @@ fn series_of(statement: &Statement) -> Option<&Series> {
 }
 
 /// A word that people put into a list of threads, and that is none: `a, b and c`, `a b mirrored`, `expect closed`.
-fn said_otherwise(source: &Source, name: &str, at: Place) -> Option<Mend> {
-    match name {
-        "and" => {
-            let text = &source.text[..at.span.start.to_usize()];
-            let start = text.trim_end_matches([' ', ',']).len().to_u32();
-            let edit = Edit { place: place(Span { start, end: at.span.end }), text: String::new() };
-            Some(Mend::new("leave out `and`", vec![edit], false))
-        }
-        "mirrored" | "mirrors" => Some(Mend::write("| mirror", at)),
-        "closed" | "closes" | "close" => Some(Mend::write("start", at)),
-        _ => None,
-    }
+fn said_otherwise(source: &Source, name: &str, first: Place, again: &[Place]) -> Option<Mend> {
+    let (title, text) = match name {
+        "and" => ("leave out `and`", ""),
+        "mirrored" | "mirrors" => ("write `| mirror`", "| mirror"),
+        "closed" | "closes" | "close" => ("write `start`", "start"),
+        _ => return None,
+    };
+    let edit = |Place { span, .. }: Place| {
+        let before = &source.text[..span.start.to_usize()];
+        // Nothing is left of a word but the space before it.
+        let start =
+            if text.is_empty() { before.trim_end_matches([' ', ',']).len().to_u32() } else { span.start };
+        Edit { place: place(Span { start, end: span.end }), text: text.to_owned() }
+    };
+    let edits = std::iter::once(first).chain(again.iter().copied()).map(edit).collect();
+    Some(Mend::new(title, edits, false))
 }
 
 /// Colors for a thread that is declared in passing; its author will choose another.

@@ -20,6 +20,8 @@ mod start;
 #[cfg(test)]
 mod tests;
 mod threads;
+mod uncalled;
+mod unknown;
 
 pub use beads::BeadInTheWay;
 pub(crate) use files::{File, MotifRef, Slot};

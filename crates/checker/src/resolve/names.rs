@@ -1,9 +1,11 @@
 //! Every name in every body, whether or not it is ever tied: is there such a thing, and is it of the right sort?
 
-use super::{MotifRef, Script, Slot, nearest::nearest_name};
+use super::unknown::{GivenName, NameCall, Unknowns};
+use super::{MotifRef, Script, Slot};
 use crate::facts::Facts;
 use crate::name_stack::NameStack;
 use crate::rephrase::number_said;
+use crate::rules::unknown_name::spaced;
 use crate::{FactKind, FileId, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{
@@ -30,6 +32,7 @@ pub(super) fn check_names(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
             names.top(statement);
         }
     }
+    names.unknown.tell(script, names.facts);
     order
 }
 
@@ -37,10 +40,30 @@ pub(super) fn check_names(script: &Script, facts: &mut Facts) -> Vec<MotifRef> {
 /// to those after them.
 pub(crate) fn check_part(script: &Script, statements: &[Statement], facts: &mut Facts) -> usize {
     let mut names = Names::new(script, facts);
+    let holds = |part: &&Statement| {
+        statements
+            .first()
+            .is_some_and(|first| part.span.start <= first.span.start && first.span.end <= part.span.end)
+    };
+    let part = script.source().parsed.tree.statements.iter().find(holds).map(|part| part.span);
+    let part = part.unwrap_or_default();
+    names.top = part.start;
     for statement in statements {
-        visit_names(statement, Span::default(), &mut names);
+        visit_names(statement, part, &mut names);
     }
-    names.scope.len()
+    let given = names.scope.len();
+    names.unknown.tell(script, names.facts);
+    given
+}
+
+/// A name in scope.
+#[derive(Debug, Clone, Copy)]
+struct ScopedName {
+    sort: Sort,
+    /// Where it is given.
+    span: Span,
+    /// Up to where it is known.
+    end: u32,
 }
 
 /// What a name in scope stands for.
@@ -57,13 +80,15 @@ struct Names<'a> {
     script: &'a Script,
     file: FileId,
     facts: &'a mut Facts,
-    /// Where each name in scope is given, and what it stands for.
-    scope: NameStack<'a, (Span, Sort)>,
+    scope: NameStack<'a, ScopedName>,
     in_motif: bool,
+    /// Where the statement at the top of the file begins.
+    top: u32,
     /// Whether the next statement is at the top of a file.
     at_top: bool,
     /// Motifs of other files that are worked, to be looked through too.
     worked: Vec<MotifRef>,
+    unknown: Unknowns<'a>,
 }
 
 impl<'a> NameVisitor<'a> for Names<'a> {
@@ -79,11 +104,12 @@ impl<'a> NameVisitor<'a> for Names<'a> {
         }
     }
 
-    fn gives(&mut self, what: Gives, name: &'a Name, _: Span) {
+    fn gives(&mut self, what: Gives, name: &'a Name, reach: Span) {
+        let scoped = |sort| ScopedName { sort, span: name.span, end: reach.end };
         match what {
-            Gives::Parameter => self.name(name, Sort::Parameter),
-            Gives::Counter => self.name(name, Sort::Counter),
-            Gives::Label => self.name(name, Sort::Label),
+            Gives::Parameter => self.name(name, scoped(Sort::Parameter)),
+            Gives::Counter => self.name(name, scoped(Sort::Counter)),
+            Gives::Label => self.name(name, scoped(Sort::Label)),
             Gives::Thread | Gives::Bead | Gives::Motif | Gives::Import => {}
         }
     }
@@ -120,8 +146,10 @@ impl<'a> Names<'a> {
             facts,
             scope: NameStack::default(),
             in_motif: false,
+            top: 0,
             at_top: false,
             worked: Vec::new(),
+            unknown: Unknowns::default(),
         }
     }
 
@@ -133,6 +161,7 @@ impl<'a> Names<'a> {
     fn top(&mut self, statement: &'a Statement) {
         self.in_motif = statement.is::<Motif>();
         self.at_top = true;
+        self.top = statement.span.start;
         visit_names(statement, Span::default(), self);
     }
 
@@ -163,7 +192,7 @@ impl<'a> Names<'a> {
                 self.arity(work, *motif);
             }
             Some(Slot::Unknown) => {}
-            None => self.unknown_motif(&work.motif),
+            None => self.missing(Due::Motif, &work.motif, None),
         }
     }
 
@@ -177,26 +206,18 @@ impl<'a> Names<'a> {
         }
     }
 
-    fn unknown_motif(&mut self, name: &Name) {
-        let Some(file) = self.script.file(self.file) else { return };
-        if !file.loose.contains(&name.text) && !self.facts.is_full() {
-            let nearest = nearest_name(&name.text, file.motifs.keys());
-            self.say(name.span, FactKind::UnknownMotif { name: name.text.clone(), nearest });
-        }
-    }
-
     /// Gives a name in scope; it may not be taken there, nor be the name of a thread.
-    fn name(&mut self, name: &'a Name, sort: Sort) {
+    fn name(&mut self, name: &'a Name, scoped: ScopedName) {
         if !self.facts.is_full()
             && let Some(first) = self.first_given(&name.text)
         {
             self.say(name.span, FactKind::NameTaken { name: name.text.clone(), first });
         }
-        self.scope.push(&name.text, (name.span, sort));
+        self.scope.push(&name.text, scoped);
     }
 
     fn first_given(&self, name: &SmolStr) -> Option<Place> {
-        if let Some(&(span, _)) = self.scope.first(name) {
+        if let Some(&ScopedName { span, .. }) = self.scope.first(name) {
             return Some(Place { file: self.file, span });
         }
         self.script.thread(self.file, name)?;
@@ -207,9 +228,10 @@ impl<'a> Names<'a> {
     }
 
     fn sort(&self, name: &SmolStr) -> Option<Sort> {
-        self.scope.last(name, 0).map(|&(_, sort)| sort)
+        self.scope.last(name, 0).map(|scoped| scoped.sort)
     }
 
+    /// Whether a statement that does not parse seems to give it.
     fn is_loose(&self, name: &SmolStr) -> bool {
         self.script.file(self.file).is_some_and(|file| file.loose.contains(name))
     }
@@ -219,73 +241,77 @@ impl<'a> Names<'a> {
     }
 
     /// A name where a thread is due.
-    fn thread(&mut self, name: &Name) {
+    fn thread(&mut self, name: &'a Name) {
         match self.sort(&name.text) {
             Some(Sort::Parameter) => {}
             Some(Sort::Counter) => {
                 self.say(name.span, FactKind::NotAThread { name: name.text.clone(), given: None });
             }
-            Some(Sort::Label) | None if self.is_thread(&name.text) || self.is_loose(&name.text) => {}
-            Some(Sort::Label) | None => {
-                let nearest = self.nearest(&name.text, &[Sort::Parameter], true);
-                self.say(name.span, FactKind::UnknownThread { name: name.text.clone(), nearest });
-            }
+            Some(Sort::Label) | None if self.is_thread(&name.text) => {}
+            Some(Sort::Label) | None => self.missing(Due::Thread, name, None),
         }
     }
 
     /// A name where a bead is due. Beads have a name space of their own.
-    fn bead(&mut self, name: &Name) {
-        let Some(file) = self.script.file(self.file) else { return };
-        if file.beads.contains_key(&name.text) || file.loose.contains(&name.text) || self.facts.is_full() {
-            return;
+    fn bead(&mut self, name: &'a Name) {
+        if self.script.bead(self.file, &name.text).is_none() {
+            self.missing(Due::Bead, name, None);
         }
-        let nearest = nearest_name(&name.text, file.beads.keys());
-        self.say(name.span, FactKind::UnknownBead { name: name.text.clone(), nearest });
     }
 
     /// A name where a thread or a number may stand.
-    fn argument(&mut self, name: &Name) {
+    fn argument(&mut self, name: &'a Name) {
         if !matches!(self.sort(&name.text), Some(Sort::Parameter | Sort::Counter)) {
             self.thread(name);
         }
     }
 
-    fn label(&mut self, name: &Name) {
-        if self.sort(&name.text) != Some(Sort::Label) && !self.is_loose(&name.text) {
-            let nearest = match self.is_thread(&name.text) {
+    fn label(&mut self, name: &'a Name) {
+        if self.sort(&name.text) != Some(Sort::Label) {
+            let said = match self.is_thread(&name.text) {
                 true => Some(format_smolstr!("{} 1 from left", name.text)),
-                false => place_said(&name.text).or_else(|| self.nearest(&name.text, &[Sort::Label], false)),
+                false => place_said(&name.text),
             };
-            self.say(name.span, FactKind::UnknownLabel { name: name.text.clone(), nearest });
+            self.missing(Due::Label, name, said);
         }
     }
 
     /// A name where a number is due.
-    fn number(&mut self, name: &Name) {
+    fn number(&mut self, name: &'a Name) {
         let text = &name.text;
         match self.sort(text) {
             Some(Sort::Parameter | Sort::Counter) => {}
-            _ if self.is_loose(text) => {}
-            _ if self.is_thread(text) => {
+            _ if self.is_thread(text) && !self.is_loose(text) => {
                 self.say(name.span, FactKind::NotANumber { name: text.clone(), given: None });
             }
             _ => {
-                let said = number_said(text).map(SmolStr::from);
-                let nearest = said.or_else(|| self.nearest(text, &[Sort::Parameter, Sort::Counter], false));
-                self.say(name.span, FactKind::UnknownNumber { name: text.clone(), nearest });
+                let said = number_said(text).map(SmolStr::from).or_else(|| spaced(text).map(SmolStr::from));
+                self.missing(Due::Number, name, said);
             }
         }
     }
 
-    /// The name most like `written` among those in scope of these sorts, and the threads if wanted.
-    fn nearest(&self, written: &SmolStr, sorts: &[Sort], threads: bool) -> Option<SmolStr> {
-        if self.facts.is_full() {
-            return None;
+    /// A name that is not there. `said`: what it surely says, if it is none.
+    fn missing(&mut self, due: Due, name: &'a Name, said: Option<SmolStr>) {
+        if self.is_loose(&name.text) {
+            return;
         }
-        let given = self.scope.from(0).iter();
-        let scope = given.filter(|(_, (_, sort))| sorts.contains(sort)).map(|(name, _)| *name);
-        let threads = self.script.file(self.file).filter(|_| threads).map(|file| file.threads.keys());
-        nearest_name(written, scope.chain(threads.into_iter().flatten()))
+        let sorts: &[Sort] = match due {
+            Due::Thread => &[Sort::Parameter],
+            Due::Number => &[Sort::Parameter, Sort::Counter],
+            Due::Label => &[Sort::Label],
+            // Where a thread or a number may stand, a thread is missing.
+            Due::Argument | Due::Bead | Due::Motif => &[],
+        };
+        let is_own = self.file == FileId::CHECKED;
+        let given = |&(name, scoped): &(&'a SmolStr, ScopedName)| GivenName {
+            name,
+            span: is_own.then_some(scoped.span),
+            end: Some(scoped.end),
+        };
+        let fit = self.scope.from(0).iter().filter(|(_, scoped)| sorts.contains(&scoped.sort)).map(given);
+        let (file, top) = (self.file, self.top);
+        self.unknown.add(NameCall { due, name, file, top, said }, fit);
     }
 }
 

@@ -253,7 +253,7 @@ fn two_motifs_of_one_name_are_refused() {
 #[test]
 fn a_library_is_checked_as_far_as_it_goes() {
     let band = tied("pattern \"Library\"\nmotif m(n) { work other(n) }\nmotif k(n) { work m(n, n) }\n");
-    assert_eq!(band.kinds(), ["UnknownMotif", "ArgumentCount"]);
+    assert_eq!(band.kinds(), ["ArgumentCount", "UnknownMotif"]);
 }
 
 /// What is wrong with an end of four strands, by the name of the trouble.
@@ -300,7 +300,7 @@ fn what_cannot_be_made_of_the_strands_is_reported() {
     ends_fail("finish { split 5 { knot } }", &["SplitStrands"]);
     ends_fail("finish { split 4 { split 2 { knot } } }", &["SplitStrands"]);
     ends_fail("finish { split 4 { twist for 6 cm } }", &["TwistOfOne"]);
-    ends_fail("finish { wrap sail 8 turns }", &["UnknownThread"]);
+    ends_fail("finish { wrap sail 8 turns }", &["UnknownName"]);
     ends_fail("finish { wrap b 0 turns }", &["ZeroMeasure"]);
     ends_fail("finish { wrap b 501 turns }", &["TooManyTurns"]);
     ends_fail("finish { tassel 0 cm }", &["ZeroMeasure"]);

@@ -378,11 +378,7 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::ImplausibleDensity { tex } => impossible_measure::too_heavy(*tex),
         F::BeadAllHole { across, hole } => impossible_measure::all_hole(*across, *hole),
         F::BeadHole(trouble) => bead_hole_too_small::words(trouble),
-        F::UnknownThread { name, nearest } => unknown_name::thread(name, nearest.as_deref()),
-        F::UnknownBead { name, nearest } => unknown_name::bead(name, nearest.as_deref()),
-        F::UnknownNumber { name, nearest } => unknown_name::number(name, nearest.as_deref()),
-        F::UnknownLabel { name, nearest } => unknown_name::label(name, nearest.as_deref()),
-        F::UnknownMotif { name, nearest } => unknown_name::motif(name, nearest.as_deref()),
+        F::UnknownName(unknown) => unknown_name::words(unknown),
         F::NotANumber { name, given } => wrong_sort::not_a_number(name, *given),
         F::NotAThread { name, given } => wrong_sort::not_a_thread(name, *given),
         F::ArgumentCount { motif, wanted, given, defined } => {

@@ -1,6 +1,9 @@
 //! A thread, number, label or motif that was never named.
 
-use crate::{Finding, Rule, Severity};
+use crate::wording::count;
+use crate::{Finding, Rule, Severity, Uncalled, UnknownName};
+use knotwright_grammar::tree::Due;
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-name",
@@ -9,7 +12,8 @@ pub(crate) static RULE: Rule = Rule {
     summary: "A thread, bead, motif, label or number has a name that was never declared.",
     why: "Every name must be declared before you use it: a thread by `thread`, a bead by `bead`, a motif by `motif` or \
           `use`, a label by `as` earlier in the same block, a number as the parameter of a motif or by `for`. Usually \
-          two letters are swapped, or the name differs in capital and small letters, which matter.",
+          two letters are swapped, or the name differs in capital and small letters, which matter. If the declaration is what is \
+          misspelled, all calls of the name are one finding, at the first of them; so they are if the declaration is missing.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -28,29 +32,69 @@ set { take left 1 (kelp): forward to edge }
 "#,
 };
 
-pub(super) fn thread(name: &str, nearest: Option<&str>) -> Finding {
-    finding(
-        format!("No thread is called `{name}`."),
-        nearest,
-        format!("Write `thread {name}` and its color at the top of the file."),
-    )
-}
+/// In how many further places the name is shown.
+const MOST_SHOWN: usize = 3;
 
-pub(super) fn bead(name: &str, nearest: Option<&str>) -> Finding {
-    let otherwise = format!(
-        "Write `bead {name}`, its color, its size and its hole at the top of the file: `bead {name} white 4 mm hole 1.5 mm`."
-    );
-    finding(format!("No bead is called `{name}`."), nearest, otherwise)
-}
-
-pub(super) fn number(name: &str, nearest: Option<&str>) -> Finding {
-    let message = format!("No number is called `{name}` here.");
-    if let Some(spaced) = spaced(name) {
-        let help = format!("A `-` between numbers has a space on both sides: write `{spaced}`.");
-        return Finding::new(&RULE, message).help(help);
+pub(super) fn words(unknown: &UnknownName) -> Finding {
+    let UnknownName { due, name, again, uncalled, .. } = unknown;
+    let message = match due {
+        Due::Thread | Due::Argument => format!("No thread is called `{name}`."),
+        Due::Bead => format!("No bead is called `{name}`."),
+        Due::Number => format!("No number is called `{name}` here."),
+        Due::Label => format!("No strand is labeled `{name}` here."),
+        Due::Motif => format!("No motif is called `{name}`."),
+    };
+    let mut finding = Finding::new(&RULE, message);
+    if let Some(uncalled) = uncalled {
+        finding = finding
+            .note(uncalled.place, format!("`{}` is declared here, and nothing uses it", uncalled.name));
     }
-    let otherwise = "Only the parameters of a motif and the name after `for` stand for numbers.";
-    finding(message, nearest, otherwise.to_owned())
+    let last = again.len().min(MOST_SHOWN).saturating_sub(1);
+    for (at, &place) in again.iter().take(MOST_SHOWN).enumerate() {
+        let rest = match again.len() - at - 1 {
+            0 => String::new(),
+            _ if at < last => String::new(),
+            more => format!(", and in {}", count(more.to_u64(), "more place")),
+        };
+        finding = finding.note(place, format!("here again{rest}"));
+    }
+    finding.help(help(unknown))
+}
+
+fn help(UnknownName { due, name, nearest, again, uncalled }: &UnknownName) -> String {
+    if let Some(spaced) = spaced(name).filter(|_| *due == Due::Number) {
+        return format!("A `-` between numbers has a space on both sides: write `{spaced}`.");
+    }
+    match (uncalled, nearest) {
+        (Some(Uncalled { name: other, .. }), _) if !again.is_empty() => {
+            format!("Did you mean `{name}` where `{other}` is declared?")
+        }
+        (Some(Uncalled { name: nearest, .. }), _) | (None, Some(nearest)) => {
+            format!("Did you mean `{nearest}`?")
+        }
+        (None, None) => declare(*due, name),
+    }
+}
+
+/// How such a name is given.
+fn declare(due: Due, name: &str) -> String {
+    match due {
+        Due::Thread | Due::Argument => format!("Write `thread {name}` and its color at the top of the file."),
+        Due::Bead => format!(
+            "Write `bead {name}`, its color, its size and its hole at the top of the file: `bead {name} white 4 mm hole 1.5 mm`."
+        ),
+        Due::Number => {
+            "Only the parameters of a motif and the name after `for` stand for numbers.".to_owned()
+        }
+        Due::Label => format!(
+            "Give a label with `as {name}` when you first take the strand; it is known until the end of that block."
+        ),
+        Due::Motif => {
+            format!(
+                "Write `motif {name}() {{ ... }}`, or import it from its file with `use {name} from \"...\"`."
+            )
+        }
+    }
 }
 
 /// `size - 1`, for `size-1`, which is one name.
@@ -60,42 +104,39 @@ pub(crate) fn spaced(name: &str) -> Option<String> {
     is_number.then(|| format!("{first} - {last}"))
 }
 
-pub(super) fn label(name: &str, nearest: Option<&str>) -> Finding {
-    let otherwise = format!(
-        "Give a label with `as {name}` when you first take the strand; it is known until the end of that \
-         block."
-    );
-    finding(format!("No strand is labeled `{name}` here."), nearest, otherwise)
-}
-
-pub(super) fn motif(name: &str, nearest: Option<&str>) -> Finding {
-    let otherwise = format!(
-        "Write `motif {name}() {{ ... }}`, or import it from its file with `use {name} from \"...\"`."
-    );
-    finding(format!("No motif is called `{name}`."), nearest, otherwise)
-}
-
-fn finding(message: String, nearest: Option<&str>, otherwise: String) -> Finding {
-    let help = nearest.map_or(otherwise, |name| format!("Did you mean `{name}`?"));
-    Finding::new(&RULE, message).help(help)
-}
-
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use super::RULE;
+    use crate::Finding;
+    use crate::trial::find_by;
+
+    fn found(text: &str) -> Finding {
+        let mut found = find_by(RULE.name, text);
+        assert_eq!(found.len(), 1, "{found:#?}");
+        found.remove(0)
+    }
+
+    fn helps(text: &str) -> String {
+        found(text).help.unwrap()
+    }
 
     #[test]
     fn a_near_name_is_offered_first() {
-        let finding = thread("klep", Some("kelp"));
+        // Used elsewhere, too: so that it is right.
+        let finding = found(&RULE.example.replace("4 kelp", "kelp klep kelp klep"));
         assert_eq!(finding.message, "No thread is called `klep`.");
         assert_eq!(finding.help.unwrap(), "Did you mean `kelp`?");
+        assert_eq!(finding.mends[0].title, "write `kelp` in all three places");
+        assert!(!finding.mends[0].certain);
     }
 
     #[test]
     fn without_a_near_name_it_is_said_how_such_names_are_given() {
-        assert!(label("tip", None).help.unwrap().contains("`as tip`"));
-        assert!(motif("fan", None).help.unwrap().contains("use fan from"));
-        assert!(number("size", None).help.unwrap().contains("parameters"));
-        assert!(thread("kelp", None).help.unwrap().contains("thread kelp"));
+        let step = |step: &str| helps(&RULE.instead.replace("take left 1 (kelp): forward to edge", step));
+        assert!(step("take tip: forward 1").contains("`as tip`"));
+        assert!(step("work fan()").contains("use fan from"));
+        assert!(step("take left 1: forward size").contains("parameters"));
+        assert!(step("take left 1 (moss): forward 1").contains("thread moss"));
+        assert!(step("bead pearl on left 1").contains("bead pearl"));
     }
 }

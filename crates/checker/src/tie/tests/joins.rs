@@ -87,7 +87,7 @@ fn an_unknown_thread_is_named_with_the_nearest() {
     let text = "pattern \"A\"\nthread kelp green\nthread sand tan\nstrands 2 kelp sand\n\
                 set {\njoin left 1 with snad\ntake left 1: forward 2\n}\n";
     let said = tied(text).said();
-    assert!(said.contains("UnknownThread { name: \"snad\", nearest: Some(\"sand\") }"), "{said}");
+    assert!(said.contains("due: Thread, name: \"snad\", nearest: Some(\"sand\")"), "{said}");
     assert_eq!(said.lines().count(), 1, "{said}");
 }
 

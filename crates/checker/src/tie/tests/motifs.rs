@@ -105,13 +105,9 @@ fn for_counts_down_or_up() {
 #[test]
 fn unknown_names_are_reported_with_the_nearest() {
     for (motifs, body, reported) in [
-        ("", "work fan()", "UnknownMotif { name: \"fan\", nearest: None }"),
-        (
-            "motif fan() { meet center }",
-            "work fna()",
-            "UnknownMotif { name: \"fna\", nearest: Some(\"fan\") }",
-        ),
-        ("", "take left 1 (foam): forward 1", "UnknownThread { name: \"foam\", nearest: None }"),
+        ("", "work fan()", "due: Motif, name: \"fan\", nearest: None"),
+        ("motif fan() { meet center }", "work fna()", "due: Motif, name: \"fna\", nearest: Some(\"fan\")"),
+        ("", "take left 1 (foam): forward 1", "due: Thread, name: \"foam\", nearest: None"),
         ("", "take left 1 as lead: forward 1\ntake laed: forward 1", "nearest: Some(\"lead\")"),
         ("motif m(size) { take left 1: forward siez }", "work m(1)", "nearest: Some(\"size\")"),
         ("", "take left 1: forward a", "NotANumber { name: \"a\", given: None }"),
