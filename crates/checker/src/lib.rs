@@ -19,6 +19,7 @@ mod given_up;
 mod held;
 mod joins;
 mod kept;
+mod language_codes;
 mod listener;
 mod marks;
 mod mend;
