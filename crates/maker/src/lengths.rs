@@ -58,8 +58,8 @@ impl LengthUnit {
         self.stated().finished(millimeters)
     }
 
-    /// A length and a longer one, as closely as it takes to tell them apart. Of what is asked for, the longer one is enough:
-    /// it is rounded up.
+    /// A length and a longer one, as a band is measured, or as closely as it takes to tell them apart and the longer one to
+    /// a twentieth: whoever asks for it as it is said must get it.
     pub fn told_apart(self, shorter: f64, longer: f64) -> (String, String) {
         let (each, unit, usual) = match self {
             Self::Mm => (1.0, "mm", 0),
@@ -67,12 +67,15 @@ impl LengthUnit {
             Self::In => (25.4, "in", 1),
         };
         let said = |digits: usize| {
-            let step = each / 10_f64.powi(digits.to_i32());
             let of = |millimeters: f64| format!("{:.digits$} {unit}", millimeters / each);
-            (of(shorter), of(up(longer, step)))
+            (of(shorter), of(longer))
         };
-        let closest = (usual..usual + 3).map(said).find(|(shorter, longer)| shorter != longer);
-        closest.unwrap_or_else(|| said(usual + 3))
+        let is_close = |digits: &usize| {
+            let step = each / 10_f64.powi(digits.to_i32());
+            let (shorter_said, longer_said) = said(*digits);
+            shorter_said != longer_said && ((longer / step).round() * step - longer).abs() <= longer / 20.0
+        };
+        said((usual..usual + 3).find(is_close).unwrap_or(usual + 3))
     }
 
     /// The unit in which instructions say lengths.
@@ -176,6 +179,8 @@ mod tests {
             format!("{shorter}, {longer}")
         };
         assert_eq!(apart(LengthUnit::Cm, 14.0, 20.8), "1.4 cm, 2.1 cm");
+        assert_eq!(apart(LengthUnit::Cm, 12.2, 15.3), "1.2 cm, 1.5 cm");
+        assert_eq!(apart(LengthUnit::Cm, 4.4, 5.4), "0.44 cm, 0.54 cm");
         assert_eq!(apart(LengthUnit::Cm, 2.7, 3.0), "0.27 cm, 0.30 cm");
         assert_eq!(apart(LengthUnit::In, 29.3, 30.4), "1.15 in, 1.20 in");
         assert_eq!(apart(LengthUnit::Mm, 0.02, 0.03), "0.02 mm, 0.03 mm");
