@@ -9,7 +9,7 @@ use crate::facts::Facts;
 use crate::joins::check_joins;
 use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
-    FaceMender, Goal, Rereader, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
+    FaceMender, Goal, Rereader, TiedBand, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
     mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number, respell_name,
 };
 use crate::once::{
@@ -299,6 +299,7 @@ impl Examined {
             cost: self.cost,
             knots: self.knots,
             misread: self.problems.len() + self.named,
+            band: self.pattern.as_ref().map(|pattern| TiedBand { pattern, marks: &self.marks }),
             given_up,
         }
     }

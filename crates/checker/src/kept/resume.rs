@@ -9,7 +9,7 @@ use crate::tie::{
     Amount, BegunPart, HangingStrands, Limits, MOST_BYTES, MOST_IDLE, Mark, Stretch, StretchRange, Tied,
     TiedBefore, picks_by_color, tie_rest, tie_stretch,
 };
-use crate::{Event, FileId, GivenUp, Part, PartKind, Place, Source, Step};
+use crate::{FileId, GivenUp, PartKind, Place, Source, Step};
 use knotwright_band::MOST_KNOTS;
 use knotwright_band::orders::OtherStrands;
 use knotwright_grammar::Splice;
@@ -77,7 +77,7 @@ pub(super) fn tie_around(
     let last = now(to, marks.last()?, block);
     let threads = band.threads(which);
     let before = HangingStrands { threads: threads.clone(), order: &from.order };
-    let range = StretchRange { statements: from.statement..last, given_up };
+    let range = StretchRange { statements: from.statement..last, overlay: None, given_up };
     let stretch = tie_stretch(&script, which, before, range)?;
     // No strand has a label there: a step knows it by its place and its color alone.
     let colors = |order: &[u8]| -> Vec<ThreadId> {
@@ -248,13 +248,10 @@ impl Retied {
         if let Some(part) = &mut band.parts[which as usize] {
             if hung[..] != hangs[..] {
                 let others = OtherStrands::hang(&hung, &hangs);
-                take_over(
-                    &others,
-                    &mut part.events[to.events.to_usize()..],
-                    &mut band.marks[which as usize][between.end + 1..],
-                );
+                let later = &mut band.marks[which as usize][between.end + 1..];
+                later.iter_mut().for_each(|mark| others.take_over(&mut mark.order));
             }
-            splice(part, from..to, &hung, stretch.part);
+            part.exchange(from..to, &hung, stretch.part);
         }
         band.marks.iter_mut().for_each(|marks| shift_marks(marks, edit));
         band.marks[which as usize][0].start = start;
@@ -280,32 +277,6 @@ fn shift_marks(marks: &mut [Mark], edit: Splice) {
     for mark in marks.iter_mut().filter(|mark| mark.start.to_usize() > edit.old_end) {
         mark.start = mark.start.wrapping_add_signed(edit.by());
     }
-}
-
-/// Other strands hang at these marks, and where a promise of the order was kept.
-fn take_over(others: &OtherStrands, events: &mut [Event], marks: &mut [Mark]) {
-    marks.iter_mut().for_each(|mark| others.take_over(&mut mark.order));
-    for event in events {
-        if let Event::Order(order) = event {
-            others.take_over(order);
-        }
-    }
-}
-
-/// Puts `new` in the place of what lies between two marks. After the second one the strands hung in the order `hung`.
-fn splice(part: &mut Part, between: Range<Amount>, hung: &[u8], mut new: Part) {
-    let Range { start: from, end: to } = between;
-    let more = from.plus(Amount::of(&new)).minus(to);
-    if more != Amount::default() {
-        part.steps[to.steps.to_usize()..].iter_mut().for_each(|step| more.before_step(step));
-        part.events[to.events.to_usize()..].iter_mut().for_each(|event| more.before_event(event));
-    }
-    new.steps.iter_mut().for_each(|step| from.before_step(step));
-    new.events.iter_mut().for_each(|event| from.before_event(event));
-    part.piece.replace(from.knots..to.knots, hung, &new.piece);
-    part.steps.splice(from.steps.to_usize()..to.steps.to_usize(), new.steps);
-    part.runs.splice(from.runs.to_usize()..to.runs.to_usize(), new.runs);
-    part.events.splice(from.events.to_usize()..to.events.to_usize(), new.events);
 }
 
 /// Puts the marks of a stretch in the place of those that lay in it.

@@ -8,6 +8,7 @@ use super::insertions::{Sought, find_insertions};
 use super::listing::Listing;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
+use super::retied::TiedBand;
 use super::settled::Settled;
 use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
 use super::{strands, words};
@@ -44,6 +45,8 @@ pub(crate) struct Goal<'a> {
     pub(crate) knots: u64,
     /// How many mistakes there are in words and names: no edit that is tried for the tie puts them right.
     pub(crate) misread: usize,
+    /// The band, as it is tied with what is wrong in it.
+    pub(crate) band: Option<TiedBand<'a>>,
     /// Set as soon as nobody wants the mends any more: then the search ends soon, and what it found is of no use.
     pub(crate) given_up: &'a GivenUp,
 }

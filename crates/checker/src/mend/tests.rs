@@ -1,5 +1,6 @@
 //! The law of renaming against brute force: every candidate written into the text, which is then tied as a whole.
 
+mod bands;
 mod work;
 
 use super::candidates::{Candidate, list_candidates};
@@ -262,6 +263,7 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         cost,
         knots: knots_before,
         misread: 0,
+        band: None,
         given_up: &GivenUp::NEVER,
     };
     let must_close = goal.closes.is_some() && !is_open_on_purpose(&script);
@@ -437,7 +439,7 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
         let script = Arc::new(band.script.clone());
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, given_up };
+        let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
         let found = [true, false].map(|hears| {
             let mut studied = study_goal(&goal)?;
             if hears {
@@ -478,7 +480,8 @@ fn the_law_knows_which_knots_an_edit_ties() {
         let script = Arc::new(band.script.clone());
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, given_up };
+        let goal =
+            Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, band: None, given_up };
         let studied = study_goal(&goal).expect("it is tied to its end");
         let all = list_candidates(&script, &[], given_up, |_| Some(0));
         let search = EditSearch::new(all, studied, GivenUp::NEVER).keeping_knots();

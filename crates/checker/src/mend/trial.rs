@@ -439,8 +439,12 @@ impl<'a> Workshop<'a> {
         self.looks -= cost;
         let mut facts = Facts::default();
         let limits = Limits { keep: Keep::All, ..Limits::trial(self.goal.cost, self.goal.given_up) };
+        let retied = || match (choice?, self.goal.band, &self.studied) {
+            (Choice::Step(candidate), Some(band), Some(studied)) => band.with(&self.goal, studied, candidate),
+            _ => None,
+        };
         let tied = match choice {
-            Some(choice) => self.tie(choice, limits, &mut facts)?,
+            Some(choice) => retied().or_else(|| self.tie(choice, limits, &mut facts))?,
             None => tie_parts(self.goal.script, None, limits, &mut facts)?,
         };
         let hung = match choice {

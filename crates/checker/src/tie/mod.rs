@@ -43,7 +43,7 @@ pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
 pub(crate) use overlay::{Added, Change, Copied, CopiedBut, InHand, Overlay, RowEdit, StatementEdit};
 pub(crate) use part::{
-    Keep, Limits, MOST_IDLE, Tied, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts,
+    Keep, Limits, MOST_IDLE, Tied, block_of, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts,
     tie_searched, tie_studied,
 };
 pub(crate) use run::kind_of;

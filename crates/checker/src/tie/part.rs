@@ -306,7 +306,7 @@ pub(crate) fn look_at(script: &Script, spot: Spot, more: &[Statement]) -> Option
     None
 }
 
-pub(super) fn block_of(script: &Script, which: PartKind) -> Option<&Block> {
+pub(crate) fn block_of(script: &Script, which: PartKind) -> Option<&Block> {
     let index = match which {
         PartKind::Opening => script.head.opening,
         PartKind::Set => script.head.set,
