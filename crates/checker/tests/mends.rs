@@ -492,3 +492,16 @@ fn a_series_that_runs_away_is_turned_round() {
     let said = proposed(&text("take left 1: forward 1 down to 3", "sand foam tar rope"));
     assert_eq!(said[1], "  8: write `3 down to 1`", "{said:?}");
 }
+
+/// A wrong number may make a series run away, too: where it alone closes the set, it comes first.
+#[test]
+fn a_series_is_not_turned_round_where_another_number_closes_the_set() {
+    let reversal = "  for row 3 down to 2 { take left 1: forward row - 1 }\n";
+    let text = format!(
+        "pattern \"Slipway\"\nthread rope #c8a165\nthread tar #222222\nthread foam #f4f1e8\nstrands rope tar foam\n\
+         set {{\n{reversal}{reversal}}}\n"
+    );
+    let said = proposed(&text.replacen("3 down", "1 down", 1));
+    assert!(said[1].starts_with("  7: write `3` instead of `1`"), "{said:?}");
+    assert!(said.iter().any(|said| said == "  7: write `1 up to 2`"), "{said:?}");
+}
