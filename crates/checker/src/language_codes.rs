@@ -5,6 +5,9 @@
 //! those of the ISO 639-2 Registration Authority, compared with the IANA Language Subtag Registry of 2024-05-16: it has no code of
 //! three letters that stands here, and of two letters those that stand here and [`WITHDRAWN`].
 
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use std::sync::LazyLock;
+
 /// Three letters, and the two that stand for the same language.
 const LONG_AND_SHORT: &str = "\
     aar:aa abk:ab afr:af aka:ak alb:sq amh:am ara:ar arg:an arm:hy asm:as ava:av ave:ae aym:ay aze:az bak:ba \
@@ -29,15 +32,20 @@ fn pairs() -> impl Iterator<Item = (&'static str, &'static str)> {
     LONG_AND_SHORT.split(' ').filter_map(|pair| pair.split_once(':'))
 }
 
+/// By three letters, the two. Every text in another language asks, in each of thousands of files.
+static SHORTER: LazyLock<HashMap<&str, &str>> = LazyLock::new(|| pairs().collect());
+
+static OF_TWO_LETTERS: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| pairs().map(|(_, short)| short).chain(WITHDRAWN).collect());
+
 /// The two letters of a language that is written with three.
 pub(crate) fn shorter(code: &str) -> Option<&'static str> {
-    pairs().find(|(long, _)| long.eq_ignore_ascii_case(code)).map(|(_, short)| short)
+    if code.len() == 3 { SHORTER.get(&*code.to_ascii_lowercase()).copied() } else { None }
 }
 
 /// Whether two letters are the code of a language.
 pub(crate) fn is_of_two_letters(code: &str) -> bool {
-    let mut known = pairs().map(|(_, short)| short).chain(WITHDRAWN);
-    known.any(|known| known.eq_ignore_ascii_case(code))
+    code.len() == 2 && OF_TWO_LETTERS.contains(&*code.to_ascii_lowercase())
 }
 
 #[cfg(test)]
