@@ -9,8 +9,8 @@ use crate::facts::Facts;
 use crate::joins::check_joins;
 use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
-    FaceMender, Goal, Rereader, TiedBand, Wrongs, add_remedies, find_doubled, may_be_a_word, mend_expects,
-    mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number, respell_name,
+    FaceGoal, FaceMender, Goal, Rereader, TiedBand, Wrongs, add_remedies, find_doubled, may_be_a_word,
+    mend_expects, mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number, respell_name,
 };
 use crate::once::{
     likely_causes, said_beside, said_once, said_together, waits_for, with_odd_chart, with_unused,
@@ -189,6 +189,11 @@ impl Analysis {
         examined.problems.iter().cloned().chain(facts).filter(is_error).collect()
     }
 
+    /// What is wrong with faces.
+    pub(crate) fn faces(&self) -> &[Fact] {
+        self.examined.as_ref().map_or(&[], |examined| &examined.faces)
+    }
+
     /// The marks of faces that no strand can show, as far as that is known.
     pub fn untied_marks(&self) -> Vec<Place> {
         let faces = self.examined.iter().flat_map(|examined| &examined.faces);
@@ -338,6 +343,12 @@ impl Examined {
         let is_elsewhere = |fact: &Fact| matches!(fact.kind, FactKind::FaceKnots { .. });
         if let Some((_, finding)) = self.faces.iter().zip(&mut faces).find(|(fact, _)| is_elsewhere(fact)) {
             finding.mends.extend(face_rows());
+        }
+        let wrong = self.faces.len();
+        let faced = FaceGoal { goal: &goal, pattern: self.pattern.as_ref(), library, wrong };
+        for (fact, finding) in self.faces.iter().zip(&mut faces) {
+            faced.mend_letter(fact, finding);
+            faced.mend_whole(fact, finding);
         }
         let mender = FaceMender::new(&goal, &self.faces, library);
         if let Some(mut mender) = mender {

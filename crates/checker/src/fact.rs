@@ -54,6 +54,17 @@ pub struct Sighting {
     pub last_moved: Option<Place>,
 }
 
+/// Knots that show another color than a face promises, besides the first one.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MoreKnots {
+    /// How many there are.
+    pub count: usize,
+    /// How many knots the face has.
+    pub of: usize,
+    /// Where the next few are tied.
+    pub places: Vec<Place>,
+}
+
 /// A name that stands for nothing where it is called first.
 #[derive(Debug, Clone, PartialEq)]
 pub struct UnknownName {
@@ -235,14 +246,23 @@ pub enum FactKind {
     CannotLetter { trouble: LetterTrouble },
     /// A `face` or an `expect face` that does not stand directly in an opening, a set or a closing.
     FaceElsewhere { word: &'static str },
-    /// A letter of a face that stands for no thread.
-    FaceLetterUnknown { letter: char },
+    /// A letter of a face that stands for no thread, and where it stands again.
+    FaceLetterUnknown { letter: char, again: Vec<Place> },
     /// There are other knots than in the face, which begins at `head`: how many of each. `mark`: which of the face is the
     /// first without its knot; `None` if a knot lies where the face has none.
     FaceKnots { wished: usize, tied: usize, mark: Option<Place>, head: Place },
     /// A knot shows another thread than the face (`mark`: where it says so) promises; `other`: the thread that it is tied
-    /// over; `nth`: which of its step it is, from 0; `is_tied_once`: what is written there ties this knot and no other.
-    FaceDiffers { wished: SmolStr, found: SmolStr, other: SmolStr, mark: Place, nth: u32, is_tied_once: bool },
+    /// over; `nth`: which of its step it is, from 0; `is_tied_once`: what is written there ties this knot and no other; `more`:
+    /// the others of its part that do.
+    FaceDiffers {
+        wished: SmolStr,
+        found: SmolStr,
+        other: SmolStr,
+        mark: Place,
+        nth: u32,
+        is_tied_once: bool,
+        more: MoreKnots,
+    },
     /// The face cannot be tied with these strands: these marks, at least, meet none of their color.
     FaceCannotBeTied { marks: Vec<Place>, are_fewest: bool },
     /// The face does not look the same as promised: that many knots are off.

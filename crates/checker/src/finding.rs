@@ -1,6 +1,11 @@
 //! What is said to a person.
 
+use crate::wording::count;
 use crate::{Place, Rule, Sighting};
+use knotwright_numbers::ToNumber;
+
+/// In how many further places the same is shown.
+const MOST_AGAIN: usize = 3;
 
 /// One thing worth saying about a pattern.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,6 +53,21 @@ impl Finding {
     /// With another place that matters, and why.
     pub(crate) fn note(mut self, place: Place, text: impl Into<String>) -> Self {
         self.notes.push(Note { place, text: text.into() });
+        self
+    }
+
+    /// With some of the further places where the same is found.
+    pub(crate) fn again(mut self, places: &[Place]) -> Self {
+        let shown = &places[..places.len().min(MOST_AGAIN)];
+        for (at, &place) in shown.iter().enumerate() {
+            let rest = match places.len() - shown.len() {
+                more if more > 0 && at + 1 == shown.len() => {
+                    format!(", and in {}", count(more.to_u64(), "more place"))
+                }
+                _ => String::new(),
+            };
+            self.notes.push(Note { place, text: format!("here again{rest}") });
+        }
         self
     }
 

@@ -58,7 +58,8 @@ pub use draft::Draft;
 pub use ends_trouble::EndsTrouble;
 pub use expected_words::expected_words;
 pub use fact::{
-    ColorLengthTrouble, Fact, FactKind, JoinSetTrouble, Side, Sighting, ThreadOrders, Uncalled, UnknownName,
+    ColorLengthTrouble, Fact, FactKind, JoinSetTrouble, MoreKnots, Side, Sighting, ThreadOrders, Uncalled,
+    UnknownName,
 };
 pub use finding::{Edit, Finding, Mend, Note, Severity};
 pub use given_up::GivenUp;

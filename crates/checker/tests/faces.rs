@@ -230,3 +230,121 @@ fn a_turning_knot_of_the_other_strand_is_mended() {
     );
     assert!(is_clean(&mended), "{mended}");
 }
+
+/// A diamond in a window.
+const WINDOW: &str = "\
+pattern \"Lighthouse window\"
+thread dusk #2b3a67
+thread lamp #f2c14e
+strands 2 dusk 2 lamp | mirror
+
+set {
+  face d dusk, l lamp {
+    d l l d
+     l l l
+    l d d l
+  }
+  rows {
+    \\ \\ \\ \\
+     / \\ \\
+    / \\ / \\
+     . . .
+  }
+}
+";
+
+/// The only error of a text.
+#[track_caller]
+fn only_error(text: &str) -> knotwright_checker::Finding {
+    let mut found = found(text);
+    found.retain(|finding| finding.severity == knotwright_checker::Severity::Error);
+    assert_eq!(found.len(), 1, "{text}\n{found:#?}");
+    found.remove(0)
+}
+
+fn applied(text: &str, mend: &knotwright_checker::Mend) -> String {
+    let edits = mend.edits.iter().map(|edit| (edit.place.span, edit.text.as_str()));
+    knotwright_grammar::apply_edits(text, edits).expect("the edits fit")
+}
+
+#[test]
+fn letters_of_a_face_that_are_exchanged_are_one_error_and_certain() {
+    for (text, right, wrong) in [
+        (SAMPLES[0], "face n night, f foam", "face n foam, f night"),
+        (SAMPLES[1], "face m midnightblue, l linen", "face m linen, l midnightblue"),
+        // One letter alone stands for the wrong thread.
+        (SAMPLES[1], "face m midnightblue, l linen", "face m midnightblue, l midnightblue"),
+    ] {
+        let slip = text.replacen(right, wrong, 1);
+        assert_ne!(slip, text);
+        let found = only_error(&slip);
+        assert_eq!(found.rule.name, "face-differs");
+        assert!(found.mends.iter().any(|mend| applied(&slip, mend) == text), "{found:#?}");
+        assert!(found.mends.iter().all(|mend| mend.certain == (found.mends.len() == 1)), "{found:#?}");
+    }
+}
+
+/// The letters may be meant otherwise as well as the strands: both are offered.
+#[test]
+fn strands_exchanged_below_a_face_are_one_error_that_counts_its_knots() {
+    assert!(is_clean(WINDOW));
+    let slip = WINDOW.replacen("2 dusk 2 lamp", "2 lamp 2 dusk", 1);
+    let found = only_error(&slip);
+    assert_eq!(
+        found.message,
+        "The face promises dusk here, but this knot shows lamp; of the 11 knots of the face, ten others show another color, too."
+    );
+    assert_eq!(found.notes.iter().filter(|note| note.text == "and here").count(), 3);
+    let titles: Vec<&str> = found.mends.iter().map(|mend| mend.title.as_str()).collect();
+    assert_eq!(
+        titles,
+        [
+            "write `d lamp`, `l dusk` after `face`: the face shows then",
+            "write `2 dusk 2 lamp` instead of `2 lamp 2 dusk` in `strands`: the face shows then"
+        ]
+    );
+    assert!(found.mends.iter().all(|mend| !mend.certain && is_clean(&applied(&slip, mend))));
+    assert_eq!(applied(&slip, &found.mends[1]), WINDOW);
+}
+
+#[test]
+fn a_letter_missing_after_face_is_one_error_with_its_thread() {
+    for (text, key) in [(WINDOW, ", l lamp"), (SAMPLES[0], ", f foam"), (SAMPLES[1], ", l linen")] {
+        let slip = text.replacen(key, "", 1);
+        let found = only_error(&slip);
+        assert_eq!(found.rule.name, "face-letter");
+        assert_eq!(applied(&slip, &found.mends[0]), text);
+        assert!(found.mends[0].certain, "{found:#?}");
+    }
+    let slip = WINDOW.replacen("d l l d", "d s l d", 1);
+    let found = only_error(&slip);
+    assert_eq!(found.mends.len(), 1, "{found:#?}");
+    assert_eq!(applied(&slip, &found.mends[0]), WINDOW);
+}
+
+/// Each mark of a chart with each other sign, where nothing but the face says how the strands hang at the end.
+#[test]
+fn a_mark_that_leads_strands_astray_is_one_error_and_comes_back() {
+    let (mut tried, mut offered) = (0, 0);
+    for text in SAMPLES
+        .map(|text| text.replacen("\n  expect start", "", 1))
+        .iter()
+        .map(String::as_str)
+        .chain([WINDOW])
+    {
+        let source = Source::new("band.knot", text);
+        let chart = source.parsed.tree.walk().find_map(|statement| statement.get::<RowsChart>()).unwrap();
+        let marks = chart.chart.rows.iter().flat_map(|row| &row.marks).map(|mark| mark.offset.to_usize());
+        for (number, at) in marks.enumerate().filter(|&(_, at)| !text[at..].starts_with('.')) {
+            let sign = ["\\", "/", ">", "<"][number % 4];
+            let slip = format!("{}{sign}{}", &text[..at], &text[at + 1..]);
+            if slip == text || is_clean(&slip) {
+                continue;
+            }
+            let found = only_error(&slip);
+            tried += 1;
+            offered += usize::from(found.mends.iter().any(|mend| applied(&slip, mend) == text));
+        }
+    }
+    assert!(tried > 100 && offered * 100 > tried * 90, "{offered} of {tried}");
+}

@@ -3,30 +3,40 @@
 use super::{PartFace, ReadFace};
 use crate::facts::Facts;
 use crate::marks::place_in;
-use crate::{FactKind, Part};
+use crate::{FactKind, MoreKnots, Part};
+use knotwright_designer::FaceDifference;
 use knotwright_numbers::ToNumber;
+
+/// How many knots are shown besides the first.
+const MOST_SHOWN: usize = 3;
 
 pub(super) fn check_promise(of: &PartFace<'_>, read: &ReadFace, facts: &mut Facts) {
     let piece = &of.part.piece;
     let Some(differs) = read.face.compare(piece, |strand| of.color(strand)) else {
         return say_where_they_part(of, read, facts);
     };
+    say_differs(of, read, &differs, facts);
+}
+
+/// Of knots that show other colors the first, and how many there are besides: one slip may be behind all of them.
+fn say_differs(of: &PartFace<'_>, read: &ReadFace, differs: &[FaceDifference], facts: &mut Facts) {
+    let place = |difference: &FaceDifference| place_in(of.script.sources(), of.part, difference.knot);
+    let Some((first, rest)) = differs.split_first() else { return };
+    let Some(at) = place(first) else { return };
+    let places = rest.iter().take(MOST_SHOWN).filter_map(place).filter(|other| *other != at).collect();
+    let more = MoreKnots { count: rest.len(), of: read.face.knots().len(), places };
+    let (found, other) = of.part.piece.threads_of_knots(&of.hung)[first.knot.to_usize()];
     let name = |thread| of.script.thread_name(thread);
-    let threads = piece.threads_of_knots(&of.hung);
-    for difference in differs {
-        let (found, other) = threads[difference.knot.to_usize()];
-        let wished = read.face.knots()[difference.wished].color.unwrap_or(u16::MAX);
-        let Some(place) = place_in(of.script.sources(), of.part, difference.knot) else { continue };
-        let kind = FactKind::FaceDiffers {
-            wished: name(wished),
-            found: name(found),
-            other: name(other),
-            mark: read.marks[difference.wished],
-            nth: nth_in_step(of.part, difference.knot),
-            is_tied_once: is_tied_once(of.part, difference.knot),
-        };
-        facts.say(place, kind);
-    }
+    let kind = FactKind::FaceDiffers {
+        wished: name(read.face.knots()[first.wished].color.unwrap_or(u16::MAX)),
+        found: name(found),
+        other: name(other),
+        mark: read.marks[first.wished],
+        nth: nth_in_step(of.part, first.knot),
+        is_tied_once: is_tied_once(of.part, first.knot),
+        more,
+    };
+    facts.say(at, kind);
 }
 
 /// The knots lie in other places: that is said where the first of them does.

@@ -11,6 +11,12 @@ use knotwright_numbers::ToNumber;
 /// By letter, the thread.
 type Letters = Vec<(char, ThreadId)>;
 
+/// The most unknown letters that are told.
+const MOST_UNKNOWN: usize = 50;
+
+/// Letters that stand for nothing, with where they stand first, and again.
+type UnknownLetters = Vec<(char, Place, Vec<Place>)>;
+
 /// The face that a statement says. `None` if it does not say one: what is at fault is in `facts`, or is a problem of the
 /// text or of a name.
 pub(super) fn read_face(script: &Script, statement: &Statement, facts: &mut Facts) -> Option<ReadFace> {
@@ -20,6 +26,7 @@ pub(super) fn read_face(script: &Script, statement: &Statement, facts: &mut Fact
     let letters = read_letters(script, face, facts)?;
     let mut rows = Vec::new();
     let mut marks = Vec::new();
+    let mut unknown = Vec::new();
     for (number, row) in face.chart.rows.iter().enumerate() {
         if !row.whole {
             return None;
@@ -32,8 +39,11 @@ pub(super) fn read_face(script: &Script, statement: &Statement, facts: &mut Fact
             // With strands too many or too few, each further row is wrong as well.
             return None;
         }
-        rows.push(row.marks.iter().map(|mark| read_mark(mark, &letters, facts)).collect());
+        rows.push(row.marks.iter().map(|mark| read_mark(mark, &letters, &mut unknown)).collect());
         marks.extend(row.marks.iter().filter(|mark| mark.sign != Sign::Dot).map(mark_place));
+    }
+    for (letter, first, again) in unknown {
+        facts.say(first, FactKind::FaceLetterUnknown { letter, again });
     }
     if facts.count() > before {
         return None;
@@ -61,12 +71,17 @@ fn read_letters(script: &Script, face: &FaceChart, facts: &mut Facts) -> Option<
 }
 
 /// `None` for no knot, `Some(None)` for whatever color.
-fn read_mark(mark: &Mark, letters: &Letters, facts: &mut Facts) -> Option<Option<u16>> {
+fn read_mark(mark: &Mark, letters: &Letters, unknown: &mut UnknownLetters) -> Option<Option<u16>> {
     match mark.sign {
         Sign::Letter(letter) => {
             let thread = letters.iter().find(|(known, _)| *known == letter).map(|(_, thread)| *thread);
             if thread.is_none() {
-                facts.say(mark_place(mark), FactKind::FaceLetterUnknown { letter });
+                let place = mark_place(mark);
+                match unknown.iter().position(|(known, ..)| *known == letter) {
+                    Some(known) => unknown[known].2.push(place),
+                    None if unknown.len() == MOST_UNKNOWN => {}
+                    None => unknown.push((letter, place, Vec::new())),
+                }
             }
             Some(thread)
         }

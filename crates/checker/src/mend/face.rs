@@ -22,7 +22,7 @@ pub(crate) struct FaceMender<'a> {
     source: &'a Source,
     library: &'a dyn Library,
     given_up: &'a GivenUp,
-    /// How many knots differ.
+    /// How many knots differ; knots that lie elsewhere count as one.
     wrong: usize,
     left: usize,
 }
@@ -36,8 +36,8 @@ struct Candidate {
 impl<'a> FaceMender<'a> {
     /// `None` if nothing but faces is to be mended in a text that is too large.
     pub(crate) fn new(goal: &Goal<'a>, faces: &[Fact], library: &'a dyn Library) -> Option<Self> {
-        let wrong = faces.iter().filter(|fact| is_of_steps(fact)).count();
-        (wrong > 0 && wrong == faces.len() && goal.knots <= MOST_KNOTS).then_some(Self {
+        let wrong = faces.iter().map(knots_off).sum();
+        (wrong > 0 && faces.iter().all(is_of_steps) && goal.knots <= MOST_KNOTS).then_some(Self {
             source: goal.script.source(),
             library,
             given_up: goal.given_up,
@@ -48,11 +48,15 @@ impl<'a> FaceMender<'a> {
 
     /// Adds what mends a finding about a step, or about all steps of a part.
     pub(crate) fn mend(&mut self, fact: &Fact, finding: &mut Finding) {
-        if !finding.mends.is_empty() || fact.place.file != FileId::CHECKED {
+        let is_of_many = matches!(&fact.kind, FactKind::FaceDiffers { more, .. } if more.count > 0);
+        let is_mended = !finding.mends.is_empty();
+        if (is_mended && !is_of_many) || fact.place.file != FileId::CHECKED {
             return;
         }
         let tree = &self.source.parsed.tree;
         let is_meant = |statement: &&Statement| match &fact.kind {
+            // Behind many it may be any step above.
+            FactKind::FaceDiffers { .. } if is_of_many => statement.span.start <= fact.place.span.start,
             FactKind::FaceDiffers { .. } => {
                 statement.span.start <= fact.place.span.start && fact.place.span.end <= statement.span.end
             }
@@ -70,7 +74,11 @@ impl<'a> FaceMender<'a> {
             self.left -= 1;
             found.extend(self.wrong_after(&candidate.edit).map(|wrong| (wrong, candidate)));
         }
-        let is_single = found.iter().filter(|(wrong, _)| *wrong == 0).count() == 1;
+        if is_mended {
+            found.retain(|(wrong, _)| *wrong == 0);
+            finding.mends.iter_mut().for_each(|mend| mend.certain &= found.is_empty());
+        }
+        let is_single = found.iter().filter(|(wrong, _)| *wrong == 0).count() == 1 && !is_mended;
         found.sort_by_key(|(wrong, _)| *wrong);
         finding.mends.extend(found.into_iter().take(MOST_OFFERED).map(|(wrong, candidate)| {
             let comes = match wrong {
@@ -87,10 +95,10 @@ impl<'a> FaceMender<'a> {
     fn wrong_after(&self, edit: &Edit) -> Option<usize> {
         let (start, end) = (edit.place.span.start.to_usize(), edit.place.span.end.to_usize());
         let text = format!("{}{}{}", &self.source.text[..start], edit.text, &self.source.text[end..]);
-        let errors = analyze(Arc::new(Source::new(&*self.source.path, text)), self.library).errors();
+        let analysis = analyze(Arc::new(Source::new(&*self.source.path, text)), self.library);
         let is_of_face = |finding: &Finding| finding.rule.has(Tag::OtherFace);
-        (errors.iter().all(is_of_face) && (errors.is_empty() || errors.len() < self.wrong))
-            .then_some(errors.len())
+        let left: usize = analysis.faces().iter().map(knots_off).sum();
+        (analysis.errors().iter().all(is_of_face) && (left == 0 || left < self.wrong)).then_some(left)
     }
 
     fn candidates(&self, statement: &Statement, take: &Take, fact: &Fact) -> Vec<Candidate> {
@@ -157,6 +165,14 @@ impl<'a> FaceMender<'a> {
         let before = &self.source.text[..start.to_usize()];
         let line = &before[before.rfind('\n').map_or(0, |end| end + 1)..];
         &line[..line.len() - line.trim_start().len()]
+    }
+}
+
+/// How many knots a fact about a face finds fault with.
+fn knots_off(fact: &Fact) -> usize {
+    match &fact.kind {
+        FactKind::FaceDiffers { more, .. } => 1 + more.count,
+        _ => 1,
     }
 }
 

@@ -33,7 +33,7 @@ const MOST_ROWS: usize = 400;
 type WantedRow = Vec<Option<Option<ThreadId>>>;
 
 /// A part that is one chart and its face.
-struct FacedChart<'a> {
+pub(super) struct FacedChart<'a> {
     source: &'a Source,
     face: Vec<WantedRow>,
     is_offset: bool,
@@ -69,7 +69,7 @@ pub(crate) fn mend_face_rows(goal: &Goal, pattern: Option<&Pattern>, library: &d
 }
 
 impl<'a> FacedChart<'a> {
-    fn of(script: &'a Script, pattern: Option<&Pattern>, kind: PartKind) -> Option<Self> {
+    pub(super) fn of(script: &'a Script, pattern: Option<&Pattern>, kind: PartKind) -> Option<Self> {
         let source = script.source();
         let read = face_in(script, kind)?;
         let mut statements = source.parsed.tree.statements.iter();
@@ -82,10 +82,17 @@ impl<'a> FacedChart<'a> {
             Some(pattern) => pattern.threads_before(kind),
             None => strands,
         };
-        let rows: Vec<&ChartRow> = chart.chart.rows.iter().collect();
+        let mut rows: Vec<&ChartRow> = chart.chart.rows.iter().collect();
         let is_fit = is_alone && rows.len() <= MOST_ROWS && rows.iter().all(|row| row.whole);
         let end = comes_again(script, kind).then(|| hung.clone());
-        let face = read.face.marks();
+        let mut face = read.face.marks();
+        // Rows without a knot may stand below.
+        while rows.last().is_some_and(|row| row.marks.iter().all(|mark| mark.sign == Sign::Dot)) {
+            rows.pop();
+        }
+        while face.last().is_some_and(|row| row.iter().all(Option::is_none)) {
+            face.pop();
+        }
         is_fit.then_some(Self { source, face, is_offset: read.face.is_offset(), rows, hung, end })
     }
 
@@ -133,6 +140,48 @@ impl<'a> FacedChart<'a> {
         Vec::new()
     }
 
+    /// Other marks with which every row shows the face, the nearest first above where one does not.
+    pub(super) fn changed_marks(&self) -> Vec<Mend> {
+        let mut orders = vec![self.hung.clone()];
+        for row in 0..self.rows.len() {
+            let mut order = orders[row].clone();
+            if !self.shows(row, &mut order) {
+                break;
+            }
+            orders.push(order);
+        }
+        if self.face.len() != self.rows.len() || orders.len() > self.rows.len() {
+            return Vec::new();
+        }
+        let mut mends = Vec::new();
+        for (row, order) in orders.iter().enumerate().rev() {
+            for at in 0..self.rows[row].marks.len() {
+                let signs = KNOTS.into_iter().map(|knot| knot.0);
+                let fit = signs.filter(|&sign| self.shows_signs(row, &self.with_sign(row, at, sign), order));
+                mends.extend(fit.map(|sign| self.write_mark(row, at, sign)));
+            }
+        }
+        mends
+    }
+
+    /// A row with another sign for a mark; empty if it is none.
+    fn with_sign(&self, row: usize, at: usize, sign: Sign) -> SignRow {
+        let mut signs: SignRow = self.rows[row].marks.iter().map(|mark| mark.sign).collect();
+        if signs[at] == sign || signs[at] == Sign::Dot {
+            return Vec::new();
+        }
+        signs[at] = sign;
+        signs
+    }
+
+    /// Whether every row from this one on shows the face, with other signs for its marks.
+    fn shows_signs(&self, row: usize, signs: &[Sign], order: &[ThreadId]) -> bool {
+        let mut order = order.to_vec();
+        self.tie(signs, row, &mut order)
+            && (row + 1..self.rows.len()).all(|next| self.shows(next, &mut order))
+            && self.end.as_ref().is_none_or(|end| *end == order)
+    }
+
     /// The signs of one mark with which the row and all below show the face, those first that stand beside it, too.
     fn signs(&self, row: usize, at: usize, order: &[ThreadId]) -> Vec<Mend> {
         let Some(due) = self.due_before(row + 1) else { return Vec::new() };
@@ -149,13 +198,15 @@ impl<'a> FacedChart<'a> {
         let mut signs: Vec<Sign> = KNOTS.into_iter().map(|knot| knot.0).filter(fits).collect();
         let beside = |sign: &Sign| marks.iter().filter(|mark| mark.sign == *sign).count();
         signs.sort_by_key(|sign| std::cmp::Reverse(beside(sign)));
-        let place = Place { file: FileId::CHECKED, span: marks[at].span() };
-        let mend = |sign: Sign| {
-            let sign = super::words::sign(sign);
-            let edits = vec![Edit { place, text: sign.to_owned() }];
-            Mend::new(format!("write `{sign}` instead of `.`: the face shows then"), edits, false)
-        };
-        signs.into_iter().map(mend).collect()
+        signs.into_iter().map(|sign| self.write_mark(row, at, sign)).collect()
+    }
+
+    fn write_mark(&self, row: usize, at: usize, sign: Sign) -> Mend {
+        let mark = &self.rows[row].marks[at];
+        let (written, sign) = (super::words::sign(mark.sign), super::words::sign(sign));
+        let place = Place { file: FileId::CHECKED, span: mark.span() };
+        let edits = vec![Edit { place, text: sign.to_owned() }];
+        Mend::new(format!("write `{sign}` instead of `{written}`: the face shows then"), edits, false)
     }
 
     /// Ties a row of the chart as that row of the face; whether it shows it.

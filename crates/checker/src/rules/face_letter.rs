@@ -1,7 +1,7 @@
 //! A letter of a `face` that stands for nothing.
 
 use crate::wording::quoted;
-use crate::{Finding, Rule, Severity};
+use crate::{Finding, Place, Rule, Severity};
 
 pub(crate) static RULE: Rule = Rule {
     name: "face-letter",
@@ -54,8 +54,10 @@ set {
 "#,
 };
 
-pub(super) fn words(letter: char) -> Finding {
+/// `again`: where it stands again.
+pub(super) fn words(letter: char, again: &[Place]) -> Finding {
     Finding::new(&RULE, format!("{} stands for no thread in this face.", quoted(&letter.to_string())))
+        .again(again)
         .help("Say which thread it is after `face`, as in `face k kelp, f foam {`, or write a letter that is there.")
 }
 

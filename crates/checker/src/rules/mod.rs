@@ -108,7 +108,7 @@ mod unused_thread;
 mod wrong_sort;
 mod wrong_way;
 
-pub(crate) use face_differs::mend_face;
+pub(crate) use face_differs::{mend_face, other_works};
 pub(crate) use missing_brick::holes_closed_at;
 pub(crate) use set_does_not_close::is_open_on_purpose;
 pub(crate) use step_twice::words as word_twice;
@@ -422,10 +422,10 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::RowLength { marks, wanted, width } => row_length::words(*marks, *wanted, *width),
         F::CannotLetter { trouble } => word_letters(trouble),
         F::FaceElsewhere { word } => face_elsewhere::words(word),
-        F::FaceLetterUnknown { letter } => face_letter::words(*letter),
+        F::FaceLetterUnknown { letter, again } => face_letter::words(*letter, again),
         F::FaceKnots { wished, tied, mark, head } => face_knots::words(*wished, *tied, *mark, *head),
-        F::FaceDiffers { wished, found, other, mark, .. } => {
-            face_differs::words([wished, found, other], *mark)
+        F::FaceDiffers { wished, found, other, mark, more, .. } => {
+            face_differs::words([wished, found, other], *mark, more)
         }
         F::FaceCannotBeTied { marks, are_fewest } => face_cannot_be_tied::words(marks, *are_fewest),
         F::FaceUneven { symmetry, off } => face_uneven::words(*symmetry, *off),

@@ -1,9 +1,7 @@
 //! A thread, number, label or motif that was never named.
 
-use crate::wording::count;
 use crate::{Finding, Rule, Severity, Uncalled, UnknownName};
 use knotwright_grammar::tree::Due;
-use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-name",
@@ -32,9 +30,6 @@ set { take left 1 (kelp): forward to edge }
 "#,
 };
 
-/// In how many further places the name is shown.
-const MOST_SHOWN: usize = 3;
-
 pub(super) fn words(unknown: &UnknownName) -> Finding {
     let UnknownName { due, name, again, uncalled, .. } = unknown;
     let message = match due {
@@ -49,16 +44,7 @@ pub(super) fn words(unknown: &UnknownName) -> Finding {
         finding = finding
             .note(uncalled.place, format!("`{}` is declared here, and nothing uses it", uncalled.name));
     }
-    let last = again.len().min(MOST_SHOWN).saturating_sub(1);
-    for (at, &place) in again.iter().take(MOST_SHOWN).enumerate() {
-        let rest = match again.len() - at - 1 {
-            0 => String::new(),
-            _ if at < last => String::new(),
-            more => format!(", and in {}", count(more.to_u64(), "more place")),
-        };
-        finding = finding.note(place, format!("here again{rest}"));
-    }
-    finding.help(help(unknown))
+    finding.again(again).help(help(unknown))
 }
 
 fn help(UnknownName { due, name, nearest, again, uncalled }: &UnknownName) -> String {
