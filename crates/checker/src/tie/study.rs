@@ -347,7 +347,8 @@ impl Tie<'_> {
             knots: self.strands.tied().to_u32(),
         };
         let list = if is_end { &mut part.ended } else { &mut part.begun };
-        list.entry(statement.span.start).or_default().push(begun);
+        // Most are begun once, and many are noted.
+        list.entry(statement.span.start).or_insert_with(|| Vec::with_capacity(1)).push(begun);
     }
 
     /// Writes down that a row of a chart is begun.
