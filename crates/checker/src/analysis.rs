@@ -9,8 +9,9 @@ use crate::facts::Facts;
 use crate::joins::check_joins;
 use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
-    FaceGoal, FaceMender, Goal, Rereader, TiedBand, Wrongs, add_remedies, find_doubled, may_be_a_word,
-    mend_expects, mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number, respell_name,
+    FaceGoal, FaceMender, Goal, MendedExpect, Rereader, TiedBand, Wrongs, add_remedies, find_doubled,
+    may_be_a_word, mend_expects, mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number,
+    respell_name,
 };
 use crate::once::{
     likely_causes, said_beside, said_once, said_together, waits_for, with_odd_chart, with_unused,
@@ -330,7 +331,8 @@ impl Examined {
             true => {
                 let mended = mend_facts(&goal);
                 still_wanted()?;
-                let mended = mended.or_last(mend_expects(&goal, &rereader)).or_first(face_rows());
+                let MendedExpect { lists, others } = mend_expects(&goal, &rereader);
+                let mended = mended.or_last(others).or_lists(lists, &rereader).or_first(face_rows());
                 tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
             }
             false => wrongs.untied,

@@ -173,6 +173,8 @@ pub enum FactKind {
     ThreadOfOtherFile { name: SmolStr, motif: SmolStr },
     /// A motif of another file names a bead of its own file, whose size this pattern does not say.
     BeadOfOtherFile { name: SmolStr, motif: SmolStr },
+    /// A motif `on N` that is worked among `width` strands wherever it is worked.
+    MotifMeantForOther { motif: SmolStr, wanted: usize, width: usize },
     /// A motif `on N` worked where there are not N strands.
     MotifDoesNotFit { motif: SmolStr, wanted: usize, width: usize, defined: Place },
 

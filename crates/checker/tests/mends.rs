@@ -82,14 +82,32 @@ fn a_misspelled_word_that_was_read_as_a_name_is_put_right() {
     assert!(proposed(&forgotten).iter().all(|line| !line.contains("write `mirror`")));
 }
 
+/// Each is the only way to read its line, and all holds after both.
 #[test]
-fn of_two_misspelled_words_none_is_sure() {
+fn two_misspelled_words_are_sure_together() {
     let text =
         CHEVRON.replace("(tar): forward 2", "(tar): forwad 2").replace("to center left", "to centr left");
     assert_eq!(
         proposed(&text),
-        ["not-understood", "  12: write `forward`", "not-understood", "  17: write `center`"]
+        [
+            "not-understood",
+            "  12: write `forward`: all holds then, with the mends of the others (certain)",
+            "not-understood",
+            "  17: write `center`: all holds then, with the mends of the others (certain)"
+        ]
     );
+}
+
+/// A thread may be called what was misspelled.
+#[test]
+fn a_word_that_stands_elsewhere_is_not_sure_together_with_another() {
+    let text = CHEVRON
+        .replace("take left 1 (tar)", "take lift 1 (tar)")
+        .replace("to center left", "to centr left")
+        .replace("thread tar", "thread lift #333333\nthread tar");
+    assert!(proposed(&text).iter().all(|line| !line.contains("certain")), "{:#?}", proposed(&text));
+    let text = text.replace("thread lift #333333\n", "");
+    assert!(proposed(&text).iter().any(|line| line.contains("certain")), "{:#?}", proposed(&text));
 }
 
 /// What may be a name that the author forgot to give is not written over.

@@ -369,3 +369,30 @@ fn a_use_that_says_it_otherwise_is_one_finding() {
     let found = check(Arc::new(Source::new("band.knot", &*text)), &Shared, &Settings::default()).findings;
     assert_eq!(found.len(), 1, "{found:#?}");
 }
+
+/// One slip again and again, and several: each is mended for certain, one after the other.
+#[test]
+fn slips_that_are_mended_together_are_certain() {
+    let slips = [("center", "centre"), ("backward 1", "backwrd 1"), ("strands kelp", "strands: kelp")];
+    for slips in [&slips[..1], &slips[..2], &slips[..]] {
+        let mut text = slips.iter().fold(BAND.to_owned(), |text, (right, slip)| text.replace(right, slip));
+        let mut left = errors(&text).len();
+        assert!(left > 1, "{slips:?}");
+        while left > 0 {
+            let found = errors(&text);
+            let mend = &found[0].mends[0];
+            assert!(found.iter().all(|finding| finding.mends[0].certain), "{slips:?}: {}", mend.title);
+            text = applied(&text, mend);
+            left -= 1;
+            assert_eq!(errors(&text).len(), left, "{slips:?}");
+        }
+        assert_eq!(text, BAND);
+    }
+}
+
+/// With something else wrong, nobody knows whether all holds after them.
+#[test]
+fn slips_beside_another_mistake_are_not_certain() {
+    let text = BAND.replace("center", "centre").replace("take left 2 (kelp)", "take left 2 (foam)");
+    assert!(!errors(&text).iter().flat_map(|finding| &finding.mends).any(|mend| mend.certain));
+}

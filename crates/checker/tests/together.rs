@@ -186,3 +186,49 @@ fn a_mend_beside_a_line_that_does_not_read_says_what_stays() {
     let claims = |title: &str| title.contains("every promise") || title.contains("all the rest");
     assert!(!found[1].mends.iter().any(|mend| mend.certain || claims(&mend.title)));
 }
+
+fn first_titles(found: &[Finding]) -> Vec<&str> {
+    found.iter().map(|one| one.mends.first().map_or("", |mend| mend.title.as_str())).collect()
+}
+
+/// All steps that call a motif agree: its own number is wrong.
+#[test]
+fn a_wrong_width_of_a_motif_is_one_finding_at_its_number() {
+    let slips = [
+        Slip("garden-vine", "leaf-and-stem() on 12", "leaf-and-stem() on 21"),
+        Slip("kelp-forest", "motif edge-rings() on 6", "motif edge-rings() on 9"),
+    ];
+    assert_one_each(&slips);
+    for slip in slips {
+        let (right, wrong) = slip.texts();
+        let found = findings(&wrong);
+        assert!(found[0].message.ends_with(" hang wherever it is worked."), "{}", found[0].message);
+        let number = wrong.find(slip.2).expect("the slip") + slip.2.rfind(' ').expect("a number") + 1;
+        assert_eq!(found[0].place.span.start as usize, number);
+        let first = &found[0].mends[0];
+        assert!(first.certain, "{}", first.title);
+        let edits = first.edits.iter().map(|edit| (edit.place.span, edit.text.as_str()));
+        assert_eq!(apply_edits(&wrong, edits), Some(right));
+    }
+}
+
+/// The steps after it tie rightly, and the set closes: the list is wrong.
+#[test]
+fn an_expect_with_two_colors_exchanged_is_one_finding_with_the_list_as_it_hangs() {
+    let slips = [
+        Slip("orchard-hearts", "expect 2 apple blossom apple", "expect apple blossom 2 apple"),
+        Slip("orchard-hearts", "expect apple blossom apple", "expect blossom 2 apple"),
+        Slip("lamp-moth", "expect 2 night wing 2 night", "expect night wing 3 night"),
+        Slip("lamp-moth", "expect night 2 wing", "expect wing night wing"),
+    ];
+    assert_one_each(&slips);
+    for slip in slips {
+        let (right, wrong) = slip.texts();
+        let found = findings(&wrong);
+        let list = slip.1.trim_end_matches('|').trim_end();
+        assert!(first_titles(&found)[0].starts_with(&format!("write `{list}")), "{:?}", first_titles(&found));
+        let edits = found[0].mends[0].edits.iter().map(|edit| (edit.place.span, edit.text.as_str()));
+        assert_eq!(apply_edits(&wrong, edits), Some(right));
+        assert!(!found[0].mends.iter().any(|mend| mend.certain));
+    }
+}

@@ -37,6 +37,7 @@ impl Wrongs {
         // Where a block is not one, much of what stands in it cannot be read.
         self.settle_all(rereader, MOST_BRACE_TRIES, is_brace);
         self.settle_all(rereader, MOST_TRIES, |finding| !is_brace(finding));
+        self.prove_together(rereader);
         self.under_a_lost_line(rereader.source())
     }
 
@@ -57,6 +58,24 @@ impl Wrongs {
             let tried = mends.into_iter().map(|mend| Tried { reread: rereader.after(&mend.edits), mend });
             let kept: Vec<Tried> = tried.filter(|tried| self.is_put_right(at, tried)).collect();
             at = self.settle(at, kept, rereader.source()) + 1;
+        }
+    }
+
+    /// Several slips in words, each with one mend: these are certain if nothing is wrong after all of them.
+    fn prove_together(&mut self, rereader: &Rereader) {
+        let only = |finding: &Finding| match &finding.mends[..] {
+            [mend] if rules::is_of_a_word(finding) && !mend.is_guess => Some(mend.edits.clone()),
+            _ => None,
+        };
+        let edits: Option<Vec<Vec<Edit>>> = self.reported.iter().map(only).collect();
+        let Some(edits) = edits.filter(|all| all.len() > 1).map(|all| all.concat()) else { return };
+        let are_all = edits.iter().all(|edit| stands_as_often(edit, &edits, rereader.source()));
+        if !are_all || !rereader.after(&edits).is_some_and(|reread| reread.holds()) {
+            return;
+        }
+        for mend in self.reported.iter_mut().flat_map(|finding| &mut finding.mends) {
+            mend.title.push_str(": all holds then, with the mends of the others");
+            mend.certain = true;
         }
     }
 
@@ -206,4 +225,15 @@ fn stands_once(mend: &Mend, source: &Source) -> bool {
     }
     let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
     words.filter(|token| token.span.of(&source.text) == of(first)).take(2).count() <= 1
+}
+
+/// Whether the word that an edit replaces stands nowhere but where one of `edits` replaces it.
+fn stands_as_often(edit: &Edit, edits: &[Edit], source: &Source) -> bool {
+    let of = |span: knotwright_grammar::Span| span.of(&source.text);
+    if edit.place.file != FileId::CHECKED || edit.place.span.is_empty() {
+        return edit.place.file == FileId::CHECKED;
+    }
+    let words = source.parsed.tokens.iter().filter(|token| token.kind == TokenKind::Word);
+    let same = words.filter(|token| of(token.span) == of(edit.place.span));
+    same.take(edits.len() + 1).all(|token| edits.iter().any(|edit| edit.place.span == token.span))
 }

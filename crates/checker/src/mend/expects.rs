@@ -1,4 +1,5 @@
-//! An `expect` that is itself wrong: it stands a step too early or too late, or `mirrored` is missing or too much.
+//! An `expect` that is itself wrong: it stands a step too early or too late, `mirrored` is missing or too much, or it lists the
+//! strands otherwise than they hang.
 
 use super::lines::{begin_of_line, line};
 use super::reread::Rereader;
@@ -6,26 +7,38 @@ use super::search::{Goal, study_goal};
 use crate::tie::{Failing, PartStudy, Studied};
 use crate::{Edit, Fact, FactKind, FileId, Mend, Place, Source};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Expect, Statement};
+use knotwright_grammar::tree::{Block, ClosingBlock, Expect, ListShape, OpeningBlock, Statement};
 use knotwright_numbers::ToNumber;
+use smol_str::SmolStr;
 
 /// How many statements farther up or down it is tried.
 const FAR: usize = 3;
 
 /// Edits of the first `expect` that fails, after which nothing is wrong.
-pub(crate) fn mend_expects(goal: &Goal, rereader: &Rereader) -> Vec<Mend> {
+#[derive(Debug, Default)]
+pub(crate) struct MendedExpect {
+    /// It lists the strands as they hang.
+    pub(crate) lists: Vec<Mend>,
+    /// It says the same in another place, or of the mirror.
+    pub(crate) others: Vec<Mend>,
+}
+
+pub(crate) fn mend_expects(goal: &Goal, rereader: &Rereader) -> MendedExpect {
     let fails = |fact: &&Fact| {
         matches!(fact.kind, FactKind::ExpectFails { .. }) && fact.place.file == FileId::CHECKED
     };
     let source = rereader.source();
-    let found = goal.facts.iter().find(fails).and_then(|fact| find(source, fact.place.span));
-    let Some((block, at)) = found else { return Vec::new() };
+    let none = MendedExpect::default();
+    let Some(fact) = goal.facts.iter().find(fails) else { return none };
+    let Some((block, at)) = find(source, fact.place.span) else { return none };
     if study_goal(goal).is_some_and(|studied| !is_alone(&studied, block.statements[at].span.start)) {
-        return Vec::new();
+        return none;
     }
-    let edits = mirror(source, &block.statements[at]).into_iter().chain(moves(source, block, at));
+    let expect = &block.statements[at];
+    let others = mirror(source, expect).into_iter().chain(moves(source, block, at));
     let holds = |mend: &Mend| rereader.after(&mend.edits).is_some_and(|reread| reread.holds());
-    edits.filter(holds).collect()
+    let lists = lists(source, expect, &fact.kind).into_iter().filter(holds).collect();
+    MendedExpect { lists, others: others.filter(holds).collect() }
 }
 
 /// Whether nothing else is wrong but the `expect` that starts there, as far as is known: it moves no strand, wherever it stands.
@@ -70,6 +83,51 @@ fn mirror(source: &Source, expect: &Statement) -> Option<Mend> {
     };
     let edits = vec![Edit { place: place(span), text: text.to_owned() }];
     Some(Mend::new(format!("{says}: every promise holds then"), edits, false))
+}
+
+/// The strands as they hang. That the set closes then says that they hang rightly, so it is asked of a set alone.
+fn lists(source: &Source, expect: &Statement, kind: &FactKind) -> Vec<Mend> {
+    let (Some(Expect::List(list)), FactKind::ExpectFails { orders, .. }) = (expect.get(), kind) else {
+        return Vec::new();
+    };
+    let is_once = |part: &Statement| part.is::<OpeningBlock>() || part.is::<ClosingBlock>();
+    let is_around = |part: &Statement| part.span.start < expect.span.start && expect.span.end < part.span.end;
+    if source.parsed.tree.statements.iter().any(|part| is_once(part) && is_around(part)) {
+        return Vec::new();
+    }
+    let is_mirror = matches!(list.shape, ListShape::Mirror(_) | ListShape::MirrorAround(..));
+    let from_left: Vec<&str> = orders.hung.iter().map(SmolStr::as_str).collect();
+    // In a mirror, they are listed from the other side.
+    let from_right: Vec<&str> = from_left.iter().rev().copied().collect();
+    let mut orders = vec![from_left, from_right];
+    orders.dedup();
+    let write = |order: Vec<&str>| {
+        let text = written(&order, is_mirror);
+        let edits = vec![Edit { place: place(list.span), text: text.clone() }];
+        Mend::new(format!("write `expect {text}`: every promise holds then and the set closes"), edits, false)
+    };
+    orders.into_iter().map(write).collect()
+}
+
+/// A list of strands; its half alone if that says it, and it is to be written so.
+fn written(order: &[&str], is_mirror: bool) -> String {
+    let (half, odd) = (order.len() / 2, order.len() % 2);
+    let is_symmetric = order.iter().eq(order.iter().rev());
+    match (is_mirror && is_symmetric, odd) {
+        (false, _) => counted(order),
+        (true, 0) => format!("{} | mirror", counted(&order[..half])),
+        (true, _) => format!("{} | {} | mirror", counted(&order[..half]), order[half]),
+    }
+}
+
+/// `3 kelp foam`
+fn counted(order: &[&str]) -> String {
+    let same = order.chunk_by(|one, other| one == other);
+    let item = |same: &[&str]| match same.len() {
+        1 => same[0].to_owned(),
+        many => format!("{many} {}", same[0]),
+    };
+    same.map(item).collect::<Vec<_>>().join(" ")
 }
 
 /// The line of the `expect`, put before or after others, the nearest first.

@@ -58,7 +58,7 @@ mod words;
 pub(crate) use causes::{Wrongs, note_what_follows};
 pub(crate) use doubled::find_doubled;
 pub(crate) use edits::{DueEdit, EditSearch, TiedEdit};
-pub(crate) use expects::mend_expects;
+pub(crate) use expects::{MendedExpect, mend_expects};
 pub(crate) use face::FaceMender;
 pub(crate) use face_rows::mend_face_rows;
 pub(crate) use face_whole::FaceGoal;

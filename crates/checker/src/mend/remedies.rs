@@ -25,7 +25,8 @@ pub(crate) fn add_remedies(findings: &mut [Finding], facts: &[Fact], rereader: &
             continue;
         };
         let is_number = matches!(fact.kind, FactKind::PastEdge { .. });
-        let said = Said { mends: proposed(fact, rereader), is_number };
+        let is_usual = matches!(fact.kind, FactKind::MotifMeantForOther { .. });
+        let said = Said { mends: proposed(fact, rereader), is_number, is_usual };
         if said.mends.is_empty() {
             continue;
         }
@@ -39,6 +40,8 @@ struct Said {
     mends: Vec<Mend>,
     /// Whether they only write other numbers.
     is_number: bool,
+    /// Whether people make such slips: then the only mend after which all holds is certain.
+    is_usual: bool,
 }
 
 fn add(finding: &mut Finding, proposed: Said, wrong: usize, rereader: &Rereader) {
@@ -50,6 +53,14 @@ fn add(finding: &mut Finding, proposed: Said, wrong: usize, rereader: &Rereader)
     };
     let mut better: Vec<(Mend, Reread)> = proposed.mends.into_iter().filter_map(better).collect();
     better.sort_by_key(|(_, reread)| (reread.count(), !reread.holds()));
+    let holds = |mend: &Mend| rereader.after(&mend.edits).is_some_and(|reread| reread.holds());
+    if let [(only, reread)] = &mut better[..]
+        && proposed.is_usual
+        && reread.holds()
+        && !finding.mends.iter().any(holds)
+    {
+        *only = only.clone().proved();
+    }
     if better.iter().any(|(_, reread)| reread.holds()) && !better[0].0.is_guess {
         finding.mends.iter_mut().for_each(|mend| mend.certain = false);
     }
@@ -81,11 +92,26 @@ fn proposed(fact: &Fact, rereader: &Rereader) -> Vec<Mend> {
             let said = said_otherwise(source, name, fact.place, again);
             said.map_or_else(|| declared_thread(source, name), |mend| vec![mend])
         }
+        FactKind::MotifMeantForOther { width, .. } => vec![Mend::write(&width.to_string(), fact.place)],
+        FactKind::MotifDoesNotFit { width, defined, .. } => {
+            let number = width_of_motif(source, *defined);
+            let write = |number| Mend { is_guess: true, ..Mend::write(&format!("on {width}"), number) };
+            number.map(write).into_iter().collect()
+        }
         FactKind::UnknownName(UnknownName { due: Due::Motif, name, .. }) => {
             used(rereader, name).or_else(|| declared_motif(source, name, fact.place)).into_iter().collect()
         }
         _ => Vec::new(),
     }
+}
+
+/// `on N` of the motif whose name is there.
+fn width_of_motif(source: &Source, name: Place) -> Option<Place> {
+    let mut motifs = source.parsed.tree.statements.iter().filter_map(|statement| statement.get::<Motif>());
+    let motif = motifs.find(|motif| name.file == FileId::CHECKED && motif.name.span == name.span)?;
+    let number = motif.width.as_ref()?.span;
+    let on = tokens(source, Span { start: name.span.end, end: number.start }).last()?;
+    Some(place(on.span.to(number)))
 }
 
 fn place(span: Span) -> Place {

@@ -8,6 +8,7 @@ use super::insertions::{Sought, find_insertions};
 use super::listing::Listing;
 use super::ranks::{LookedAt, in_order};
 use super::renaming::Outlook;
+use super::reread::Rereader;
 use super::retied::TiedBand;
 use super::settled::Settled;
 use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
@@ -93,12 +94,25 @@ impl Mended {
         self
     }
 
+    /// With lists of strands as they hang, after which the set closes: before edits after which it does not, and behind others
+    /// unless one of these is certain.
+    pub(crate) fn or_lists(self, lists: Vec<Mend>, rereader: &Rereader) -> Self {
+        let first = self.facts.first().and_then(|mends| mends.first()).filter(|_| self.is_one);
+        let holds = |mend: &Mend| rereader.after(&mend.edits).is_some_and(|reread| reread.holds());
+        match first {
+            Some(first) if first.certain => self,
+            Some(first) if holds(first) => self.or_last(lists),
+            _ => self.or_first(lists),
+        }
+    }
+
     /// With edits that settle all facts, before all others.
     pub(crate) fn or_first(mut self, mends: Vec<Mend>) -> Self {
         if let Some(first) = self.facts.first_mut().filter(|_| !mends.is_empty()) {
             if !self.is_one {
                 first.clear();
             }
+            first.iter_mut().for_each(|mend| mend.certain = false);
             first.splice(0..0, mends);
             first.truncate(MOST_MENDS);
             self.is_one = true;

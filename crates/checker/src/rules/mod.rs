@@ -388,6 +388,9 @@ fn word_kind(kind: &FactKind) -> Finding {
         F::WorkTooDeep { motif, deepest } => nested_too_deep::motifs(motif, *deepest),
         F::ThreadOfOtherFile { name, motif } => thread_of_other_file::words(name, motif),
         F::BeadOfOtherFile { name, motif } => thread_of_other_file::bead(name, motif),
+        F::MotifMeantForOther { motif, wanted, width } => {
+            motif_does_not_fit::meant_for_other(motif, *wanted, *width)
+        }
         F::MotifDoesNotFit { motif, wanted, width, defined } => {
             motif_does_not_fit::words(motif, *wanted, *width, *defined)
         }

@@ -11,7 +11,7 @@ pub(crate) static RULE: Rule = Rule {
     summary: "A motif that is meant for one width is worked on another.",
     why: "`motif fan() on 5` says that the motif is made for five strands. Worked on six, its steps would \
           still tie something, but hardly a fan. Give it its strands with `on`, such as `on left 5 { work \
-          fan() }`.",
+          fan() }`. If as many other strands hang wherever it is worked, its own number is wrong.",
     example: r#"pattern "Kelp forest"
 
 thread kelp #1f5d50
@@ -51,6 +51,13 @@ pub(super) fn words(motif: &str, wanted: usize, width: usize, defined: Place) ->
     Finding::new(&RULE, format!("The motif `{motif}` is meant for {meant}, but {here} {verb} here."))
         .note(defined, "its width is given here")
         .help(format!("Work it inside an `on` of {meant}, such as `on left {wanted} {{ work {motif}() }}`."))
+}
+
+/// Wherever the motif is worked, as many other strands hang.
+pub(super) fn meant_for_other(motif: &str, wanted: usize, width: usize) -> Finding {
+    let (meant, here) = (count(wanted.to_u64(), "strand"), number(width.to_u64()));
+    let message = format!("The motif `{motif}` is meant for {meant}, but {here} hang wherever it is worked.");
+    Finding::new(&RULE, message).help(format!("Write `on {width}`."))
 }
 
 #[cfg(test)]

@@ -34,6 +34,7 @@ mod take;
 mod tests;
 mod tries;
 mod view;
+mod width;
 mod work;
 
 pub(crate) use again::StepsAgain;
@@ -103,6 +104,8 @@ struct Tie<'a> {
     /// The `work` statements that led here, and their motifs.
     through: Vec<Place>,
     motifs: Vec<MotifRef>,
+    /// Of motifs worked among this many strands, whether it is the motif's own number that is wrong.
+    misnumbered: Vec<(MotifRef, usize, bool)>,
     /// Blocks within blocks.
     depth: usize,
     log: Log,
@@ -137,13 +140,16 @@ impl Tie<'_> {
     }
 
     fn say(&mut self, span: Span, kind: FactKind) {
+        self.say_at(self.place(span), kind);
+    }
+
+    fn say_at(&mut self, place: Place, kind: FactKind) {
         if self.study.is_some() || self.trial.is_some() {
             return self.study_fault(&kind);
         }
         if self.facts.is_full() {
             return;
         }
-        let place = self.place(span);
         let (through, mirrored) = (self.through.clone(), self.frame.mirrored);
         let fact = Fact { place, through, mirrored, kind };
         if let Some(listener) = self.limits.listener.filter(|_| self.facts.count() == 0) {

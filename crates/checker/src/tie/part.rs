@@ -347,6 +347,7 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         scope: Scope::default(),
         through: Vec::new(),
         motifs: Vec::new(),
+        misnumbered: Vec::new(),
         depth: 0,
         log: Log::default(),
         moved: Moved::new(between.moved.clone()),

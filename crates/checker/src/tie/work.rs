@@ -1,5 +1,6 @@
 //! `work`: a motif is tied where it is named.
 
+use super::width::is_misnumbered;
 use super::{Done, Halt, Tie};
 use crate::resolve::{MotifRef, Slot};
 use crate::{FactKind, Place};
@@ -33,11 +34,28 @@ impl<'a> Tie<'a> {
         let width = self.frame.width();
         let defined = Place { file: found.file, span: motif.name.span };
         if i64::from(wanted.value) != width.to_i64() {
+            if self.is_misnumbered(found, width) {
+                let place = Place { file: found.file, span: wanted.span };
+                let wanted = wanted.value.to_usize();
+                self.say_at(place, FactKind::MotifMeantForOther { motif: name, wanted, width });
+                return Ok(());
+            }
             let wanted = wanted.value.to_usize();
             return self
                 .lost(work.motif.span, FactKind::MotifDoesNotFit { motif: name, wanted, width, defined });
         }
         Ok(())
+    }
+
+    /// Whether the number of a motif is wrong, and not where it is worked.
+    fn is_misnumbered(&mut self, motif: MotifRef, width: usize) -> bool {
+        let known = self.misnumbered.iter().find(|known| (known.0, known.1) == (motif, width));
+        if let Some(&(.., known)) = known {
+            return known;
+        }
+        let is_so = is_misnumbered(self.script, motif, width);
+        self.misnumbered.push((motif, width, is_so));
+        is_so
     }
 
     fn enter(&mut self, work: &'a Work, motif: &'a Motif, found: MotifRef, span: Span) -> Done {
