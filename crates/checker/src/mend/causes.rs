@@ -68,7 +68,8 @@ impl Wrongs {
             _ => None,
         };
         let edits: Option<Vec<Vec<Edit>>> = self.reported.iter().map(only).collect();
-        let Some(edits) = edits.filter(|all| all.len() > 1).map(|all| all.concat()) else { return };
+        let is_several = |all: &Vec<_>| (2..=MOST_TRIES).contains(&all.len());
+        let Some(edits) = edits.filter(is_several).map(|all| all.concat()) else { return };
         let are_all = edits.iter().all(|edit| stands_as_often(edit, &edits, rereader.source()));
         if !are_all || !rereader.after(&edits).is_some_and(|reread| reread.holds()) {
             return;

@@ -1,24 +1,21 @@
 //! Braces that are missing, put in where the block ends; those that are too many, taken out.
 
+use super::is_among_first;
 use super::orphans::Orphans;
-use super::twins::{Twins, leave_out_twin};
+use super::twins::Twins;
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::{Problem, ProblemKind, Span, TokenKind};
 
 /// How a brace without its partner is put right. Who wrote a line twice wants it once, and what is indented is a block.
 pub(crate) fn mend_braces(problem: &Problem, source: &Source, file: FileId) -> Vec<Mend> {
-    let mut mends = match &problem.kind {
-        ProblemKind::MissingClose => leave_out_twin(problem.span, source, file),
-        ProblemKind::OpenAtEnd { opened } => {
-            opened.first().map_or_else(Vec::new, |first| leave_out_twin(*first, source, file))
-        }
-        ProblemKind::StrayClose => {
-            Orphans::of(problem, source).map_or_else(Vec::new, |orphans| orphans.put_in_opening(source, file))
-        }
-        _ => Vec::new(),
-    };
+    let twin = Twins::of(problem, source).map(|twins| twins.leave_out_second(source, file));
+    let mut mends: Vec<Mend> = twin.into_iter().collect();
+    let orphans = Orphans::of(problem, source);
+    if let Some(orphans) = orphans.filter(|_| is_among_first(problem, source)) {
+        mends.extend(orphans.put_in_opening(source, file));
+    }
     // Where a block is lost, its line is missing: its brace is left out only by who wants so.
-    let is_guess = Orphans::of(problem, source).is_some();
+    let is_guess = orphans.is_some();
     mends.extend(mend_brace(problem, source, file).map(|mend| Mend { is_guess, ..mend }));
     mends
 }

@@ -1,9 +1,10 @@
 //! A `use` as people write it from memory: `use "b.knot" wave`, `from "b.knot" import wave`, `use wave in "b.knot"`.
 
-use super::{Phrase, Rewording, UnreadLine};
+use super::{Phrase, Rewording, UnreadLine, is_among_first};
 use crate::Source;
 use knotwright_grammar::TokenKind;
 use knotwright_grammar::tree::{Import, Motif, Work};
+use rustc_hash::FxHashSet as HashSet;
 
 /// Words that begin such a line, and that stand between its names and its file.
 const BEGINNING: [&str; 6] = ["use", "from", "import", "include", "load", "require"];
@@ -21,7 +22,7 @@ pub(super) fn import(line: &UnreadLine) -> Option<Phrase> {
     }
     let named = others.filter(|&at| line.kind(at) == Some(TokenKind::Word)).map(|at| line.text(at));
     let mut names: Vec<&str> = named.filter(|word| !BETWEEN.contains(word)).collect();
-    if names.is_empty() {
+    if names.is_empty() && is_among_first(line.problem, line.source) {
         names = undeclared_motifs(line.source);
     }
     let way = Rewording::instead(line.whole(), format!("use {} from {}", names.join(", "), line.text(path)));
@@ -34,13 +35,7 @@ pub(super) fn undeclared_motifs(source: &Source) -> Vec<&str> {
     let top = || source.parsed.tree.statements.iter();
     let declared = top().filter_map(|statement| Some(&statement.get::<Motif>()?.name));
     let used = top().filter_map(|statement| statement.get::<Import>()).flat_map(|import| &import.names);
-    let known: Vec<&str> = declared.chain(used).map(|name| name.text.as_str()).collect();
-    let mut names = Vec::new();
-    for work in source.parsed.tree.walk().filter_map(|statement| statement.get::<Work>()) {
-        let name = work.motif.text.as_str();
-        if !known.contains(&name) && !names.contains(&name) {
-            names.push(name);
-        }
-    }
-    names
+    let mut known: HashSet<&str> = declared.chain(used).map(|name| name.text.as_str()).collect();
+    let works = source.parsed.tree.walk().filter_map(|statement| statement.get::<Work>());
+    works.map(|work| work.motif.text.as_str()).filter(|name| known.insert(name)).collect()
 }

@@ -23,6 +23,7 @@ pub(crate) use twins::Twins;
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::tree::{BeginBlock, FinishBlock, GaugeBlock, SplitBlock, Statement};
 use knotwright_grammar::{Belongs, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
+use std::mem::discriminant;
 
 /// Longer statements are not written otherwise.
 const LONGEST: usize = 200;
@@ -322,6 +323,13 @@ impl<'a> UnreadLine<'a> {
         let (before, behind) = self.block_around(&statement);
         parse(&format!("{before}{statement}{behind}")).problems.is_empty()
     }
+}
+
+/// Whether a problem is one of the first of its kind: for no others, the whole file is looked through.
+fn is_among_first(problem: &Problem, source: &Source) -> bool {
+    let is_alike = |other: &&Problem| discriminant(&other.kind) == discriminant(&problem.kind);
+    let mut alike = source.parsed.problems.iter().filter(is_alike).take(MOST_IN_STEPS);
+    alike.any(|first| std::ptr::eq(first, problem))
 }
 
 /// What is between two tokens.

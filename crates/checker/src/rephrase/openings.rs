@@ -13,6 +13,8 @@ use knotwright_grammar::words::{self, WORDS};
 use knotwright_grammar::{Span, TokenKind};
 use knotwright_numbers::ToNumber;
 
+/// How many lines of a block are looked at.
+const MOST_LINES: usize = 500;
 /// The most lines of the file that are proposed again.
 const MOST_OTHERS: usize = 5;
 /// How often a block is tied, and how far a count goes, if no other line of the file tells.
@@ -43,9 +45,11 @@ struct OrphanBlock<'a> {
 
 impl<'a> OrphanBlock<'a> {
     fn of(orphans: Orphans, source: &'a Source) -> Self {
-        let at = Span { start: orphans.first.start, end: orphans.close.start };
         let start = orphans.first.whole_lines(&source.text).start;
-        let all = source.text[start.to_usize()..at.end.to_usize()].lines();
+        let text = &source.text[start.to_usize()..orphans.close.start.to_usize()];
+        let all = text.split_inclusive('\n').take(MOST_LINES);
+        let end = start + all.clone().map(str::len).sum::<usize>().to_u32();
+        let at = Span { start: orphans.first.start, end };
         let code: Vec<&str> = all.filter(|line| !is_blank(line) && !line.trim().starts_with("--")).collect();
         let least = code.iter().map(|line| white(line)).min().unwrap_or(0);
         let lines = code.into_iter().filter(|line| white(line) == least).map(str::trim);

@@ -11,6 +11,9 @@ use knotwright_numbers::ToNumber;
 /// Blocks within blocks, those of motifs included; 64 more may follow in the motif itself.
 const DEEPEST: usize = 160;
 
+/// Of how many motifs the text is looked through.
+const MOST_MISNUMBERED: usize = 64;
+
 impl<'a> Tie<'a> {
     pub(super) fn work(&mut self, work: &'a Work, span: Span) -> Done {
         let slot = self.script.file(self.file).and_then(|file| file.motifs.get(&work.motif.text));
@@ -52,6 +55,9 @@ impl<'a> Tie<'a> {
         let known = self.misnumbered.iter().find(|known| (known.0, known.1) == (motif, width));
         if let Some(&(.., known)) = known {
             return known;
+        }
+        if self.misnumbered.len() == MOST_MISNUMBERED {
+            return false;
         }
         let is_so = is_misnumbered(self.script, motif, width);
         self.misnumbered.push((motif, width, is_so));
