@@ -146,3 +146,16 @@ fn what_is_right_is_not_taken_for_the_slip() {
         assert_eq!(found.mends[0].title, "write `reed`");
     }
 }
+
+/// What is left of the line still tells the name.
+#[test]
+fn a_declaration_that_lost_its_word_is_one_finding() {
+    let mut tried = 0;
+    for (text, name, _) in declared() {
+        let Some(before) = text[..name.start].strip_suffix("thread ") else { continue };
+        let found = only(&format!("{before}{}", &text[name.start..]));
+        assert_eq!(found.rule.name, "unknown-statement");
+        tried += 1;
+    }
+    assert!(tried > 90, "{tried}");
+}

@@ -46,12 +46,14 @@ pub(crate) fn salvage_names_in(source: &Source, statements: &[Statement]) -> Has
     found
 }
 
-/// The second word is a name in most statements; `use` and `motif` give several, `as` one more.
+/// The second word is a name in most statements, and the first where the statement's own word was lost; `use` and `motif` give
+/// several, `as` one more.
 fn given(words: &[&str], top: bool, found: &mut HashSet<SmolStr>) {
     let gives_many = top && matches!(words.first(), Some(&("use" | "motif")));
     let after_as = words.iter().position(|&word| word == "as").map(|at| at + 1);
     for (at, word) in words.iter().enumerate() {
-        if at == 1 || gives_many || Some(at) == after_as {
+        // At the top, the word before a name may be what is missing.
+        if at == 1 || (top && at == 0) || gives_many || Some(at) == after_as {
             found.insert(SmolStr::new(word));
         }
     }
