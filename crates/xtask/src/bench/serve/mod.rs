@@ -37,10 +37,12 @@ const fn after(kind: EditKind, name: &'static str, question: Question) -> AskedA
     AskedAfter { name, kind, question }
 }
 
-const QUESTIONS: [AskedAfter; 8] = [
+const QUESTIONS: [AskedAfter; 10] = [
     after(EditKind::BreaksCount, "completion", Question::There("textDocument/completion")),
     after(EditKind::BreaksCount, "hover", Question::There("textDocument/hover")),
     after(EditKind::BreaksCount, "actions", Question::There("textDocument/codeAction")),
+    after(EditKind::BreaksStrand, "actions", Question::There("textDocument/codeAction")),
+    after(EditKind::Keeps, "actions", Question::There("textDocument/codeAction")),
     after(EditKind::Keeps, "colors of all words", Question::Colors),
     after(EditKind::Changes, "colors of all words", Question::Colors),
     after(EditKind::Changes, "colors of a screen", Question::ColorsInView),

@@ -106,11 +106,16 @@ impl Sample {
     pub(super) fn places(&self, kind: EditKind) -> Vec<EditPlace> {
         let words = self.language.words(kind);
         let lines: Vec<&str> = self.text.lines().collect();
-        let next = |line: usize| lines.get(line + 1).copied().unwrap_or_default();
+        let below = |line: usize, by: usize| lines.get(line + by).copied().unwrap_or_default();
+        let next = |line: usize| below(line, 1);
         let fits = |line: usize| match (self.language, kind) {
             // The second strand is of the promised color, as long as it is not the last of its color.
             (SampleLanguage::Knot, EditKind::Changes) => lines[line] == next(line),
             (SampleLanguage::Knot, EditKind::BreaksStrand) => lines[line] != next(line),
+            // The two at the edge that it does not pass are of another color, as long as two more of its own come yet.
+            (SampleLanguage::Knot, EditKind::BreaksCount) => {
+                [1, 2].iter().all(|&by| lines[line] == below(line, by))
+            }
             _ => true,
         };
         let place =
