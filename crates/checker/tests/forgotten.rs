@@ -84,7 +84,7 @@ fn a_strand_is_put_into_the_shorter_half() {
     assert_eq!(report.findings.len(), 1);
     let mends: Vec<&str> = report.findings[0].mends.iter().map(|mend| mend.title.as_str()).collect();
     assert_eq!(
-        mends[0], "put `rose` after `blush` in `strands`: the halves are equal then, and all the rest holds",
+        mends[0], "put `rose` after `blush` in `strands`: the halves are equal then, and every promise holds",
         "{mends:#?}"
     );
 }

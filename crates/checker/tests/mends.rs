@@ -330,8 +330,8 @@ fn a_mark_that_differs_from_its_counterpart_gets_both_mends() {
         proposed(&net("/")),
         [
             "near-mirror",
-            "  9: write `\\` instead of `/`: the halves mirror each other then, and all the rest holds",
-            "  9: write `\\` instead of `/`: the halves mirror each other then, and all the rest holds",
+            "  9: write `\\` instead of `/`: the halves mirror each other then, and every promise holds",
+            "  9: write `\\` instead of `/`: the halves mirror each other then, and every promise holds",
         ]
     );
 }
@@ -345,13 +345,13 @@ fn a_step_that_ties_nothing_is_left_out() {
         proposed(text),
         [
             "idle-step",
-            "  8: write `forward` instead of `backward`: every step ties a knot then, and all the rest holds",
-            "  8: leave out `take left 1: backward to edge`: every step ties a knot then, and all the rest holds"
+            "  8: write `forward` instead of `backward`: every step ties a knot then, and every promise holds",
+            "  8: leave out `take left 1: backward to edge`: every step ties a knot then, and every promise holds"
         ]
     );
     // Braces around it hold nothing any more.
     let text = text.replace("take left 1: backward to edge", "both { take left 1: backward to edge }");
-    let leave_out = "  8: leave out `both { take left 1: backward to edge }`: every step ties a knot then, and all the rest holds";
+    let leave_out = "  8: leave out `both { take left 1: backward to edge }`: every step ties a knot then, and every promise holds";
     assert!(proposed(&text).contains(&leave_out.to_owned()), "{:#?}", proposed(&text));
 }
 

@@ -37,32 +37,32 @@ pub(super) fn some_holds(goal: &Goal, choice: &Choice, left: usize) -> Mend {
 
 /// An edit after which the band has fewer holes.
 pub(super) fn no_hole(goal: &Goal, choice: &Choice) -> Mend {
-    mend(goal.script, choice, "the band has no hole there then, and all the rest holds", false)
+    mend(goal.script, choice, "the band has no hole there then, and every promise holds", false)
 }
 
 /// An edit after which the picture is symmetric.
 pub(super) fn mend_symmetry(goal: &Goal, choice: &Choice) -> Mend {
-    mend(goal.script, choice, "the picture is symmetric then, and all the rest holds", false)
+    mend(goal.script, choice, "the picture is symmetric then, and every promise holds", false)
 }
 
 /// An edit after which every step ties something.
 pub(super) fn no_idle_step(goal: &Goal, choice: &Choice) -> Mend {
-    mend(goal.script, choice, "every step ties a knot then, and all the rest holds", false)
+    mend(goal.script, choice, "every step ties a knot then, and every promise holds", false)
 }
 
 /// An edit after which a strand is made of a thread of which none was.
 pub(super) fn hung(goal: &Goal, choice: &Choice) -> Mend {
-    mend(goal.script, choice, "the thread is used then, and all the rest holds", false)
+    mend(goal.script, choice, "the thread is used then, and every promise holds", false)
 }
 
 /// An edit after which as many strands hang on either side of the center.
 pub(super) fn equal_halves(goal: &Goal, choice: &Choice) -> Mend {
-    mend(goal.script, choice, "the halves are equal then, and all the rest holds", false)
+    mend(goal.script, choice, "the halves are equal then, and every promise holds", false)
 }
 
 /// A mark after which the halves of a chart mirror each other.
 pub(super) fn mirrored_chart(goal: &Goal, choice: &Choice) -> Mend {
-    mend(goal.script, choice, "the halves mirror each other then, and all the rest holds", false)
+    mend(goal.script, choice, "the halves mirror each other then, and every promise holds", false)
 }
 
 fn mend(script: &Script, choice: &Choice, then: &str, certain: bool) -> Mend {
