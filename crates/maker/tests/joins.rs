@@ -1,7 +1,10 @@
 //! Strands that are joined: in the samples, and wherever `measure --longest` would join them.
 
+mod folder;
+
+use folder::{SampleFolder, sample_sources};
 use knotwright_band::thread::JOIN_OVER;
-use knotwright_checker::{Extent, Library, OpenError, Pattern, Settings, Source, check};
+use knotwright_checker::{Extent, Pattern, Settings, Source, check};
 use knotwright_maker::{
     LengthUnit, MeasureOptions, Measured, ProposedJoin, StrandPiece, join_long_strands, propose_joins,
     script_sets,
@@ -9,40 +12,18 @@ use knotwright_maker::{
 use knotwright_numbers::ToNumber;
 use knotwright_render::Scene;
 use knotwright_rewriter::{Original, SpotAt};
-use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-struct Folder(PathBuf);
-
-impl Library for Folder {
-    #[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
-    fn open(&self, _: &str, path: &str) -> Result<Arc<Source>, OpenError> {
-        let text = std::fs::read_to_string(self.0.join(path)).map_err(|_| OpenError::Missing)?;
-        Ok(Arc::new(Source::new(path, text)))
-    }
-}
-
-fn folder() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns")
-}
-
 fn pattern(source: &Arc<Source>) -> Option<Pattern> {
-    check(Arc::clone(source), &Folder(folder()), &Settings::default()).pattern.filter(Pattern::is_whole)
+    check(Arc::clone(source), &SampleFolder, &Settings::default()).pattern.filter(Pattern::is_whole)
 }
 
-#[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
 fn samples() -> Vec<(Arc<Source>, Pattern)> {
-    let mut files: Vec<PathBuf> =
-        std::fs::read_dir(folder()).unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.retain(|path| path.extension().is_some_and(|ending| ending == "knot"));
-    files.sort();
-    let read = |path: PathBuf| {
-        let text = std::fs::read_to_string(&path).unwrap();
-        let source = Arc::new(Source::new(path.file_name().unwrap().to_string_lossy(), text));
+    let read = |source: Arc<Source>| {
         let pattern = pattern(&source).filter(|pattern| pattern.wished_part().is_none())?;
         Some((source, pattern))
     };
-    files.into_iter().filter_map(read).collect()
+    sample_sources().into_iter().filter_map(read).collect()
 }
 
 /// As long as its strands need pieces.
@@ -67,7 +48,7 @@ fn no_piece_of_a_sample_is_longer_than_the_limit_and_together_they_are_the_need(
         let Ok(before) = Measured::new(&pattern, wish) else { continue };
         let most = before.cuts.iter().copied().fold(0.0, f64::max);
         for longest in [most * 0.7, most * 0.45] {
-            let library = Folder(folder());
+            let library = SampleFolder;
             let original = Original { source: &source, pattern: &pattern, library: &library };
             let answer = join_long_strands(original, wish, longest);
             let answer = match answer {
@@ -198,7 +179,7 @@ fn what_cannot_be_joined_is_said_and_not_written() {
     assert_eq!(proposed.without_place, [0]);
     let wish = MeasureOptions::default();
     let said = join_long_strands(
-        Original { source: &source, pattern: &pattern, library: &Folder(folder()) },
+        Original { source: &source, pattern: &pattern, library: &SampleFolder },
         wish,
         longest,
     )
@@ -220,7 +201,7 @@ fn folded_threads_are_halved_before_they_are_joined() {
     let longest =
         Measured::new(&pattern, wish).unwrap().pieces.iter().map(|cut| cut.length()).fold(0.0, f64::max);
     let answer = join_long_strands(
-        Original { source: &source, pattern: &pattern, library: &Folder(folder()) },
+        Original { source: &source, pattern: &pattern, library: &SampleFolder },
         wish,
         longest * 0.6,
     )

@@ -1,38 +1,23 @@
 //! A band that is to be shorter than one set: what is refused when it is measured was reported when it was checked.
 
-use knotwright_checker::{Extent, Library, OpenError, Report, Settings, Source, check};
+mod folder;
+
+use folder::{SampleFolder, sample_sources};
+use knotwright_checker::{Extent, Report, Settings, Source, check};
 use knotwright_maker::{MeasureOptions, Measured, NotMeasured};
-use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-struct Folder(PathBuf);
-
-impl Library for Folder {
-    #[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
-    fn open(&self, _: &str, path: &str) -> Result<Arc<Source>, OpenError> {
-        let text = std::fs::read_to_string(self.0.join(path)).map_err(|_| OpenError::Missing)?;
-        Ok(Arc::new(Source::new(path, text)))
-    }
-}
-
 fn checked(text: String) -> Report {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
-    check(Arc::new(Source::new("band.knot", text)), &Folder(folder), &Settings::default())
+    check(Arc::new(Source::new("band.knot", text)), &SampleFolder, &Settings::default())
 }
 
 /// The samples as their files say them, without how long they become.
-#[expect(clippy::disallowed_methods, reason = "a test reads the samples")]
 fn texts() -> Vec<String> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared/patterns");
-    let mut files: Vec<PathBuf> =
-        std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.sort();
     let is_extent = |line: &&str| line.starts_with("length ") || line.starts_with("sets ");
-    let read = |path: PathBuf| {
-        let text = std::fs::read_to_string(path).unwrap();
-        text.lines().filter(|line| !is_extent(line)).map(|line| format!("{line}\n")).collect()
+    let without = |source: Arc<Source>| {
+        source.text.lines().filter(|line| !is_extent(line)).map(|line| format!("{line}\n")).collect()
     };
-    files.into_iter().map(read).collect()
+    sample_sources().into_iter().map(without).collect()
 }
 
 #[test]

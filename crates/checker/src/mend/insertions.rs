@@ -8,7 +8,7 @@ use super::renaming::Outlook;
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun};
 use super::search::Goal;
 use super::settled::Settled;
-use super::structure::is_open as is_open_block;
+use super::structure::is_open;
 use super::vain_gaps::{LoneGap, VainGaps};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
@@ -198,14 +198,12 @@ fn gaps<'s>(
     let mut gaps = Vec::new();
     for holder in source.parsed.tree.walk() {
         let Some(block) = holder.node.block() else { continue };
-        let is_open = OnceCell::new();
+        let open = OnceCell::new();
         for (index, statement) in block.statements.iter().enumerate() {
             let mut add = |passes: Option<&'s Vec<Passing>>, is_after| {
                 let passes = passes.filter(|passes| !passes.is_empty() && is_sought(passes));
-                if let Some(passes) = passes.filter(|_| *is_open.get_or_init(|| is_open_block(source, block)))
-                {
+                if let Some(passes) = passes.filter(|_| *open.get_or_init(|| is_open(source, block))) {
                     let age = age(passes[passes.len() - 1].nth);
-
                     // A motif may be worked in ranges that are not as wide.
                     let width = passes[0].width();
                     let width = Some(width).filter(|&width| passes.iter().all(|pass| pass.width() == width));

@@ -227,7 +227,11 @@ impl<'a> Workshop<'a> {
 
     /// Whether that many bands can be looked at.
     pub(super) fn affords_looks(&self, bands: u64) -> bool {
-        self.looks >= bands * WEAVING * self.goal.cost
+        self.looks >= bands * self.look_cost()
+    }
+
+    fn look_cost(&self) -> u64 {
+        WEAVING * self.goal.cost
     }
 
     /// What comes of a choice; it is only tied if the law of renaming does not say it. `None` if something is wrong then, or
@@ -432,7 +436,7 @@ impl<'a> Workshop<'a> {
     /// The band that an edit makes. `None` if it cannot be tied, shows another face than is promised, or the budget is used
     /// up.
     fn band(&mut self, choice: Option<&Choice>) -> Option<EditedBand> {
-        let cost = WEAVING * self.goal.cost;
+        let cost = self.look_cost();
         if self.looks < cost || self.goal.is_given_up() {
             return None;
         }
