@@ -78,8 +78,7 @@ const MOST_THREADS: usize = 32;
 /// Whether any two of the threads that hang look alike, in the pattern or in a colorway. Mostly none do; then it does not
 /// matter where they touch, and no knot need be looked at.
 fn may_look_alike(woven: &Woven) -> bool {
-    let joined = woven.joins().filter_map(|join| join.thread);
-    let hang: BTreeSet<u16> = woven.pattern.strands.iter().copied().chain(joined).collect();
+    let hang = hanging(woven);
     if hang.len() > MOST_THREADS {
         return true;
     }
@@ -93,6 +92,32 @@ fn may_look_alike(woven: &Woven) -> bool {
     };
     let script = woven.pattern.script();
     are_alike(script.seen_threads()) || script.seen_colorways().iter().any(|seen| are_alike(seen))
+}
+
+/// The threads that hang, and those that are joined.
+fn hanging(woven: &Woven) -> BTreeSet<u16> {
+    let joined = woven.joins().filter_map(|join| join.thread);
+    woven.pattern.strands.iter().copied().chain(joined).collect()
+}
+
+/// The same of threads that change color along their length: then it does not matter where which of their colors lie, and no set
+/// need be tied after the first.
+fn may_shades_look_alike(woven: &Woven, threads: &[PatternThread]) -> bool {
+    let colors = |of: &PatternThread| match of.shades.is_empty() {
+        true => vec![of.color],
+        false => of.shades.iter().map(|shade| shade.color).collect(),
+    };
+    let of = |thread: u16| Some((thread, colors(threads.get(usize::from(thread))?)));
+    let hang: Vec<(u16, Vec<_>)> = hanging(woven).into_iter().filter_map(of).collect();
+    if hang.iter().map(|(_, colors)| colors.len()).sum::<usize>() > MOST_THREADS {
+        return true;
+    }
+    let seen =
+        hang.into_iter().flat_map(|(thread, colors)| colors.into_iter().map(move |color| (thread, color)));
+    let seen: Vec<(u16, Seen)> = seen.map(|(thread, color)| (thread, Seen::by_all(color))).collect();
+    let is_like =
+        |one: &(u16, Seen), other: &(u16, Seen)| one.0 != other.0 && look_alike(&one.1, &other.1).is_some();
+    seen.iter().enumerate().any(|(at, one)| seen[at + 1..].iter().any(|other| is_like(one, other)))
 }
 
 /// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.
@@ -160,6 +185,9 @@ fn changes(threads: &[PatternThread]) -> bool {
 /// As [`compare`], where threads change color along their length: two threads are reported once, at the first step where
 /// colors touch that look alike.
 fn compare_shades(woven: &Woven, threads: &[PatternThread], statements: &[Statement]) -> Vec<Finding> {
+    if !may_shades_look_alike(woven, threads) {
+        return Vec::new();
+    }
     let written: Vec<&Thread> = statements.iter().filter_map(|statement| statement.get::<Thread>()).collect();
     let color = |(thread, shade): Shown| {
         let of = threads.get(usize::from(thread))?;
