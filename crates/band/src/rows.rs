@@ -60,16 +60,23 @@ impl Rows {
         let mut done = 0;
         for range in piece.straight() {
             let (start, end) = (range.start.to_usize(), range.end.to_usize());
-            piece.knots()[done..start].iter().for_each(|knot| each(self.brick(knot)));
+            piece.knots()[done..start].iter().for_each(|knot| each(self.brick(knot.gap)));
             let row = self.straight(&piece.knots()[start..end]);
             (start..end).for_each(|_| each(row));
             done = end;
         }
-        piece.knots()[done..].iter().for_each(|knot| each(self.brick(knot)));
+        piece.knots()[done..].iter().for_each(|knot| each(self.brick(knot.gap)));
     }
 
-    fn brick(&mut self, knot: &Knot) -> u64 {
-        let gap = usize::from(knot.gap);
+    /// Lays knots in these gaps in bricks, without keeping their rows.
+    pub fn pass_bricks(&mut self, gaps: impl IntoIterator<Item = u8>) {
+        gaps.into_iter().for_each(|gap| {
+            self.brick(gap);
+        });
+    }
+
+    fn brick(&mut self, gap: u8) -> u64 {
+        let gap = usize::from(gap);
         let Some([left, own, right]) = self.free.get_mut(gap..gap + 3) else { return 0 };
         let least = (*own).max(*left).max(*right);
         let row = least + ((least ^ gap.to_u64()) & 1);

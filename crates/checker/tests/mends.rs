@@ -416,6 +416,37 @@ fn closing_mends(text: &str) -> Vec<(String, bool)> {
     is_open(&checked(text)).into_iter().map(|mend| (mend.title.clone(), closes(&mend))).collect()
 }
 
+/// Either number closes the set, and no place is empty with it: no step was forgotten.
+#[test]
+fn a_step_is_put_in_only_where_it_may_come_first() {
+    let text = "pattern \"A\"\nthread a #1d3557\nthread b #f4ecd8\nthread c #e4572e
+strands 2 a b 2 c b
+set {
+  repeat 6 { take left 2: forward to edge }
+}
+";
+    let found: Vec<String> = closing_mends(text).into_iter().map(|mend| mend.0).collect();
+    assert_eq!(
+        found,
+        ["write `1` instead of `2`: the set closes then", "write `5` instead of `6`: the set closes then"]
+    );
+    let forgotten = text.replace("repeat 6 { take left 2: forward to edge }", "take left 1: forward to edge");
+    let found = closing_mends(&forgotten);
+    assert!(found.iter().any(|mend| mend.0.starts_with("put in `take")), "{found:#?}");
+}
+
+/// Seven other edits keep all promises and leave more than twenty places of the band empty.
+#[test]
+fn what_makes_a_far_worse_band_is_not_offered() {
+    let tideline = std::fs::read_to_string("../../shared/patterns/tideline.knot").unwrap();
+    let text = tideline.replace("take left 1: forward 5 down to 1", "take left 2: forward 5 down to 1");
+    let report = checked(&text);
+    let mends = &report.findings[0].mends;
+    assert_eq!(mends.len(), 1, "{mends:#?}");
+    assert_eq!(applied(&text, &mends[0]), tideline);
+    assert!(!mends[0].certain, "others hold, too");
+}
+
 /// Every strand is seen to be of the promised color after the slip, but two of them only after their colors had decided how far
 /// another one was tied.
 #[test]

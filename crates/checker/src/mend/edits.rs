@@ -57,8 +57,17 @@ pub(crate) struct KeptEdit {
     pub(super) more: Option<i64>,
     /// What the strands that follow rest on up to the second time, if only a tie shows whether anything is wrong.
     pub(super) hanging: Option<Hanging>,
-    /// What is tied otherwise, if nothing else is and the search keeps knots.
-    pub(super) knots: Option<PartKnots>,
+    pub(super) knots: KnownKnots,
+}
+
+/// What is known of the knots that are tied with an edit.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum KnownKnots {
+    None,
+    /// Nothing else is tied otherwise, and the search keeps knots.
+    Others(PartKnots),
+    /// They are those of the step that is put in, and all that comes after it is tied where it was.
+    Added,
 }
 
 /// What an edit changes of a part.
@@ -195,7 +204,7 @@ impl EditSearch {
 
     fn keep(&mut self, candidate: usize, closes: bool, more: Option<i64>) {
         let candidate = self.candidates[candidate];
-        self.kept.push(KeptEdit { candidate, closes, more, hanging: None, knots: None });
+        self.kept.push(KeptEdit { candidate, closes, more, hanging: None, knots: KnownKnots::None });
     }
 
     fn study(&self) -> &PartStudy {
@@ -419,7 +428,7 @@ impl EditSearch {
             Outlook::Holds => {
                 self.keep(candidate, self.studied.closes_without(self.part), more);
                 if let (Some(kept), Some(others), Some(_)) = (self.kept.last_mut(), knots, more) {
-                    kept.knots = Some(PartKnots { part: self.part, others });
+                    kept.knots = KnownKnots::Others(PartKnots { part: self.part, others });
                 }
             }
             Outlook::Unsure => self.keep(candidate, true, None),

@@ -17,12 +17,20 @@ const MOST_STEPS: usize = 200;
 const MOST_STEPS_OF_ALL: usize = 20_000;
 
 /// An edit as far as it was followed.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(super) struct FollowedEdit {
     /// How the strands hang in the place of those of another color.
     pub(super) renamed: Renamed,
     /// How many knots more are tied than without the edit, but for its own.
     pub(super) more: i64,
+    /// Whether no step had to be tied again: then all tie where they did.
+    pub(super) is_same: bool,
+}
+
+impl Default for FollowedEdit {
+    fn default() -> Self {
+        Self { renamed: Renamed::default(), more: 0, is_same: true }
+    }
 }
 
 /// Follows edits through one part.
@@ -92,9 +100,9 @@ impl<'s> Follower<'s> {
             let reading = self.part.reading_at(coming.told).filter(|reading| start <= reading.time().start);
             let until = reading.map_or(coming.told, |reading| reading.time().start);
             self.hold(&edit.renamed, start..until, coming)?;
-            let known = |reading| Some((reading, self.part.orders_around(reading)?));
+            let known = |reading: &'s Reading| Some((reading, self.part.order_before(reading)?));
             let is_near = self.on_the_way.len() < MOST_STEPS.min(self.left);
-            let Some((reading, (before, after))) = reading.and_then(known).filter(|_| is_near) else {
+            let Some((reading, before)) = reading.and_then(known).filter(|_| is_near) else {
                 return Ok(Outlook::Unsure);
             };
             let begun = reading.time().start;
@@ -103,7 +111,10 @@ impl<'s> Follower<'s> {
                 return Err(failed);
             }
             self.on_the_way.push((begun, edit.renamed.places().into()));
-            self.tie_again(edit, reading, before, after).ok_or(reading.time().end)?;
+            let colors = self.tie_again(edit, reading, before).ok_or(reading.time().end)?;
+            // Where it could not be tied without the edit, nobody knows what comes after it.
+            let Some(after) = self.part.order_after(reading) else { return Ok(Outlook::Unsure) };
+            edit.renamed.put(&colors, after, &self.part.threads);
             start = reading.time().end;
         }
     }
@@ -118,19 +129,18 @@ impl<'s> Follower<'s> {
         if is_right && renamed.mends(self.part, &time) { Ok(()) } else { Err(end) }
     }
 
-    /// A step among strands of other colors; without it they hang in these orders before it and after it.
+    /// A step among strands of other colors, which without the edit hang in that order before it. Of which colors they are after
+    /// it.
     fn tie_again(
         &mut self,
         edit: &mut FollowedEdit,
         reading: &'s Reading,
         before: &[u8],
-        raw: &[u8],
-    ) -> Option<()> {
-        let threads = &self.part.threads;
-        let mut colors = edit.renamed.colors(before, threads);
+    ) -> Option<Vec<ThreadId>> {
+        let mut colors = edit.renamed.colors(before, &self.part.threads);
         let knots = self.steps.tie(reading, before, &mut colors)?;
         edit.more += knots.to_i64() - i64::from(reading.knots());
-        edit.renamed.put(&colors, raw, threads);
-        Some(())
+        edit.is_same = false;
+        Some(colors)
     }
 }

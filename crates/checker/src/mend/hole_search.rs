@@ -2,19 +2,19 @@
 //! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
 
 use super::candidates::list_candidates;
-use super::edits::EditSearch;
+use super::edits::{EditSearch, KeptEdit};
 use super::holes;
 use super::in_hand::spots;
 use super::insertions::find_harmless;
 use super::lie;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
-use super::shape::Blemishes;
+use super::shape::{Blemishes, KnownBands, is_far_worse};
 use super::torn::Torn;
-use super::trial::{Choice, Look, Pieces, SiftedChoice, Trial, Workshop};
+use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, Pieces, SiftedChoice, Trial, Workshop};
 use super::words;
 use crate::rules::{holes_closed_at, is_open_on_purpose};
 use crate::tie::{Change, StatementEdit, Studied};
-use crate::{Mend, Place};
+use crate::{Mend, Pattern, Place};
 use knotwright_band::Hole;
 use rustc_hash::FxHashSet as HashSet;
 use std::collections::BTreeMap;
@@ -28,70 +28,58 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         return Vec::new();
     }
     let Some(studied) = study_goal(goal) else { return Vec::new() };
-    let mut workshop = Workshop::new(goal);
-    let Some(before) = workshop.blemishes(None) else { return Vec::new() };
-    let closed = |look: &Look| look.sound.as_ref().map_or(Vec::new(), |sound| holes_closed_at(sound, place));
-    let looked = workshop.looked_at(None, |look| (closed(look), look.pattern.clone()));
-    let Some((closed, pattern)) = looked else { return Vec::new() };
-    let (choices, studied) = list_choices(goal, place, studied, &closed);
-    // Of knots put in at one place all lie alike, whatever their kind, if no step looks at colors and none at a label.
-    let is_blind = !studied.reads_strands() && !workshop.promises_a_face();
-    let mut band = Torn::new(*goal, pattern);
-    let mut workshop = workshop.knowing(studied);
-    let before_edits = band.pieces();
-    let waits = goal.cost <= MOST_WAITING;
-    let mut fillings = Vec::new();
-    let mut in_vain = HashSet::default();
-    for choice in choices {
-        if !workshop.affords(1) {
-            break;
-        }
-        let spots = spots_of(&choice.choice).filter(|_| is_blind);
-        if spots.as_ref().is_some_and(|spots| in_vain.contains(spots)) {
-            continue;
-        }
-        let tied = workshop.knots_of(choice, &before_edits);
-        let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
-        let is_filled = (!waits || spots.is_some()).then(|| band.is_filled(&pieces));
-        match is_filled {
-            Some(false) => in_vain.extend(spots),
-            _ => fillings.push(Filling { trial, pieces, is_filled: is_filled.is_some(), band: None }),
-        }
+    let looked = Workshop::new(goal).looked_at(None, |look| {
+        let closed = look.sound.as_ref().map_or(Vec::new(), |sound| holes_closed_at(sound, place));
+        (Blemishes::of(look, &mut KnownBands::default()), closed, look.pattern.clone())
+    });
+    let Some((before, closed, pattern)) = looked else { return Vec::new() };
+    let (edits, copies, studied) = list_edits(goal, place, studied);
+    let mut filler = Filler::new(goal, &studied, pattern, before);
+    filler.try_all(edits);
+    // What is there is written otherwise more often than a line is forgotten.
+    if filler.may_come_first(FIRST_ADDED) {
+        filler.try_all(list_added(goal, place, copies, &studied, &closed));
     }
-    let best = best(&mut workshop, &mut band, fillings, before);
-    best.iter().map(|choice| words::no_hole(goal, choice)).collect()
+    filler.kept.iter().take(MOST_MENDS).map(|(_, choice)| words::no_hole(goal, choice)).collect()
 }
 
-/// Everything that may be edited near a hole, the nearest first, without what only a tie of the whole shows to break something
-/// else.
-fn list_choices(
-    goal: &Goal,
-    place: Place,
-    studied: Studied,
-    closed: &[Hole],
-) -> (Vec<SiftedChoice>, Studied) {
+/// All edits of what stands near a hole, and copies of it that may be put in, without what only a tie of the whole shows to
+/// break something else.
+fn list_edits(goal: &Goal, place: Place, studied: Studied) -> (Vec<SiftedChoice>, Vec<KeptEdit>, Studied) {
     let near = holes::is_near(goal.script, &studied, place);
     let age = |start: u32| near(begun_last(&studied, start)?);
     let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
     all.retain(|candidate| !candidate.keeps_knots_in_place());
     let search = EditSearch::new(all, studied, goal.given_up.clone()).keeping_knots();
-    let (kept, studied, _) = go_through(goal, search);
-    let filling = holes::fill_hole(goal.script, &studied, place, closed).into_iter();
+    let (mut kept, studied, _) = go_through(goal, search);
+    kept.retain(|kept| kept.closes);
+    let (copies, edits): (Vec<_>, Vec<_>) = kept.into_iter().partition(|kept| kept.candidate.is_added());
+    (edits.into_iter().map(|kept| SiftedChoice::edit(goal, kept)).collect(), copies, studied)
+}
+
+/// Everything that may be put in near a hole.
+fn list_added(
+    goal: &Goal,
+    place: Place,
+    copies: Vec<KeptEdit>,
+    studied: &Studied,
+    closed: &[Hole],
+) -> Vec<SiftedChoice> {
+    let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
     // A strand that is tied nowhere may be missing in a run, wherever that is.
-    let runs = match holes::is_somewhere(goal.script, &studied, place) {
+    let runs = match holes::is_somewhere(goal.script, studied, place) {
         true => Vec::new(),
-        false => find_harmless(goal, &studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
+        false => find_harmless(goal, studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
     };
-    let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
-    let kept = kept.into_iter().chain(runs).filter(|kept| kept.closes);
-    let mut choices: Vec<SiftedChoice> =
-        kept.map(|kept| SiftedChoice::edit(goal, kept)).chain(filling).collect();
-    choices.sort_by_key(|sifted| sifted.choice.near());
-    (choices, studied)
+    let runs = runs.into_iter().filter(|run| run.closes);
+    let kept = copies.into_iter().chain(runs).map(|kept| SiftedChoice::edit(goal, kept));
+    kept.chain(filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)))).collect()
 }
 
 /// Where knots are put in: the statement, whether they come after it, and between which strands.
-fn spots_of(choice: &Choice) -> Option<(u32, bool, Vec<u8>)> {
+type Spots = (u32, bool, Vec<u8>);
+
+fn spots_of(choice: &Choice) -> Option<Spots> {
     let Choice::Step(candidate) = choice else { return None };
     let Change::Statement(edit) = candidate.overlay.change else { return None };
     let (added, is_after) = match edit {
@@ -116,9 +104,12 @@ struct Filling {
 /// The order in which they are offered; the less, the better.
 type FillingOrder = (usize, bool, u8, usize, usize, i32, u8);
 
-fn order(workshop: &Workshop, choice: &Choice, found: &Blemishes) -> FillingOrder {
-    let (warnings, unlike, empty, lopsided, _, fit, size) = workshop.order(choice, found);
-    (warnings, leaves_out(choice), unlike, empty, lopsided, fit, size)
+/// A hole is where something is missing: so what leaves out a step comes behind. How far it is from the hole, matters less.
+fn filling_order(
+    (warnings, unlike, empty, lopsided, _, fit, size): ChoiceOrder,
+    leaves_out: bool,
+) -> FillingOrder {
+    (warnings, leaves_out, unlike, empty, lopsided, fit, size)
 }
 
 /// Where it comes at the earliest with this many empty places.
@@ -126,45 +117,110 @@ fn earliest(choice: &Choice, empty: usize) -> FillingOrder {
     (0, leaves_out(choice), choice.unlike(i32::MAX), empty + choice.odds(), 0, i32::MIN, 0)
 }
 
-/// A hole is where something is missing.
 fn leaves_out(choice: &Choice) -> bool {
     matches!(choice, Choice::Step(candidate) if candidate.leaves_out())
 }
 
-/// Those that leave fewer warnings, as many as are offered, the best first. Each is looked at no further than to see that it
-/// comes behind these: most fill no hole.
-fn best(workshop: &mut Workshop, torn: &mut Torn, fillings: Vec<Filling>, before: Blemishes) -> Vec<Choice> {
-    let at_first = |(number, filling): (usize, Filling)| {
-        let empty = lie::empty_places(filling.pieces.iter().flatten());
-        ((earliest(&filling.trial.choice, empty), number), filling)
-    };
-    let mut waiting: BTreeMap<_, _> = fillings.into_iter().enumerate().map(at_first).collect();
-    // Of steps that may be put in at many places, with the same band, one is enough.
-    let mut seen = HashSet::default();
-    let mut kept: Vec<(FillingOrder, Choice)> = Vec::new();
-    while let Some(((key, number), filling)) = waiting.pop_first() {
-        // A closer look finds no less: what comes after enough others so, comes after them all the same.
-        if kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
-            break;
-        }
-        let Some(band) = filling.band else {
-            if filling.is_filled || torn.is_filled(&filling.pieces) {
-                let found = Blemishes::of_pieces(filling.pieces.iter().flatten());
-                let key = order(workshop, &filling.trial.choice, &found);
-                waiting.insert((key, number), Filling { band: Some(found.band), ..filling });
-            }
-            continue;
-        };
-        let trial = filling.trial;
-        if is_added(&trial.choice) && !seen.insert(band) {
-            continue;
-        }
-        let found = workshop.blemishes_below(&trial.choice, before.holes);
-        if let Some(found) = found.filter(|found| found.warnings < before.warnings) {
-            let key = order(workshop, &trial.choice, &found);
-            let at = kept.partition_point(|other| other.0 <= key);
-            kept.insert(at, (key, trial.choice));
+/// Tries what may fill a hole.
+struct Filler<'a> {
+    workshop: Workshop<'a>,
+    band: Torn<'a>,
+    pieces: Pieces,
+    /// How the band looks without an edit.
+    before: Blemishes,
+    /// Whether of knots put in at one place all lie alike, whatever their kind: no step looks at colors, and none at a label.
+    is_blind: bool,
+    /// Whether the holes are only counted when somebody asks.
+    waits: bool,
+    /// Where no knots fill a hole.
+    in_vain: HashSet<Spots>,
+    /// What was put in: of steps that may stand at many places, with the same band, one is enough.
+    seen: HashSet<u64>,
+    /// Those that leave fewer warnings, the best first.
+    kept: Vec<(FillingOrder, Choice)>,
+}
+
+impl<'a> Filler<'a> {
+    fn new(goal: &Goal<'a>, studied: &'a Studied, pattern: Pattern, before: Blemishes) -> Self {
+        let (workshop, band) = (Workshop::new(goal).knowing(studied), Torn::new(*goal, pattern));
+        Self {
+            is_blind: !studied.reads_strands() && !workshop.promises_a_face(),
+            workshop,
+            pieces: band.pieces(),
+            band,
+            before,
+            waits: goal.cost <= MOST_WAITING,
+            in_vain: HashSet::default(),
+            seen: HashSet::default(),
+            kept: Vec::new(),
         }
     }
-    kept.into_iter().take(MOST_MENDS).map(|kept| kept.1).collect()
+
+    /// Whether what comes there at the earliest may come before all that was tried.
+    fn may_come_first(&self, earliest: ChoiceOrder) -> bool {
+        self.kept.first().is_none_or(|first| first.0 >= filling_order(earliest, false))
+    }
+
+    /// Keeps of them as many as are offered.
+    fn try_all(&mut self, mut choices: Vec<SiftedChoice>) {
+        choices.sort_by_key(|sifted| sifted.choice.near());
+        let mut fillings = Vec::new();
+        for choice in choices {
+            if !self.workshop.affords(1) {
+                break;
+            }
+            let spots = spots_of(&choice.choice).filter(|_| self.is_blind);
+            if spots.as_ref().is_some_and(|spots| self.in_vain.contains(spots)) {
+                continue;
+            }
+            let tied = self.workshop.knots_of(choice, &self.pieces);
+            let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
+            let is_filled = (!self.waits || spots.is_some()).then(|| self.band.is_filled(&pieces));
+            match is_filled {
+                Some(false) => self.in_vain.extend(spots),
+                _ => fillings.push(Filling { trial, pieces, is_filled: is_filled.is_some(), band: None }),
+            }
+        }
+        self.keep_best(fillings);
+    }
+
+    /// Each is looked at no further than to see that it comes behind those that are kept: most fill no hole.
+    fn keep_best(&mut self, fillings: Vec<Filling>) {
+        let at_first = |(number, filling): (usize, Filling)| {
+            let empty = lie::empty_places(filling.pieces.iter().flatten());
+            ((earliest(&filling.trial.choice, empty), number), filling)
+        };
+        let mut waiting: BTreeMap<_, _> = fillings.into_iter().enumerate().map(at_first).collect();
+        while let Some(((key, number), filling)) = waiting.pop_first() {
+            // A closer look finds no less: what comes after enough others so, comes after them all the same.
+            if self.kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
+                break;
+            }
+            if self.kept.first().is_some_and(|(best, _)| best.0 <= key.0 && is_far_worse(key.3, best.3)) {
+                continue;
+            }
+            let Some(band) = filling.band else {
+                if filling.is_filled || self.band.is_filled(&filling.pieces) {
+                    let found = Blemishes::of_pieces(filling.pieces.iter().flatten());
+                    let key = self.order(&filling.trial.choice, &found);
+                    waiting.insert((key, number), Filling { band: Some(found.band), ..filling });
+                }
+                continue;
+            };
+            let choice = filling.trial.choice;
+            if is_added(&choice) && !self.seen.insert(band) {
+                continue;
+            }
+            let found = self.workshop.blemishes_below(&choice, self.before.holes);
+            if let Some(found) = found.filter(|found| found.warnings < self.before.warnings) {
+                let key = self.order(&choice, &found);
+                let at = self.kept.partition_point(|other| other.0 <= key);
+                self.kept.insert(at, (key, choice));
+            }
+        }
+    }
+
+    fn order(&self, choice: &Choice, found: &Blemishes) -> FillingOrder {
+        filling_order(self.workshop.order(choice, found), leaves_out(choice))
+    }
 }

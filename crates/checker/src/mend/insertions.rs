@@ -1,8 +1,9 @@
 //! Steps that were forgotten: every run at every place between the statements that were tied. How the colors hang after a run
 //! was put in is known at once, and after many runs they hang alike: those are followed as one.
 
+use super::asked::AskedOfAll;
 use super::candidates::{Candidate, What};
-use super::edits::{Hanging, KeptEdit};
+use super::edits::{Hanging, KeptEdit, KnownKnots};
 use super::follower::{FollowedEdit, Follower};
 use super::renaming::Outlook;
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun};
@@ -54,8 +55,8 @@ struct Insertion {
 /// What comes of a run that is put in.
 #[derive(Debug, Clone, Copy)]
 enum LeadsTo {
-    /// All holds: how many knots more are tied, and whether the set closes.
-    Knots { more: i32, closes: bool },
+    /// All holds: how many knots more are tied, whether the set closes, and whether all that comes after is tied where it was.
+    Knots { more: i32, closes: bool, is_same: bool },
     /// Only a tie shows it; what follows rests on how the colors hang.
     Colors(Hanging),
     /// Only a tie shows it.
@@ -100,11 +101,13 @@ impl Insertions {
 
     pub(super) fn edit(&self, number: usize) -> KeptEdit {
         let (more, closes, hanging) = match self.found[number].leads_to {
-            LeadsTo::Knots { more, closes } => (Some(more.into()), closes, None),
+            LeadsTo::Knots { more, closes, .. } => (Some(more.into()), closes, None),
             LeadsTo::Colors(hanging) => (None, true, Some(hanging)),
             LeadsTo::Unsure => (None, true, None),
         };
-        KeptEdit { candidate: self.candidate(number), closes, more, hanging, knots: None }
+        let is_same = matches!(self.found[number].leads_to, LeadsTo::Knots { is_same: true, .. });
+        let knots = if is_same { KnownKnots::Added } else { KnownKnots::None };
+        KeptEdit { candidate: self.candidate(number), closes, more, hanging, knots }
     }
 
     pub(super) fn edits(&self) -> impl Iterator<Item = KeptEdit> {
@@ -228,6 +231,8 @@ struct Foreseen {
     closes: bool,
     /// How many knots more other steps tie then.
     more: i64,
+    /// Whether they tie all of them where they did.
+    is_same: bool,
     /// A number that it shares with those runs in its gap after which the same colors hang, once it is passed.
     hanging: u32,
 }
@@ -248,6 +253,8 @@ struct Inserter<'s> {
     fault: u32,
     /// When any color was read.
     reads: Vec<u32>,
+    /// All that is asked, once somebody wants to know.
+    asked: OnceCell<Option<AskedOfAll>>,
     runs: Runs,
     follower: Follower<'s>,
     /// Gaps in which everything put in goes wrong; `None` if something put in where nothing is wrong may hold.
@@ -276,6 +283,7 @@ impl<'s> Inserter<'s> {
             is_hopeless,
             fault,
             reads,
+            asked: OnceCell::new(),
             runs: Runs::default(),
             follower,
             vain: (!is_right && fault < u32::MAX).then(VainGaps::default),
@@ -308,12 +316,13 @@ impl<'s> Inserter<'s> {
         if runs.is_empty() {
             return;
         }
-        let outlooks = self.outlooks(&passes, &runs, &mut all.work);
+        let in_places = self.outlooks_in_places(&passes, &runs, &mut all.work);
+        let outlooks = in_places.unwrap_or_else(|| self.outlooks(&passes, &runs, &mut all.work));
         let number = all.gaps.len().to_u32();
         all.gaps.push(gap);
         let hangings = all.hangings;
         for (run, followed) in runs.iter().copied().zip(outlooks) {
-            let Some(Foreseen { holds, closes, more, hanging }) = followed else { continue };
+            let Some(Foreseen { holds, closes, more, is_same, hanging }) = followed else { continue };
             let closes = closes && self.closes_elsewhere;
             if holds && self.must_close && !closes {
                 continue;
@@ -323,7 +332,7 @@ impl<'s> Inserter<'s> {
             let knots = i64::from(high - low) * times + more;
             all.hangings = all.hangings.max(hangings + hanging + 1);
             let leads_to = match () {
-                () if holds && self.is_sure => LeadsTo::Knots { more: knots.to_i32(), closes },
+                () if holds && self.is_sure => LeadsTo::Knots { more: knots.to_i32(), closes, is_same },
                 // A label stays with its strand, whatever the color of the one that hangs there instead.
                 () if self.part.labels.is_empty() => LeadsTo::Colors(Hanging(hangings + hanging)),
                 () => LeadsTo::Unsure,
@@ -416,7 +425,7 @@ impl<'s> Inserter<'s> {
                     return Vec::new();
                 }
                 let (outlook, number, closes) = *alike.entry((before, colors)).or_insert_with(|| {
-                    edit.more = followed[before].more;
+                    (edit.more, edit.is_same) = (followed[before].more, followed[before].is_same);
                     edit.renamed.put(colors, order, &self.part.threads);
                     let outlook = self.follower.follow(&mut edit, time.clone());
                     // Most fail.
@@ -433,7 +442,8 @@ impl<'s> Inserter<'s> {
                     Outlook::Holds if again.is_some() => holding.push((run, number, hanging)),
                     outlook => {
                         let holds = outlook == Outlook::Holds;
-                        found[run] = Some(Foreseen { holds, closes, more: now[number].more, hanging });
+                        let FollowedEdit { more, is_same, .. } = now[number];
+                        found[run] = Some(Foreseen { holds, closes, more, is_same, hanging });
                     }
                 }
             }
@@ -441,6 +451,43 @@ impl<'s> Inserter<'s> {
             followed = now;
         }
         found
+    }
+
+    /// The same where no color decides from the first time on, and what is asked of strands is not much: most runs are wrong soon.
+    /// `None` where it is otherwise.
+    fn outlooks_in_places(
+        &self,
+        passes: &Passes,
+        runs: &[SidedRun],
+        work: &mut u64,
+    ) -> Option<Vec<Option<Foreseen>>> {
+        let since = passes.begun[0].time;
+        let may_change = self.reads.last().is_some_and(|&read| read >= since);
+        if !self.is_sure || may_change || self.part.walls.last().is_some_and(|&wall| wall >= since) {
+            return None;
+        }
+        let asked = self.asked.get_or_init(|| AskedOfAll::of(self.part)).as_ref()?;
+        let again = passes.begun.iter().skip(1).map(|again| again.time).chain([self.end]);
+        let between = passes.begun.iter().zip(again).map(|(pass, again)| asked.between(pass.time..again));
+        let (between, at_last): (Vec<_>, _) = (between.collect(), asked.between(self.end..u32::MAX));
+        // By strand, the thread that hangs in its place.
+        let mut hanging = self.part.threads.clone();
+        let foreseen = |&run: &SidedRun| {
+            if *work > MOST_WORK || self.given_up.is_so() {
+                return None;
+            }
+            hanging.copy_from_slice(&self.part.threads);
+            for ((pass, order), asked) in passes.begun.iter().zip(&passes.hung).zip(&between) {
+                *work += 1 + order.len().to_u64() / 4;
+                tie_places(run, pass, order, &mut hanging);
+                if !asked.iter().all(|asked| asked.holds(&hanging)) {
+                    return None;
+                }
+            }
+            let closes = at_last.iter().all(|asked| asked.holds(&hanging));
+            Some(Foreseen { holds: true, closes, more: 0, is_same: true, hanging: 0 })
+        };
+        Some(runs.iter().map(foreseen).collect())
     }
 
     /// Whether the set closes, if this part is the set: all holds up to where that was to be known.
@@ -476,6 +523,15 @@ pub(super) fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &
     rotation.turn(inside, pass.mirrored);
     if both {
         rotation.turn(inside, !pass.mirrored);
+    }
+}
+
+/// The same where without the run the strands hang in that order, by strand: the thread that hangs in its place.
+fn tie_places((rotation, both): SidedRun, pass: &Passing, order: &[u8], hanging: &mut [ThreadId]) {
+    let inside = &order[usize::from(pass.within.0)..=usize::from(pass.within.1)];
+    rotation.turn_places(inside, hanging, pass.mirrored);
+    if both {
+        rotation.turn_places(inside, hanging, !pass.mirrored);
     }
 }
 

@@ -1,5 +1,6 @@
 //! How the knots of a band lie: that takes far less time to find out than how it looks.
 
+use super::edits::OtherKnots;
 use super::shape::Blemishes;
 use crate::Part;
 use crate::resolve::ThreadId;
@@ -64,7 +65,7 @@ impl Blemishes {
             return;
         }
         let laid = BandRows::of([piece.in_bricks()]);
-        self.empty += empty_places_in(piece, laid.height().into());
+        self.empty += empty_places_in(piece.gaps(), laid.height().into(), piece.knots().len());
         let gaps = GapKnots::of(piece, &laid);
         self.lopsided += gaps.lopsided();
         let mut hasher = FxHasher::default();
@@ -78,15 +79,29 @@ pub(super) fn empty_places<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> u
     let empty = |piece: &Piece| {
         let mut rows = Rows::new(piece.strands());
         rows.pass(&piece.in_bricks());
-        empty_places_in(piece, rows.height())
+        empty_places_in(piece.gaps(), rows.height(), piece.knots().len())
     };
     pieces.into_iter().filter(|piece| !piece.is_rehung()).map(empty).sum()
 }
 
-fn empty_places_in(piece: &Piece, height: u64) -> usize {
+/// The same of one piece, with these knots in place of others. `None` if it has straight rows or joined strands, or none of these.
+pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<usize> {
+    if !piece.straight().is_empty() || !piece.joins().is_empty() {
+        return None;
+    }
+    let (mut rows, mut count, mut done) = (Rows::new(piece.strands()), piece.knots().len(), 0);
+    for other in others {
+        rows.pass_bricks(piece.knots().get(done..other.instead_of.start)?.iter().map(|knot| knot.gap));
+        rows.pass_bricks(other.knots.iter().map(|knot| knot.0));
+        (count, done) = (count + other.knots.len() - other.instead_of.len(), other.instead_of.end);
+    }
+    rows.pass_bricks(piece.knots().get(done..)?.iter().map(|knot| knot.gap));
+    Some(empty_places_in(piece.gaps(), rows.height(), count))
+}
+
+fn empty_places_in(gaps: usize, height: u64, knots: usize) -> usize {
     // Every second place of a row is a brick.
-    let places = (height.to_usize() * piece.gaps()).div_ceil(2);
-    places.saturating_sub(piece.knots().len())
+    (height.to_usize() * gaps).div_ceil(2).saturating_sub(knots)
 }
 
 /// A knot by its row and its kind.

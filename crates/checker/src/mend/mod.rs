@@ -7,10 +7,12 @@
 //! ([`renaming`]) says what comes of them after it. Only those after which nothing is wrong are tied as a whole, for their
 //! rank.
 
+mod added;
 mod ahead;
+mod asked;
 mod candidates;
 mod causes;
-mod choices;
+
 mod copies;
 mod doubled;
 mod edits;
@@ -31,6 +33,7 @@ mod lie;
 mod lines;
 mod listing;
 mod numberless;
+mod offered;
 mod pairs;
 mod plain_list;
 mod ranks;

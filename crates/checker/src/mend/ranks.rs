@@ -2,7 +2,7 @@
 //! knots lie best are looked at first, and only as many as are offered.
 
 use super::search::{MOST_MENDS, is_many};
-use super::shape::Blemishes;
+use super::shape::{Blemishes, is_far_worse};
 use super::trial::{ChoiceOrder, EditedBand, Trial, Workshop};
 use rustc_hash::FxHashSet as HashSet;
 use std::collections::BTreeMap;
@@ -12,10 +12,19 @@ pub(super) struct LookedAt {
     /// `None` if it could not be looked at.
     pub(super) found: Option<Blemishes>,
     pub(super) trial: Trial,
+    /// Whether its band is so much worse than the best that it is not offered.
+    pub(super) is_far: bool,
     /// Where it comes with what was found.
     order: Option<ChoiceOrder>,
-    /// The band, if more may be wrong with it than was found. Of those that come after all that are offered nobody asks.
-    rough: Option<Box<EditedBand>>,
+    /// If more may be wrong with it than was found. Of those that come after all that are offered nobody asks.
+    rough: Option<Rough>,
+}
+
+/// Of what a closer look may find more.
+enum Rough {
+    /// Its band was not tied yet.
+    Untied,
+    Tied(Box<EditedBand>),
 }
 
 /// The less, the earlier it comes. Among equals the one that was found first comes first.
@@ -30,11 +39,26 @@ impl LookedAt {
 
     /// One that nobody looks at.
     fn unseen(trial: Trial) -> Self {
-        Self { found: None, trial, order: None, rough: None }
+        Self { found: None, trial, is_far: false, order: None, rough: None }
+    }
+
+    fn is_far_behind(&self, best: &LookedAt) -> bool {
+        let empty = |looked: &LookedAt| looked.order.map(|order| order.2);
+        empty(self).zip(empty(best)).is_some_and(|(empty, best)| is_far_worse(empty, best))
     }
 
     fn place(&self, number: usize) -> Place {
         (self.found.is_none(), self.order, self.trial.choice.near(), number)
+    }
+
+    /// A rough look finds nothing that is not there: with all that is found it comes where it was, or later.
+    fn look_closer(&mut self, workshop: &mut Workshop, rough: Rough) {
+        let (found, rough) = match rough {
+            Rough::Untied => workshop.rough_blemishes(&self.trial.choice).unzip(),
+            Rough::Tied(band) => workshop.closer_blemishes(band).unzip(),
+        };
+        self.rough = rough.flatten().map(Rough::Tied);
+        self.show(workshop, found);
     }
 
     /// With what was found.
@@ -44,37 +68,77 @@ impl LookedAt {
     }
 }
 
-/// All of them, the best first. Of those that could not be looked at nothing is known, and they come last.
-pub(super) fn in_order(workshop: &mut Workshop, trials: Vec<Trial>) -> Vec<LookedAt> {
-    if trials.len() == 1 {
-        return trials.into_iter().map(|trial| LookedAt::alone(workshop, trial)).collect();
+/// Choices by where they come with what is known of their bands.
+#[derive(Default)]
+pub(super) struct Ranks {
+    waiting: BTreeMap<Place, LookedAt>,
+}
+
+impl Ranks {
+    pub(super) fn is_empty(&self) -> bool {
+        self.waiting.is_empty()
     }
-    if !workshop.affords_looks(2) && !workshop.promises_a_face() {
-        return not_compared(trials);
+
+    /// Each of them is found behind all equals that were added before.
+    pub(super) fn add(&mut self, workshop: &mut Workshop, trials: Vec<Trial>) {
+        let before = self.waiting.len();
+        for (number, trial) in trials.into_iter().enumerate() {
+            let least = workshop.least_blemishes(&trial);
+            let mut looked = LookedAt::unseen(trial);
+            match least {
+                Some(_) => {
+                    looked.show(workshop, least);
+                    looked.rough = Some(Rough::Untied);
+                }
+                None => looked.look_closer(workshop, Rough::Untied),
+            }
+            self.waiting.insert(looked.place(before + number), looked);
+        }
     }
-    let roughly = |(number, trial): (usize, Trial)| {
-        let (found, rough) = workshop.rough_blemishes(&trial.choice).unzip();
-        let mut looked = LookedAt { rough: rough.flatten(), ..LookedAt::unseen(trial) };
-        looked.show(workshop, found);
-        (looked.place(number), looked)
-    };
-    let mut waiting: BTreeMap<Place, LookedAt> = trials.into_iter().enumerate().map(roughly).collect();
-    let (mut looked, mut places) = (Vec::with_capacity(waiting.len()), Places::default());
-    while places.count < MOST_MENDS {
-        let Some(((.., number), mut first)) = waiting.pop_first() else { break };
-        let Some(band) = first.rough.take().filter(|_| !places.have(&first)) else {
-            places.add(&first);
-            looked.push(first);
-            continue;
-        };
-        // A rough look finds nothing that is not there, so with all that is found it comes here or later.
-        let (found, rough) = workshop.closer_blemishes(band).unzip();
-        first.rough = rough.flatten();
-        first.show(workshop, found);
-        waiting.insert(first.place(number), first);
+
+    /// Where the first one comes, if more than one could be looked at.
+    pub(super) fn first(&mut self, workshop: &mut Workshop) -> Option<ChoiceOrder> {
+        self.waiting.values().filter(|looked| looked.found.is_some()).nth(1)?;
+        loop {
+            let mut first = self.waiting.first_entry()?;
+            let Some(rough) = first.get_mut().rough.take() else { return first.get().order };
+            let ((.., number), mut looked) = first.remove_entry();
+            looked.look_closer(workshop, rough);
+            self.waiting.insert(looked.place(number), looked);
+        }
     }
-    looked.extend(waiting.into_values());
-    looked
+
+    /// With others, the best first. Of those that could not be looked at nothing is known, and they come last.
+    pub(super) fn in_order(mut self, workshop: &mut Workshop, others: Vec<Trial>) -> Vec<LookedAt> {
+        if self.is_empty() && others.len() == 1 {
+            return others.into_iter().map(|trial| LookedAt::alone(workshop, trial)).collect();
+        }
+        if self.is_empty() && !workshop.affords_looks(2) && !workshop.promises_a_face() {
+            return not_compared(others);
+        }
+        self.add(workshop, others);
+        let mut waiting = self.waiting;
+        let (mut looked, mut far, mut places) = (Vec::new(), Vec::new(), Places::default());
+        while places.count < MOST_MENDS {
+            let Some(((.., number), mut first)) = waiting.pop_first() else { break };
+            let best: Option<&LookedAt> = looked.first();
+            if best.is_some_and(|best| first.is_far_behind(best)) {
+                far.push(LookedAt { is_far: true, rough: None, ..first });
+                continue;
+            }
+            let Some(rough) = first.rough.take().filter(|_| !places.have(&first)) else {
+                places.add(&first);
+                looked.push(first);
+                continue;
+            };
+            first.look_closer(workshop, rough);
+            waiting.insert(first.place(number), first);
+        }
+        looked.extend(waiting.into_values());
+        // They are there nevertheless: none of the others is the only one.
+        looked.extend(far);
+        looked
+    }
 }
 
 /// In a long band one could be looked at, and there would be none to compare it with. So the first one stays first, and the nearest

@@ -49,6 +49,26 @@ impl Rotation {
         }
     }
 
+    /// The same for what hangs in the places of strands, by strand; in its range, these come in that order.
+    pub(super) fn turn_places<T: Copy>(self, order: &[u8], hanging: &mut [T], is_mirrored: bool) {
+        let (low, high) = (usize::from(self.low), usize::from(self.high));
+        let range = if is_mirrored { order.len() - high..=order.len() - low } else { low - 1..=high - 1 };
+        let moved = &order[range];
+        let (first, last) = (moved[0], moved[moved.len() - 1]);
+        if self.forward == is_mirrored {
+            let one = hanging[usize::from(last)];
+            moved
+                .windows(2)
+                .rev()
+                .for_each(|two| hanging[usize::from(two[1])] = hanging[usize::from(two[0])]);
+            hanging[usize::from(first)] = one;
+        } else {
+            let one = hanging[usize::from(first)];
+            moved.windows(2).for_each(|two| hanging[usize::from(two[0])] = hanging[usize::from(two[1])]);
+            hanging[usize::from(last)] = one;
+        }
+    }
+
     /// The same where it is tied on both sides, one after the other.
     fn source_on_both_sides(self, local: usize, width: usize) -> usize {
         self.source(width + 1 - self.source(width + 1 - local))

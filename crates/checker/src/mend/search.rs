@@ -1,16 +1,16 @@
-//! The edits after which nothing is wrong any more, in the order in which they are offered.
+//! The edits after which nothing is wrong any more.
 
 use super::candidates::{Candidate, are_all_edited, list_candidates};
-use super::choices::Choices;
 use super::edits::{EditSearch, KeptEdit};
 use super::follower::{FollowedEdit, Follower};
-use super::insertions::{Sought, find_insertions};
+use super::insertions::{Insertions, Sought, find_insertions};
 use super::listing::Listing;
-use super::ranks::{LookedAt, in_order};
+use super::offered::offered;
 use super::renaming::Outlook;
 use super::reread::Rereader;
 use super::retied::TiedBand;
 use super::settled::Settled;
+use super::strands::StrandsEdit;
 use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
 use super::{strands, words};
 use crate::facts::Facts;
@@ -20,14 +20,10 @@ use crate::tie::{Limits, Studied, tie_searched, tie_studied};
 use crate::{Fact, GivenUp, Mend};
 use knotwright_grammar::tree::{Expect, Statement};
 use knotwright_numbers::ToNumber;
-use rustc_hash::FxHashSet as HashSet;
 use std::sync::Arc;
 
 /// The most mends that are offered for one mistake.
 pub(super) const MOST_MENDS: usize = 8;
-
-/// The most candidates with which everything holds that are searched for holes in the band.
-const MOST_WOVEN: usize = 200;
 
 /// A pattern that costs more to tie is not searched.
 pub(super) const MOST_COST: u64 = 2_000_000;
@@ -127,9 +123,8 @@ pub(crate) fn mend_facts(goal: &Goal) -> Mended {
     if goal.facts.is_empty() || goal.cost > MOST_COST {
         return mended;
     }
-    let Some(mut sifted) = Sifted::of(goal) else { return mended };
-    sifted.add_hangings(goal);
-    let mends = best(goal, sifted);
+    let Some(sifted) = Sifted::of(goal) else { return mended };
+    let mends = offered(goal, &sifted, true);
     mended.is_one = !mends.is_empty();
     if mended.is_one {
         mended.facts[0] = mends;
@@ -145,17 +140,12 @@ pub(crate) fn mend_closing(goal: &Goal) -> Vec<Mend> {
     if goal.cost > MOST_COST {
         return Vec::new();
     }
-    let Some(mut sifted) = Sifted::of(goal) else { return Vec::new() };
+    let Some(sifted) = Sifted::of(goal) else { return Vec::new() };
     // Who hangs where is hardly to blame, as long as every promise holds,
     // unless some thread hangs nowhere.
     let hung = goal.script.head.strands.as_deref().unwrap_or_default();
     let is_one_unused = (0..goal.script.head.threads.len()).any(|thread| !hung.contains(&thread.to_u16()));
-    let must_close = sifted.must_close;
-    if is_one_unused {
-        sifted.add_hangings(goal);
-    }
-    sifted.choices.kept.retain(|kept| kept.closes || !must_close);
-    best(goal, sifted)
+    offered(goal, &sifted, is_one_unused)
 }
 
 /// Whether the same may be put in at many places with the same band: a step, a row, a strand.
@@ -170,14 +160,16 @@ pub(super) fn is_added(choice: &Choice) -> bool {
     matches!(choice, Choice::Step(candidate) if candidate.is_added())
 }
 
-/// Edits after which, by the law of renaming, nothing is wrong.
+/// Edits of what is there after which, by the law of renaming, nothing is wrong; and what else may be edited.
 pub(super) struct Sifted {
-    pub(super) choices: Choices,
+    pub(super) kept: Vec<KeptEdit>,
     /// Whether a set is to close.
-    must_close: bool,
+    pub(super) must_close: bool,
     /// Whether all edits could be tried.
-    whole: bool,
+    pub(super) whole: bool,
     pub(super) studied: Studied,
+    settled: Option<Settled>,
+    mistake: Mistake,
 }
 
 impl Sifted {
@@ -192,26 +184,25 @@ impl Sifted {
         let mistake = Mistake::first(&studied);
         let listing = Listing::of(goal.script, goal.facts, mistake);
         let search = EditSearch::listing(listing, settled, studied, goal.given_up.clone());
-        let (kept, studied, mut whole) = go_through(goal, search);
+        let (kept, studied, whole) = go_through(goal, search);
+        let whole = whole && are_all_edited(goal.script);
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
-        let age = |nth: u32| mistake.nth.abs_diff(nth);
-        let added = find_insertions(goal, &studied, Sought { must_close, is_right: false, settled }, age);
-        whole &= added.is_whole && are_all_edited(goal.script);
-        let choices = Choices { kept, added, hung: Vec::new() };
-        Some(Self { choices, must_close, whole, studied })
+        Some(Self { kept, must_close, whole, studied, settled, mistake })
     }
 
-    /// With edits of who hangs where.
-    fn add_hangings(&mut self, goal: &Goal) {
+    /// Every run at every place where one may have been forgotten.
+    pub(super) fn runs(&self, goal: &Goal) -> Insertions {
+        let sought = Sought { must_close: self.must_close, is_right: false, settled: self.settled };
+        find_insertions(goal, &self.studied, sought, |nth| self.mistake.nth.abs_diff(nth))
+    }
+
+    /// Edits of who hangs where.
+    pub(super) fn hangings(&self, goal: &Goal) -> Vec<StrandsEdit> {
         let mut hung = strands::list_hangings(goal.script);
-        let is_start = |statement: &Statement| matches!(statement.get(), Some(Expect::Start { .. }));
-        // With other strands, something else is promised by `expect start`.
-        let asks_start = goal.script.source().parsed.tree.walk().any(is_start);
         let mut facts = Facts::default();
         let mut may_hang = likely_hangings(goal, &self.studied, &mut facts);
-        hung.retain(|hung| asks_start || may_hang(&hung.threads));
-        drop(may_hang);
-        self.choices.hung = hung;
+        hung.retain(|hung| may_hang(&hung.threads));
+        hung
     }
 }
 
@@ -222,6 +213,13 @@ fn likely_hangings<'s>(
     facts: &'s mut Facts,
 ) -> impl FnMut(&[ThreadId]) -> bool + 's {
     let part = studied.parts.iter().find(|part| !part.threads.is_empty());
+    let until = part.map_or(0, |part| {
+        // With other strands, something else is promised by `expect start`.
+        let is_start = |statement: &&Statement| matches!(statement.get(), Some(Expect::Start { .. }));
+        let starts = goal.script.source().parsed.tree.walk().filter(is_start);
+        let passed = starts.filter_map(|start| part.begun.get(&start.span.start)?.first());
+        passed.map(|pass| pass.time).fold(part.end, u32::min)
+    });
     let limits = Limits::trial(goal.cost, goal.given_up);
     let mut follower = part.map(|part| (part, Follower::new(goal.script, part, limits, facts)));
     move |threads| {
@@ -230,7 +228,7 @@ fn likely_hangings<'s>(
         };
         let mut edit = FollowedEdit::default();
         edit.renamed.hang(threads, &part.threads);
-        follower.follow(&mut edit, 0..part.end) != Outlook::Fails
+        follower.follow(&mut edit, 0..until) != Outlook::Fails
     }
 }
 
@@ -295,85 +293,6 @@ impl Mistake {
 
 pub(super) fn begun_last(studied: &Studied, start: u32) -> Option<u32> {
     studied.parts.iter().find_map(|part| part.begun.get(&start)?.last().map(|begun| begun.nth))
-}
-
-/// The choices after which all holds, in the order in which they are offered.
-fn best(goal: &Goal, sifted: Sifted) -> Vec<Mend> {
-    let Sifted { choices, must_close, whole, studied } = sifted;
-    // The band itself goes on from what an `expect` says that fails, so its steps by color may tie other knots there.
-    let goal = &Goal { knots: studied.knots(), ..*goal };
-    let mut workshop = Workshop::new(goal).knowing(studied);
-    let (closing, open): (Vec<u32>, Vec<u32>) =
-        choices.in_order().into_iter().partition(|&number| choices.closes(number) || !must_close);
-    let mut tried_all = whole;
-    let mut trials = Vec::new();
-    // A pattern may stay open on purpose; but an edit that closes it too is the better guess.
-    for numbers in [closing, open] {
-        for number in numbers {
-            // Near ones come first, and of many the far ones are not offered anyway.
-            if trials.len() >= MOST_WOVEN || !workshop.affords(1) {
-                tried_all = false;
-                break;
-            }
-            trials.extend(workshop.judge(choices.get(goal, number)));
-        }
-        let is_exempt = is_open_on_purpose(goal.script);
-        if trials.iter().any(|trial| trial.closes || is_exempt) {
-            trials.retain(|trial| trial.closes || is_exempt);
-            break;
-        }
-    }
-    // Where nothing else is wrong, what leaves the set open mends nothing.
-    trials.retain(|trial| trial.closes || !goal.facts.is_empty());
-    drop(choices);
-    ranked(goal, &mut workshop, trials, tried_all)
-}
-
-fn ranked(goal: &Goal, workshop: &mut Workshop, mut trials: Vec<Trial>, whole: bool) -> Vec<Mend> {
-    // Those that leave out what others only write otherwise are no mends.
-    let is_word = |trial: &&Trial| matches!(&trial.choice, Choice::Step(candidate) if candidate.is_word());
-    let most = trials.iter().filter(is_word).map(|trial| trial.knots).max().unwrap_or(0);
-    trials.retain(|trial| match &trial.choice {
-        Choice::Step(candidate) if candidate.leaves_out() => trial.knots * 10 >= most * 9,
-        _ => true,
-    });
-    let mut looked = in_order(workshop, trials);
-    if workshop.promises_a_face() {
-        looked.retain(|looked| looked.found.is_some());
-    }
-    let certain = goal.is_clean() && whole && is_certain(&looked) && !workshop.warns_of_names();
-    // Of steps that may be put in at many places, with the same band, one is enough.
-    let mut seen = HashSet::default();
-    looked.retain(|LookedAt { found, trial, .. }| {
-        !is_many(&trial.choice) || found.is_none_or(|found| seen.insert(found.band))
-    });
-    looked
-        .iter()
-        .take(MOST_MENDS)
-        .enumerate()
-        .map(|(at, LookedAt { trial, .. })| {
-            words::all_holds(goal, &trial.choice, trial.closes, certain && at == 0)
-        })
-        .collect()
-}
-
-/// Whether the first choice is the only one, but for steps put in that tie the very same band.
-fn is_certain(looked: &[LookedAt]) -> bool {
-    let Some((LookedAt { found: Some(first), trial, .. }, others)) = looked.split_first() else {
-        return false;
-    };
-    let says_the_same = |other: &LookedAt| {
-        is_added(&other.trial.choice) && other.found.is_some_and(|found| found.band == first.band)
-    };
-    trial.closes && first.warnings == 0 && is_usual(&trial.choice) && others.iter().all(says_the_same)
-}
-
-/// Whether people make such slips: only then the only mend is certain.
-fn is_usual(choice: &Choice) -> bool {
-    match choice {
-        Choice::Step(candidate) => candidate.is_usual(),
-        Choice::Strands(hung) => hung.size == 1,
-    }
 }
 
 /// Those candidates that break nothing new and settle one of several mistakes at least. What settles a mistake was

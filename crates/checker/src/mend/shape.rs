@@ -27,6 +27,14 @@ pub(super) struct Blemishes {
 /// How many empty places a part without any symmetry counts for.
 const ASYMMETRIC: usize = 4;
 
+/// How many empty places more make a band so much worse than another that its edit is not offered beside that of the other.
+const FAR_WORSE: usize = 12;
+
+/// Whether a band with that many empty places, as they are counted for its [rank](Blemishes::rank), is much worse than the best.
+pub(super) fn is_far_worse(empty: usize, best: usize) -> bool {
+    empty > best + FAR_WORSE
+}
+
 impl Blemishes {
     /// Those of a band.
     pub(super) fn of(look: &Look, known: &mut KnownBands) -> Self {

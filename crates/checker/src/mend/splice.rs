@@ -2,11 +2,14 @@
 //! to know the rest.
 
 use super::candidates::Candidate;
-use super::edits::PartKnots;
+use super::edits::{KnownKnots, OtherKnots, PartKnots};
 use super::holes::gap_of;
 use super::in_hand::spots;
+use super::lie::empty_places_with;
+use super::search::Goal;
 use super::trial::Pieces;
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
+use crate::{Fact, FactKind, PartKind};
 use knotwright_band::{Kind, Piece};
 use knotwright_grammar::tree::KnotKind;
 use knotwright_numbers::ToNumber;
@@ -14,29 +17,45 @@ use knotwright_numbers::ToNumber;
 /// The pieces with the knots of an edit put in, which are `before` without it. `None` if colors may hang otherwise then, or
 /// the pieces have straight rows.
 pub(super) fn splice(candidate: &Candidate, studied: &Studied, before: &Pieces) -> Option<Pieces> {
-    let Change::Statement(edit) = candidate.overlay.change else { return None };
-    let (added, is_after) = match edit {
-        StatementEdit::Before(added) => (added, false),
-        StatementEdit::After(added) => (added, true),
-        _ => return None,
-    };
+    let (added, is_after) = added(candidate)?;
     let mut pieces = before.clone();
     for (part, piece) in studied.parts.iter().zip(&mut pieces) {
         let passes = if is_after { &part.ended } else { &part.begun };
         if let (Some(passes), Some(piece)) = (passes.get(&candidate.statement), piece) {
-            *piece = put_in(piece, part, passes, added)?;
+            if !piece.straight().is_empty() || !passes.iter().all(|pass| keeps_colors(part, pass, added)) {
+                return None;
+            }
+            *piece = with(piece, &knots_added(passes, added)?)?;
         }
     }
     Some(pieces)
 }
 
+/// The step that is put in, and whether it comes after its statement.
+fn added(candidate: &Candidate) -> Option<(Added, bool)> {
+    match candidate.overlay.change {
+        Change::Statement(StatementEdit::Before(added)) => Some((added, false)),
+        Change::Statement(StatementEdit::After(added)) => Some((added, true)),
+        _ => None,
+    }
+}
+
 /// The pieces, which are `before` without an edit, with what it ties otherwise. `None` if the piece has straight rows, or
 /// strands hang elsewhere in it than they were tied.
 pub(super) fn replace(PartKnots { part, others }: &PartKnots, before: &Pieces) -> Option<Pieces> {
-    let piece = before[*part].as_ref()?;
-    if piece.is_rehung() || !piece.straight().is_empty() || !piece.joins().is_empty() {
-        return None;
-    }
+    let piece = before[*part].as_ref().filter(|piece| is_plain(piece))?;
+    let mut pieces = before.clone();
+    pieces[*part] = Some(with(piece, others)?);
+    Some(pieces)
+}
+
+/// Whether a piece is told by its knots alone.
+fn is_plain(piece: &Piece) -> bool {
+    !piece.is_rehung() && piece.straight().is_empty() && piece.joins().is_empty()
+}
+
+/// A piece with these knots in place of others.
+fn with(piece: &Piece, others: &[OtherKnots]) -> Option<Piece> {
     let all: Vec<(u8, Kind)> = piece.steps().collect();
     let mut steps = Vec::with_capacity(2 * all.len());
     let mut done = 0;
@@ -46,31 +65,80 @@ pub(super) fn replace(PartKnots { part, others }: &PartKnots, before: &Pieces) -
         done = other.instead_of.end;
     }
     steps.extend_from_slice(all.get(done..)?);
-    let mut pieces = before.clone();
-    pieces[*part] = Some(Piece::tie(piece.strands(), steps).ok()?);
-    Some(pieces)
+    Piece::tie(piece.strands(), steps).ok()
 }
 
-fn put_in(piece: &Piece, part: &PartStudy, passes: &[Passing], added: Added) -> Option<Piece> {
+/// What a step ties each time that its place is passed. `None` if it does not fit there.
+fn knots_added(passes: &[Passing], added: Added) -> Option<Vec<OtherKnots>> {
     let spots = &spots(added)?;
-    if !piece.straight().is_empty() {
-        return None;
-    }
-    let mut steps: Vec<(u8, Kind)> = Vec::with_capacity(piece.knots().len() + 2 * spots.len() * passes.len());
-    let mut own = piece.steps();
-    for pass in passes {
-        if Some(pass.width()) != added.width || !keeps_colors(part, pass, added) {
+    let each = |pass: &Passing| {
+        let at = pass.knots.to_usize();
+        let mut own: Vec<(u8, Kind)> = knots(added, spots, pass).collect();
+        if added.both {
+            own.extend(knots(added, spots, &Passing { mirrored: !pass.mirrored, ..*pass }));
+        }
+        (Some(pass.width()) == added.width).then_some(OtherKnots { instead_of: at..at, knots: own })
+    };
+    passes.iter().map(each).collect()
+}
+
+/// How the band lies without an edit.
+pub(super) struct Laid {
+    pieces: Pieces,
+    /// By part, how many places are empty.
+    empty: [usize; 3],
+}
+
+impl Laid {
+    /// `None` if the band is not the one that was studied: it goes on from what an `expect` says that fails.
+    pub(super) fn of(goal: &Goal, studied: &Studied) -> Option<Self> {
+        let band = goal.band?.pattern;
+        let fails = |fact: &Fact| matches!(fact.kind, FactKind::ExpectFails { .. });
+        if studied.is_blind() || studied.reads_strands() && goal.facts.iter().any(fails) {
             return None;
         }
-        let missing = (pass.knots.to_usize()).checked_sub(piece.knots().len() - own.len())?;
-        steps.extend(own.by_ref().take(missing));
-        steps.extend(knots(added, spots, pass));
-        if added.both {
-            steps.extend(knots(added, spots, &Passing { mirrored: !pass.mirrored, ..*pass }));
-        }
+        let pieces = PartKind::ALL.map(|kind| band.part(kind).map(|part| part.piece.clone()));
+        let is_same = |(part, piece): (&PartStudy, &Option<Piece>)| {
+            part.knots == piece.as_ref().map_or(0, |piece| piece.knots().len().to_u64())
+        };
+        let is_same = studied.parts.iter().zip(&pieces).all(is_same);
+        // Where an `expect` fails, others hang from there on; with the edit it does not fail.
+        let empty =
+            pieces.each_ref().map(|piece| piece.as_ref().and_then(|piece| empty_places_with(piece, &[])));
+        is_same.then(|| Self { empty: empty.map(Option::unwrap_or_default), pieces })
     }
-    steps.extend(own);
-    Piece::tie(piece.strands(), steps).ok()
+
+    /// How many places are empty with an edit, if it is known what it ties.
+    pub(super) fn empty_places_with(
+        &self,
+        candidate: &Candidate,
+        known: &KnownKnots,
+        studied: &Studied,
+    ) -> Option<usize> {
+        let added;
+        let PartKnots { part, others } = match known {
+            KnownKnots::None => return None,
+            KnownKnots::Others(others) => others,
+            KnownKnots::Added => {
+                added = added_knots(candidate, studied)?;
+                &added
+            }
+        };
+        let own = empty_places_with(self.pieces[*part].as_ref()?, others)?;
+        Some(self.empty.iter().sum::<usize>() - self.empty[*part] + own)
+    }
+}
+
+/// What a step that is put in ties, each time that its place is passed. `None` if it does not fit there.
+pub(super) fn added_knots(candidate: &Candidate, studied: &Studied) -> Option<PartKnots> {
+    let (added, is_after) = added(candidate)?;
+    let passes = |part: &PartStudy| {
+        let passes = if is_after { &part.ended } else { &part.begun };
+        passes.get(&candidate.statement).map(|passes| knots_added(passes, added))
+    };
+    let mut all = studied.parts.iter().enumerate();
+    let (part, others) = all.find_map(|(number, part)| Some((number, passes(part)?)))?;
+    Some(PartKnots { part, others: others? })
 }
 
 /// The knots of a step, each with its gap, as they are seen from the front of the band.

@@ -4,18 +4,20 @@ mod bands;
 mod work;
 
 use super::candidates::{Candidate, list_candidates};
-use super::edits::EditSearch;
+use super::edits::{EditSearch, KnownKnots};
 use super::insertions::{Sought, find_insertions};
+use super::lie::empty_places_with;
 use super::listing::Listing;
 use super::search::{Goal, Mistake, Sifted, go_through, study_goal};
-use super::splice::replace;
-use super::trial::{Choice, Workshop};
+use super::shape::Blemishes;
+use super::splice::{added_knots, replace};
+use super::trial::{Choice, SiftedChoice, Workshop};
 use super::words::write_candidate;
 use crate::rules::is_open_on_purpose;
 use crate::testing::{Band, tied};
 use crate::tie::{Change, Limits, StatementEdit, tie_searched};
 use crate::{FactKind, GivenUp};
-use knotwright_band::Knot;
+use knotwright_band::{Knot, Piece};
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
@@ -196,6 +198,13 @@ fn put_in(text: &str, knots_before: u64, must_close: bool) -> BTreeSet<(usize, S
     found
 }
 
+/// All edits, and every step that may be put in.
+fn steps(sifted: &Sifted, goal: &Goal) -> Vec<SiftedChoice> {
+    let runs = sifted.runs(goal);
+    let kept = sifted.kept.iter().cloned().chain(runs.edits());
+    kept.map(|kept| SiftedChoice::edit(goal, kept)).collect()
+}
+
 fn goal_of(band: &Band) -> Option<(u64, u64)> {
     band.tied.whole.then_some((band.tied.cost, band.tied.knots))
 }
@@ -267,18 +276,18 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         given_up: &GivenUp::NEVER,
     };
     let must_close = goal.closes.is_some() && !is_open_on_purpose(&script);
-    let Some(Sifted { choices, studied, .. }) = Sifted::of(&goal) else {
+    let Some(sifted) = Sifted::of(&goal) else {
         let is_labeled = text.contains(" as tip") && text.contains("join ");
         assert!(is_labeled, "it is tied to its end, but not by the law:\n{text}");
         return [0; 3];
     };
     // After an `expect` that fails, the rest is tied from where it says.
-    let knots_before = studied.knots();
+    let knots_before = sifted.studied.knots();
     let goal = Goal { knots: knots_before, ..goal };
-    let mut workshop = Workshop::new(&goal).knowing(studied);
+    let mut workshop = Workshop::new(&goal).knowing(&sifted.studied);
     let mut by_law = BTreeSet::new();
     let mut added_by_law = BTreeSet::new();
-    for sifted in choices.in_order().into_iter().map(|number| choices.get(&goal, number)) {
+    for sifted in steps(&sifted, &goal) {
         let Choice::Step(candidate) = &sifted.choice else { continue };
         let (candidate, said) = (*candidate, sifted.knots.map(|knots| (knots, sifted.closes)));
         let trial = workshop.tried(sifted.choice.clone(), 0);
@@ -487,13 +496,44 @@ fn the_law_knows_which_knots_an_edit_ties() {
         let search = EditSearch::new(all, studied, GivenUp::NEVER).keeping_knots();
         let before = [None, band.tied.set.map(|set| set.piece), None];
         for kept in go_through(&goal, search).0 {
-            let Some(pieces) = kept.knots.as_ref().and_then(|knots| replace(knots, &before)) else {
-                continue;
-            };
+            let KnownKnots::Others(others) = &kept.knots else { continue };
+            let Some(pieces) = replace(others, &before) else { continue };
             let edited = applied(&text, &write_candidate(&script, &kept.candidate).edits);
             let by_force = tied(&edited).tied.set.expect("a set").piece;
             let [_, Some(by_law), _] = pieces else { panic!("no set") };
             assert_eq!(by_law.knots(), by_force.knots(), "{text}\n{edited}");
+            compared += 1;
+        }
+    }
+    assert!(compared > 100, "{compared}");
+}
+
+#[test]
+fn the_law_knows_which_knots_are_tied_where_a_step_is_put_in() {
+    let mut compared = 0;
+    for seed in 0..12 {
+        let Some(text) = sound(pattern(&mut Dice(seed))) else { continue };
+        let band = tied(&text);
+        let script = Arc::new(band.script.clone());
+        let Some((cost, knots)) = goal_of(&band) else { continue };
+        let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
+        let goal =
+            Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, band: None, given_up };
+        let before = [None, band.tied.set.map(|set| set.piece), None];
+        let studied = study_goal(&goal).expect("it is tied to its end");
+        let sought = Sought { must_close: false, is_right: true, settled: None };
+        for kept in find_insertions(&goal, &studied, sought, |_| 0).edits() {
+            if kept.knots != KnownKnots::Added {
+                continue;
+            }
+            let others = added_knots(&kept.candidate, &studied).expect("it fits");
+            let Some([_, Some(by_law), _]) = replace(&others, &before) else { continue };
+            let edited = applied(&text, &write_candidate(&script, &kept.candidate).edits);
+            let by_force = tied(&edited).tied.set.expect("a set").piece;
+            let knots = |piece: &Piece| piece.knots().iter().map(|knot| knot.gap).collect::<Vec<_>>();
+            assert_eq!(knots(&by_law), knots(&by_force), "{text}\n{edited}");
+            let laid = empty_places_with(before[1].as_ref().expect("a set"), &others.others);
+            assert_eq!(laid, Some(Blemishes::of_pieces([&by_force]).empty), "{edited}");
             compared += 1;
         }
     }

@@ -1,12 +1,12 @@
 //! Trying a candidate: the pattern is tied with its edit, and what is wrong then is counted.
 
 use super::candidates::{Candidate, What};
-use super::edits::{Hanging, KeptEdit, PartKnots};
+use super::edits::{Hanging, KeptEdit, KnownKnots};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
-use super::splice::{replace, splice};
+use super::splice::{Laid, replace, splice};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
@@ -63,9 +63,9 @@ impl Choice {
             Self::Step(candidate)
                 if candidate.is_added() || candidate.is_offset() || candidate.leaves_out() =>
             {
-                4
+                ADDED_ODDS
             }
-            Self::Step(_) | Self::Strands(_) => 2,
+            Self::Step(_) | Self::Strands(_) => LINE_ODDS,
         }
     }
 
@@ -112,22 +112,21 @@ pub(super) struct SiftedChoice {
     pub(super) knots: Option<u64>,
     /// What the strands that follow rest on.
     pub(super) hanging: Option<Hanging>,
-    /// What is tied otherwise, if that is all.
-    pub(super) others: Option<PartKnots>,
+    pub(super) known: KnownKnots,
 }
 
 impl SiftedChoice {
     pub(super) fn edit(
         goal: &Goal,
-        KeptEdit { candidate, closes, more, hanging, knots: others }: KeptEdit,
+        KeptEdit { candidate, closes, more, hanging, knots: known }: KeptEdit,
     ) -> Self {
         let knots = more.map(|more| goal.knots.saturating_add_signed(more));
-        Self { choice: Choice::Step(candidate), closes, knots, hanging, others }
+        Self { choice: Choice::Step(candidate), closes, knots, hanging, known }
     }
 
     /// Of which only a tie shows whether anything is wrong.
     pub(super) fn unsure(choice: Choice) -> Self {
-        Self { choice, closes: true, knots: None, hanging: None, others: None }
+        Self { choice, closes: true, knots: None, hanging: None, known: KnownKnots::None }
     }
 }
 
@@ -140,6 +139,7 @@ pub(super) struct Trial {
     pub(super) closes: bool,
     /// How many knots are tied.
     pub(super) knots: u64,
+    pub(super) known: KnownKnots,
 }
 
 /// Opening, set and closing.
@@ -185,10 +185,12 @@ pub(super) struct Workshop<'a> {
     contents: OnceCell<Contents<'a>>,
     habits: OnceCell<Habits<'a>>,
     known: KnownBands,
+    /// How the band lies without an edit, if what is known of edits is enough to know how it lies with them.
+    laid: OnceCell<Option<Laid>>,
     /// The pattern with the head of the script, and nothing tied: that changes from look to look.
     pattern: Option<Pattern>,
     /// What the pattern was found to rest on: then only what comes after an edit is tied for it.
-    studied: Option<Studied>,
+    studied: Option<&'a Studied>,
     /// After which steps put in something was wrong before their place was passed again.
     in_vain: HashSet<Hanging>,
     /// Whether it was so with the last choice that was tied.
@@ -197,6 +199,18 @@ pub(super) struct Workshop<'a> {
 
 /// The order of choices after which all holds; the less, the better. In the middle stand the blemishes of the band.
 pub(super) type ChoiceOrder = (usize, u8, usize, usize, u32, i32, u8);
+
+/// Where a step that is put in comes at the earliest.
+pub(super) const FIRST_ADDED: ChoiceOrder = (0, 1, ADDED_ODDS, 0, 0, i32::MIN, 0);
+
+/// Where an edit of who hangs there comes at the earliest.
+pub(super) const FIRST_HUNG: ChoiceOrder = (0, 1, LINE_ODDS, 0, 0, i32::MIN, 0);
+
+/// How many empty places a wrong word outweighs against a step that is put in.
+const ADDED_ODDS: usize = 4;
+
+/// The same against a wrong line.
+const LINE_ODDS: usize = 2;
 
 impl<'a> Workshop<'a> {
     pub(super) fn new(goal: &Goal<'a>) -> Self {
@@ -208,6 +222,7 @@ impl<'a> Workshop<'a> {
             contents,
             habits,
             known,
+            laid: OnceCell::new(),
             pattern: None,
             studied: None,
             in_vain: HashSet::default(),
@@ -216,7 +231,7 @@ impl<'a> Workshop<'a> {
     }
 
     /// With what the pattern was found to rest on.
-    pub(super) fn knowing(self, studied: Studied) -> Self {
+    pub(super) fn knowing(self, studied: &'a Studied) -> Self {
         Self { studied: Some(studied), ..self }
     }
 
@@ -237,7 +252,7 @@ impl<'a> Workshop<'a> {
     /// What comes of a choice; it is only tied if the law of renaming does not say it. `None` if something is wrong then, or
     /// the band is lost with it.
     pub(super) fn judge(&mut self, sifted: SiftedChoice) -> Option<Trial> {
-        let SiftedChoice { choice, closes, knots, hanging, .. } = sifted;
+        let SiftedChoice { choice, closes, knots, hanging, known } = sifted;
         if hanging.as_ref().is_some_and(|hanging| self.in_vain.contains(hanging)) {
             return None;
         }
@@ -247,6 +262,7 @@ impl<'a> Workshop<'a> {
                 faults: Vec::new(),
                 closes,
                 knots,
+                known,
             }),
             None => {
                 let tried = self.tried(choice, 0);
@@ -278,15 +294,16 @@ impl<'a> Workshop<'a> {
         let faults: Vec<Fault> = facts.into_list().iter().map(fault_of).collect();
         let closes = tied.closes != Some(false);
         let is_enough = self.leaves_enough(&choice, tied.knots);
-        (tied.whole && is_enough).then_some(Trial { choice, faults, closes, knots: tied.knots })
+        let trial = Trial { choice, faults, closes, knots: tied.knots, known: KnownKnots::None };
+        (tied.whole && is_enough).then_some(trial)
     }
 
     /// The knots of a pattern with an edit; `before`: those without it. `None` if something is wrong, or the band is lost.
     pub(super) fn knots_of(&mut self, sifted: SiftedChoice, before: &Pieces) -> Option<(Trial, Pieces)> {
-        let SiftedChoice { choice, others, .. } = sifted;
-        let spliced = match (&choice, &others, &self.studied) {
-            (_, Some(others), _) => replace(others, before),
-            (Choice::Step(candidate), None, Some(studied)) => splice(candidate, studied, before),
+        let SiftedChoice { choice, known, .. } = sifted;
+        let spliced = match (&choice, &known, self.studied) {
+            (_, KnownKnots::Others(others), _) => replace(others, before),
+            (Choice::Step(candidate), _, Some(studied)) => splice(candidate, studied, before),
             _ => None,
         };
         // Its holes are counted as well, which takes as long as a tie.
@@ -295,7 +312,7 @@ impl<'a> Workshop<'a> {
             let knots = pieces.iter().flatten().map(|piece| piece.knots().len().to_u64()).sum();
             let closes = self.goal.closes != Some(false);
             let is_enough = self.leaves_enough(&choice, knots);
-            return is_enough.then_some((Trial { choice, faults: Vec::new(), closes, knots }, pieces));
+            return is_enough.then_some((Trial { choice, faults: Vec::new(), closes, knots, known }, pieces));
         }
         let most = Limits::trial(self.goal.cost, self.goal.given_up);
         let limits = Limits { tells: false, keep: Keep::Knots, ..most };
@@ -318,13 +335,13 @@ impl<'a> Workshop<'a> {
                 whole.replace(own..end, &hung, &rest);
             }
         }
-        Some((Trial { choice, faults: Vec::new(), closes, knots }, pieces))
+        Some((Trial { choice, faults: Vec::new(), closes, knots, known }, pieces))
     }
 
     /// Where a tie may begin of which no step is kept and nothing told.
     fn beginning(&self, candidate: &Candidate, limits: Limits) -> Option<KnownStart<'_>> {
         let is_only_tried = limits.keep != Keep::All && !limits.tells && !candidate.from_above;
-        self.studied.as_ref().filter(|_| is_only_tried)?.beginning(candidate.statement)
+        self.studied.filter(|_| is_only_tried)?.beginning(candidate.statement)
     }
 
     fn tie(&self, choice: &Choice, limits: Limits, facts: &mut Facts) -> Option<Tied> {
@@ -386,6 +403,18 @@ impl<'a> Workshop<'a> {
         self.look(&mut band, |look, known| Blemishes::with_fewer_holes(look, known, most))?
     }
 
+    /// No more than how many places are empty, if that is known without a tie.
+    pub(super) fn least_blemishes(&self, trial: &Trial) -> Option<Blemishes> {
+        // Of a face that is promised, only a tie shows whether it is seen.
+        if self.promises_a_face() {
+            return None;
+        }
+        let (Choice::Step(candidate), studied) = (&trial.choice, self.studied?) else { return None };
+        let laid = self.laid.get_or_init(|| Laid::of(&self.goal, studied)).as_ref()?;
+        let empty = laid.empty_places_with(candidate, &trial.known, studied)?;
+        Some(Blemishes { empty, ..Blemishes::default() })
+    }
+
     /// No more than what is seen in how the knots lie, unless the band is known. If more may be wrong with it, it is given back
     /// for a closer look.
     pub(super) fn rough_blemishes(
@@ -443,7 +472,7 @@ impl<'a> Workshop<'a> {
         self.looks -= cost;
         let mut facts = Facts::default();
         let limits = Limits { keep: Keep::All, ..Limits::trial(self.goal.cost, self.goal.given_up) };
-        let retied = || match (choice?, self.goal.band, &self.studied) {
+        let retied = || match (choice?, self.goal.band, self.studied) {
             (Choice::Step(candidate), Some(band), Some(studied)) => band.with(&self.goal, studied, candidate),
             _ => None,
         };

@@ -241,6 +241,6 @@ impl Tie<'_> {
 }
 
 /// Whether a strand of thread `found` keeps a promise of `promised`; what is unknown is not blamed.
-fn keeps(promised: ThreadId, found: ThreadId) -> bool {
+pub(crate) fn keeps(promised: ThreadId, found: ThreadId) -> bool {
     promised == found || promised == UNKNOWN_THREAD || found == UNKNOWN_THREAD
 }

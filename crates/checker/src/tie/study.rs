@@ -90,8 +90,8 @@ pub(crate) struct Reading {
     pub(super) begun: Passing,
     /// The time when it was tied.
     ended: u32,
-    /// How the strands hung then.
-    after: u32,
+    /// How the strands hung then; `None` if it could not be tied to its end.
+    after: Option<u32>,
     /// How many knots it tied.
     knots: u32,
     /// The names that it knows.
@@ -274,9 +274,14 @@ impl PartStudy {
         self.order_from(begun.order)
     }
 
-    /// How they hung before a step and after it.
-    pub(crate) fn orders_around(&self, reading: &Reading) -> Option<(&[u8], &[u8])> {
-        Some((self.order(&reading.begun)?, self.order_from(reading.after)?))
+    /// How they hung before a step.
+    pub(crate) fn order_before(&self, reading: &Reading) -> Option<&[u8]> {
+        self.order(&reading.begun)
+    }
+
+    /// How they hung after it; `None` also if it could not be tied to its end.
+    pub(crate) fn order_after(&self, reading: &Reading) -> Option<&[u8]> {
+        self.order_from(reading.after?)
     }
 
     fn order_from(&self, start: u32) -> Option<&[u8]> {
@@ -380,8 +385,9 @@ impl Tie<'_> {
         }
     }
 
-    /// A `take` that starts there was tied, and gave no label: that would be given otherwise if it ties otherwise.
-    pub(super) fn study_taken(&mut self, start: u32) {
+    /// A `take` that starts there was tied, maybe not to its end, and gave no label: that would be given otherwise if it ties
+    /// otherwise.
+    pub(super) fn study_taken(&mut self, start: u32, is_whole: bool) {
         let Some(Study::Record(part)) = &mut self.study else { return };
         let is_kept = self.file == FileId::CHECKED && part.readings.len() < MOST_READINGS;
         let begun = part.begun.get(&start).and_then(|begun| begun.last()).copied().filter(|_| is_kept);
@@ -393,8 +399,8 @@ impl Tie<'_> {
             true => *part.alike.entry((start, begun.width())).or_insert(number),
             false => number,
         };
-        let (knots, after) =
-            (self.strands.tied().to_u32() - begun.knots, part.keep_order(self.strands.order()));
+        let knots = self.strands.tied().to_u32() - begun.knots;
+        let after = is_whole.then(|| part.keep_order(self.strands.order()));
         part.readings.push(Reading {
             statement: start,
             begun,

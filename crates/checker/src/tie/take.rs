@@ -25,6 +25,14 @@ impl<'a> Tie<'a> {
             self.lose();
             return Ok(());
         }
+        let done = self.taken(take, span);
+        if take.label.is_none() && !matches!(done, Err(Halt::Stop)) {
+            self.study_taken(span.start, done.is_ok());
+        }
+        done
+    }
+
+    fn taken(&mut self, take: &'a Take, span: Span) -> Done {
         let (start, named) = self.strand(&take.strand)?;
         if let Some(promise) = &take.promise {
             self.promise(promise, start);
@@ -41,9 +49,6 @@ impl<'a> Tie<'a> {
             let end = then.runs.last().map_or(then.word.end, |run| run.span.end);
             let span = Span { start: then.word.start, end };
             kind = self.phase(&Phase { runs: &then.runs, span, start, named: Named::Then }, kind)?;
-        }
-        if take.label.is_none() {
-            self.study_taken(span.start);
         }
         Ok(())
     }

@@ -1,13 +1,12 @@
 //! What a search costs: it grows with the text and no faster, and what was seen to be right costs nothing.
 
-use super::goal_of;
+use super::{goal_of, steps};
 use crate::GivenUp;
 use crate::mend::candidates::list_candidates;
 use crate::mend::edits::EditSearch;
 use crate::mend::insertions::{Sought, find_insertions};
 use crate::mend::search::{Goal, Sifted, study_goal};
 use crate::mend::settled::Settled;
-use crate::mend::trial::Choice;
 use crate::testing::{Band, set, tied};
 use crate::tie::{Limits, tie_searched};
 use std::fmt::Write;
@@ -92,8 +91,7 @@ fn cost_of_search(sections: usize) -> [u64; 2] {
     let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &crate::GivenUp::NEVER);
     let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
     let sifted = Sifted::of(&goal).expect("it is tied to its end");
-    let choices = sifted.choices.in_order().into_iter().map(|number| sifted.choices.get(&goal, number));
-    let steps: Vec<_> = choices.filter(|sifted| matches!(sifted.choice, Choice::Step(_))).collect();
+    let steps = steps(&sifted, &goal);
     // Nobody has to tie the whole pattern to know what comes of an edit: where all is promised, the law says it.
     assert!(!steps.is_empty() && steps.iter().all(|sifted| sifted.knots.is_some()));
     let studied = study_goal(&goal).expect("it is tied to its end");
