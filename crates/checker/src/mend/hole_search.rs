@@ -9,8 +9,9 @@ use super::insertions::find_harmless;
 use super::lie;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::{Blemishes, KnownBands, is_far_worse};
+use super::splice::Laid;
 use super::torn::Torn;
-use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, Pieces, SiftedChoice, Trial, Workshop};
+use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, Pieces, SiftedChoice, Workshop};
 use super::words;
 use crate::rules::{holes_closed_at, is_open_on_purpose};
 use crate::tie::{Change, StatementEdit, Studied};
@@ -92,13 +93,13 @@ fn spots_of(choice: &Choice) -> Option<Spots> {
 }
 
 /// An edit that may fill a hole.
-struct Filling {
-    trial: Trial,
-    pieces: Pieces,
-    /// Whether it is known that its knots fill one.
-    is_filled: bool,
-    /// What distinguishes its band from others, once that was found.
-    band: Option<u64>,
+enum Filling {
+    /// How many places are empty with it was foreseen, and nothing is tied yet.
+    Foreseen(SiftedChoice),
+    /// With its knots; whether it is known that they fill a hole.
+    Tied(Choice, Pieces, bool),
+    /// What distinguishes its band from others.
+    Filled(Choice, u64),
 }
 
 /// The order in which they are offered; the less, the better.
@@ -124,8 +125,10 @@ fn leaves_out(choice: &Choice) -> bool {
 /// Tries what may fill a hole.
 struct Filler<'a> {
     workshop: Workshop<'a>,
+    studied: &'a Studied,
     band: Torn<'a>,
-    pieces: Pieces,
+    /// How it lies without an edit.
+    laid: Laid,
     /// How the band looks without an edit.
     before: Blemishes,
     /// Whether of knots put in at one place all lie alike, whatever their kind: no step looks at colors, and none at a label.
@@ -146,7 +149,8 @@ impl<'a> Filler<'a> {
         Self {
             is_blind: !studied.reads_strands() && !workshop.promises_a_face(),
             workshop,
-            pieces: band.pieces(),
+            studied,
+            laid: Laid::of_pieces(band.pieces()),
             band,
             before,
             waits: goal.cost <= MOST_WAITING,
@@ -173,24 +177,34 @@ impl<'a> Filler<'a> {
             if spots.as_ref().is_some_and(|spots| self.in_vain.contains(spots)) {
                 continue;
             }
-            let tied = self.workshop.knots_of(choice, &self.pieces);
-            let Some((trial, pieces)) = tied.filter(|(trial, _)| trial.closes) else { continue };
-            let is_filled = (!self.waits || spots.is_some()).then(|| self.band.is_filled(&pieces));
-            match is_filled {
-                Some(false) => self.in_vain.extend(spots),
-                _ => fillings.push(Filling { trial, pieces, is_filled: is_filled.is_some(), band: None }),
+            let foreseen = self.laid.empty_places_with(&choice.choice, &choice.known, self.studied);
+            if let Some(empty) = foreseen.filter(|_| self.waits && spots.is_none()) {
+                fillings.push((earliest(&choice.choice, empty), Filling::Foreseen(choice)));
+                continue;
             }
+            let Some((choice, pieces)) = self.tied(choice) else { continue };
+            let is_filled = (!self.waits || spots.is_some()).then(|| self.band.is_filled(&pieces));
+            if is_filled == Some(false) {
+                self.in_vain.extend(spots);
+                continue;
+            }
+            let empty = lie::empty_places(pieces.iter().flatten());
+            fillings.push((earliest(&choice, empty), Filling::Tied(choice, pieces, is_filled.is_some())));
         }
         self.keep_best(fillings);
     }
 
+    /// With its knots. `None` if something is wrong then, or the set does not close.
+    fn tied(&mut self, choice: SiftedChoice) -> Option<(Choice, Pieces)> {
+        let (trial, pieces) = self.workshop.knots_of(choice, &self.laid.pieces)?;
+        trial.closes.then_some((trial.choice, pieces))
+    }
+
     /// Each is looked at no further than to see that it comes behind those that are kept: most fill no hole.
-    fn keep_best(&mut self, fillings: Vec<Filling>) {
-        let at_first = |(number, filling): (usize, Filling)| {
-            let empty = lie::empty_places(filling.pieces.iter().flatten());
-            ((earliest(&filling.trial.choice, empty), number), filling)
-        };
-        let mut waiting: BTreeMap<_, _> = fillings.into_iter().enumerate().map(at_first).collect();
+    fn keep_best(&mut self, fillings: Vec<(FillingOrder, Filling)>) {
+        let numbered =
+            (0..).zip(fillings).map(|(number, (key, filling)): (usize, _)| ((key, number), filling));
+        let mut waiting: BTreeMap<_, _> = numbered.collect();
         while let Some(((key, number), filling)) = waiting.pop_first() {
             // A closer look finds no less: what comes after enough others so, comes after them all the same.
             if self.kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
@@ -199,24 +213,35 @@ impl<'a> Filler<'a> {
             if self.kept.first().is_some_and(|(best, _)| best.0 <= key.0 && is_far_worse(key.3, best.3)) {
                 continue;
             }
-            let Some(band) = filling.band else {
-                if filling.is_filled || self.band.is_filled(&filling.pieces) {
-                    let found = Blemishes::of_pieces(filling.pieces.iter().flatten());
-                    let key = self.order(&filling.trial.choice, &found);
-                    waiting.insert((key, number), Filling { band: Some(found.band), ..filling });
+            let tied = match filling {
+                Filling::Filled(choice, band) => {
+                    self.keep(choice, band);
+                    continue;
                 }
-                continue;
+                Filling::Foreseen(choice) => {
+                    self.tied(choice).map(|(choice, pieces)| (choice, pieces, false))
+                }
+                Filling::Tied(choice, pieces, is_filled) => Some((choice, pieces, is_filled)),
             };
-            let choice = filling.trial.choice;
-            if is_added(&choice) && !self.seen.insert(band) {
-                continue;
-            }
-            let found = self.workshop.blemishes_below(&choice, self.before.holes);
-            if let Some(found) = found.filter(|found| found.warnings < self.before.warnings) {
+            let Some((choice, pieces, is_filled)) = tied else { continue };
+            if is_filled || self.band.is_filled(&pieces) {
+                let found = Blemishes::of_pieces(pieces.iter().flatten());
                 let key = self.order(&choice, &found);
-                let at = self.kept.partition_point(|other| other.0 <= key);
-                self.kept.insert(at, (key, choice));
+                waiting.insert((key, number), Filling::Filled(choice, found.band));
             }
+        }
+    }
+
+    /// Keeps an edit, of which the knots fill a hole, if its band has fewer warnings.
+    fn keep(&mut self, choice: Choice, band: u64) {
+        if is_added(&choice) && !self.seen.insert(band) {
+            return;
+        }
+        let found = self.workshop.blemishes_below(&choice, self.before.holes);
+        if let Some(found) = found.filter(|found| found.warnings < self.before.warnings) {
+            let key = self.order(&choice, &found);
+            let at = self.kept.partition_point(|other| other.0 <= key);
+            self.kept.insert(at, (key, choice));
         }
     }
 

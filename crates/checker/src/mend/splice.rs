@@ -7,7 +7,7 @@ use super::holes::gap_of;
 use super::in_hand::spots;
 use super::lie::empty_places_with;
 use super::search::Goal;
-use super::trial::Pieces;
+use super::trial::{Choice, Pieces};
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
 use crate::{Fact, FactKind, PartKind};
 use knotwright_band::{Kind, Piece};
@@ -84,7 +84,7 @@ fn knots_added(passes: &[Passing], added: Added) -> Option<Vec<OtherKnots>> {
 
 /// How the band lies without an edit.
 pub(super) struct Laid {
-    pieces: Pieces,
+    pub(super) pieces: Pieces,
     /// By part, how many places are empty.
     empty: [usize; 3],
 }
@@ -102,19 +102,23 @@ impl Laid {
             part.knots == piece.as_ref().map_or(0, |piece| piece.knots().len().to_u64())
         };
         let is_same = studied.parts.iter().zip(&pieces).all(is_same);
+        is_same.then(|| Self::of_pieces(pieces))
+    }
+
+    pub(super) fn of_pieces(pieces: Pieces) -> Self {
         // Where an `expect` fails, others hang from there on; with the edit it does not fail.
-        let empty =
-            pieces.each_ref().map(|piece| piece.as_ref().and_then(|piece| empty_places_with(piece, &[])));
-        is_same.then(|| Self { empty: empty.map(Option::unwrap_or_default), pieces })
+        let empty = |piece: &Option<Piece>| empty_places_with(piece.as_ref()?, &[]);
+        Self { empty: pieces.each_ref().map(|piece| empty(piece).unwrap_or_default()), pieces }
     }
 
     /// How many places are empty with an edit, if it is known what it ties.
     pub(super) fn empty_places_with(
         &self,
-        candidate: &Candidate,
+        choice: &Choice,
         known: &KnownKnots,
         studied: &Studied,
     ) -> Option<usize> {
+        let Choice::Step(candidate) = choice else { return None };
         let added;
         let PartKnots { part, others } = match known {
             KnownKnots::None => return None,

@@ -409,9 +409,9 @@ impl<'a> Workshop<'a> {
         if self.promises_a_face() {
             return None;
         }
-        let (Choice::Step(candidate), studied) = (&trial.choice, self.studied?) else { return None };
+        let studied = self.studied?;
         let laid = self.laid.get_or_init(|| Laid::of(&self.goal, studied)).as_ref()?;
-        let empty = laid.empty_places_with(candidate, &trial.known, studied)?;
+        let empty = laid.empty_places_with(&trial.choice, &trial.known, studied)?;
         Some(Blemishes { empty, ..Blemishes::default() })
     }
 
