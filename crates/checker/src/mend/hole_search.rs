@@ -1,8 +1,8 @@
 //! Edits after which a band has no hole any more. There are many that hold all the rest, and most fill no hole: so what the
 //! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
 
-use super::candidates::list_candidates;
-use super::edits::{EditSearch, KeptEdit};
+use super::candidates::{Candidate, list_candidates};
+use super::edits::EditSearch;
 use super::holes;
 use super::in_hand::spots;
 use super::insertions::find_harmless;
@@ -34,47 +34,45 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         (Blemishes::of(look, &mut KnownBands::default()), closed, look.pattern.clone())
     });
     let Some((before, closed, pattern)) = looked else { return Vec::new() };
-    let (edits, copies, studied) = list_edits(goal, place, studied);
+    let (edits, studied) = list_edits(goal, place, studied, |candidate| !candidate.is_added());
     let mut filler = Filler::new(goal, &studied, pattern, before);
     filler.try_all(edits);
     // What is there is written otherwise more often than a line is forgotten.
     if filler.may_come_first(FIRST_ADDED) {
-        filler.try_all(list_added(goal, place, copies, &studied, &closed));
+        filler.try_all(list_added(goal, place, &studied, &closed));
     }
     filler.kept.iter().take(MOST_MENDS).map(|(_, choice)| words::no_hole(goal, choice)).collect()
 }
 
-/// All edits of what stands near a hole, and copies of it that may be put in, without what only a tie of the whole shows to
-/// break something else.
-fn list_edits(goal: &Goal, place: Place, studied: Studied) -> (Vec<SiftedChoice>, Vec<KeptEdit>, Studied) {
+/// All edits near a hole that are sought, without what only a tie of the whole shows to break something else.
+fn list_edits(
+    goal: &Goal,
+    place: Place,
+    studied: Studied,
+    is_sought: impl Fn(&Candidate) -> bool,
+) -> (Vec<SiftedChoice>, Studied) {
     let near = holes::is_near(goal.script, &studied, place);
     let age = |start: u32| near(begun_last(&studied, start)?);
     let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
-    all.retain(|candidate| !candidate.keeps_knots_in_place());
+    all.retain(|candidate| is_sought(candidate) && !candidate.keeps_knots_in_place());
     let search = EditSearch::new(all, studied, goal.given_up.clone()).keeping_knots();
-    let (mut kept, studied, _) = go_through(goal, search);
-    kept.retain(|kept| kept.closes);
-    let (copies, edits): (Vec<_>, Vec<_>) = kept.into_iter().partition(|kept| kept.candidate.is_added());
-    (edits.into_iter().map(|kept| SiftedChoice::edit(goal, kept)).collect(), copies, studied)
+    let (kept, studied, _) = go_through(goal, search);
+    let kept = kept.into_iter().filter(|kept| kept.closes);
+    (kept.map(|kept| SiftedChoice::edit(goal, kept)).collect(), studied)
 }
 
-/// Everything that may be put in near a hole.
-fn list_added(
-    goal: &Goal,
-    place: Place,
-    copies: Vec<KeptEdit>,
-    studied: &Studied,
-    closed: &[Hole],
-) -> Vec<SiftedChoice> {
+/// Everything that may be put in near a hole: what stands there already, and knots.
+fn list_added(goal: &Goal, place: Place, studied: &Studied, closed: &[Hole]) -> Vec<SiftedChoice> {
+    let copies = study_goal(goal).map(|studied| list_edits(goal, place, studied, Candidate::is_added).0);
     let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
     // A strand that is tied nowhere may be missing in a run, wherever that is.
     let runs = match holes::is_somewhere(goal.script, studied, place) {
         true => Vec::new(),
         false => find_harmless(goal, studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
     };
-    let runs = runs.into_iter().filter(|run| run.closes);
-    let kept = copies.into_iter().chain(runs).map(|kept| SiftedChoice::edit(goal, kept));
-    kept.chain(filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)))).collect()
+    let runs = runs.into_iter().filter(|run| run.closes).map(|kept| SiftedChoice::edit(goal, kept));
+    let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
+    copies.into_iter().flatten().chain(runs).chain(filling).collect()
 }
 
 /// Where knots are put in: the statement, whether they come after it, and between which strands.
