@@ -11,7 +11,7 @@ use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_adde
 use super::shape::{Blemishes, KnownBands, is_far_worse};
 use super::splice::Laid;
 use super::torn::Torn;
-use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, Pieces, SiftedChoice, Workshop};
+use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, FIRST_LINE, Pieces, SiftedChoice, Workshop};
 use super::words;
 use crate::rules::{holes_closed_at, is_open_on_purpose};
 use crate::tie::{Change, StatementEdit, Studied};
@@ -34,14 +34,20 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         (Blemishes::of(look, &mut KnownBands::default()), closed, look.pattern.clone())
     });
     let Some((before, closed, pattern)) = looked else { return Vec::new() };
-    let (edits, studied) = list_edits(goal, place, studied, |candidate| !candidate.is_added());
+    // A row may be put in so that a chart has as many as those beside it: that comes before all else.
+    let is_likely = |candidate: &Candidate| candidate.is_word() || candidate.is_row();
+    let (edits, studied) = list_edits(goal, place, studied, is_likely);
     let mut filler = Filler::new(goal, &studied, pattern, before);
     filler.try_all(edits);
-    // What is there is written otherwise more often than a line is forgotten.
+    // People write a wrong word more often than a wrong line, and a wrong line more often than they forget one.
+    if filler.may_come_first(FIRST_LINE) {
+        let is_line = |candidate: &Candidate| !is_likely(candidate) && !candidate.is_added();
+        filler.try_all(again(goal, place, is_line));
+    }
     if filler.may_come_first(FIRST_ADDED) {
         filler.try_all(list_added(goal, place, &studied, &closed));
     }
-    filler.kept.iter().take(MOST_MENDS).map(|(_, choice)| words::no_hole(goal, choice)).collect()
+    filler.best().map(|choice| words::no_hole(goal, choice)).collect()
 }
 
 /// All edits near a hole that are sought, without what only a tie of the whole shows to break something else.
@@ -61,9 +67,15 @@ fn list_edits(
     (kept.map(|kept| SiftedChoice::edit(goal, kept)).collect(), studied)
 }
 
+/// The same once more, of other edits.
+fn again(goal: &Goal, place: Place, is_sought: impl Fn(&Candidate) -> bool) -> Vec<SiftedChoice> {
+    let studied = study_goal(goal);
+    studied.map_or(Vec::new(), |studied| list_edits(goal, place, studied, is_sought).0)
+}
+
 /// Everything that may be put in near a hole: what stands there already, and knots.
 fn list_added(goal: &Goal, place: Place, studied: &Studied, closed: &[Hole]) -> Vec<SiftedChoice> {
-    let copies = study_goal(goal).map(|studied| list_edits(goal, place, studied, Candidate::is_added).0);
+    let copies = again(goal, place, Candidate::is_added).into_iter();
     let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
     // A strand that is tied nowhere may be missing in a run, wherever that is.
     let runs = match holes::is_somewhere(goal.script, studied, place) {
@@ -72,7 +84,7 @@ fn list_added(goal: &Goal, place: Place, studied: &Studied, closed: &[Hole]) -> 
     };
     let runs = runs.into_iter().filter(|run| run.closes).map(|kept| SiftedChoice::edit(goal, kept));
     let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
-    copies.into_iter().flatten().chain(runs).chain(filling).collect()
+    copies.chain(runs).chain(filling).collect()
 }
 
 /// Where knots are put in: the statement, whether they come after it, and between which strands.
@@ -161,6 +173,12 @@ impl<'a> Filler<'a> {
     /// Whether what comes there at the earliest may come before all that was tried.
     fn may_come_first(&self, earliest: ChoiceOrder) -> bool {
         self.kept.first().is_none_or(|first| first.0 >= filling_order(earliest, false))
+    }
+
+    /// Those that are offered, the best first.
+    fn best(&self) -> impl Iterator<Item = &Choice> {
+        let is_near = |kept: &&(FillingOrder, Choice)| !is_far_worse(kept.0.3, self.kept[0].0.3);
+        self.kept.iter().filter(is_near).take(MOST_MENDS).map(|kept| &kept.1)
     }
 
     /// Keeps of them as many as are offered.

@@ -5,7 +5,7 @@ use super::added::Added;
 use super::edits::KeptEdit;
 use super::ranks::{LookedAt, Ranks};
 use super::search::{Goal, MOST_MENDS, Sifted, is_added, is_many};
-use super::trial::{Choice, FIRST_ADDED, FIRST_HUNG, SiftedChoice, Trial, Workshop};
+use super::trial::{Choice, FIRST_ADDED, FIRST_LINE, SiftedChoice, Trial, Workshop};
 use super::words;
 use crate::Mend;
 use crate::rules::is_open_on_purpose;
@@ -41,7 +41,7 @@ pub(super) fn offered(goal: &Goal, sifted: &Sifted, hangs: bool) -> Vec<Mend> {
         judged.whole &= added.runs.is_whole;
         judged.add(&mut workshop, added.in_turn().map(|kept| SiftedChoice::edit(goal, kept)));
     }
-    if hangs && may_come_first(FIRST_HUNG) {
+    if hangs && may_come_first(FIRST_LINE) {
         let hung = sifted.hangings(goal).into_iter();
         judged.add(&mut workshop, hung.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
     }

@@ -203,8 +203,8 @@ pub(super) type ChoiceOrder = (usize, u8, usize, usize, u32, i32, u8);
 /// Where a step that is put in comes at the earliest.
 pub(super) const FIRST_ADDED: ChoiceOrder = (0, 1, ADDED_ODDS, 0, 0, i32::MIN, 0);
 
-/// Where an edit of who hangs there comes at the earliest.
-pub(super) const FIRST_HUNG: ChoiceOrder = (0, 1, LINE_ODDS, 0, 0, i32::MIN, 0);
+/// Where an edit of a line, or of who hangs there, comes at the earliest.
+pub(super) const FIRST_LINE: ChoiceOrder = (0, 1, LINE_ODDS, 0, 0, i32::MIN, 0);
 
 /// How many empty places a wrong word outweighs against a step that is put in.
 const ADDED_ODDS: usize = 4;
