@@ -16,9 +16,9 @@ use super::{strands, words};
 use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
 use crate::rules::is_open_on_purpose;
-use crate::tie::{Limits, Studied, tie_searched, tie_studied};
+use crate::tie::{Limits, Passing, Studied, tie_searched, tie_studied};
 use crate::{Fact, GivenUp, Mend};
-use knotwright_grammar::tree::{Expect, Statement};
+use knotwright_grammar::tree::Expect;
 use knotwright_numbers::ToNumber;
 use std::sync::Arc;
 
@@ -213,22 +213,33 @@ fn likely_hangings<'s>(
     facts: &'s mut Facts,
 ) -> impl FnMut(&[ThreadId]) -> bool + 's {
     let part = studied.parts.iter().find(|part| !part.threads.is_empty());
-    let until = part.map_or(0, |part| {
-        // With other strands, something else is promised by `expect start`.
-        let is_start = |statement: &&Statement| matches!(statement.get(), Some(Expect::Start { .. }));
-        let starts = goal.script.source().parsed.tree.walk().filter(is_start);
-        let passed = starts.filter_map(|start| part.begun.get(&start.span.start)?.first());
-        passed.map(|pass| pass.time).fold(part.end, u32::min)
-    });
+    let expects = || {
+        let all = goal.script.source().parsed.tree.walk();
+        all.filter_map(|statement| {
+            Some((statement.get::<Expect>()?, part?.begun.get(&statement.span.start)?))
+        })
+    };
+    // With other strands, something else is promised by `expect start`.
+    let starts = expects().filter(|(expect, _)| matches!(expect, Expect::Start { .. }));
+    let started = starts.filter_map(|(_, passes)| passes.first()).map(|pass| pass.time).min();
+    // With more strands or fewer, what an `expect` lists is no longer all of them.
+    let counts_all = |pass: &Passing| {
+        part.is_some_and(|part| {
+            let wall = part.walls.first().copied().unwrap_or(u32::MAX);
+            usize::from(pass.width()) == part.width && pass.until < u32::MAX && pass.until <= wall
+        })
+    };
+    let mut lists = expects().filter(|(expect, _)| matches!(expect, Expect::List(_)));
+    let is_counted = lists.any(|(_, passes)| passes.iter().any(counts_all));
     let limits = Limits::trial(goal.cost, goal.given_up);
     let mut follower = part.map(|part| (part, Follower::new(goal.script, part, limits, facts)));
     move |threads| {
         let Some((part, follower)) = follower.as_mut().filter(|known| known.0.width == threads.len()) else {
-            return true;
+            return !is_counted;
         };
         let mut edit = FollowedEdit::default();
         edit.renamed.hang(threads, &part.threads);
-        follower.follow(&mut edit, 0..until) != Outlook::Fails
+        follower.follow(&mut edit, 0..started.map_or(part.end, |start| start.min(part.end))) != Outlook::Fails
     }
 }
 
