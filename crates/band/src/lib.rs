@@ -42,7 +42,7 @@ pub use normal_form::{Cell, normal_form};
 pub use piece::{Piece, PieceError};
 pub use plan::{Begins, Plan, Series, fewest_pick_ups, pick_ups, plan_pick_ups};
 pub use repeats::{Repeats, find_repeats, sets_until_back};
-pub use rows::{Layout, Rows};
+pub use rows::{BrickRows, Layout, Rows};
 pub use sets::{Sets, SetsError};
 pub use symmetry::{NearSymmetry, Symmetries, Symmetry, Turning};
 pub use tying::Tying;

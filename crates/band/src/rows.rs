@@ -60,23 +60,16 @@ impl Rows {
         let mut done = 0;
         for range in piece.straight() {
             let (start, end) = (range.start.to_usize(), range.end.to_usize());
-            piece.knots()[done..start].iter().for_each(|knot| each(self.brick(knot.gap)));
+            piece.knots()[done..start].iter().for_each(|knot| each(self.brick(knot)));
             let row = self.straight(&piece.knots()[start..end]);
             (start..end).for_each(|_| each(row));
             done = end;
         }
-        piece.knots()[done..].iter().for_each(|knot| each(self.brick(knot.gap)));
+        piece.knots()[done..].iter().for_each(|knot| each(self.brick(knot)));
     }
 
-    /// Lays knots in these gaps in bricks, without keeping their rows.
-    pub fn pass_bricks(&mut self, gaps: impl IntoIterator<Item = u8>) {
-        gaps.into_iter().for_each(|gap| {
-            self.brick(gap);
-        });
-    }
-
-    fn brick(&mut self, gap: u8) -> u64 {
-        let gap = usize::from(gap);
+    fn brick(&mut self, knot: &Knot) -> u64 {
+        let gap = usize::from(knot.gap);
         let Some([left, own, right]) = self.free.get_mut(gap..gap + 3) else { return 0 };
         let least = (*own).max(*left).max(*right);
         let row = least + ((least ^ gap.to_u64()) & 1);
@@ -91,6 +84,38 @@ impl Rows {
         let row = beside.iter().copied().max().unwrap_or(0);
         beside[1..=last - first + 1].fill(row + 1);
         row
+    }
+}
+
+/// Bricks as they fill up, for those who only ask for the number of rows: gaps are bytes, so that no index needs to be tested.
+#[derive(Debug, Clone)]
+pub struct BrickRows {
+    /// With one more gap at each end: the first row below the last knot.
+    free: [u32; 258],
+    height: u32,
+}
+
+impl Default for BrickRows {
+    fn default() -> Self {
+        Self { free: [0; 258], height: 0 }
+    }
+}
+
+impl BrickRows {
+    /// Lays knots in these gaps.
+    pub fn pass(&mut self, gaps: impl IntoIterator<Item = u8>) {
+        for gap in gaps {
+            let at = usize::from(gap);
+            let least = self.free[at].max(self.free[at + 1]).max(self.free[at + 2]);
+            let free = least + ((least ^ u32::from(gap)) & 1) + 1;
+            self.free[at + 1] = free;
+            self.height = self.height.max(free);
+        }
+    }
+
+    /// How many rows there are so far.
+    pub fn height(&self) -> u32 {
+        self.height
     }
 }
 

@@ -262,6 +262,6 @@ impl<'a> Filler<'a> {
     }
 
     fn order(&self, choice: &Choice, found: &Blemishes) -> FillingOrder {
-        filling_order(self.workshop.order(choice, found), leaves_out(choice))
+        filling_order(self.workshop.order(choice, self.workshop.gain(choice), found), leaves_out(choice))
     }
 }

@@ -41,7 +41,8 @@ pub(crate) fn mend_idle_step(goal: &Goal, finding: &Finding) -> Vec<Mend> {
             continue;
         };
         let now = workshop.blemishes(Some(&trial.choice)).filter(|now| now.warnings < before.warnings);
-        found.extend(now.map(|now| (workshop.order(&trial.choice, &now), trial)));
+        let gain = workshop.gain(&trial.choice);
+        found.extend(now.map(|now| (workshop.order(&trial.choice, gain, &now), trial)));
     }
     found.sort_by_key(|(order, _)| *order);
     found.iter().take(MOST_MENDS).map(|(_, trial)| words::no_idle_step(goal, &trial.choice)).collect()

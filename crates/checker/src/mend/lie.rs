@@ -4,7 +4,7 @@ use super::edits::OtherKnots;
 use super::shape::Blemishes;
 use crate::Part;
 use crate::resolve::ThreadId;
-use knotwright_band::{BandRows, Kind, Piece, Rows};
+use knotwright_band::{BandRows, BrickRows, Kind, Knot, Piece};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHasher;
 use std::cmp::Ordering;
@@ -65,7 +65,7 @@ impl Blemishes {
             return;
         }
         let laid = BandRows::of([piece.in_bricks()]);
-        self.empty += empty_places_in(piece.gaps(), laid.height().into(), piece.knots().len());
+        self.empty += empty_places_in(piece.gaps(), laid.height(), piece.knots().len());
         let gaps = GapKnots::of(piece, &laid);
         self.lopsided += gaps.lopsided();
         let mut hasher = FxHasher::default();
@@ -77,8 +77,8 @@ impl Blemishes {
 /// How many places of these pieces are empty: of all blemishes, that takes the least time to find out.
 pub(super) fn empty_places<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> usize {
     let empty = |piece: &Piece| {
-        let mut rows = Rows::new(piece.strands());
-        rows.pass(&piece.in_bricks());
+        let mut rows = BrickRows::default();
+        rows.pass(gaps_of(piece.knots()));
         empty_places_in(piece.gaps(), rows.height(), piece.knots().len())
     };
     pieces.into_iter().filter(|piece| !piece.is_rehung()).map(empty).sum()
@@ -89,17 +89,21 @@ pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<
     if !piece.straight().is_empty() || !piece.joins().is_empty() {
         return None;
     }
-    let (mut rows, mut count, mut done) = (Rows::new(piece.strands()), piece.knots().len(), 0);
+    let (mut rows, mut count, mut done) = (BrickRows::default(), piece.knots().len(), 0);
     for other in others {
-        rows.pass_bricks(piece.knots().get(done..other.instead_of.start)?.iter().map(|knot| knot.gap));
-        rows.pass_bricks(other.knots.iter().map(|knot| knot.0));
+        rows.pass(gaps_of(piece.knots().get(done..other.instead_of.start)?));
+        rows.pass(other.knots.iter().map(|knot| knot.0));
         (count, done) = (count + other.knots.len() - other.instead_of.len(), other.instead_of.end);
     }
-    rows.pass_bricks(piece.knots().get(done..)?.iter().map(|knot| knot.gap));
+    rows.pass(gaps_of(piece.knots().get(done..)?));
     Some(empty_places_in(piece.gaps(), rows.height(), count))
 }
 
-fn empty_places_in(gaps: usize, height: u64, knots: usize) -> usize {
+fn gaps_of(knots: &[Knot]) -> impl Iterator<Item = u8> {
+    knots.iter().map(|knot| knot.gap)
+}
+
+fn empty_places_in(gaps: usize, height: u32, knots: usize) -> usize {
     // Every second place of a row is a brick.
     (height.to_usize() * gaps).div_ceil(2).saturating_sub(knots)
 }

@@ -14,6 +14,8 @@ pub(super) struct LookedAt {
     pub(super) trial: Trial,
     /// Whether its band is so much worse than the best that it is not offered.
     pub(super) is_far: bool,
+    /// How much better it fits in than without the edit, once somebody has asked for it.
+    gain: Option<i32>,
     /// Where it comes with what was found.
     order: Option<ChoiceOrder>,
     /// If more may be wrong with it than was found. Of those that come after all that are offered nobody asks.
@@ -39,7 +41,7 @@ impl LookedAt {
 
     /// One that nobody looks at.
     fn unseen(trial: Trial) -> Self {
-        Self { found: None, trial, is_far: false, order: None, rough: None }
+        Self { found: None, trial, is_far: false, gain: None, order: None, rough: None }
     }
 
     fn is_far_behind(&self, best: &LookedAt) -> bool {
@@ -63,7 +65,9 @@ impl LookedAt {
 
     /// With what was found.
     fn show(&mut self, workshop: &Workshop, found: Option<Blemishes>) {
-        self.order = found.as_ref().map(|found| workshop.order(&self.trial.choice, found));
+        let choice = &self.trial.choice;
+        let gain = *self.gain.get_or_insert_with(|| workshop.gain(choice));
+        self.order = found.as_ref().map(|found| workshop.order(choice, gain, found));
         self.found = found;
     }
 }

@@ -93,6 +93,9 @@ impl Mended {
     /// With lists of strands as they hang, after which the set closes: before edits after which it does not, and behind others
     /// unless one of these is certain.
     pub(crate) fn or_lists(self, lists: Vec<Mend>, rereader: &Rereader) -> Self {
+        if lists.is_empty() {
+            return self;
+        }
         let first = self.facts.first().and_then(|mends| mends.first()).filter(|_| self.is_one);
         let holds = |mend: &Mend| rereader.after(&mend.edits).is_some_and(|reread| reread.holds());
         match first {

@@ -360,9 +360,8 @@ impl<'a> Workshop<'a> {
         self.contents.get_or_init(|| Contents::of(self.goal.script.source()))
     }
 
-    /// Where a choice comes among others, if its band has these blemishes.
-    pub(super) fn order(&self, choice: &Choice, found: &Blemishes) -> ChoiceOrder {
-        let gain = self.gain(choice);
+    /// Where a choice comes among others, if its band has these blemishes. `gain`: how much better it fits in.
+    pub(super) fn order(&self, choice: &Choice, gain: i32, found: &Blemishes) -> ChoiceOrder {
         let (warnings, blemishes, lopsided) = found.rank(choice.odds() + usize::from(gain < 0));
         let (age, size) = choice.near();
         (warnings, choice.unlike(gain), blemishes, lopsided, age, -gain, size)
