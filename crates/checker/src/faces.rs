@@ -67,7 +67,7 @@ pub(crate) fn is_wish(script: &Script, kind: PartKind) -> bool {
 
 /// What is wrong with faces. `is_sound`: nothing is wrong with the tie.
 pub(crate) fn check_faces(script: &Script, tied: &Tied, is_sound: bool) -> Vec<Fact> {
-    if !script.source().text.contains("face") {
+    if !script.source().says_face() {
         return Vec::new();
     }
     let mut facts = Facts::default();

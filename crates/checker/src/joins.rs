@@ -11,7 +11,7 @@ use knotwright_numbers::ToNumber;
 
 /// Whether strands are joined somewhere in a file.
 pub(crate) fn has_join(source: &Source) -> bool {
-    source.text.contains("join") && source.parsed.tree.walk().any(|statement| statement.is::<tree::Join>())
+    source.says_join() && source.parsed.tree.walk().any(|statement| statement.is::<tree::Join>())
 }
 
 /// What is wrong with joins in a band of which nothing else is wrong.

@@ -12,6 +12,28 @@ pub struct Source {
     pub text: Arc<str>,
     /// What was read from it.
     pub parsed: Parsed,
+    words: RareWords,
+}
+
+/// Whether words stand somewhere in a text. What only few files have is not looked for in all others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct RareWords {
+    face: bool,
+    join: bool,
+}
+
+impl RareWords {
+    fn of(text: &str) -> Self {
+        Self { face: text.contains("face"), join: text.contains("join") }
+    }
+
+    /// After an edit of these lines.
+    fn after(self, lines: Splice, text: &str) -> Self {
+        let now = Self::of(&text[lines.start..lines.new_end]);
+        // Those that stood there before may be gone.
+        let stands = |before: bool, now: bool, word: &str| now || (before && text.contains(word));
+        Self { face: stands(self.face, now.face, "face"), join: stands(self.join, now.join, "join") }
+    }
 }
 
 impl Source {
@@ -19,20 +41,36 @@ impl Source {
     pub fn new(path: impl Into<String>, text: impl Into<Arc<str>>) -> Self {
         let text = text.into();
         let parsed = knotwright_grammar::parse(&text);
-        Self { path: path.into(), text, parsed }
+        Self::read(path, text, parsed)
+    }
+
+    /// A text that was parsed already.
+    pub fn read(path: impl Into<String>, text: impl Into<Arc<str>>, parsed: Parsed) -> Self {
+        let text = text.into();
+        Self { path: path.into(), words: RareWords::of(&text), text, parsed }
+    }
+
+    /// Whether the word `face` stands in it.
+    pub(crate) fn says_face(&self) -> bool {
+        self.words.face
+    }
+
+    /// Whether the word `join` stands in it.
+    pub(crate) fn says_join(&self) -> bool {
+        self.words.join
     }
 
     /// A pattern in a page, in which it stands behind that many bytes. Where the page has marks of a quote or a list, the
     /// pattern has as many spaces.
     pub(crate) fn in_page(self, page: Arc<str>, start: usize) -> Self {
-        Self { path: self.path, text: page, parsed: self.parsed.behind(start) }
+        Self { text: page, parsed: self.parsed.behind(start), ..self }
     }
 
     /// The file after an edit, by which `text` came of its own text; what the edit does not touch is not read again. And
     /// the lines that were.
     pub(crate) fn edited(self, splice: Splice, text: Arc<str>) -> (Self, Splice) {
         let Reparsed { parsed, lines } = knotwright_grammar::reparse(self.parsed, splice, &text);
-        (Self { path: self.path, text, parsed }, lines)
+        (Self { words: self.words.after(lines, &text), path: self.path, text, parsed }, lines)
     }
 }
 
@@ -82,5 +120,27 @@ pub struct NoLibrary;
 impl Library for NoLibrary {
     fn open(&self, _from: &str, _path: &str) -> Result<Arc<Source>, OpenError> {
         Err(OpenError::Missing)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rare_words_are_known_after_every_edit() {
+        let mut source = Source::new("a.knot", "set {\n  meet center\n}\n");
+        for (from, to) in
+            [("meet center", "expect face mirror"), ("face mirror", "start"), ("start", "joined face")]
+        {
+            let text = source.text.replace(from, to);
+            let splice = Splice::between(from, to, source.text.find(from).unwrap()).unwrap();
+            source = source.edited(splice, text.as_str().into()).0;
+            assert_eq!(source, Source::new("a.knot", text.as_str()), "{text}");
+            assert_eq!(
+                (source.says_face(), source.says_join()),
+                (text.contains("face"), text.contains("join"))
+            );
+        }
     }
 }

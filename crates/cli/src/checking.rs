@@ -42,7 +42,7 @@ pub(crate) fn check_one(file: &FoundFile, text: &Arc<str>, which: usize) -> Opti
     // Places are those of the Markdown file, so its text is what people want to see.
     if let Some(first) = report.files.first_mut() {
         let parsed = std::mem::take(&mut Arc::make_mut(first).parsed);
-        *first = Arc::new(Source { path: file.shown.clone(), text: Arc::clone(text), parsed });
+        *first = Arc::new(Source::read(file.shown.clone(), Arc::clone(text), parsed));
     }
     Some(report)
 }

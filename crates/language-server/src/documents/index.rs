@@ -156,7 +156,7 @@ fn of_page(page: &DocumentText) -> Source {
         let read = knotwright_grammar::parse(&block.text).behind(block.place.start);
         parsed.tree.statements.extend(read.tree.statements);
     }
-    Source { path: page.path.clone(), text: text.into(), parsed }
+    Source::read(page.path.clone(), text, parsed)
 }
 
 /// Whether a folder is one that somebody keeps patterns in, and not half a disk.
