@@ -4,6 +4,7 @@
 use super::search::{MOST_MENDS, is_many};
 use super::shape::{Blemishes, is_far_worse};
 use super::trial::{ChoiceOrder, EditedBand, Trial, Workshop};
+use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
 use std::collections::BTreeMap;
 
@@ -86,8 +87,10 @@ impl Ranks {
     /// Each of them is found behind all equals that were added before.
     pub(super) fn add(&mut self, workshop: &mut Workshop, trials: Vec<Trial>) {
         let before = self.waiting.len();
+        // In a long band, only some are looked at, and to foresee how all of them lie would take longer.
+        let foresees = workshop.affords_looks(trials.len().to_u64());
         for (number, trial) in trials.into_iter().enumerate() {
-            let least = workshop.least_blemishes(&trial);
+            let least = if foresees { workshop.least_blemishes(&trial) } else { None };
             let mut looked = LookedAt::unseen(trial);
             match least {
                 Some(_) => {
