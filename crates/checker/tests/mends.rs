@@ -438,7 +438,7 @@ set {
 /// Seven other edits keep all promises and leave more than twenty places of the band empty.
 #[test]
 fn what_makes_a_far_worse_band_is_not_offered() {
-    let tideline = std::fs::read_to_string("../../shared/patterns/tideline.knot").unwrap();
+    let tideline = include_str!("../../../shared/patterns/tideline.knot");
     let text = tideline.replace("take left 1: forward 5 down to 1", "take left 2: forward 5 down to 1");
     let report = checked(&text);
     let mends = &report.findings[0].mends;

@@ -8,13 +8,13 @@ use knotwright_numbers::ToNumber;
 
 /// Each has a number.
 #[derive(Debug)]
-pub(super) struct Added {
+pub(super) struct AddedSteps {
     /// Of what stands there already.
     pub(super) copies: Vec<KeptEdit>,
     pub(super) runs: Insertions,
 }
 
-impl Added {
+impl AddedSteps {
     /// All of them, near ones first.
     pub(super) fn in_turn(&self) -> impl Iterator<Item = KeptEdit> {
         let mut order: Vec<u32> = (0..(self.copies.len() + self.runs.len()).to_u32()).collect();

@@ -10,7 +10,7 @@ const MOST_ASKED: usize = 2_000;
 
 /// What a strand must be at a time.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Asked {
+pub(super) struct StrandAsked {
     time: u32,
     strand: u8,
     wants: Wants,
@@ -18,9 +18,9 @@ pub(super) struct Asked {
 
 /// Of all strands, in order of time.
 #[derive(Debug)]
-pub(super) struct AskedOfAll(Vec<Asked>);
+pub(super) struct AskedInOrder(Vec<StrandAsked>);
 
-impl AskedOfAll {
+impl AskedInOrder {
     /// `None` if it is too much.
     pub(super) fn of(part: &PartStudy) -> Option<Self> {
         if part.wants.iter().map(Vec::len).sum::<usize>() > MOST_ASKED {
@@ -28,20 +28,20 @@ impl AskedOfAll {
         }
         let strands = (0..=u8::MAX).zip(&part.wants);
         let of_strand = |(strand, wants): (u8, &'_ Vec<(u32, Wants)>)| {
-            wants.iter().map(|&(time, wants)| Asked { time, strand, wants }).collect::<Vec<_>>()
+            wants.iter().map(|&(time, wants)| StrandAsked { time, strand, wants }).collect::<Vec<_>>()
         };
-        let mut all: Vec<Asked> = strands.flat_map(of_strand).collect();
+        let mut all: Vec<StrandAsked> = strands.flat_map(of_strand).collect();
         all.sort_by_key(|asked| asked.time);
         Some(Self(all))
     }
 
-    pub(super) fn between(&self, time: Range<u32>) -> &[Asked] {
+    pub(super) fn between(&self, time: Range<u32>) -> &[StrandAsked] {
         let from = |time: u32| self.0.partition_point(|asked| asked.time < time);
         &self.0[from(time.start)..from(time.end)]
     }
 }
 
-impl Asked {
+impl StrandAsked {
     /// `hanging`: by strand, the thread that hangs in its place.
     pub(super) fn holds(self, hanging: &[ThreadId]) -> bool {
         let wanted = match self.wants {

@@ -9,7 +9,7 @@ use super::insertions::find_harmless;
 use super::lie;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::{Blemishes, KnownBands, is_far_worse};
-use super::splice::Laid;
+use super::splice::LaidBand;
 use super::torn::Torn;
 use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, FIRST_LINE, Pieces, SiftedChoice, Workshop};
 use super::words;
@@ -88,9 +88,9 @@ fn list_added(goal: &Goal, place: Place, studied: &Studied, closed: &[Hole]) -> 
 }
 
 /// Where knots are put in: the statement, whether they come after it, and between which strands.
-type Spots = (u32, bool, Vec<u8>);
+type KnotSpots = (u32, bool, Vec<u8>);
 
-fn spots_of(choice: &Choice) -> Option<Spots> {
+fn spots_of(choice: &Choice) -> Option<KnotSpots> {
     let Choice::Step(candidate) = choice else { return None };
     let Change::Statement(edit) = candidate.overlay.change else { return None };
     let (added, is_after) = match edit {
@@ -138,7 +138,7 @@ struct Filler<'a> {
     studied: &'a Studied,
     band: Torn<'a>,
     /// How it lies without an edit.
-    laid: Laid,
+    laid: LaidBand,
     /// How the band looks without an edit.
     before: Blemishes,
     /// Whether of knots put in at one place all lie alike, whatever their kind: no step looks at colors, and none at a label.
@@ -146,7 +146,7 @@ struct Filler<'a> {
     /// Whether the holes are only counted when somebody asks.
     waits: bool,
     /// Where no knots fill a hole.
-    in_vain: HashSet<Spots>,
+    in_vain: HashSet<KnotSpots>,
     /// What was put in: of steps that may stand at many places, with the same band, one is enough.
     seen: HashSet<u64>,
     /// Those that leave fewer warnings, the best first.
@@ -160,7 +160,7 @@ impl<'a> Filler<'a> {
             is_blind: !studied.reads_strands() && !workshop.promises_a_face(),
             workshop,
             studied,
-            laid: Laid::of_pieces(band.pieces()),
+            laid: LaidBand::of_pieces(band.pieces()),
             band,
             before,
             waits: goal.cost <= MOST_WAITING,

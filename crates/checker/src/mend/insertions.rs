@@ -1,7 +1,7 @@
 //! Steps that were forgotten: every run at every place between the statements that were tied. How the colors hang after a run
 //! was put in is known at once, and after many runs they hang alike: those are followed as one.
 
-use super::asked::AskedOfAll;
+use super::asked::AskedInOrder;
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit, KnownKnots};
 use super::follower::{FollowedEdit, Follower};
@@ -254,7 +254,7 @@ struct Inserter<'s> {
     /// When any color was read.
     reads: Vec<u32>,
     /// All that is asked, once somebody wants to know.
-    asked: OnceCell<Option<AskedOfAll>>,
+    asked: OnceCell<Option<AskedInOrder>>,
     runs: Runs,
     follower: Follower<'s>,
     /// Gaps in which everything put in goes wrong; `None` if something put in where nothing is wrong may hold.
@@ -466,7 +466,7 @@ impl<'s> Inserter<'s> {
         if !self.is_sure || may_change || self.part.walls.last().is_some_and(|&wall| wall >= since) {
             return None;
         }
-        let asked = self.asked.get_or_init(|| AskedOfAll::of(self.part)).as_ref()?;
+        let asked = self.asked.get_or_init(|| AskedInOrder::of(self.part)).as_ref()?;
         let again = passes.begun.iter().skip(1).map(|again| again.time).chain([self.end]);
         let between = passes.begun.iter().zip(again).map(|(pass, again)| asked.between(pass.time..again));
         let (between, at_last): (Vec<_>, _) = (between.collect(), asked.between(self.end..u32::MAX));

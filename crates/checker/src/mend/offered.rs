@@ -1,7 +1,7 @@
 //! Which of the edits after which nothing is wrong are offered. What is there is written otherwise more often than a line is
 //! forgotten: so what may be missing is only looked for where it may come first, or where one edit alone would be certain.
 
-use super::added::Added;
+use super::added::AddedSteps;
 use super::edits::KeptEdit;
 use super::ranks::{LookedAt, Ranks};
 use super::search::{Goal, MOST_MENDS, Sifted, is_added, is_many};
@@ -37,7 +37,7 @@ pub(super) fn offered(goal: &Goal, sifted: &Sifted, hangs: bool) -> Vec<Mend> {
     }
     let may_come_first = |earliest| first.is_none_or(|first| first >= earliest);
     if may_come_first(FIRST_ADDED) {
-        let added = Added { copies, runs: sifted.runs(goal) };
+        let added = AddedSteps { copies, runs: sifted.runs(goal) };
         judged.whole &= added.runs.is_whole;
         judged.add(&mut workshop, added.in_turn().map(|kept| SiftedChoice::edit(goal, kept)));
     }

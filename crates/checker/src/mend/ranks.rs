@@ -13,7 +13,7 @@ pub(super) struct LookedAt {
     /// `None` if it could not be looked at.
     pub(super) found: Option<Blemishes>,
     pub(super) trial: Trial,
-    /// Whether its band is so much worse than the best that it is not offered.
+    /// Whether its band is far worse than the best: then it is not offered.
     pub(super) is_far: bool,
     /// How much better it fits in than without the edit, once somebody has asked for it.
     gain: Option<i32>,

@@ -27,7 +27,7 @@ pub(super) struct Blemishes {
 /// How many empty places a part without any symmetry counts for.
 const ASYMMETRIC: usize = 4;
 
-/// How many empty places more make a band so much worse than another that its edit is not offered beside that of the other.
+/// How many more empty places make a band far worse than another: then its edit is not offered beside that of the other.
 const FAR_WORSE: usize = 12;
 
 /// Whether a band with that many empty places, as they are counted for its [rank](Blemishes::rank), is much worse than the best.

@@ -83,13 +83,13 @@ fn knots_added(passes: &[Passing], added: Added) -> Option<Vec<OtherKnots>> {
 }
 
 /// How the band lies without an edit.
-pub(super) struct Laid {
+pub(super) struct LaidBand {
     pub(super) pieces: Pieces,
     /// By part, how many places are empty.
     empty: [usize; 3],
 }
 
-impl Laid {
+impl LaidBand {
     /// `None` if the band is not the one that was studied: it goes on from what an `expect` says that fails.
     pub(super) fn of(goal: &Goal, studied: &Studied) -> Option<Self> {
         let band = goal.band?.pattern;

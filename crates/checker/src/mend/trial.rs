@@ -6,7 +6,7 @@ use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
-use super::splice::{Laid, replace, splice};
+use super::splice::{LaidBand, replace, splice};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
@@ -186,7 +186,7 @@ pub(super) struct Workshop<'a> {
     habits: OnceCell<Habits<'a>>,
     known: KnownBands,
     /// How the band lies without an edit, if what is known of edits is enough to know how it lies with them.
-    laid: OnceCell<Option<Laid>>,
+    laid: OnceCell<Option<LaidBand>>,
     /// The pattern with the head of the script, and nothing tied: that changes from look to look.
     pattern: Option<Pattern>,
     /// What the pattern was found to rest on: then only what comes after an edit is tied for it.
@@ -409,7 +409,7 @@ impl<'a> Workshop<'a> {
             return None;
         }
         let studied = self.studied?;
-        let laid = self.laid.get_or_init(|| Laid::of(&self.goal, studied)).as_ref()?;
+        let laid = self.laid.get_or_init(|| LaidBand::of(&self.goal, studied)).as_ref()?;
         let empty = laid.empty_places_with(&trial.choice, &trial.known, studied)?;
         Some(Blemishes { empty, ..Blemishes::default() })
     }

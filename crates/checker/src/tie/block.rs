@@ -4,7 +4,9 @@ use super::scope::Value;
 use super::{Done, Tie};
 use crate::{Event, FactKind, Phrase};
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Block, Body, ForBlock, Node, OnBlock, RepeatBlock, SectionBlock, Statement};
+use knotwright_grammar::tree::{
+    Block, Body, ForBlock, Node, OnBlock, RepeatBlock, SectionBlock, Statement, Take,
+};
 
 impl<'a> Tie<'a> {
     /// Ties a block; the names given in it are forgotten after it.
@@ -19,7 +21,7 @@ impl<'a> Tie<'a> {
         let (mut done, mut before, mut is_lost) = (Ok(()), None, false);
         for index in first..block.statements.len() {
             // Where a wrong word has lost the strands, thousands of steps may follow of which none is tied.
-            let is_take = matches!(block.statements[index].node, Node::Body(Body::Take(_)));
+            let is_take = block.statements[index].is::<Take>();
             if is_lost && is_take {
                 self.spent += 1;
                 continue;
