@@ -5,7 +5,7 @@ use crate::resolve::ThreadId;
 use crate::tie::{PartStudy, Wants, keeps};
 use std::ops::Range;
 
-/// More than this is not gone through for every run that may be put in.
+/// Of a part in which more is asked, nothing is listed.
 const MOST_ASKED: usize = 2_000;
 
 /// What a strand must be at a time.

@@ -9,12 +9,12 @@ use super::insertions::find_harmless;
 use super::lie;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::{Blemishes, KnownBands, is_far_worse};
-use super::splice::LaidBand;
+use super::splice::{LaidBand, added};
 use super::torn::Torn;
 use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, FIRST_LINE, Pieces, SiftedChoice, Workshop};
 use super::words;
 use crate::rules::{holes_closed_at, is_open_on_purpose};
-use crate::tie::{Change, StatementEdit, Studied};
+use crate::tie::Studied;
 use crate::{Mend, Pattern, Place};
 use knotwright_band::Hole;
 use rustc_hash::FxHashSet as HashSet;
@@ -92,12 +92,7 @@ type KnotSpots = (u32, bool, Vec<u8>);
 
 fn spots_of(choice: &Choice) -> Option<KnotSpots> {
     let Choice::Step(candidate) = choice else { return None };
-    let Change::Statement(edit) = candidate.overlay.change else { return None };
-    let (added, is_after) = match edit {
-        StatementEdit::Before(added) => (added, false),
-        StatementEdit::After(added) => (added, true),
-        _ => return None,
-    };
+    let (added, is_after) = added(candidate)?;
     let spots = spots(added).filter(|_| !added.both)?;
     Some((candidate.statement, is_after, spots))
 }

@@ -32,6 +32,10 @@ const SIZE: u8 = 4;
 /// asked about.
 const MOST_KEPT: usize = 400_000;
 
+/// How often it is gone through what is asked of a strand, for all runs at a place. In a wide band without many promises most
+/// runs would go a long way.
+const MOST_ASKED_OF_ALL: usize = 64_000;
+
 /// A place between two statements: beside the one of this span.
 #[derive(Debug, Clone, Copy)]
 struct Gap {
@@ -467,6 +471,9 @@ impl<'s> Inserter<'s> {
             return None;
         }
         let asked = self.asked.get_or_init(|| AskedInOrder::of(self.part)).as_ref()?;
+        if runs.len() * asked.between(since..u32::MAX).len() > MOST_ASKED_OF_ALL {
+            return None;
+        }
         let again = passes.begun.iter().skip(1).map(|again| again.time).chain([self.end]);
         let between = passes.begun.iter().zip(again).map(|(pass, again)| asked.between(pass.time..again));
         let (between, at_last): (Vec<_>, _) = (between.collect(), asked.between(self.end..u32::MAX));

@@ -32,7 +32,7 @@ pub(super) fn splice(candidate: &Candidate, studied: &Studied, before: &Pieces) 
 }
 
 /// The step that is put in, and whether it comes after its statement.
-fn added(candidate: &Candidate) -> Option<(Added, bool)> {
+pub(super) fn added(candidate: &Candidate) -> Option<(Added, bool)> {
     match candidate.overlay.change {
         Change::Statement(StatementEdit::Before(added)) => Some((added, false)),
         Change::Statement(StatementEdit::After(added)) => Some((added, true)),
