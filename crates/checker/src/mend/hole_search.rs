@@ -188,8 +188,10 @@ impl<'a> Filler<'a> {
             if spots.as_ref().is_some_and(|spots| self.in_vain.contains(spots)) {
                 continue;
             }
-            let foreseen = self.laid.empty_places_with(&choice.choice, &choice.known, self.studied);
-            if let Some(empty) = foreseen.filter(|_| self.waits && spots.is_none()) {
+            // A long band is not laid for each of its edits.
+            let foresees = self.waits && spots.is_none();
+            let foresee = || self.laid.empty_places_with(&choice.choice, &choice.known, self.studied);
+            if let Some(empty) = foresees.then(foresee).flatten() {
                 fillings.push((earliest(&choice.choice, empty), Filling::Foreseen(choice)));
                 continue;
             }
