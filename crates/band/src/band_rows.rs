@@ -4,6 +4,7 @@
 //! through its knots; and of a set that comes once more, knots are laid only until they lie as they did the time before,
 //! further down: all that follow do so, too.
 
+use crate::rows::brick_row;
 use crate::{Knot, MOST_KNOTS, Piece};
 use knotwright_numbers::ToNumber;
 use std::cell::OnceCell;
@@ -50,9 +51,7 @@ impl Below {
     /// Lays a knot of that number in bricks. Its row.
     #[inline]
     fn lay(&mut self, gap: u8, number: u32) -> u32 {
-        let at = usize::from(gap);
-        let least = self.free[at].max(self.free[at + 1]).max(self.free[at + 2]);
-        let row = least + ((least ^ u32::from(gap)) & 1);
+        let row = brick_row(&self.free, gap);
         self.put(gap, row, number);
         row
     }

@@ -87,6 +87,14 @@ impl Rows {
     }
 }
 
+/// In which row a knot in bricks lies. `free`: by gap, with one more at each end, the first row below the last knot.
+#[inline]
+pub(crate) fn brick_row(free: &[u32; 258], gap: u8) -> u32 {
+    let at = usize::from(gap);
+    let least = free[at].max(free[at + 1]).max(free[at + 2]);
+    least + ((least ^ u32::from(gap)) & 1)
+}
+
 /// Bricks as they fill up, for those who only ask for the number of rows: gaps are bytes, so that no index needs to be tested.
 #[derive(Debug, Clone)]
 pub struct BrickRows {
@@ -105,10 +113,8 @@ impl BrickRows {
     /// Lays knots in these gaps.
     pub fn pass(&mut self, gaps: impl IntoIterator<Item = u8>) {
         for gap in gaps {
-            let at = usize::from(gap);
-            let least = self.free[at].max(self.free[at + 1]).max(self.free[at + 2]);
-            let free = least + ((least ^ u32::from(gap)) & 1) + 1;
-            self.free[at + 1] = free;
+            let free = brick_row(&self.free, gap) + 1;
+            self.free[usize::from(gap) + 1] = free;
             self.height = self.height.max(free);
         }
     }

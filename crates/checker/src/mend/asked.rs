@@ -27,10 +27,10 @@ impl AskedInOrder {
             return None;
         }
         let strands = (0..=u8::MAX).zip(&part.wants);
-        let of_strand = |(strand, wants): (u8, &'_ Vec<(u32, Wants)>)| {
-            wants.iter().map(|&(time, wants)| StrandAsked { time, strand, wants }).collect::<Vec<_>>()
-        };
-        let mut all: Vec<StrandAsked> = strands.flat_map(of_strand).collect();
+        let all = strands.flat_map(|(strand, wants)| {
+            wants.iter().map(move |&(time, wants)| StrandAsked { time, strand, wants })
+        });
+        let mut all: Vec<StrandAsked> = all.collect();
         all.sort_by_key(|asked| asked.time);
         Some(Self(all))
     }

@@ -20,8 +20,7 @@ pub(super) fn splice(candidate: &Candidate, studied: &Studied, before: &Pieces) 
     let (added, is_after) = added(candidate)?;
     let mut pieces = before.clone();
     for (part, piece) in studied.parts.iter().zip(&mut pieces) {
-        let passes = if is_after { &part.ended } else { &part.begun };
-        if let (Some(passes), Some(piece)) = (passes.get(&candidate.statement), piece) {
+        if let (Some(passes), Some(piece)) = (passes_of(part, candidate, is_after), piece) {
             if !piece.straight().is_empty() || !passes.iter().all(|pass| keeps_colors(part, pass, added)) {
                 return None;
             }
@@ -38,6 +37,12 @@ pub(super) fn added(candidate: &Candidate) -> Option<(Added, bool)> {
         Change::Statement(StatementEdit::After(added)) => Some((added, true)),
         _ => None,
     }
+}
+
+/// The times that a place is passed: before the statement of an edit, or after it. `None` if it is in another part.
+fn passes_of<'s>(part: &'s PartStudy, candidate: &Candidate, is_after: bool) -> Option<&'s [Passing]> {
+    let passes = if is_after { &part.ended } else { &part.begun };
+    passes.get(&candidate.statement).map(Vec::as_slice)
 }
 
 /// The pieces, which are `before` without an edit, with what it ties otherwise. `None` if the piece has straight rows, or
@@ -136,13 +141,10 @@ impl LaidBand {
 /// What a step that is put in ties, each time that its place is passed. `None` if it does not fit there.
 pub(super) fn added_knots(candidate: &Candidate, studied: &Studied) -> Option<PartKnots> {
     let (added, is_after) = added(candidate)?;
-    let passes = |part: &PartStudy| {
-        let passes = if is_after { &part.ended } else { &part.begun };
-        passes.get(&candidate.statement).map(|passes| knots_added(passes, added))
-    };
     let mut all = studied.parts.iter().enumerate();
-    let (part, others) = all.find_map(|(number, part)| Some((number, passes(part)?)))?;
-    Some(PartKnots { part, others: others? })
+    let (part, passes) =
+        all.find_map(|(number, part)| Some((number, passes_of(part, candidate, is_after)?)))?;
+    Some(PartKnots { part, others: knots_added(passes, added)? })
 }
 
 /// The knots of a step, each with its gap, as they are seen from the front of the band.

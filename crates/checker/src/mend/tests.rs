@@ -11,7 +11,7 @@ use super::listing::Listing;
 use super::search::{Goal, Mistake, Sifted, go_through, study_goal};
 use super::shape::Blemishes;
 use super::splice::{added_knots, replace};
-use super::trial::{Choice, SiftedChoice, Workshop};
+use super::trial::{Choice, Pieces, SiftedChoice, Workshop};
 use super::words::write_candidate;
 use crate::rules::is_open_on_purpose;
 use crate::testing::{Band, tied};
@@ -480,55 +480,51 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
     assert!(heard[0] * 4 < plain[0] * 3 && heard[1] < plain[1], "{work:?}");
 }
 
+/// Looks at a random pattern in which nothing is wrong: at its text, what is sought, and its band.
+fn look_at_sound(seed: u64, look: impl FnOnce(&str, &Goal, &Pieces)) {
+    let Some(text) = sound(pattern(&mut Dice(seed))) else { return };
+    let band = tied(&text);
+    let script = Arc::new(band.script.clone());
+    let Some((cost, knots)) = goal_of(&band) else { return };
+    let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
+    let goal = Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, band: None, given_up };
+    look(&text, &goal, &[None, band.tied.set.map(|set| set.piece), None]);
+}
+
 #[test]
 fn the_law_knows_which_knots_an_edit_ties() {
     let mut compared = 0;
-    for seed in 0..40 {
-        let Some(text) = sound(pattern(&mut Dice(seed))) else { continue };
-        let band = tied(&text);
-        let script = Arc::new(band.script.clone());
-        let Some((cost, knots)) = goal_of(&band) else { continue };
-        let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-        let goal =
-            Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, band: None, given_up };
-        let studied = study_goal(&goal).expect("it is tied to its end");
-        let all = list_candidates(&script, &[], given_up, |_| Some(0));
+    let mut compare = |text: &str, goal: &Goal, before: &Pieces| {
+        let studied = study_goal(goal).expect("it is tied to its end");
+        let all = list_candidates(goal.script, &[], goal.given_up, |_| Some(0));
         let search = EditSearch::new(all, studied, GivenUp::NEVER).keeping_knots();
-        let before = [None, band.tied.set.map(|set| set.piece), None];
-        for kept in go_through(&goal, search).0 {
+        for kept in go_through(goal, search).0 {
             let KnownKnots::Others(others) = &kept.knots else { continue };
-            let Some(pieces) = replace(others, &before) else { continue };
-            let edited = applied(&text, &write_candidate(&script, &kept.candidate).edits);
+            let Some(pieces) = replace(others, before) else { continue };
+            let edited = applied(text, &write_candidate(goal.script, &kept.candidate).edits);
             let by_force = tied(&edited).tied.set.expect("a set").piece;
             let [_, Some(by_law), _] = pieces else { panic!("no set") };
             assert_eq!(by_law.knots(), by_force.knots(), "{text}\n{edited}");
             compared += 1;
         }
-    }
+    };
+    (0..40).for_each(|seed| look_at_sound(seed, &mut compare));
     assert!(compared > 100, "{compared}");
 }
 
 #[test]
 fn the_law_knows_which_knots_are_tied_where_a_step_is_put_in() {
     let mut compared = 0;
-    for seed in 0..12 {
-        let Some(text) = sound(pattern(&mut Dice(seed))) else { continue };
-        let band = tied(&text);
-        let script = Arc::new(band.script.clone());
-        let Some((cost, knots)) = goal_of(&band) else { continue };
-        let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-        let goal =
-            Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, band: None, given_up };
-        let before = [None, band.tied.set.map(|set| set.piece), None];
-        let studied = study_goal(&goal).expect("it is tied to its end");
+    let mut compare = |text: &str, goal: &Goal, before: &Pieces| {
+        let studied = study_goal(goal).expect("it is tied to its end");
         let sought = Sought { must_close: false, is_right: true, settled: None };
-        for kept in find_insertions(&goal, &studied, sought, |_| 0).edits() {
+        for kept in find_insertions(goal, &studied, sought, |_| 0).edits() {
             if kept.knots != KnownKnots::Added {
                 continue;
             }
             let others = added_knots(&kept.candidate, &studied).expect("it fits");
-            let Some([_, Some(by_law), _]) = replace(&others, &before) else { continue };
-            let edited = applied(&text, &write_candidate(&script, &kept.candidate).edits);
+            let Some([_, Some(by_law), _]) = replace(&others, before) else { continue };
+            let edited = applied(text, &write_candidate(goal.script, &kept.candidate).edits);
             let by_force = tied(&edited).tied.set.expect("a set").piece;
             let knots = |piece: &Piece| piece.knots().iter().map(|knot| knot.gap).collect::<Vec<_>>();
             assert_eq!(knots(&by_law), knots(&by_force), "{text}\n{edited}");
@@ -536,7 +532,8 @@ fn the_law_knows_which_knots_are_tied_where_a_step_is_put_in() {
             assert_eq!(laid, Some(Blemishes::of_pieces([&by_force]).empty), "{edited}");
             compared += 1;
         }
-    }
+    };
+    (0..12).for_each(|seed| look_at_sound(seed, &mut compare));
     assert!(compared > 100, "{compared}");
 }
 

@@ -94,14 +94,7 @@ fn may_look_alike(woven: &Woven) -> bool {
     are_alike(script.seen_threads()) || script.seen_colorways().iter().any(|seen| are_alike(seen))
 }
 
-/// The threads that hang, and those that are joined.
-fn hanging(woven: &Woven) -> BTreeSet<u16> {
-    let joined = woven.joins().filter_map(|join| join.thread);
-    woven.pattern.strands.iter().copied().chain(joined).collect()
-}
-
-/// The same of threads that change color along their length: then it does not matter where which of their colors lie, and no set
-/// need be tied after the first.
+/// The same where threads change color along their length, of all their colors: mostly no set need be tied after the first.
 fn may_shades_look_alike(woven: &Woven, threads: &[PatternThread]) -> bool {
     let colors = |of: &PatternThread| match of.shades.is_empty() {
         true => vec![of.color],
@@ -118,6 +111,12 @@ fn may_shades_look_alike(woven: &Woven, threads: &[PatternThread]) -> bool {
     let is_like =
         |one: &(u16, Seen), other: &(u16, Seen)| one.0 != other.0 && look_alike(&one.1, &other.1).is_some();
     seen.iter().enumerate().any(|(at, one)| seen[at + 1..].iter().any(|other| is_like(one, other)))
+}
+
+/// The threads that hang, and those that are joined.
+fn hanging(woven: &Woven) -> BTreeSet<u16> {
+    let joined = woven.joins().filter_map(|join| join.thread);
+    woven.pattern.strands.iter().copied().chain(joined).collect()
 }
 
 /// Pairs of threads of which knots touch, the smaller number first, each with the first knot at which they do.
