@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Looks at the patterns of a repository and at what a change does to them: `check`, `format`, `refresh` and `review`. For
-# action.yml and for hand use; run it from the root of the repository. Its options are in the environment:
+# action.yml and for hand use, with git and bash 4.4; run it from the root of the repository. Its options are in the environment:
 #
 #   KNOTWRIGHT   the program; default: `knotwright`
 #   PATHS        files and folders, one a line; default: `.`
@@ -18,7 +18,9 @@
 set -euo pipefail
 
 program=${KNOTWRIGHT:-knotwright}
-mapfile -t paths <<<"${PATHS:-.}"
+# What a workflow writes as a block ends in a line break: an empty line is no path.
+mapfile -t paths < <(grep . <<<"${PATHS:-.}")
+if ((${#paths[@]} == 0)); then paths=(.); fi
 changed=()
 if [[ -n ${SINCE:-} ]]; then changed=("--changed=$SINCE"); fi
 checked=("${changed[@]}")
@@ -29,9 +31,11 @@ ended=0
 worse() {
     if (($1 > ended)); then ended=$1; fi
 }
+# With -z, git writes all names as they are: without it, unusual letters are in quotes and numbers.
+files=$(git ls-files -z --cached --others --exclude-standard -- "${paths[@]}" | tr '\0' '\n') || worse 2
 # Without such files there is nothing to do, and the program would say so.
 has() {
-    [[ -n $(git ls-files --cached --others --exclude-standard -- "${paths[@]}" | grep "\.$1\$") ]]
+    grep --quiet "\.$1\$" <<<"$files"
 }
 
 "$program" check "${checked[@]}" --format "${FORMAT:-github}" -- "${paths[@]}" || worse $?

@@ -1,7 +1,7 @@
 //! A pull request in the sample repository, looked at with the script that the action runs.
 
 use super::{commit, git};
-use crate::stage::{Said, Stage};
+use crate::stage::{GOOD, Said, Stage};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
@@ -87,6 +87,45 @@ fn a_tutorial_that_is_out_of_date_is_reported() {
     commit(&stage);
     let said = review(&stage, &[("SINCE", "main")]);
     assert!(said.code == 1 && said.err.contains("tutorials/told.md"), "{said:?}");
+}
+
+#[test]
+#[ignore = "needs git and bash: `cargo xtask test` runs it"]
+fn paths_that_end_in_a_line_break_are_formatted_and_refreshed_too() {
+    let stage = repository();
+    edit(&stage, "bands/mooring.knot", "  repeat", "      repeat");
+    let shown = "# Told\n\n<!-- knotwright write ../bands/mooring.knot -->\n\n<!-- /knotwright -->\n";
+    stage.write("tutorials/told.md", shown);
+    for paths in ["bands\ntutorials\n", "bands\n\ntutorials", "\n"] {
+        let said = review(&stage, &[("PATHS", paths)]);
+        assert_eq!(said.code, 1, "{paths:?}: {said:?}");
+        assert!(said.err.contains("bands/mooring.knot"), "{paths:?}: {said:?}");
+        assert!(said.err.contains("tutorials/told.md"), "{paths:?}: {said:?}");
+    }
+}
+
+#[test]
+#[ignore = "needs git and bash: `cargo xtask test` runs it"]
+fn names_with_any_letters_are_formatted_and_refreshed_too() {
+    let stage = repository();
+    let band = stage.read("bands/mooring.knot").replace("  repeat", "      repeat");
+    stage.write("other/Trosse längs.knot", band);
+    let shown = "# Told\n\n<!-- knotwright write \"Trosse längs.knot\" -->\n\n<!-- /knotwright -->\n";
+    stage.write("other/erzählt.md", shown);
+    let said = review(&stage, &[("PATHS", "other")]);
+    assert_eq!(said.code, 1, "{said:?}");
+    assert!(
+        said.err.contains("other/Trosse längs.knot") && said.err.contains("other/erzählt.md"),
+        "{said:?}"
+    );
+}
+
+#[test]
+#[ignore = "needs git and bash: `cargo xtask test` runs it"]
+fn outside_a_repository_it_ends_with_2() {
+    let stage = Stage::with(&[("band.knot", GOOD)]);
+    let said = review(&stage, &[("GIT_CEILING_DIRECTORIES", "/")]);
+    assert_eq!(said.code, 2, "{said:?}");
 }
 
 #[test]
