@@ -1,9 +1,15 @@
-//! Values that belong together have a type with a name: no tuple is a parameter of a function.
+//! Values that belong together have a type with a name: no tuple is a parameter of a function, and few functions have many.
 
 use crate::files;
 
-/// The most that may stay.
+/// The most tuples that may stay.
 const MOST: usize = 5;
+
+/// How many parameters are many, besides `self`: no function has more.
+const MANY: usize = 5;
+
+/// The most functions with that many that may stay.
+const MOST_WITH_MANY: usize = 10;
 
 /// Of every function in a text, its name and its parameters as they are written.
 fn functions(code: &str) -> Vec<(&str, &str)> {
@@ -66,6 +72,37 @@ fn tuples(parameters: &str) -> usize {
         .count()
 }
 
+/// How many parameters there are besides `self`.
+fn besides_self(parameters: &str) -> usize {
+    let (mut depth, mut before) = (0_usize, ' ');
+    let split = parameters.split(|letter: char| {
+        match letter {
+            '(' | '[' | '<' => depth += 1,
+            ')' | ']' => depth -= 1,
+            '>' if before != '-' => depth -= 1,
+            _ => {}
+        }
+        before = letter;
+        letter == ',' && depth == 0
+    });
+    split.filter(|one| one.contains(':') && !one.starts_with("self:")).count()
+}
+
+#[test]
+fn few_functions_have_many_parameters() {
+    let mut found = Vec::new();
+    for (path, code) in files::sources() {
+        for (name, parameters) in functions(&code) {
+            let parameters = besides_self(parameters);
+            assert!(parameters <= MANY, "{}: {name} has {parameters} parameters", path.display());
+            if parameters == MANY {
+                found.push(format!("{}: {name}", path.display()));
+            }
+        }
+    }
+    assert!(found.len() <= MOST_WITH_MANY, "{} functions have {MANY} parameters: {found:#?}", found.len());
+}
+
 #[test]
 fn no_tuple_is_a_parameter() {
     let mut found = Vec::new();
@@ -86,4 +123,13 @@ fn tuples_among_parameters_are_counted() {
     let counted: Vec<_> =
         functions(code).into_iter().map(|(name, parameters)| (name, tuples(parameters))).collect();
     assert_eq!(counted, [("plain", 0), ("pair", 2)]);
+}
+
+#[test]
+fn parameters_are_counted() {
+    let code = "fn none(&self) {}\n\
+                fn two<'a>(self: Box<Self>, a: &[(u8, u8)],\n    b: Map<u8, fn(u8, u8) -> Vec<u8>>,\n) {}\n";
+    let counted: Vec<_> =
+        functions(code).into_iter().map(|(name, parameters)| (name, besides_self(parameters))).collect();
+    assert_eq!(counted, [("none", 0), ("two", 2)]);
 }
