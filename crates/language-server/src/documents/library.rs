@@ -2,9 +2,9 @@
 
 use super::Version;
 use knotwright_checker::{Library, OpenError, Settings, Source};
-use knotwright_workspace::{Home, Homes};
+use knotwright_workspace::{Home, Homes, lexical, shown_path};
 use std::collections::HashMap;
-use std::path::{Component, Path};
+use std::path::Path;
 use std::sync::Arc;
 
 /// The open documents by path.
@@ -63,15 +63,8 @@ impl Library for Around {
 
 /// Where the file `path`, written in `from`, would be.
 fn unsaved(from: &str, path: &str) -> String {
-    let mut at = Path::new(from).parent().unwrap_or(Path::new("")).to_path_buf();
-    for part in Path::new(path).components() {
-        match part {
-            Component::ParentDir => _ = at.pop(),
-            Component::CurDir => {}
-            part => at.push(part),
-        }
-    }
-    knotwright_workspace::shown_path(&at)
+    let folder = Path::new(from).parent().unwrap_or(Path::new(""));
+    shown_path(&lexical(folder, path))
 }
 
 /// All files at once, each with what is around it.

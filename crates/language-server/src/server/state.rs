@@ -81,10 +81,9 @@ impl ServerState {
         }
     }
 
-    /// A token for the progress of a search.
-    pub(crate) fn next_search_token(&mut self) -> ProgressToken {
-        self.search_tokens += 1;
-        ProgressToken::String(format!("knotwright/face/{}", self.search_tokens))
+    /// A document as it is now.
+    pub(crate) fn snapshot(&self, uri: &Uri) -> Option<Snapshot> {
+        self.documents.snapshot(uri, self.setting())
     }
 
     /// The same for whoever looks through it unasked, as long as it is open.
@@ -93,9 +92,10 @@ impl ServerState {
         self.documents.unasked_snapshot(uri, setting)
     }
 
-    /// A document as it is now.
-    pub(crate) fn snapshot(&self, uri: &Uri) -> Option<Snapshot> {
-        self.documents.snapshot(uri, self.setting())
+    /// A token for the progress of a search.
+    pub(crate) fn next_search_token(&mut self) -> ProgressToken {
+        self.search_tokens += 1;
+        ProgressToken::String(format!("knotwright/face/{}", self.search_tokens))
     }
 }
 
