@@ -43,7 +43,7 @@ impl Outcome {
             Ok(reports) => reports.iter().for_each(|report| tally += Tally::of(&report.findings)),
             Err(error) => {
                 tally.unread = 1;
-                tally.unreadable = usize::from(!error.is_about_content());
+                tally.refused = usize::from(!error.is_about_content());
             }
         }
         tally
@@ -61,10 +61,10 @@ pub(crate) fn certain_mend(finding: &Finding) -> Option<&knotwright_checker::Men
 pub(crate) struct Tally {
     /// Files looked at.
     pub(crate) files: usize,
-    /// Files that are no text.
+    /// Files that were not read: they are no text or too long, or the system did not let us.
     pub(crate) unread: usize,
     /// Those of them that the system did not let us read.
-    pub(crate) unreadable: usize,
+    pub(crate) refused: usize,
     /// Errors.
     pub(crate) errors: usize,
     /// Warnings.
@@ -88,7 +88,7 @@ impl AddAssign for Tally {
     fn add_assign(&mut self, more: Self) {
         self.files += more.files;
         self.unread += more.unread;
-        self.unreadable += more.unreadable;
+        self.refused += more.refused;
         self.errors += more.errors;
         self.warnings += more.warnings;
         self.mendable += more.mendable;

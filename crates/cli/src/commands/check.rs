@@ -12,6 +12,7 @@ use crate::terminal::{CommandResult, Exit, Failure, Out, Terminal};
 use clap::{Args, ValueEnum};
 use knotwright_checker::{Note, Report, Tag};
 use knotwright_numbers::ToNumber;
+use knotwright_wording::digits;
 use knotwright_workspace::{FoundFile, Homes, MARKDOWN_ENDING, PATTERN_ENDING};
 use std::collections::HashSet;
 use std::path::PathBuf;
@@ -226,7 +227,7 @@ impl Check {
     }
 
     fn exit(&self, tally: &Tally, not_written: bool) -> Exit {
-        if tally.unreadable > 0 || not_written {
+        if tally.refused > 0 || not_written {
             Exit::Failed
         } else if tally.errors > 0 || tally.unread > 0 || (self.deny && tally.warnings > 0) {
             Exit::Findings
@@ -286,10 +287,7 @@ impl<'a> ReportWriter<'a> {
 
 /// The last line: what was looked at and what was found.
 fn summary(tally: &Tally) -> String {
-    let count = |number: usize, noun: &str| match number {
-        1 => format!("1 {noun}"),
-        number => format!("{number} {noun}s"),
-    };
+    let count = |number: usize, noun| digits::count(number.to_u64(), noun);
     let found = [(tally.errors, "error"), (tally.warnings, "warning"), (tally.unread, "unreadable file")];
     let found: Vec<String> = found
         .into_iter()

@@ -44,7 +44,7 @@ impl ReportFormat for Sarif {
     }
 
     fn foot(&self, tally: &Tally) -> String {
-        let run = json!([{"executionSuccessful": tally.unreadable == 0}]);
+        let run = json!([{"executionSuccessful": tally.refused == 0}]);
         format!("\n],\"invocations\":{run}}}]}}\n")
     }
 }
