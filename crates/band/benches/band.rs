@@ -1,7 +1,7 @@
 //! How fast the band is computed: `cargo bench -p knotwright-band`.
 
 use divan::{Bencher, black_box};
-use knotwright_band::balance::{Lengths, balance_strands};
+use knotwright_band::balance::{Lengths, balance_set};
 use knotwright_band::compare::{Colored, find_edits};
 use knotwright_band::locate::locate_hang;
 use knotwright_band::thread::Gauge;
@@ -143,12 +143,12 @@ fn find_place(bencher: Bencher, knots: usize) {
 fn balance_least(bencher: Bencher, knots: usize) {
     let (piece, colors) = (piece(knots), colors());
     let lengths = Lengths { used: &[1000.0; STRANDS], extra: 12.0 };
-    bencher.bench(|| balance_strands(black_box(&piece), &colors, lengths, false));
+    bencher.bench(|| balance_set(black_box(&piece), &colors, lengths, false));
 }
 
 #[divan::bench(args = [1_000])]
 fn balance_keeping_pick_ups(bencher: Bencher, knots: usize) {
     let (piece, colors) = (piece(knots), colors());
     let lengths = Lengths { used: &[1000.0; STRANDS], extra: 12.0 };
-    bencher.bench(|| balance_strands(black_box(&piece), &colors, lengths, true));
+    bencher.bench(|| balance_set(black_box(&piece), &colors, lengths, true));
 }

@@ -13,7 +13,6 @@ use crate::Piece;
 use crate::orders::find_cycles;
 use crate::plan::fewest_pick_ups;
 use free::{Free, alike_in_every_set};
-use knotwright_numbers::ToNumber;
 use shares::Shares;
 
 /// A piece in which some knots are tied by the other of their two strands.
@@ -23,7 +22,7 @@ pub struct BalancedPiece {
     pub piece: Piece,
     /// The knots that changed, ascending.
     pub turned: Vec<u32>,
-    /// The largest use of a strand (or, for a set, the largest mean use in a round) before.
+    /// The largest mean use in a round before.
     pub before: f64,
     /// The same after.
     pub after: f64,
@@ -34,51 +33,35 @@ pub struct BalancedPiece {
 /// What strands use.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lengths<'a> {
-    /// By strand (named as the piece begins), what it uses as the piece is tied now, and may be elsewhere.
+    /// By position, what the strand there uses as the set is tied now, and may be elsewhere.
     pub used: &'a [f64],
     /// How much more a strand uses in a knot when it works than when it is the base; above zero.
     pub extra: f64,
 }
 
-/// Balances a piece that is tied once. `colors`: by strand.
+/// Balances a set that is tied over and over: what counts is the mean use in a round, as in the long run all strands
+/// of a round use as much. A knot may be turned if its two strands are of one color in every set. `colors`: by
+/// position as the first set begins; `lengths.used`: by position, in one set.
 ///
 /// The result is the least possible largest use. With `keep_pick_ups`, only knots are turned that leave the fewest
 /// pick-ups as they were; then the result is what single exchanges lead to, and may not be the least under that
 /// condition (`least` says whether it is nevertheless the least of all). Lengths or colors that are missing or not
 /// finite count as 0, an `extra` that is not above zero changes nothing.
-pub fn balance_strands(
-    piece: &Piece,
-    colors: &[u16],
-    lengths: Lengths<'_>,
-    keep_pick_ups: bool,
-) -> BalancedPiece {
-    let color = |strand: u8| colors.get(usize::from(strand)).copied().unwrap_or(0);
-    let rounds: Vec<Vec<u8>> = (0..piece.strands().to_u8()).map(|strand| vec![strand]).collect();
-    let free = Free::new(piece, &rounds, |a, b| color(a) == color(b));
-    balanced(piece, free, Shares::new(&rounds, lengths), keep_pick_ups)
-}
-
-/// Balances a set that is tied over and over: what counts is the mean use in a round, as in the long run all strands
-/// of a round use as much. A knot may be turned if its two strands are of one color in every set. `colors`: by
-/// position as the first set begins; `lengths.used`: by position, in one set.
 pub fn balance_set(set: &Piece, colors: &[u16], lengths: Lengths<'_>, keep_pick_ups: bool) -> BalancedPiece {
     let rounds = find_cycles(set.order());
     let free = Free::new(set, &rounds, alike_in_every_set(&rounds, colors));
-    balanced(set, free, Shares::new(&rounds, lengths), keep_pick_ups)
-}
-
-fn balanced(piece: &Piece, free: Free, shares: Shares, keep_pick_ups: bool) -> BalancedPiece {
+    let shares = Shares::new(&rounds, lengths);
     let (now, before) = (free.counts(), shares.largest());
     let (mut leveled, mut counts) = (shares.clone(), now.clone());
     leveled.level(&mut counts);
     let after = leveled.largest();
     let turned = free.turned(&now, &counts);
-    let exact = piece.turned(&turned);
-    let limit = fewest_pick_ups(piece);
+    let exact = set.turned(&turned);
+    let limit = fewest_pick_ups(set);
     if !keep_pick_ups || fewest_pick_ups(&exact) <= limit {
         return BalancedPiece { piece: exact, turned, before, after, least: true };
     }
-    let keeps = |turned: &[u32]| fewest_pick_ups(&piece.turned(turned)) <= limit;
-    let (turned, kept) = keeping::turn_chains(&free, shares, piece.knots().len(), keeps);
-    BalancedPiece { piece: piece.turned(&turned), turned, before, after: kept, least: kept <= after }
+    let keeps = |turned: &[u32]| fewest_pick_ups(&set.turned(turned)) <= limit;
+    let (turned, kept) = keeping::turn_chains(&free, shares, set.knots().len(), keeps);
+    BalancedPiece { piece: set.turned(&turned), turned, before, after: kept, least: kept <= after }
 }

@@ -51,20 +51,18 @@ fn default_figures() {
     assert!(near(ratio((figures.working + figures.base) / 2.0), 4.5, 0.05));
 }
 
-/// Source: ISO 1144 (tex system), values to four digits.
+/// Source: ISO 1144 (tex system), values to four digits: denier is grams in 9 km, the metric count kilometers a kilogram, and the
+/// cotton count hanks of 840 yards a pound.
 #[test]
-fn linear_densities_convert() {
+fn threads_weigh_what_the_standard_says() {
+    let (hank, pound) = (840.0 * 914.4, 453.592_37);
     for (tex, denier, metric, cotton) in [(30.0, 270.0, 33.33, 19.68), (250.0, 2250.0, 4.0, 2.362)] {
         let thread = LinearDensity { tex };
-        assert!(near(thread.denier(), denier, 1e-9));
-        assert!(near(thread.metric_count(), metric, 0.005));
-        assert!(near(thread.cotton_count(), cotton, 0.005));
-        assert!(near(LinearDensity::from_denier(denier).tex, tex, 1e-9));
-        assert!(near(LinearDensity::from_metric_count(thread.metric_count()).tex, tex, 1e-9));
-        assert!(near(LinearDensity::from_cotton_count(thread.cotton_count()).tex, tex, 1e-9));
         assert!(near(thread.grams(1e6), tex, 1e-9));
+        assert!(near(thread.grams(9e6), denier, 1e-9));
+        assert!(near(1000.0 / thread.grams(1e6), metric, 0.005));
+        assert!(near(pound / thread.grams(hank), cotton, 0.005));
     }
-    assert!(near(LinearDensity::from_cotton_count(1.0).tex, 590.541, 0.0005));
 }
 
 /// All bricks of two rows, forward ones above backward ones.
