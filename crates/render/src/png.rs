@@ -57,12 +57,18 @@ impl fmt::Display for NoPng {
 impl std::error::Error for NoPng {}
 
 /// Paints a scene. The same scene gives the same bytes.
+///
+/// # Errors
+/// If the picture would be too large, or could not be painted.
 pub fn draw_png(scene: &Scene, options: &SvgOptions) -> Result<Vec<u8>, NoPng> {
     packed(painted(scene, options)?)
 }
 
 /// Paints a band. Of what a long band repeats, one time is painted, and its lines of pixels are copied; copies may then lie
 /// up to half a pixel beside where the scene has them.
+///
+/// # Errors
+/// As with [`draw_png`].
 pub fn png_of_band(band: &Band<'_>, options: &SvgOptions) -> Result<Vec<u8>, NoPng> {
     let Some(repeat) = BandRepeat::of(band) else { return draw_png(&Scene::of(band), options) };
     let shorter = repeat.shorter(band);
@@ -152,6 +158,9 @@ fn packed(picture: Pixmap) -> Result<Vec<u8>, NoPng> {
 
 /// Paints a chart or a sheet (SVG of this crate), `scale` times as large as it says. Its letters are those of a
 /// type that comes with the program, whatever the machine has.
+///
+/// # Errors
+/// As with [`draw_png`]; what is no SVG cannot be painted either.
 pub fn png_of_svg(svg: &str, scale: f64) -> Result<Vec<u8>, NoPng> {
     let mut options = usvg::Options::default();
     let types = options.fontdb_mut();
