@@ -1,5 +1,6 @@
-//! A closed notation: no code takes statements that it does not name. A match on `Head`, `Body` or `EndPiece` lists all of them, so that
-//! a new statement does not compile before it was thought of everywhere; who asks for one alone writes `get::<Take>()`.
+//! A closed notation: no code takes statements that it does not name. A match on `Head`, `Body` or `EndPiece` lists all of
+//! them, so that a new statement does not compile before it was thought of everywhere; who asks for one alone writes
+//! `get::<Take>()`.
 
 use crate::files;
 

@@ -27,7 +27,7 @@ fn most_files_are_short() {
     assert!(*median < MEDIAN, "half of the files have {median} lines or more");
 }
 
-/// The most columns that a line of the docs may have.
+/// The most columns that a line of the docs, or of a comment, may have.
 const WIDEST: usize = 130;
 
 #[test]
@@ -40,4 +40,16 @@ fn the_docs_are_read_without_scrolling_sideways() {
         wide.extend(lines.map(|(number, _)| format!("{}:{number}", path.display())));
     }
     assert!(wide.is_empty(), "lines wider than {WIDEST} columns: {wide:#?}");
+}
+
+#[test]
+fn comments_are_read_without_scrolling_sideways() {
+    let mut wide = Vec::new();
+    for path in files::kept(".rs") {
+        let text = files::text(&path).expect("a source is text");
+        let comments = (1..).zip(text.lines()).filter(|(_, line)| line.trim_start().starts_with("//"));
+        let found = comments.filter(|(_, line)| line.chars().count() > WIDEST);
+        wide.extend(found.map(|(number, _)| format!("{}:{number}", path.display())));
+    }
+    assert!(wide.is_empty(), "comments wider than {WIDEST} columns: {wide:#?}");
 }

@@ -2,8 +2,8 @@
 //!
 //! ISO 639-2 has a code of three letters for every language, for some a second one made of its English name; ISO 639-1 has two
 //! letters for some. Where there are two letters, only these are in the registry of tags (RFC 5646, section 2.2.1). The codes are
-//! those of the ISO 639-2 Registration Authority, compared with the IANA Language Subtag Registry of 2024-05-16: it has no code of
-//! three letters that stands here, and of two letters those that stand here and [`WITHDRAWN`].
+//! those of the ISO 639-2 Registration Authority, compared with the IANA Language Subtag Registry of 2024-05-16: it has no code
+//! of three letters that stands here, and of two letters those that stand here and [`WITHDRAWN`].
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::sync::LazyLock;

@@ -94,8 +94,8 @@ fn at_strands(finding: &Finding, strands: Place) -> Option<Note> {
     })
 }
 
-/// A step that ties nothing gets its mends, and a set that does not close; so does the first hole, if there is nothing worse, and then a picture that is
-/// nearly symmetric.
+/// A step that ties nothing gets its mends, and a set that does not close; so does the first hole, if there is nothing worse,
+/// and then a picture that is nearly symmetric.
 pub(crate) fn mend_warnings(findings: &mut [Finding], goal: &Goal) {
     if !goal.facts.is_empty() || !goal.is_clean() {
         return;

@@ -190,8 +190,8 @@ impl<'a> Woven<'a> {
         self.laid.pieces().flat_map(Piece::joins)
     }
 
-    /// The beads of all that is laid in the order of threading, and where each stands. One whose line at the top cannot be read is
-    /// left out.
+    /// The beads of all that is laid in the order of threading, and where each stands. One whose line at the top cannot be read
+    /// is left out.
     pub(crate) fn beads(&self) -> (Vec<BeadAt>, Vec<Place>) {
         let of = |(first, part): &(u32, &'a Part)| {
             let first = *first;

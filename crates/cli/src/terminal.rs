@@ -93,7 +93,8 @@ impl Terminal {
         }
     }
 
-    /// Says something on stderr, on one line; it may begin with the name of a file. If nobody listens there, nothing is lost but the words.
+    /// Says something on stderr, on one line; it may begin with the name of a file. If nobody listens there, nothing is lost
+    /// but the words.
     pub(crate) fn say(&self, text: impl fmt::Display) {
         let _ = writeln!(io::stderr().lock(), "{}", name(&text.to_string()));
     }

@@ -2,8 +2,8 @@
 
 use knotwright_wording::printable;
 
-/// Signs that Markdown would take for something else are escaped, line breaks become spaces, hidden signs are left out; what is between
-/// backticks is left alone.
+/// Signs that Markdown would take for something else are escaped, line breaks become spaces, hidden signs are left out; what is
+/// between backticks is left alone.
 pub fn escape_markdown(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
     let mut is_code = false;

@@ -1,5 +1,5 @@
-//! What is asked of the strands of a part, in order of time. Where no color decides, all is tied as it was, whoever hangs in whose
-//! place: then what comes of that is seen by going through it.
+//! What is asked of the strands of a part, in order of time. Where no color decides, all is tied as it was, whoever hangs in
+//! whose place: then what comes of that is seen by going through it.
 
 use crate::resolve::ThreadId;
 use crate::tie::{PartStudy, Wants, keeps};

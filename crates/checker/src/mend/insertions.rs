@@ -457,8 +457,8 @@ impl<'s> Inserter<'s> {
         found
     }
 
-    /// The same where no color decides from the first time on, and what is asked of strands is not much: most runs are wrong soon.
-    /// `None` where it is otherwise.
+    /// The same where no color decides from the first time on, and what is asked of strands is not much: most runs are wrong
+    /// soon. `None` where it is otherwise.
     fn outlooks_in_places(
         &self,
         passes: &Passes,

@@ -84,7 +84,8 @@ pub(super) fn empty_places<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> u
     pieces.into_iter().filter(|piece| !piece.is_rehung()).map(empty).sum()
 }
 
-/// The same of one piece, with these knots in place of others. `None` if it has straight rows or joined strands, or none of these.
+/// The same of one piece, with these knots in place of others. `None` if it has straight rows or joined strands, or none of
+/// these.
 pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<usize> {
     if !piece.straight().is_empty() || !piece.joins().is_empty() {
         return None;

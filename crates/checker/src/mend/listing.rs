@@ -1,5 +1,5 @@
-//! The edits of each statement, listed as it is reached. In a long band it is known of most statements by then that all their edits
-//! are in vain: those need no list.
+//! The edits of each statement, listed as it is reached. In a long band it is known of most statements by then that all their
+//! edits are in vain: those need no list.
 
 use super::candidates::{Around, Candidate, EditedStatement, add_candidates, change_places};
 use super::copies::FAR;

@@ -148,8 +148,8 @@ impl Ranks {
     }
 }
 
-/// In a long band one could be looked at, and there would be none to compare it with. So the first one stays first, and the nearest
-/// of all others come next.
+/// In a long band one could be looked at, and there would be none to compare it with. So the first one stays first, and the
+/// nearest of all others come next.
 fn not_compared(trials: Vec<Trial>) -> Vec<LookedAt> {
     let mut all: Vec<LookedAt> = trials.into_iter().map(LookedAt::unseen).collect();
     if let Some((_, others)) = all.split_first_mut() {

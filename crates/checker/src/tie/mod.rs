@@ -5,8 +5,8 @@
 //! nothing the strands of its range are unknown, and nothing is said of them until an `expect` says where they are.
 //!
 //! Every 32nd statement or so leaves a [`Mark`]: how the strands hang there and how much is written down. After an edit,
-//! only what lies between two marks is tied again ([`stretch`]), or what comes after one ([`going_on`]). A mark at each statement took as much room as the knots,
-//! and none at all made an edit at the end of a long file as slow as a check.
+//! only what lies between two marks is tied again ([`stretch`]), or what comes after one ([`going_on`]). A mark at each
+//! statement took as much room as the knots, and none at all made an edit at the end of a long file as slow as a check.
 
 mod again;
 mod bead;

@@ -20,8 +20,8 @@ use std::sync::Arc;
 /// Show bands in `git diff`: what changed in the band instead of in its text
 ///
 /// Git runs this command; you set it as `diff.<name>.command`. If both texts tie the same band, it shows nothing. If one of
-/// them does not tie, is a library, or has more than a million knots, it compares the texts. Libraries are read from the disk for a text that is on the
-/// disk, and for another one from the newest commit in which the pattern has that text.
+/// them does not tie, is a library, or has more than a million knots, it compares the texts. Libraries are read from the disk
+/// for a text that is on the disk, and for another one from the newest commit in which the pattern has that text.
 #[derive(Debug, Args)]
 #[command(after_help = "Example, once for each machine, and `*.knot diff=knot` in .gitattributes:\n  \
                         git config --global diff.knot.command \"knotwright git-diff\"")]

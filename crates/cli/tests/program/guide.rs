@@ -21,8 +21,8 @@ fn docs() -> PathBuf {
 
 /// What a reader does, in order.
 ///
-/// A block of `knot` is saved under the name that the paragraph before it ends with, or added above the set of that file. A block of
-/// `console` is typed.
+/// A block of `knot` is saved under the name that the paragraph before it ends with, or added above the set of that file. A
+/// block of `console` is typed.
 fn deeds(guide: &str) -> Vec<Deed> {
     let mut deeds = Vec::new();
     let mut paragraph = String::new();
@@ -64,8 +64,8 @@ fn deeds(guide: &str) -> Vec<Deed> {
     deeds
 }
 
-/// Whether the program said what the guide shows. There, `...` at the end of a line is the rest of that line, and on a line of its own
-/// any number of lines.
+/// Whether the program said what the guide shows. There, `...` at the end of a line is the rest of that line, and on a line of
+/// its own any number of lines.
 fn is_shown(said: &[&str], shown: &[String]) -> bool {
     match (said.split_first(), shown.split_first()) {
         (None, None) => true,

@@ -256,7 +256,8 @@ fn after(marks: &str, text: &str) -> String {
     text.lines().map(|line| format!("{marks}{line}")).collect::<Vec<_>>().join("\n")
 }
 
-/// All samples fenced on one page, plainly, in quotes and in lists; those that a fence of their own or a first sign would make ambiguous are left out.
+/// All samples fenced on one page, plainly, in quotes and in lists; those that a fence of their own or a first sign would make
+/// ambiguous are left out.
 fn page() -> String {
     let texts = samples().into_iter().filter_map(|path| std::fs::read_to_string(path).ok());
     let fit = texts.filter(|text| !text.contains("```") && !text.contains(['\r', '\t', '\0', '\u{feff}']));

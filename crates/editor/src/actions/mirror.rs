@@ -11,8 +11,8 @@ use knotwright_grammar::Span;
 use knotwright_rewriter::line_end;
 use std::sync::Arc;
 
-/// The selected statements mirrored: in the words themselves where that is enough, else inside `mirrored { }`. The band is another
-/// one afterwards, so only what the statements tie is proved: the mirror image of what they tied.
+/// The selected statements mirrored: in the words themselves where that is enough, else inside `mirrored { }`. The band is
+/// another one afterwards, so only what the statements tie is proved: the mirror image of what they tied.
 pub(super) fn selection(checked: &Checked, world: &World, range: Span) -> Option<Proposal> {
     let siblings = Siblings::of(checked, range).filter(|_| !range.is_empty() && (world.is_wanted)())?;
     let (_, piece) = siblings.piece(checked)?;

@@ -13,8 +13,8 @@ use knotwright_rewriter::line_end;
 /// A longer text is no help.
 const MOST_STATEMENTS: usize = 60;
 
-/// Statements that say the same several times in turn as `repeat N { ... }`: those that are selected, or for a cursor those around
-/// it.
+/// Statements that say the same several times in turn as `repeat N { ... }`: those that are selected, or for a cursor those
+/// around it.
 pub(super) fn roll_up(checked: &Checked, range: Span) -> Option<Proposal> {
     let siblings = Siblings::of(checked, range)?;
     let (rolled, period) = if range.is_empty() {

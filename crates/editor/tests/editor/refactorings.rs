@@ -1,5 +1,5 @@
-//! Changes that authors ask for by name: what each makes of a text. That none of them changes the band, unless it says so, is tested
-//! on all samples in `actions`.
+//! Changes that authors ask for by name: what each makes of a text. That none of them changes the band, unless it says so, is
+//! tested on all samples in `actions`.
 
 use crate::actions::{after, done, offered, selected};
 use crate::support::Files;

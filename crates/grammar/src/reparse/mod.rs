@@ -14,8 +14,8 @@
 //!    in it; then its statements and problems take the place of the old ones, and all places after them move.
 //!
 //! Where that cannot be, everything is read again from the tokens: braces that do not pair up, marks of a conflict,
-//! and a newer edition concern the whole file. A parser that begins at the edit and goes on until it agrees with the old tree was not
-//! taken: a missing brace changes what all lines after it mean, so it would read to the end in the same cases, and it
+//! and a newer edition concern the whole file. A parser that begins at the edit and goes on until it agrees with the old tree
+//! was not taken: a missing brace changes what all lines after it mean, so it would read to the end in the same cases, and it
 //! would have to know the state of the parser at each statement.
 //!
 //! Moving all places after the edit is the price of spans that count from the start of the file; in 10,000 lines it

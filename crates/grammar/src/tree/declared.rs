@@ -250,8 +250,8 @@ macro_rules! closed {
     };
 }
 
-/// Declares one statement: `Head`, `Body` or `EndPiece`, its type, its word. The last line lists its fields, each with what it is (a
-/// function of [`roles`](super::roles)); a field that is left out does not compile.
+/// Declares one statement: `Head`, `Body` or `EndPiece`, its type, its word. The last line lists its fields, each with what it
+/// is (a function of [`roles`](super::roles)); a field that is left out does not compile.
 macro_rules! declare {
     ($kind:ident $type:ident $word:literal {
         form: $form:expr,

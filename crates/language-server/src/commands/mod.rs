@@ -1,7 +1,7 @@
 //! What an editor, or a program that sits in one, can ask for by name. docs/language-server.md lists it.
 //!
-//! Every command takes one object, which names a document if it is about one, and answers with an object. One file a command; this one says
-//! which there are.
+//! Every command takes one object, which names a document if it is about one, and answers with an object. One file a command;
+//! this one says which there are.
 
 mod asked;
 mod explain;
