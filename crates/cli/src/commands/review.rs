@@ -7,7 +7,7 @@ use crate::reviewed::{
 };
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
-use knotwright_workspace::{Disk, Files, folder_of, refusal};
+use knotwright_workspace::{Disk, Files, ReadError, folder_of, refusal};
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
 
@@ -82,8 +82,9 @@ impl FailOn {
 pub(crate) fn run(typed: ReviewArguments, terminal: &Terminal) -> CommandResult {
     let disk = Disk::default();
     let first = typed.paths.first().map_or(disk.here().to_path_buf(), |path| place(path, &disk));
-    let folder = if first.is_dir() { first } else { folder_of(&first).to_path_buf() };
-    let root = git::root(&folder).map_err(Failure::said)?;
+    // Its folder may have been deleted with it.
+    let folder = first.ancestors().find(|folder| folder.is_dir()).unwrap_or(disk.here());
+    let root = git::root(folder).map_err(Failure::said)?;
     let paths = within(&typed.paths, &root, &disk)?;
     let since = match &typed.since {
         Some(since) => since.clone(),
@@ -91,6 +92,9 @@ pub(crate) fn run(typed: ReviewArguments, terminal: &Terminal) -> CommandResult 
     };
     let range = RevisionRange::of(&root, &since).map_err(Failure::said)?;
     let sides = ReviewSides::new(root, range).map_err(Failure::said)?;
+    for (path, place) in typed.paths.iter().zip(&paths) {
+        known(path, place, &sides, &disk)?;
+    }
     let review = Review::of(sides, &paths).map_err(Failure::said)?;
     write(&review, &typed, terminal)?;
     let fails = review.rows.iter().any(|row| typed.fail_on.counts(row));
@@ -112,6 +116,20 @@ fn within(typed: &[PathBuf], root: &Path, disk: &Disk) -> Result<Vec<PathBuf>, F
         ))),
     });
     places.collect()
+}
+
+/// A path that was typed is on one side at least, or on the disk: a misspelled one would hide every change.
+fn known(typed: &Path, place: &Path, sides: &ReviewSides, disk: &Disk) -> Result<(), Failure> {
+    let is_none = |files: &dyn Files| !matches!(files.canonical(place), Ok(_) | Err(ReadError::Denied));
+    if !is_none(disk) || sides.files.iter().any(|files| !is_none(&**files)) {
+        return Ok(());
+    }
+    let revisions = match &sides.range.to {
+        Some((_, to)) => format!("neither in `{}` nor in `{to}`", sides.range.from_name),
+        None => format!("neither now nor in `{}`", sides.range.from_name),
+    };
+    let shown = knotwright_workspace::shown_path(typed);
+    Err(Failure::said(format_args!("{shown}: there is no such file or folder, {revisions}")))
 }
 
 fn write(review: &Review, typed: &ReviewArguments, terminal: &Terminal) -> Result<(), Failure> {

@@ -136,6 +136,26 @@ fn what_fails_is_chosen() {
 
 #[test]
 #[ignore = "needs git and bash: `cargo xtask test` runs it"]
+fn a_path_that_is_on_neither_side_is_refused() {
+    let stage = branched(&[("bands/a.knot", GOOD), ("gone/b.knot", GOOD)]);
+    std::fs::remove_dir_all(stage.path("gone")).unwrap();
+    stage.write("new/c.knot", GOOD);
+    for path in ["bandz", "bands/b.knot", "bandz/deep/a.knot", "bands/a.knot/b.knot"] {
+        let said = stage.run(&["review", "--since", "main", "bands", path]);
+        assert_eq!((said.code, &*said.out), (2, ""), "{path}");
+        let why = format!("error: {path}: there is no such file or folder, neither now nor in `main`\n");
+        assert_eq!(said.err, why);
+    }
+    for path in ["bands", "gone", "gone/b.knot", "new", "new/c.knot"] {
+        let said = stage.run(&["review", "--since", "main", path]);
+        assert_eq!((said.code, &*said.err), (0, ""), "{path}");
+    }
+    let said = stage.run(&["review", "--since", "main..change", "bandz"]);
+    assert!(said.err.contains("neither in `main` nor in `change`"), "{said:?}");
+}
+
+#[test]
+#[ignore = "needs git and bash: `cargo xtask test` runs it"]
 fn settings_are_those_of_each_side() {
     let stage = branched(&[
         ("drafts/a.knot", GOOD),
