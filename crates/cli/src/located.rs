@@ -4,7 +4,7 @@ mod json;
 mod words;
 
 pub(crate) use json::LocatedJson;
-pub(crate) use words::{step_in_words, text};
+pub(crate) use words::{FileLine, step_in_words, text};
 
 use knotwright_band::Layout;
 use knotwright_band::compare::Colored;

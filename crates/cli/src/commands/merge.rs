@@ -1,6 +1,7 @@
 //! `knotwright merge`
 
 use crate::bands::quietly;
+use crate::located::FileLine;
 use crate::many::LargeTurn;
 use crate::merged::{interleaved, side_by_side};
 use crate::outcome::Spots;
@@ -90,8 +91,8 @@ impl MergeJudge {
     fn trouble(&self, text: &str) -> Option<String> {
         let report = quietly(&self.file, &Arc::from(text), &LargeTurn::default()).err()?;
         let finding = report.findings.iter().find(|of| of.severity == knotwright_checker::Severity::Error)?;
-        let spot = Spots::new(&report.files).of(finding.place);
-        Some(format!("line {}: {}", spot.line, finding.message))
+        let line = FileLine::of(finding.place, &Spots::new(&report.files));
+        Some(format!("{line}: {}", finding.message))
     }
 
     /// A text in which all lines fit. If one of the two did not tie to begin with, nothing can be said of both.

@@ -2,7 +2,7 @@
 
 use crate::bands::{BandFile, OneArguments};
 use crate::hang::hanging;
-use crate::located::step_in_words;
+use crate::located::{FileLine, step_in_words};
 use crate::outcome::Spots;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::Args;
@@ -90,13 +90,13 @@ fn spot_of(report: &Report, finding: &Finding) -> String {
     let is_in = |step: &Step| {
         step.place.file == file && step.place.span.start <= span.start && span.end <= step.place.span.end
     };
-    let line = Spots::new(&report.files).of(finding.place).line;
+    let line = FileLine::of(finding.place, &Spots::new(&report.files));
     let parts = report.pattern.iter().flat_map(Pattern::parts);
     let found =
         parts.filter_map(|(kind, part)| Some((kind, part, part.steps.iter().position(is_in)?))).next();
-    let Some((kind, part, at)) = found else { return format!("line {line}") };
+    let Some((kind, part, at)) = found else { return line.to_string() };
     let numbers = passage_of(part, None).step_numbers();
-    format!("in the {}, {}", kind.word(), step_in_words(numbers.get(at).and_then(Option::as_ref), line))
+    format!("in the {}, {}", kind.word(), step_in_words(numbers.get(at).and_then(Option::as_ref), &line))
 }
 
 /// The start, by position the thread, and the first promise that does not hold with it and where it stands.

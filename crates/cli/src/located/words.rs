@@ -2,10 +2,11 @@
 
 use super::{FoundPlaces, Slip, StepSpot, TiedStretch};
 use crate::outcome::Spots;
-use crate::visible::on_one_line;
-use knotwright_checker::PartKind;
+use crate::visible::{name as file_name, on_one_line};
+use knotwright_checker::{FileId, PartKind, Place};
 use knotwright_render::StepNumber;
 use knotwright_wording::digits::count;
+use std::fmt;
 
 /// The most places that are listed.
 const MOST_LISTED: usize = 8;
@@ -69,22 +70,44 @@ fn place(spot: &StepSpot, spots: &Spots) -> String {
 /// Which statement ties the knot that comes next.
 fn next(stretch: &TiedStretch, tied: u32, spots: &Spots) -> String {
     let Some(step) = stretch.step(tied) else { return String::new() };
-    let spot = spots.of(step.place);
+    let line = FileLine::of(step.place, spots);
     let (done, all) = (tied - step.knots.start, step.knots.end - step.knots.start);
     let within = if done > 0 { format!(", of which {done} of {all} are tied") } else { String::new() };
-    format!("; next comes {}{within}", step_in_words(stretch.number(tied), spot.line))
+    format!("; next comes {}{within}", step_in_words(stretch.number(tied), &line))
 }
 
-/// A step by its number in `write`, the one on the sheet if that is another, and its line in the file.
-pub(crate) fn step_in_words(number: Option<&StepNumber>, line: u32) -> String {
-    let Some(number) = number else { return format!("line {line}") };
+/// A line, and its file if that is not the pattern's own.
+pub(crate) struct FileLine<'a> {
+    line: u32,
+    library: Option<&'a str>,
+}
+
+impl<'a> FileLine<'a> {
+    /// The line where a place begins.
+    pub(crate) fn of(place: Place, spots: &Spots<'a>) -> Self {
+        let spot = spots.of(place);
+        Self { line: spot.line, library: (place.file != FileId::CHECKED).then_some(spot.path) }
+    }
+}
+
+impl fmt::Display for FileLine<'_> {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(to, "line {}", self.line)?;
+        self.library.map_or(Ok(()), |path| write!(to, " of {}", file_name(path)))
+    }
+}
+
+/// A step by its number in `write`, the one on the sheet if that is another, and its line.
+pub(crate) fn step_in_words(number: Option<&StepNumber>, line: &FileLine) -> String {
+    let Some(number) = number else { return line.to_string() };
     let mut text = format!("step {}", number.number);
     number.times.iter().for_each(|(time, times)| text += &format!(", time {time} of {times}"));
     let single = number.single.to_string();
     if single == number.number {
-        return format!("{text} (line {line})");
+        return format!("{text} ({line})");
     }
-    format!("{text} (on the sheet step {single}, in the file line {line})")
+    let file = if line.library.is_some() { "" } else { "in the file " };
+    format!("{text} (on the sheet step {single}, {file}{line})")
 }
 
 fn name(stretch: &TiedStretch) -> String {
@@ -100,7 +123,8 @@ fn blamed(slip: &Slip, spots: &Spots) -> String {
     let line = stretch
         .step(slip.suspect.knot)
         .map(|step| {
-            format!(", in {}", step_in_words(stretch.number(slip.suspect.knot), spots.of(step.place).line))
+            let line = FileLine::of(step.place, spots);
+            format!(", in {}", step_in_words(stretch.number(slip.suspect.knot), &line))
         })
         .unwrap_or_default();
     let untie = count(u64::from(slip.suspect.untie), "knot");

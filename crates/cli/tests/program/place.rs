@@ -160,6 +160,34 @@ fn steps_have_the_numbers_of_the_instructions() {
     );
 }
 
+/// The steps of a motif stand in the library that it is from.
+#[test]
+fn a_line_of_a_library_is_named_with_its_file() {
+    let library = "pattern \"Parts\"\n\nmotif sweep(shade) {\n  take left 1 (shade): forward to edge\n}\n";
+    let band = |set: &str| {
+        let used = REEDS.replace("thread a", "use sweep from \"lib/parts.knot\"\nthread a");
+        used.split("set {").next().unwrap().to_owned() + set
+    };
+    let stage = Stage::with(&[("a.knot", &band("set { work sweep(a) }\n")), ("lib/parts.knot", library)]);
+    let said = stage.run(&["locate", "a.knot", "a b e c d"]);
+    assert!(said.out.contains("next comes step 1 (line 4 of lib/parts.knot)"), "{}", said.out);
+    let said = stage.run(&["locate", "a.knot", "a b c d e"]);
+    assert!(said.out.contains("next comes step 1 (line 10)"), "{}", said.out);
+    let (_, place) = placed(&stage, "a b e c d");
+    assert_eq!(place["places"][0]["next"]["path"], "lib/parts.knot");
+    // With b to begin with, the promise in the library does not hold.
+    let said = stage.run(&["start-for", "a.knot", "b a e c d"]);
+    assert_eq!(said.code, 1, "{said:?}");
+    assert!(said.err.contains("in the set, step 1 (line 4 of lib/parts.knot): "), "{}", said.err);
+    stage.write(
+        "a.knot",
+        band("set {\n  repeat 3 {\n    work sweep(a)\n    take right 1: backward 2\n  }\n}\n"),
+    );
+    stage.write("lib/parts.knot", library.replace(" (shade)", ""));
+    let said = stage.run(&["locate", "a.knot", "b e c a d"]);
+    assert!(said.out.contains("time 1 of 3 (on the sheet step 1, line 4 of lib/parts.knot)"), "{}", said.out);
+}
+
 #[test]
 fn strands_that_are_not_the_patterns_are_refused() {
     let stage = Stage::with(&[("a.knot", REEDS), ("broken.knot", BROKEN)]);
