@@ -10,7 +10,7 @@ use crate::message::{
 use crate::place::{broken, spot, spot_of, under};
 use crate::preview::Shared;
 use axum::extract::ws::{Message, WebSocket};
-use knotwright_checker::{Report, Severity};
+use knotwright_checker::{FileId, Place, Report, Severity};
 use knotwright_grammar::LineIndex;
 use knotwright_maker::scripted_to_see;
 use knotwright_numbers::ToNumber;
@@ -20,6 +20,8 @@ use std::sync::Arc;
 pub(crate) struct PageConnection {
     shared: Shared,
     desk: PageState,
+    /// What the page was told of last.
+    told: Sight,
 }
 
 /// What is needed to know what to send next. It is worked on in another thread, where that may take time.
@@ -40,7 +42,7 @@ struct PageState {
 
 impl PageConnection {
     pub(crate) fn new(shared: Shared) -> Self {
-        Self { shared, desk: PageState::default() }
+        Self { shared, desk: PageState::default(), told: Sight::default() }
     }
 
     /// Until the page or the owner is gone. What changed in the meantime is sent once, in its last state.
@@ -75,17 +77,24 @@ impl PageConnection {
 
     /// Sends what is new; `None` if the page is gone.
     async fn tell(&mut self, socket: &mut WebSocket, sight: Sight, cursor: Option<u32>) -> Option<()> {
-        let seen = sight.clone();
-        self.tell_of(socket, move |desk| desk.news(&seen, cursor)).await?;
+        send_all(socket, self.news(&sight, cursor).await).await?;
         // The picture does not wait for its thread to be computed.
-        self.tell_of(socket, move |desk| desk.lengths(&sight).into_iter().collect()).await
+        let lengths = self.made(move |desk| desk.lengths(&sight).into_iter().collect()).await;
+        send_all(socket, lengths).await
     }
 
-    async fn tell_of(
+    /// What is new in a sight. What the page asks from now on is about that one.
+    async fn news(&mut self, sight: &Sight, cursor: Option<u32>) -> Vec<String> {
+        let seen = sight.clone();
+        self.told = sight.clone();
+        self.made(move |desk| desk.news(&seen, cursor)).await
+    }
+
+    /// Messages as they are sent, made in another thread.
+    async fn made(
         &mut self,
-        socket: &mut WebSocket,
         news: impl FnOnce(&mut PageState) -> Vec<PageMessage> + Send + 'static,
-    ) -> Option<()> {
+    ) -> Vec<String> {
         let mut desk = std::mem::take(&mut self.desk);
         let wish = desk.wish.clone();
         let work = move || {
@@ -99,10 +108,7 @@ impl PageConnection {
             .await
             .unwrap_or_else(|_| (PageState { wish, ..PageState::default() }, Vec::new()));
         self.desk = desk;
-        for text in texts {
-            socket.send(Message::Text(text.into())).await.ok()?;
-        }
-        Some(())
+        texts
     }
 
     /// Does what the page asks; what there is to say to it. What cannot be understood is no question.
@@ -113,7 +119,8 @@ impl PageConnection {
             return None;
         }
         let (owner, wish) = (Arc::clone(&self.shared.owner), self.desk.wish.clone());
-        let sight = self.shared.sight.borrow().clone();
+        // The newest sight may have other findings and steps of the same numbers.
+        let sight = self.told.clone();
         let work = move || match asked {
             PageRequest::Show { step } => owner.show(spot_of(sight.shown()?, step)?),
             PageRequest::Finding { number } => {
@@ -138,6 +145,13 @@ impl PageConnection {
 async fn send(socket: &mut WebSocket, message: &PageMessage) -> Option<()> {
     let text = serde_json::to_string(message).ok()?;
     socket.send(Message::Text(text.into())).await.ok()
+}
+
+async fn send_all(socket: &mut WebSocket, texts: Vec<String>) -> Option<()> {
+    for text in texts {
+        socket.send(Message::Text(text.into())).await.ok()?;
+    }
+    Some(())
 }
 
 impl Sight {
@@ -206,16 +220,107 @@ fn findings(sight: &Sight, trouble: Option<String>) -> Findings {
     };
     let no_band = || report.pattern.is_none().then(|| "This file has no band yet.".to_owned());
     let lines: Vec<LineIndex> = report.files.iter().map(|file| LineIndex::new(&file.text)).collect();
+    let library = |place: Place| {
+        let file = report.files.get(place.file.0.to_usize()).filter(|_| place.file != FileId::CHECKED);
+        file.map(|file| file.path.clone())
+    };
     let finding = |of: &knotwright_checker::Finding| FindingMessage {
         error: of.severity == Severity::Error,
         rule: of.rule.name,
         message: of.message.clone(),
         help: of.help.clone(),
+        file: library(of.place),
         line: lines.get(of.place.file.0.to_usize()).map_or(1, |lines| lines.line(of.place.span.start) + 1),
     };
     Findings {
         list: report.findings.iter().map(finding).collect(),
         broken: broken(report),
         trouble: trouble.or_else(no_band),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::owner::{Destination, Owner, Recolor};
+    use knotwright_checker::{Library, NoLibrary, OpenError, Settings, Source, check};
+    use std::sync::Mutex;
+    use tokio::sync::watch;
+
+    /// Remembers what it was to show.
+    #[derive(Default)]
+    struct Guide(Mutex<Vec<String>>);
+
+    impl Owner for Guide {
+        fn look(&self) -> Option<Arc<Report>> {
+            None
+        }
+
+        fn again(&self) -> String {
+            String::new()
+        }
+
+        fn show(&self, spot: Destination) -> Option<String> {
+            let span = spot.span.start.to_usize()..spot.span.end.to_usize();
+            self.0.lock().unwrap().push(spot.text[span].to_owned());
+            None
+        }
+
+        fn recolor(&self, recolor: Recolor) -> String {
+            recolor.color
+        }
+    }
+
+    fn sight(number: u64, unused: &str, steps: &str) -> Sight {
+        let text = format!(
+            "pattern \"Reeds\"\nthread mud tan\nthread {unused} gray\nstrands 2 mud\nset {{\n{steps}}}\n"
+        );
+        let report = Arc::new(check(Arc::new(Source::new("a.knot", text)), &NoLibrary, &Settings::default()));
+        Sight { number, report: Some(Arc::clone(&report)), good: Some(report) }
+    }
+
+    /// Between what a page shows and a click on it, the text may have become another.
+    #[tokio::test]
+    async fn a_click_is_about_what_the_page_was_told() {
+        let guide = Arc::new(Guide::default());
+        let first = sight(1, "silt", "take left 1: forward 1\ntake right 1: backward 1\n");
+        let (seen, newest) = watch::channel(first.clone());
+        let (_cursor, cursor) = watch::channel(None);
+        let owner = Arc::clone(&guide) as Arc<dyn Owner>;
+        let mut page = PageConnection::new(Shared { owner, sight: newest, cursor });
+        assert!(!page.news(&first, None).await.is_empty());
+        let second = sight(2, "reed", "take left 1: forward 1\ntake left 1: forward 1\n");
+        seen.send_replace(second.clone());
+        let clicks = [r#"{"ask": "show", "step": ["s", 1]}"#, r#"{"ask": "finding", "number": 0}"#];
+        for click in clicks {
+            assert_eq!(page.answer(click).await, None);
+        }
+        assert_eq!(*guide.0.lock().unwrap(), ["take right 1: backward 1", "silt"]);
+        page.news(&second, None).await;
+        for click in clicks {
+            page.answer(click).await;
+        }
+        assert_eq!(guide.0.lock().unwrap()[2..], ["take left 1: forward 1", "reed"]);
+    }
+
+    /// One file, whatever it is called.
+    struct Shelf;
+
+    impl Library for Shelf {
+        fn open(&self, _: &str, path: &str) -> Result<Arc<Source>, OpenError> {
+            let text = "motif sweep() {\n  take left 1 (silt): forward 1\n}\n";
+            Ok(Arc::new(Source::new(path, text)))
+        }
+    }
+
+    #[test]
+    fn a_finding_in_a_library_names_its_file() {
+        let text = "pattern \"Reeds\"\nuse sweep from \"parts.knot\"\nthread mud tan\nthread silt gray\n\
+                    strands mud silt\nset {\nwork sweep()\ntake left 9: forward 1\n}\n";
+        let report = check(Arc::new(Source::new("a.knot", text)), &Shelf, &Settings::default());
+        let sight = Sight { number: 1, report: Some(Arc::new(report)), good: None };
+        let told: Vec<_> =
+            findings(&sight, None).list.into_iter().map(|finding| (finding.file, finding.line)).collect();
+        assert_eq!(told, [(None, 8), (Some("parts.knot".to_owned()), 2)]);
     }
 }

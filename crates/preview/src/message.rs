@@ -234,6 +234,9 @@ pub(crate) struct FindingMessage {
     pub(crate) rule: &'static str,
     pub(crate) message: String,
     pub(crate) help: Option<String>,
+    /// The file, if it is not the pattern's own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) file: Option<String>,
     /// As people count.
     pub(crate) line: u32,
 }

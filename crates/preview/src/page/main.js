@@ -106,7 +106,7 @@ const hear = {
 
 const found = (finding, number) => {
   const item = document.createElement("li");
-  const line = Object.assign(document.createElement("button"), { type: "button", textContent: `Line ${finding.line}` });
+  const line = Object.assign(document.createElement("button"), { type: "button", textContent: finding.file ? `Line ${finding.line} of ${finding.file}` : `Line ${finding.line}` });
   line.addEventListener("click", () => ask({ ask: "finding", number }));
   item.append(line, `: ${finding.message}`);
   if (finding.help) item.append(Object.assign(document.createElement("p"), { className: "help", textContent: finding.help }));
