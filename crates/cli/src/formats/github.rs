@@ -3,7 +3,7 @@
 //! Source: GitHub's documentation, "Workflow commands for GitHub Actions"; what is escaped, and how, is that of
 //! `@actions/core` (from memory).
 
-use super::{ReportFormat, advice, word};
+use super::{ReportFormat, advice, said, word};
 use crate::outcome::{Outcome, Spots};
 use crate::visible::visible;
 use knotwright_checker::Finding;
@@ -32,14 +32,15 @@ impl ReportFormat for GitHub {
                 // Columns are refused for a place of several lines.
                 let _ = write!(out, ",col={},endColumn={}", spot.column, spot.end_column);
             }
-            let _ = writeln!(out, ",title={}::{}", property(finding.rule.name), data(&said(&spots, finding)));
+            let _ =
+                writeln!(out, ",title={}::{}", property(finding.rule.name), data(&whole(&spots, finding)));
         }
         out
     }
 }
 
-fn said(spots: &Spots<'_>, finding: &Finding) -> String {
-    let mut text = finding.message.clone();
+fn whole(spots: &Spots<'_>, finding: &Finding) -> String {
+    let mut text = said(spots, finding);
     for more in advice(spots, finding) {
         text.push('\n');
         text.push_str(&more);

@@ -3,8 +3,8 @@
 //! Source: GitLab's documentation, "Code Quality report format": each issue has `description`, `check_name`,
 //! `fingerprint`, `severity` (`info`, `minor`, `major`, `critical`, `blocker`) and `location` (from memory).
 
-use super::ReportFormat;
 use super::fingerprint::Fingerprints;
+use super::{ReportFormat, said};
 use crate::outcome::{Outcome, Tally};
 use crate::visible::to_json;
 use knotwright_checker::Severity;
@@ -37,7 +37,8 @@ impl ReportFormat for GitLab {
             let mark = marks.next(finding.rule.name, &finding.message);
             let lines = json!({"begin": spot.line, "end": spot.end_line});
             let location = json!({"path": spot.path, "lines": lines});
-            issues.push(issue(finding.rule.name, &finding.message, grade(finding.severity), &mark, location));
+            let said = said(&spots, finding);
+            issues.push(issue(finding.rule.name, &said, grade(finding.severity), &mark, location));
         }
         issues.join(",\n")
     }

@@ -2,7 +2,7 @@
 //!
 //! Held to `junit-10.xsd` of the Jenkins xUnit plugin, which is the usual reading of a form nobody has standardized.
 
-use super::{ReportFormat, advice};
+use super::{ReportFormat, advice, said};
 use crate::markup::escaped;
 use crate::outcome::{Outcome, Spots, Tally};
 use knotwright_checker::{Finding, Severity};
@@ -48,7 +48,7 @@ impl ReportFormat for JUnit {
 impl JUnit {
     fn case(&self, spots: &Spots<'_>, finding: &Finding) -> String {
         let spot = spots.of(finding.place);
-        let (path, rule, message) = (escaped(spot.path), finding.rule.name, escaped(&finding.message));
+        let (path, rule, message) = (escaped(spot.path), finding.rule.name, escaped(&said(spots, finding)));
         let mut text = format!("{path}:{}:{}: {message}", spot.line, spot.column);
         for more in advice(spots, finding) {
             let _ = write!(text, "\n{}", escaped(&more));

@@ -15,7 +15,7 @@ mod tests;
 
 use crate::outcome::{Outcome, Spots, Tally};
 use crate::visible::name;
-use knotwright_checker::{Finding, Severity};
+use knotwright_checker::{FileId, Finding, Note, Place, Severity};
 
 /// A form of report.
 pub(crate) trait ReportFormat: Sync {
@@ -83,6 +83,23 @@ fn word(severity: Severity) -> &'static str {
         Severity::Error => "error",
         Severity::Warning => "warning",
     }
+}
+
+/// What the checker says of the place where a motif is worked.
+const WORKED: &str = "the motif is worked here";
+
+/// A message; if it is about a place in a library, with the band that it is about: each band that uses the library has it.
+fn said(spots: &Spots<'_>, finding: &Finding) -> String {
+    if finding.place.file == FileId::CHECKED {
+        return finding.message.clone();
+    }
+    let worked = |note: &&Note| note.place.file == FileId::CHECKED && note.text == WORKED;
+    let spot = finding.notes.iter().find(worked).map(|note| spots.of(note.place));
+    let band = match spot {
+        Some(spot) => format!("worked in {}:{}", name(spot.path), spot.line),
+        None => format!("used by {}", name(spots.of(Place::default()).path)),
+    };
+    format!("{} ({band})", finding.message)
 }
 
 /// The most mends that are shown; more would hide the best ones.

@@ -1,6 +1,6 @@
 //! One line a finding, which editors and `grep` can take apart.
 
-use super::{ReportFormat, word};
+use super::{ReportFormat, said, word};
 use crate::outcome::Outcome;
 use crate::visible::{name, on_one_line};
 use std::fmt::Write;
@@ -19,7 +19,7 @@ impl ReportFormat for Short {
         for (spots, finding) in outcome.findings() {
             let spot = spots.of(finding.place);
             let (severity, rule) = (word(finding.severity), finding.rule.name);
-            let (path, message) = (name(spot.path), on_one_line(&finding.message));
+            let (path, message) = (name(spot.path), on_one_line(&said(&spots, finding)));
             let guess = finding.help.as_deref().and_then(guess).unwrap_or_default();
             let _ =
                 writeln!(out, "{path}:{}:{}: {severity}[{rule}]: {message}{guess}", spot.line, spot.column);
