@@ -1,5 +1,6 @@
 //! How long a band is to be, of what thread, and in which unit that is printed: as typed.
 
+use crate::in_range::at_least;
 use clap::{Args, ValueEnum};
 use knotwright_checker::Extent;
 use knotwright_maker::{LengthUnit, Typed};
@@ -12,7 +13,7 @@ pub(crate) struct LengthArguments {
     length: Option<Typed>,
 
     /// How often to tie the set
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least(1_u32))]
     sets: Option<u32>,
 
     /// The wrist that the band is for: the knots go around it with room for two fingers, less what the ends close

@@ -14,6 +14,7 @@ mod formats;
 mod gallery;
 mod git;
 mod hang;
+mod in_range;
 mod inputs;
 mod kept_address;
 mod kits;

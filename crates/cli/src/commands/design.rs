@@ -5,6 +5,7 @@ use crate::designing::{
     DesignJob, DesignTimer, FaceSize, Picture, ResizedFace, draw_letters, explain_no_face, is_png,
     read_palette,
 };
+use crate::in_range::within;
 use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
@@ -42,15 +43,15 @@ pub(crate) struct DesignArguments {
 
     /// How many strands the band has; by default 16 for a picture, and as many as letters need. With `--improve`, the face
     /// gets this size
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=200))]
+    #[arg(long, value_name = "N", value_parser = within(2_u8..=200))]
     strands: Option<u8>,
 
     /// How many rows; by default as many as keep the shape of the picture or, with `--improve`, of the face
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000), conflicts_with = "letters")]
+    #[arg(long, value_name = "N", value_parser = within(1_u32..=10_000), conflicts_with = "letters")]
     rows: Option<u32>,
 
     /// The most colors that are used of a picture; by default 4, or with `--palette` all of its threads
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(2..=16), conflicts_with_all = ["improve", "letters"])]
+    #[arg(long, value_name = "N", value_parser = within(2_u8..=16), conflicts_with_all = ["improve", "letters"])]
     colors: Option<u8>,
 
     /// Use the threads of this pattern
@@ -74,7 +75,7 @@ pub(crate) struct DesignArguments {
     picture: Option<PathBuf>,
 
     /// Stop after this many seconds, with the best band so far
-    #[arg(long, value_name = "SECONDS", default_value_t = 10, value_parser = clap::value_parser!(u32).range(1..=86_400))]
+    #[arg(long, value_name = "SECONDS", default_value_t = 10, value_parser = within(1_u32..=86_400))]
     seconds: u32,
 
     /// The title of the pattern; by default it is made from the name of the file or the text

@@ -1,6 +1,7 @@
 //! `knotwright draw`
 
 use crate::bands::{BandFile, OneArguments};
+use crate::in_range::at_least;
 use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
 use clap::{Args, ValueEnum};
@@ -35,7 +36,7 @@ pub(crate) struct DrawArguments {
     format: Option<DrawFormat>,
 
     /// How often to tie the set
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", value_parser = at_least(1_u32))]
     sets: Option<u32>,
 
     /// In the colors of this colorway
@@ -184,7 +185,7 @@ fn by_ending(path: &Path) -> Result<DrawFormat, Failure> {
 fn scale(typed: &str) -> Result<f64, String> {
     match typed.parse::<f64>() {
         Ok(scale) if (0.1..=200.0).contains(&scale) => Ok(scale),
-        _ => Err("a number from 0.1 to 200".to_owned()),
+        _ => Err("write a number from 0.1 to 200".to_owned()),
     }
 }
 

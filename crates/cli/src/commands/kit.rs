@@ -1,6 +1,7 @@
 //! `knotwright kit`
 
 use crate::bands::{BandFile, each};
+use crate::in_range::within;
 use crate::inputs::InputArguments;
 use crate::kits::{KitJson, csv, text};
 use crate::lengths::LengthArguments;
@@ -26,7 +27,7 @@ pub(crate) struct KitArguments {
     inputs: InputArguments,
 
     /// How many bands of each pattern
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = within(1_u32..=100_000))]
     count: u32,
 
     #[command(flatten)]
@@ -80,13 +81,9 @@ enum KitFormat {
 }
 
 /// A number above zero, and at most a million.
-fn above_zero(text: &str) -> Result<f64, String> {
-    let number: f64 = text.parse().map_err(|_| format!("`{text}` is not a number"))?;
-    if number > 0.0 && number <= 1e6 {
-        Ok(number)
-    } else {
-        Err("it must be above zero, and at most a million".to_owned())
-    }
+fn above_zero(typed: &str) -> Result<f64, String> {
+    let number = typed.parse().ok().filter(|number| *number > 0.0 && *number <= 1e6);
+    number.ok_or_else(|| "write a number above zero, at most a million".to_owned())
 }
 
 pub(crate) fn run(typed: KitArguments, terminal: &Terminal) -> CommandResult {

@@ -1,6 +1,7 @@
 //! `knotwright plan`
 
 use crate::bands::{BandFile, OneArguments};
+use crate::in_range::at_least;
 use crate::planned::PlannedJson;
 use crate::printed::print_rewritten;
 use crate::terminal::{CommandResult, Exit, Terminal};
@@ -23,7 +24,7 @@ pub(crate) struct PlanArguments {
     input: OneArguments,
 
     /// Let no strand tie over more than this many rows at once, so that the band grows evenly
-    #[arg(long, value_name = "ROWS", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "ROWS", value_parser = at_least(1_u32))]
     within: Option<u32>,
 
     /// Share the knots of the set that are between two strands of one color, so that no strand needs more thread

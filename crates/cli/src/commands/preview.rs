@@ -1,5 +1,6 @@
 //! `knotwright preview`
 
+use crate::in_range::at_least;
 use crate::inputs::Paths;
 use crate::kept_address::KeptAddress;
 use crate::previewed::{Following, PreviewedFile};
@@ -28,7 +29,7 @@ pub(crate) struct PreviewArguments {
     path: PathBuf,
 
     /// Of several patterns in Markdown, the one of this number
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = at_least(1_u32))]
     number: u32,
 
     /// Print the address without opening a browser

@@ -235,12 +235,12 @@ impl DesignJob {
     /// Says that the face cannot be tied, and shows where.
     pub(crate) fn say_cannot(&self, nearest: Option<&Designed>, terminal: &Terminal) {
         let start = match self.task.start {
-            DesignStart::Free => "however the strands hang at the start",
-            DesignStart::Even => "with strands that hang alike from both edges",
-            DesignStart::Given(_) => "as the strands hang at the start",
+            DesignStart::Free => ", however the strands hang at the start",
+            DesignStart::Even => " with strands that hang alike from both edges",
+            DesignStart::Given(_) => " as the strands hang at the start",
         };
-        let and = if self.task.closes { ", and close" } else { "" };
-        terminal.error(format_args!("this face cannot be tied{and}, {start}: that is proved"));
+        let set = if self.task.closes { " in a set that closes" } else { "" };
+        terminal.error(format_args!("this face cannot be tied{set}{start}: that is proved"));
         let Some(nearest) = nearest else {
             terminal.say("there was no time to find out which knots are at fault; allow more `--seconds`");
             return;

@@ -185,6 +185,18 @@ fn what_cannot_be_tied_is_shown_or_tied_as_near_as_can_be() {
         said.err.contains("cannot be tied") && said.err.contains('#') && said.err.contains("--nearest"),
         "{said:?}"
     );
+    for (more, how) in [
+        (&["--close"][..], " in a set that closes, however the strands hang at the start"),
+        (
+            &["--close", "--start", "even"],
+            " in a set that closes with strands that hang alike from both edges",
+        ),
+        (&[], ", however the strands hang at the start"),
+    ] {
+        let said = stage.run(&[&["design", "foam.png", "--strands", "8", "--rows", "12"], more].concat());
+        let first = said.err.lines().next().unwrap();
+        assert_eq!(first, format!("error: this face cannot be tied{how}: that is proved"));
+    }
     let said = stage.run(&["design", "foam.png", "--strands", "8", "--rows", "12", "--nearest"]);
     assert_good(&stage, &said);
     assert!(said.err.contains("of another color"), "{}", said.err);

@@ -326,7 +326,7 @@ fn what_cannot_be_measured_is_said_and_nothing_is_written() {
         ),
         (&["a.knot", "--length", "3"], 2, "a number and a unit"),
         (&["a.knot", "--length", "0mm"], 2, "above zero"),
-        (&["a.knot", "--sets", "0"], 2, "0 is not in 1.."),
+        (&["a.knot", "--sets", "0"], 2, "write a whole number, at least 1"),
         (&["a.knot", "--sets", "3", "--thickness", "0mm"], 2, "above zero"),
         (&["zero.knot", "--sets", "3"], 1, "impossible-measure"),
         (&["short.knot"], 1, "shorter than the band with one set"),
