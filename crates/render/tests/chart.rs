@@ -138,11 +138,28 @@ fn sets_in_other_colors_are_drawn_until_the_colors_come_again() {
     let set = bands::diagonal(3);
     let chart = shapes(&reeds_script(&set, 7));
     assert_eq!(chart.block_of, [0, 1, 2, 0, 1, 2, 0].map(Some));
-    for heading in ["Set 1, 4, 7 \u{d7} 3", "Set 2, 5 \u{d7} 2", "Set 3, 6 \u{d7} 2"] {
+    for heading in ["Sets 1, 4, 7 \u{d7} 3", "Sets 2, 5 \u{d7} 2", "Sets 3, 6 \u{d7} 2"] {
         assert!(texts(&chart).contains(&heading), "{heading}: {:?}", texts(&chart));
     }
     let rows: Vec<u32> = numbers(&chart).into_iter().map(|(row, _)| row).collect();
     assert_eq!(rows, [1, 2, 1, 2, 1, 2], "every set is numbered from one");
+}
+
+#[test]
+fn sets_that_are_not_drawn_are_named() {
+    let set = bands::diagonal(3);
+    let few = |sets| {
+        WorkingChart::of(&reeds_script(&set, sets), &ChartOptions { most_sets: 2, ..ChartOptions::default() })
+    };
+    let chart = few(7);
+    assert_eq!(chart.block_of, [Some(0), Some(1), None, Some(0), Some(1), None, Some(0)]);
+    assert!(
+        texts(&chart).contains(&"Sets 3, 6 are not shown here: follow the steps."),
+        "{:?}",
+        texts(&chart)
+    );
+    assert!(texts(&few(3)).contains(&"Set 3 is not shown here: follow the steps."));
+    assert!(!texts(&few(2)).iter().any(|text| text.contains("not shown")));
 }
 
 #[test]

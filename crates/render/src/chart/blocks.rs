@@ -4,12 +4,10 @@ use knotwright_numbers::ToNumber;
 use std::collections::HashMap;
 
 use super::dyed::DyedParts;
+use super::numbered::write_ranges;
 use crate::joined::joins_in;
 use crate::{Passage, TyingScript};
 use knotwright_band::Join;
-
-/// Numbers of sets that a heading names; of more it says that there are more.
-const MOST_NUMBERS: usize = 4;
 
 /// A part that is drawn, for all that are tied just like it.
 pub(super) struct DrawnPart<'a> {
@@ -25,7 +23,7 @@ pub(super) struct DrawnPart<'a> {
     pub(super) what: PartRole,
     /// How often it is tied.
     pub(super) times: u64,
-    /// Of sets, which: from 1; the first few.
+    /// Of sets, which: from 1.
     numbers: Vec<u64>,
 }
 
@@ -40,6 +38,8 @@ pub(super) struct Blocks<'a> {
     pub(super) list: Vec<DrawnPart<'a>>,
     /// By part, the block that shows it; none if it is not drawn.
     pub(super) of: Vec<Option<u32>>,
+    /// The sets that are not drawn, from 1.
+    pub(super) left_out: Vec<u64>,
     /// By position, which strand hangs there after the last part.
     pub(super) end: Vec<u8>,
     /// By position, the thread that hangs there then.
@@ -49,12 +49,7 @@ pub(super) struct Blocks<'a> {
 impl DrawnPart<'_> {
     /// Which sets these are, of several kinds of sets; nothing if there is one kind.
     pub(super) fn numbers(&self, kinds: usize) -> String {
-        if kinds < 2 {
-            return String::new();
-        }
-        let numbers: Vec<String> = self.numbers.iter().map(u64::to_string).collect();
-        let more = if self.times > numbers.len().to_u64() { ", \u{2026}" } else { "" };
-        format!("{}{more}", numbers.join(", "))
+        if kinds < 2 { String::new() } else { write_ranges(&self.numbers) }
     }
 }
 
@@ -65,7 +60,7 @@ pub(super) fn divide_blocks<'a>(
     most_sets: usize,
 ) -> Blocks<'a> {
     let (end, threads) = (script.start_order(), script.strands.clone());
-    let blocks = Blocks { list: Vec::new(), of: Vec::new(), end, threads };
+    let blocks = Blocks { list: Vec::new(), of: Vec::new(), left_out: Vec::new(), end, threads };
     let mut folding = Folding { script, blocks, seen: HashMap::new(), dyed, most_sets };
     if let Some(opening) = &script.opening {
         folding.once(opening, PartRole::Opening);
@@ -125,9 +120,9 @@ impl<'a> Folding<'a> {
         };
         if let Some(block) = block.and_then(|block| self.blocks.list.get_mut(block.to_usize())) {
             block.times += 1;
-            if block.numbers.len() < MOST_NUMBERS {
-                block.numbers.push(number + 1);
-            }
+            block.numbers.push(number + 1);
+        } else {
+            self.blocks.left_out.push(number + 1);
         }
         self.end(passage, block);
     }

@@ -13,6 +13,7 @@ use knotwright_color::Rgb;
 
 use crate::path::Point;
 use crate::placed::{Placed, colored, in_rows};
+use crate::prose::words::fill_in;
 use crate::script::{RowEntry, TiedRow};
 use crate::{BandPart, TyingScript};
 
@@ -22,10 +23,17 @@ use super::dyed::DyedParts;
 use super::grid::{ACROSS, BEAD, BESIDE, DOWN, Grid};
 use super::legend::shorten_name;
 use super::mark::ChartMark;
+use super::numbered::{wrap_text, write_ranges};
 use super::pages::PAPER;
 
 /// About how wide a letter of a label is.
 const LETTER: f64 = 6.6;
+
+/// The height of the letters of a heading.
+const HEADING: f64 = 12.5;
+
+/// From the left edge to a heading that needs the whole width.
+const EDGE: f64 = 18.0;
 
 /// A block in its place; the rows of its knots are lines of the chart.
 pub(super) struct Laid {
@@ -95,15 +103,42 @@ impl Laying<'_> {
     fn heading(&mut self, block: &DrawnPart<'_>) {
         let mut text = match block.what {
             PartRole::Opening => self.words.opening.clone(),
-            PartRole::Set => format!("{} {}", self.words.set, block.numbers(self.kinds)).trim().to_owned(),
+            PartRole::Set => {
+                let numbers = block.numbers(self.kinds);
+                let is_several = block.times > 1 && !numbers.is_empty();
+                let set = if is_several { &self.words.sets } else { &self.words.set };
+                format!("{set} {numbers}").trim().to_owned()
+            }
             PartRole::Closing => self.words.closing.clone(),
         };
         if block.times > 1 {
             text.push_str(&format!(" \u{d7} {}", block.times));
         }
-        let at = [self.grid.left - BESIDE + 18.0, self.grid.line(self.line) + 2.0];
-        self.marks.push(ChartMark::Text { at, text, size: 12.5, bold: true });
-        self.line += 1;
+        self.lines(&text, true);
+    }
+
+    /// Says which sets are not drawn.
+    pub(super) fn left_out(&mut self, numbers: &[u64]) {
+        if numbers.is_empty() {
+            return;
+        }
+        let words = self.words;
+        let sentence = if numbers.len() == 1 { &words.left_out_one } else { &words.left_out };
+        self.lines(&fill_in(sentence, &[("numbers", &write_ranges(numbers))]), false);
+    }
+
+    /// A text beside the strands, in as many lines as it takes.
+    fn lines(&mut self, text: &str, bold: bool) {
+        let letter = HEADING * 0.58;
+        let room = |left: f64| self.grid.width().min(PAPER.x) - left - 8.0;
+        let beside = self.grid.left - BESIDE + EDGE;
+        let fits = text.chars().count().to_f64() * letter <= room(beside);
+        let left = if fits { beside } else { EDGE };
+        for text in wrap_text(text, room(left), letter) {
+            let at = [left, self.grid.line(self.line) + 2.0];
+            self.marks.push(ChartMark::Text { at, text, size: HEADING, bold });
+            self.line += 1;
+        }
     }
 
     /// The colors as they hang, if it is not as they hung where they were last shown.

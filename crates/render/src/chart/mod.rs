@@ -19,6 +19,7 @@ mod laying;
 mod legend;
 mod lines;
 mod mark;
+mod numbered;
 mod pages;
 mod shapes;
 mod svg;
@@ -128,7 +129,7 @@ impl WorkingChart {
     /// Lays out the chart of a band.
     pub fn of(script: &TyingScript, options: &ChartOptions) -> Self {
         let dyed = if options.color { DyedParts::of(script) } else { DyedParts::default() };
-        let Blocks { list, of, end, threads } = divide_blocks(script, &dyed, options.most_sets);
+        let Blocks { list, of, left_out, end, threads } = divide_blocks(script, &dyed, options.most_sets);
         let grid = Grid::of(script.strands.len().min(knotwright_band::MOST_STRANDS));
         let kinds = list.iter().filter(|block| block.what == PartRole::Set).count();
         let words = &options.words;
@@ -136,8 +137,12 @@ impl WorkingChart {
             Laying { script, dyed: &dyed, grid, words, kinds, marks: Vec::new(), line: 0, shown: None };
         let mut ends = laying.beginning();
         let fits = |block: &&blocks::DrawnPart<'_>| block.passage.piece.strands() == grid.strands;
-        let laid: Vec<(&blocks::DrawnPart<'_>, Laid)> =
-            list.iter().filter(fits).map(|block| (block, laying.block(block))).collect();
+        let (closing, before): (Vec<_>, Vec<_>) =
+            list.iter().filter(fits).partition(|block| block.what == PartRole::Closing);
+        let mut laid: Vec<(&blocks::DrawnPart<'_>, Laid)> =
+            before.into_iter().map(|block| (block, laying.block(block))).collect();
+        laying.left_out(&left_out);
+        laid.extend(closing.into_iter().map(|block| (block, laying.block(block))));
         laying.hanging(&dyed.hanging(usize::MAX, &end, &threads));
         ends.extend(laying.ending(&end, &threads));
         let forms: BTreeSet<Form> =

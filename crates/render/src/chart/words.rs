@@ -27,8 +27,14 @@ pub struct ChartWords {
     pub side: String,
     /// Above what is tied once, at the start.
     pub opening: String,
-    /// Above a set; numbers follow.
+    /// Above a set; a number may follow.
     pub set: String,
+    /// Above sets that are tied alike; their numbers follow.
+    pub sets: String,
+    /// Of sets that are not drawn: `{numbers}`.
+    pub left_out: String,
+    /// Of one that is not.
+    pub left_out_one: String,
     /// Above what is tied once, at the end.
     pub closing: String,
 }
@@ -50,6 +56,9 @@ impl Default for ChartWords {
             side: "a row's number is at the side where you begin it".into(),
             opening: "Opening".into(),
             set: "Set".into(),
+            sets: "Sets".into(),
+            left_out: "Sets {numbers} are not shown here: follow the steps.".into(),
+            left_out_one: "Set {numbers} is not shown here: follow the steps.".into(),
             closing: "Closing".into(),
         }
     }

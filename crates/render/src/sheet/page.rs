@@ -21,8 +21,9 @@ const MOST_KNOTS_DRAWN: usize = 2_000;
 /// A chart of more knots would be hundreds of pages.
 const MOST_KNOTS_CHARTED: usize = 6_000;
 
-/// Sets in the chart, if they differ.
-const MOST_SETS_CHARTED: usize = 4;
+/// Sets that differ in the chart: the least, and the most, where they have no more knots than follows.
+const SETS_CHARTED: (usize, usize) = (4, 12);
+const MOST_KNOTS_OF_SETS: usize = 1_500;
 
 /// More sets have no box to tick.
 const MOST_BOXES: u64 = 200;
@@ -154,7 +155,7 @@ impl Page<'_> {
     /// The knots of the chart.
     fn charted(&self) -> usize {
         let script = self.script;
-        let different = script.different().sets.into_iter().take(MOST_SETS_CHARTED);
+        let different = script.different().sets.into_iter().take(self.sets_charted());
         script
             .opening
             .iter()
@@ -162,6 +163,14 @@ impl Page<'_> {
             .chain(different)
             .map(|part| part.piece.knots().len())
             .sum()
+    }
+
+    /// How many sets that differ are in the chart; it says which are not.
+    fn sets_charted(&self) -> usize {
+        let (least, most) = SETS_CHARTED;
+        let sets = self.script.different().sets.into_iter();
+        let largest = sets.map(|set| set.piece.knots().len()).max().unwrap_or_default();
+        (MOST_KNOTS_OF_SETS / largest.max(1)).clamp(least, most)
     }
 
     /// What is done before the first knot.
@@ -246,6 +255,9 @@ impl Page<'_> {
             ribbon,
             order,
             side,
+            sets,
+            left_out,
+            left_out_one,
         ] = self.teller.words.sheet.chart_words.map(str::to_owned);
         let words = ChartWords {
             forward,
@@ -261,12 +273,15 @@ impl Page<'_> {
             side,
             opening: self.teller.words.sheet.where_opening.to_owned(),
             set: fill_in(self.teller.words.set_number, &[("number", "")]).trim().to_owned(),
+            sets,
+            left_out,
+            left_out_one,
             closing: self.teller.words.sheet.where_closing.to_owned(),
         };
         ChartOptions {
             color: false,
             words,
-            most_sets: MOST_SETS_CHARTED,
+            most_sets: self.sets_charted(),
             prefix: "chart-".into(),
             ..ChartOptions::default()
         }

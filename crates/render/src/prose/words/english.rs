@@ -288,6 +288,9 @@ pub(super) static WORDS: Words = Words {
             "wide: the strand that ties; thin: what it is tied on",
             "row by row from the top; within a row as you like",
             "a row's number is at the side where you begin it",
+            "Sets",
+            "Sets {numbers} are not shown here: follow the steps.",
+            "Set {numbers} is not shown here: follow the steps.",
         ],
     },
 };

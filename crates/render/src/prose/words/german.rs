@@ -306,6 +306,9 @@ pub(super) static WORDS: Words = Words {
             "breit: der Faden, der knüpft; schmal: der, um den er knüpft",
             "Reihe für Reihe von oben; in der Reihe beliebig",
             "die Nummer steht an der Seite, an der du die Reihe beginnst",
+            "Rapporte",
+            "Die Rapporte {numbers} sind hier nicht gezeigt: Folge den Schritten.",
+            "Der Rapport {numbers} ist hier nicht gezeigt: Folge den Schritten.",
         ],
     },
 };

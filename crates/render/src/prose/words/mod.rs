@@ -312,7 +312,7 @@ pub(crate) struct SheetWords {
     /// What a drawing of a kind of knot shows.
     pub(crate) drawing: &'static str,
     /// In the order of [`ChartWords`](crate::ChartWords).
-    pub(crate) chart_words: [&'static str; 11],
+    pub(crate) chart_words: [&'static str; 14],
 }
 
 impl Words {

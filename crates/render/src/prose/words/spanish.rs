@@ -295,6 +295,9 @@ pub(super) static WORDS: Words = Words {
             "ancha: la hebra que anuda; fina: sobre la que se anuda",
             "fila por fila desde arriba; dentro de la fila, como quieras",
             "el número está en el lado por donde empiezas la fila",
+            "Repeticiones",
+            "Las repeticiones {numbers} no se muestran aquí: sigue los pasos.",
+            "La repetición {numbers} no se muestra aquí: sigue los pasos.",
         ],
     },
 };
