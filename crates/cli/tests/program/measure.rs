@@ -396,3 +396,23 @@ fn every_sample_can_be_measured() {
     }
     assert!(said.out.lines().count() > 15);
 }
+
+/// Half a folded thread would be half of what is needed.
+#[test]
+fn folded_threads_are_cut_at_their_whole_length() {
+    let folded =
+        TURNING.replace("kelp sand kelp sand kelp", "2 kelp 2 sand 2 kelp") + "start folded pairs mirrored\n";
+    let even = folded
+        .replace("{ take left 1: forward to edge }", "{\n  repeat 6 { take left 1: forward to edge }\n}");
+    let stage = Stage::with(&[("a.knot", &even), ("b.knot", &folded)]);
+    let said = |file: &str, sets: &str| stage.run(&["measure", file, "--sets", sets]).out;
+    let band = measured(&stage, &["a.knot", "--sets", "3"]);
+    let cut = band["pieces"][0]["length_mm"].as_f64().unwrap() / 10.0;
+    let all = said("a.knot", "3");
+    let alike = format!("All threads need about the same: cut each at {cut} cm, and fold it in its middle.");
+    assert!(all.contains(&alike), "{alike}\n{all}");
+    let uneven = said("b.knot", "1");
+    assert!(uneven.contains("The folded thread of strands 1 and 6 needs most"), "{uneven}");
+    let cut = measured(&stage, &["b.knot", "--sets", "1"])["pieces"][0]["length_mm"].as_f64().unwrap() / 10.0;
+    assert!(uneven.contains(&format!("To cut all threads alike, each at {cut} cm")), "{uneven}");
+}

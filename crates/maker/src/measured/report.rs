@@ -371,21 +371,7 @@ fn advice(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> 
     if !measured.joined.is_empty() {
         return Vec::new();
     }
-    let cuts = &measured.cuts;
-    let most = (0..cuts.len()).max_by(|a, b| cuts[*a].total_cmp(&cuts[*b]).then(b.cmp(a))).unwrap_or(0);
-    let least = (0..cuts.len()).min_by(|a, b| cuts[*a].total_cmp(&cuts[*b])).unwrap_or(0);
-    let waste = cut_alike(cuts);
-    let alike = unit.cut(cuts.get(most).copied().unwrap_or_default());
-    let mut said = vec![if waste < 10.0 * cuts.len().to_f64() {
-        format!("All strands need about the same: cut each at {alike}.")
-    } else {
-        format!(
-            "Strand {} needs most and strand {} least. To cut all alike, each at {alike}, would leave {} over.",
-            most + 1,
-            least + 1,
-            unit.bought(waste)
-        )
-    }];
+    let mut said: Vec<String> = evenly(measured, unit).into_iter().collect();
     if let Some(saving) = measured.saving {
         let command = match reader {
             Medium::Page => "`knotwright plan --balance`, at a terminal,",
@@ -400,4 +386,41 @@ fn advice(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> 
         ));
     }
     said
+}
+
+/// How evenly thread is used; what is folded is cut at the length of both halves.
+fn evenly(measured: &Measured, unit: LengthUnit) -> Option<String> {
+    let is_folded = |cut: &Cut| matches!(cut, Cut::Folded { .. });
+    let folded = measured.pieces.iter().filter(|cut| is_folded(cut)).count();
+    let is_all = folded == measured.pieces.len();
+    let pieces = || measured.pieces.iter().map(|cut| cut.length()).collect();
+    let cuts: Vec<f64> = if folded > 0 && is_all { pieces() } else { measured.cuts.clone() };
+    let most = (0..cuts.len()).max_by(|a, b| cuts[*a].total_cmp(&cuts[*b]).then(b.cmp(a))).unwrap_or(0);
+    let least = (0..cuts.len()).min_by(|a, b| cuts[*a].total_cmp(&cuts[*b])).unwrap_or(0);
+    let waste = cut_alike(&cuts);
+    let (alike, over) = (unit.cut(cuts.get(most).copied().unwrap_or_default()), unit.bought(waste));
+    let is_even = waste < 10.0 * cuts.len().to_f64();
+    let strands = |thread: usize| {
+        let strands = measured.pieces.get(thread).map(|cut| list_strands(*cut)).unwrap_or_default();
+        both(&strands.iter().map(|strand| (strand + 1).to_string()).collect::<Vec<_>>())
+    };
+    Some(match (folded, is_even) {
+        (0, true) => format!("All strands need about the same: cut each at {alike}."),
+        (0, false) => format!(
+            "Strand {} needs most and strand {} least. To cut all alike, each at {alike}, would leave {over} over.",
+            most + 1,
+            least + 1
+        ),
+        (_, true) if is_all => {
+            format!("All threads need about the same: cut each at {alike}, and fold it in its middle.")
+        }
+        (_, false) if is_all => format!(
+            "The folded thread of strands {} needs most and that of strands {} least. To cut all threads alike, each at \
+             {alike}, would leave {over} over.",
+            strands(most),
+            strands(least)
+        ),
+        (_, false) => format!("Strand {} needs most and strand {} least.", most + 1, least + 1),
+        (_, true) => return None,
+    })
 }
