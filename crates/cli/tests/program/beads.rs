@@ -62,13 +62,15 @@ fn three_languages_tell_them() {
         ),
         "{english}"
     );
-    assert!(english.contains("28 sea pearl, 4 mm in size, with a hole of 2 mm"), "{english}");
+    assert!(english.contains("28 \u{d7} sea pearl, 4 mm in size, with a hole of 2 mm"), "{english}");
     assert!(
         told("de")
             .contains("Fädle eine Perle (Meeresperle) auf den ersten Faden von links (der Reihe nach kelp"),
         "{}",
         told("de")
     );
+    assert!(told("de").contains("28 \u{d7} Meeresperle, 4\u{a0}mm"), "{}", told("de"));
+    assert!(told("es").contains("28 \u{d7} sea pearl, de 4\u{a0}mm"), "{}", told("es"));
     assert!(told("es").contains("Ensarta una cuenta (sea pearl) en la primera hebra"), "{}", told("es"));
 }
 

@@ -282,3 +282,17 @@ fn ends_are_laid_out_like_other_blocks() {
     let text = stage.read("a.knot");
     assert!(text.contains(tidy), "{text}");
 }
+
+#[test]
+fn threads_around_the_ends_of_one_length_are_one_item() {
+    let both = "begin {\n  wrap rust 6 turns\n}\nfinish {\n  wrap rust 6 turns\n}";
+    let files = [("a.knot", &*pattern(both)), ("b.knot", &pattern("begin {\n  wrap rust 6 turns\n}"))];
+    let stage = Stage::with(&files);
+    let told = stage.run(&["write", "a.knot"]).out;
+    assert!(told.contains("rust, 0.4 m in all: two threads of 20 cm, each to go around an end"), "{told}");
+    let told = stage.run(&["write", "b.knot"]).out;
+    assert!(
+        told.contains("- rust: one thread of 20 cm to go around an end\n"),
+        "no total of one piece: {told}"
+    );
+}

@@ -37,6 +37,17 @@ pub(crate) fn number(word: &str) -> usize {
     at.map_or_else(|| word.parse().unwrap_or_else(|_| panic!("no number: {word}")), |at| at + 1)
 }
 
+/// How often: `twice`, `five times`; what comes after it is left.
+pub(crate) fn times(text: &str) -> Option<(usize, &str)> {
+    let lower = text.to_lowercase();
+    for (word, count) in [("once", 1), ("twice", 2)] {
+        if lower.starts_with(word) {
+            return Some((count, &text[word.len()..]));
+        }
+    }
+    text.split_once(" times").map(|(count, rest)| (number(count), rest))
+}
+
 fn ordinal(word: &str) -> usize {
     let at = ORDINALS.iter().position(|name| *name == word);
     at.map_or_else(|| number(word.trim_end_matches(char::is_alphabetic)), |at| at + 1)
@@ -99,7 +110,7 @@ impl Follower {
             at += 1;
             match step {
                 Some((_, repeat)) if repeat.starts_with("Do this ") => {
-                    let times = number(between(repeat, "Do this ", " times").0);
+                    let times = times(between(repeat, "Do this ", ":").0).unwrap().0;
                     let below = lines[at..].iter().take_while(|below| below.depth > line.depth).count();
                     for _ in 0..times {
                         self.lines(&lines[at..at + below], first + at, turns);
@@ -143,8 +154,8 @@ impl Follower {
     }
 
     fn step(&mut self, text: &str, turn: &mut usize) {
-        if let Some((times, rest)) = text.split_once(" times, take ") {
-            for _ in 0..number(times) {
+        if let Some((often, rest)) = text.split_once(", take ") {
+            for _ in 0..times(often).unwrap().0 {
                 self.take(rest, turn);
             }
         } else if let Some(rest) = text.strip_prefix("Take the leader (") {

@@ -1,7 +1,7 @@
 //! Someone who has seen no picture follows what `write` says of the beginning and the end of a band, and what they have
 //! made then.
 
-use crate::follow::number;
+use crate::follow::{number, times as how_often};
 use knotwright_numbers::ToNumber;
 use serde_json::{Value, json};
 
@@ -89,7 +89,7 @@ impl EndsFollower {
     fn wound(&self, text: &str, piece: &str, around: &str) -> Value {
         let (thread, rest) = text.split_once("Wrap ").unwrap().1.split_once(around).unwrap();
         let times = rest.split(',').next().unwrap();
-        let turns = if times == "once" { 1 } else { number(times.strip_suffix(" times").unwrap()) };
+        let turns = how_often(times).unwrap().0;
         json!({ "piece": piece, "color": thread, "turns": turns })
     }
 

@@ -1,6 +1,6 @@
 //! `write`
 
-use crate::follow::{Follower, Tied, exported, exported_beads, number as number_of};
+use crate::follow::{Follower, Tied, exported, exported_beads, times};
 use crate::stage::{GOOD, Stage};
 use knotwright_checker::{NoLibrary, Settings, Severity, Source, check};
 use knotwright_maker::passage_of;
@@ -134,11 +134,8 @@ fn done(lines: &[(usize, &str)], above: &Written, all: &mut Vec<Written>) {
         };
         let below = lines[at..].iter().take_while(|(below, _)| below > depth).count();
         let path = if above.0.is_empty() { number.to_owned() } else { format!("{}.{number}", above.0) };
-        let times = match text.split_once("Do this ").or_else(|| text.split_once(" times, take ")) {
-            Some(("", count)) => number_of(count.split(' ').next().unwrap()).to_u64(),
-            Some((count, _)) => number_of(count).to_u64(),
-            None => 1,
-        };
+        let often = text.strip_prefix("Do this ").or(text.split_once(", take ").map(|(often, _)| often));
+        let times = often.map_or(1, |often| times(often).unwrap().0.to_u64());
         for time in 1..=times {
             let mut turns = above.1.clone();
             turns.extend((times > 1).then_some((time, times)));
@@ -203,6 +200,7 @@ fn a_repeat_is_reported_once() {
             .replace("set {\n", "set {\n  repeat 4 {\n    take left 1: forward 3\n  }\n"),
     )]);
     let said = stage.run(&["write", "low-tide.knot", "--sets", "2"]);
+    assert!(said.out.contains("Tie the set twice, one below the other."), "{}", said.out);
     let steps: Vec<&str> =
         section(&said.out, "The set").unwrap().lines().filter(|line| line.contains(". Four")).collect();
     assert_eq!(

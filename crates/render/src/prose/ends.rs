@@ -204,8 +204,7 @@ impl Telling<'_> {
 
     fn wound(&self, sentence: &str, thread: u16, turns: u32) -> String {
         let teller = self.teller;
-        let turns = u64::from(turns);
-        let times = fill_in(teller.words.ends.times.of(turns), &[("count", &teller.number(turns))]);
+        let times = (teller.words.times)(u64::from(turns));
         let values =
             [("thread", teller.script.name(thread)), ("times", &times), ("Times", &capitalize(&times))];
         fill_in(sentence, &values)

@@ -52,10 +52,10 @@ impl ProseParts<'_> {
         let different = script.different();
         let bodies: Vec<Vec<Item>> =
             different.sets.iter().zip(&different.hangs).map(|(set, hang)| self.items(set, hang)).collect();
-        let times = self.teller.number(script.times);
+        let (count, times) = (self.teller.number(script.times), (words.times)(script.times));
         let digits = script.times.to_string();
         let sentence = if script.times == 1 { words.set_once } else { words.set_times };
-        document.text(fill_in(sentence, &[("count", &times), ("digits", &digits)]));
+        document.text(fill_in(sentence, &[("count", &count), ("digits", &digits), ("times", &times)]));
         let is_one =
             bodies.iter().skip(1).all(|body| bodies.first().is_some_and(|first| are_alike(first, body)));
         if !is_one {
@@ -159,7 +159,9 @@ impl BodyWriter<'_> {
             }
             Item::Repeat { times, body } => {
                 let (count, digits) = (self.teller.number(*times), times.to_string());
-                self.step(fill_in(words.repeat.of(*times), &[("count", &count), ("digits", &digits)]));
+                let said = (words.times)(*times);
+                let values = [("count", count.as_str()), ("digits", &digits), ("times", &said)];
+                self.step(fill_in(words.repeat.of(*times), &values));
                 self.deeper(body);
             }
             Item::Passes(bodies) => {

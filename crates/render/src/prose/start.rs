@@ -123,15 +123,21 @@ pub(crate) fn cut_list(teller: &Teller<'_>, materials: &Materials) -> Vec<String
                 joined.iter().copied().filter(|piece| piece.length == length).collect();
             joined_pieces(teller, length, &alike)
         }));
-        items.extend(
-            materials.own.iter().filter(|own| own.thread == *thread).map(|own| own_pieces(teller, own)),
-        );
-        let values = [
-            ("color", script.name(*thread)),
-            ("pieces", &words.list(&items)),
-            ("total", &words.length(total)),
-        ];
-        fill_in(words.cut_line, &values)
+        let own: Vec<&OwnPiece> = materials.own.iter().filter(|own| own.thread == *thread).collect();
+        let lengths: Vec<&str> = own.iter().map(|own| own.length.as_str()).collect();
+        let is_first = |at: usize| !lengths[..at].contains(&lengths[at]);
+        items.extend((0..own.len()).filter(|at| is_first(*at)).map(|at| {
+            let alike = own.iter().filter(|own| own.length == lengths[at]);
+            own_pieces(teller, lengths[at], alike.map(|own| u64::from(own.count)).sum())
+        }));
+        let (name, items) = (script.name(*thread), words.list(&items));
+        // Of one piece, the total is its length, only less exactly.
+        let around: u64 = own.iter().map(|own| u64::from(own.count)).sum();
+        if pieces.len().to_u64() + joined.len().to_u64() + around == 1 {
+            return format!("{name}: {items}");
+        }
+        let total = words.length(total);
+        fill_in(words.cut_line, &[("color", name), ("pieces", &items), ("total", &total)])
     };
     materials.totals.iter().map(line).collect()
 }
@@ -163,10 +169,10 @@ fn joined_pieces(teller: &Teller<'_>, length: &str, pieces: &[&JoinedPiece]) -> 
     fill_in(words.join.pieces.of(count), &values)
 }
 
-/// Threads that go around an end.
-fn own_pieces(teller: &Teller<'_>, own: &OwnPiece) -> String {
-    let (words, count) = (teller.words, u64::from(own.count));
-    let values = [("count", &*teller.number(count)), ("length", &words.length(&own.length))];
+/// Threads of one length that go around an end.
+fn own_pieces(teller: &Teller<'_>, length: &str, count: u64) -> String {
+    let words = teller.words;
+    let values = [("count", &*teller.number(count)), ("length", &words.length(length))];
     fill_in(words.ends.own_pieces.of(count), &values)
 }
 

@@ -32,7 +32,7 @@ impl Teller<'_> {
                 let (count, runs) = (self.number(deed.times), self.runs(runs, *end));
                 let values = [
                     ("count", count.as_str()),
-                    ("Count", &capitalize(&count)),
+                    ("Times", &capitalize(&(words.times)(deed.times))),
                     ("digits", &deed.times.to_string()),
                     ("strand", &self.place(*place)),
                     ("color", &color),

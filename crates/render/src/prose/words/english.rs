@@ -6,6 +6,11 @@ pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
     unit_space: " ",
     number,
+    times: |count| match count {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        _ => format!("{} times", number(count)),
+    },
     from_left: |place| format!("the {} strand from the left", ordinal(place)),
     from_right: |place| format!("the {} strand from the right", ordinal(place)),
     and: |_| "and",
@@ -96,7 +101,7 @@ pub(super) static WORDS: Words = Words {
 
     take_times: Counted {
         one: "Take {strand} ({color}): {runs}.",
-        other: "{Count} times, take {strand} ({color}): {runs}.",
+        other: "{Times}, take {strand} ({color}): {runs}.",
     },
     in_turn: "in turn {colors}",
     in_turn_again: "in turn {colors}, and so on",
@@ -131,7 +136,7 @@ pub(super) static WORDS: Words = Words {
         one: "the next strand ties a {kind} knot on it",
         other: "each of the next {count} ties a {kind} knot on it",
     },
-    repeat: Counted { one: "Do this once:", other: "Do this {count} times:" },
+    repeat: Counted { one: "Do this once:", other: "Do this {times}:" },
     pass: "Time {number} of {count}:",
     note: "Note: {text}",
     join: JoinWords {
@@ -154,7 +159,7 @@ pub(super) static WORDS: Words = Words {
     check_after_from_right: "After set {number}, from right to left: {strands}.",
     check_as_begun: "The colors hang as they did when the set began.",
     set_once: "Tie the set once.",
-    set_times: "Tie the set {count} times, one below the other.",
+    set_times: "Tie the set {times}, one below the other.",
     set_colors: "The places are the same in every set, but other colors hang there. Where colors are listed in \
                  turn, the first one is for the first set.",
     set_number: "Set {number}",
@@ -178,7 +183,7 @@ pub(super) static WORDS: Words = Words {
 
     beads: BeadWords {
         buy: "Get these beads, too:",
-        line: "{count} {bead}, {size} in size, with a hole of {hole}",
+        line: "{count} \u{d7} {bead}, {size} in size, with a hole of {hole}",
         thread: Counted {
             one: "Thread a bead ({bead}) onto {strand} ({color}), and push it up as far as it goes.",
             other: "Thread a bead ({bead}) onto {strand}, through one hole, and push it up as far as it goes.",
@@ -220,11 +225,10 @@ pub(super) static WORDS: Words = Words {
         shares: "{shares} strands, from the left",
         shares_mirrored: "{shares} strands, from the right",
         shares_smaller: "{larger}; in a smaller part {smaller}",
-        times: Counted { one: "once", other: "{count} times" },
         fasten: "Fasten the beginning so that the strands hang toward you.",
         own_pieces: Counted {
             one: "one thread of {length} to go around an end",
-            other: "{count} threads of {length} to go around the ends",
+            other: "{count} threads of {length}, each to go around an end",
         },
         reserve_both: "This includes a reserve and what the ends take.",
         reserve_one: "This includes a reserve, what one end takes, {ends} left free at the other end, and {knot} for the knot \

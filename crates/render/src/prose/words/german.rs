@@ -6,6 +6,10 @@ pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
     unit_space: "\u{a0}",
     number,
+    times: |count| match count {
+        1 => "einmal".to_owned(),
+        _ => format!("{} Mal", number(count)),
+    },
     // What you take is in the accusative: den dritten Faden.
     from_left: |place| format!("den {} Faden von links", ordinal(place)),
     from_right: |place| format!("den {} Faden von rechts", ordinal(place)),
@@ -195,7 +199,7 @@ pub(super) static WORDS: Words = Words {
 
     beads: BeadWords {
         buy: "Besorge auch diese Perlen:",
-        line: "{count} {bead}, {size} groß, mit einem Loch von {hole}",
+        line: "{count} \u{d7} {bead}, {size} groß, mit einem Loch von {hole}",
         thread: Counted {
             one: "Fädle eine Perle ({bead}) auf {strand} ({color}) und schiebe sie so weit nach oben, wie es geht.",
             other: "Fädle eine Perle ({bead}) durch ein Loch auf {strand} und schiebe sie so weit nach oben, wie es geht.",
@@ -237,11 +241,10 @@ pub(super) static WORDS: Words = Words {
         shares: "{shares} Fäden, von links",
         shares_mirrored: "{shares} Fäden, von rechts",
         shares_smaller: "{larger}; in einem kleineren Teil {smaller}",
-        times: Counted { one: "einmal", other: "{count} Mal" },
         fasten: "Befestige den Anfang so, dass die Fäden zu dir hin hängen.",
         own_pieces: Counted {
             one: "ein Faden von {length} zum Umwickeln eines Endes",
-            other: "{count} Fäden von {length} zum Umwickeln der Enden",
+            other: "{count} Fäden von je {length}, jeder zum Umwickeln eines Endes",
         },
         reserve_both: "Eine Reserve ist eingerechnet, ebenso was die Enden brauchen.",
         reserve_one: "Eine Reserve ist eingerechnet, ebenso was das eine Ende braucht, {ends}, die am anderen Ende frei bleiben, \

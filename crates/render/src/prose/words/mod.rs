@@ -75,6 +75,8 @@ pub(crate) struct Words {
     pub(crate) unit_space: &'static str,
     /// A number where it is in a sentence: `five`, `13`.
     pub(crate) number: fn(u64) -> String,
+    /// How often: `twice`, `13 times`.
+    pub(crate) times: fn(u64) -> String,
     /// `the third strand from the left`, as that which is taken; counted from 1.
     pub(crate) from_left: fn(u64) -> String,
     pub(crate) from_right: fn(u64) -> String,
@@ -237,8 +239,6 @@ pub(crate) struct EndWords {
     pub(crate) each: Counted,
     /// `{shares}` strands, if they differ.
     pub(crate) shares: &'static str,
-    /// How often a thread goes around.
-    pub(crate) times: Counted,
     /// When the beginning is made.
     pub(crate) fasten: &'static str,
     /// In the list of threads: `{count}` of `{length}` that go around an end.

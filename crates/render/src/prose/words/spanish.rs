@@ -6,6 +6,10 @@ pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
     unit_space: "\u{a0}",
     number,
+    times: |count| match count {
+        1 => "una vez".to_owned(),
+        _ => format!("{} veces", number(count)),
+    },
     from_left: |place| format!("{} desde la izquierda", strand(place)),
     from_right: |place| format!("{} desde la derecha", strand(place)),
     and,
@@ -184,7 +188,7 @@ pub(super) static WORDS: Words = Words {
 
     beads: BeadWords {
         buy: "Consigue también estas cuentas:",
-        line: "{count} {bead}, de {size}, con un agujero de {hole}",
+        line: "{count} \u{d7} {bead}, de {size}, con un agujero de {hole}",
         thread: Counted {
             one: "Ensarta una cuenta ({bead}) en {strand} ({color}) y súbela hasta donde llegue.",
             other: "Ensarta una cuenta ({bead}) por un mismo agujero en {strand} y súbela hasta donde llegue.",
@@ -226,11 +230,10 @@ pub(super) static WORDS: Words = Words {
         shares: "{shares} hebras, desde la izquierda",
         shares_mirrored: "{shares} hebras, desde la derecha",
         shares_smaller: "{larger}; en una parte más pequeña {smaller}",
-        times: Counted { one: "una vez", other: "{count} veces" },
         fasten: "Sujeta el comienzo de modo que las hebras cuelguen hacia ti.",
         own_pieces: Counted {
             one: "un hilo de {length} para enrollar en un extremo",
-            other: "{count} hilos de {length} para enrollar en los extremos",
+            other: "{count} hilos de {length}, cada uno para enrollar en un extremo",
         },
         reserve_both: "Las medidas ya incluyen una reserva y lo que necesitan los extremos.",
         reserve_one: "Las medidas ya incluyen una reserva, lo que necesita un extremo, {ends} libres en el otro y {knot} para el \
