@@ -246,7 +246,8 @@ fn the_sheet_has_steps_for_the_ends() {
     assert_eq!(steps("begin").len(), 4);
     assert!(steps("begin")[3].starts_with("Wrap rust"));
     assert_eq!(steps("finish").len(), 4);
-    assert!(steps("finish")[3].ends_with("tie both ends together with one knot."));
+    assert!(steps("finish")[2].contains("parts of the other end through the loop"));
+    assert!(steps("finish")[3].ends_with("and trim it evenly."));
     let passage = &data["passages"][data["finish"]["passage"].as_u64().unwrap().to_usize()];
     assert_eq!(
         (&passage["knots"], passage["ends"].as_array().unwrap().len()),
@@ -294,5 +295,41 @@ fn threads_around_the_ends_of_one_length_are_one_item() {
     assert!(
         told.contains("- rust: one thread of 20 cm to go around an end\n"),
         "no total of one piece: {told}"
+    );
+}
+
+/// A band is closed with what its ends are, and before they are trimmed.
+#[test]
+fn the_band_is_closed_as_its_ends_allow() {
+    let finish = |ends: &str| {
+        let stage = Stage::with(&[("a.knot", &pattern(ends))]);
+        let told = stage.run(&["write", "a.knot"]).out;
+        let (_, finish) = told.split_once("## To finish\n").unwrap();
+        finish.split("\n## ").next().unwrap().to_owned()
+    };
+    let lines =
+        "finish {\n  split 2 {\n    plait 3 for 4 cm\n    knot\n  }\n  tassel 2 cm\n  closing knot\n}";
+    let looped = finish(&format!("begin {{ loop 3 cm }}\n{lines}"));
+    assert!(looped.contains("put the two parts of the other end through the loop, and tie them"), "{looped}");
+    assert!(looped.find("through the loop") < looped.find("trim it evenly"), "{looped}");
+    let one = finish("begin { loop 3 cm }\nfinish {\n  plait 3 for 4 cm\n  closing knot\n}");
+    assert!(one.contains("put the other end through the loop, and tie one overhand knot behind it"), "{one}");
+    assert!(one.find("through the loop") < one.find("Trim what is left over."), "{one}");
+    let plain = finish(lines);
+    assert!(plain.contains("tie both ends together with one knot"), "{plain}");
+    let slid = |begin: &str, end: &str| {
+        finish(&format!("begin {{\n{begin}\n}}\nfinish {{\n{end}\n  slide rust 9 turns\n}}"))
+    };
+    let (held, free) = ("  tassel 2 cm\n  knot\n  twist for 5 cm", "  twist for 5 cm");
+    assert!(slid(held, "  twist for 5 cm\n  knot").contains("The knots at their tips keep them"));
+    assert!(slid(held, free).contains("Tie a knot at the tip of the end that has none"));
+    assert!(slid(free, free).contains("Tie a knot at the tip of each end"));
+    let split = slid(
+        "  split 2 {\n    knot\n    twist for 5 cm\n  }",
+        "  split 2 {\n    knot\n    twist for 5 cm\n  }",
+    );
+    assert!(
+        split.contains("Tie a knot at the tip of the end that has none"),
+        "a begin goes from its tip: {split}"
     );
 }

@@ -55,6 +55,13 @@ impl EndsFollower {
                 pieces.push(self.piece(step, &[self.strands]));
             }
         }
+        // What is trimmed last lies before what closes the band.
+        let closes = |piece: &Value| piece["piece"] == "closing-knot" || piece["piece"] == "slide";
+        if let Some(first) = pieces.iter().position(closes) {
+            let last = pieces[first..].iter().take_while(|piece| closes(piece)).count();
+            assert!(pieces[first + last..].iter().all(|piece| piece["piece"] == "tassel"));
+            pieces[first..].rotate_left(last);
+        }
         assert!(
             !trimmed || !Value::from(pieces.clone()).to_string().contains("tassel"),
             "what is left of a tassel?"
@@ -68,7 +75,7 @@ impl EndsFollower {
         assert!(step.within.is_empty() || text.contains(" parts ("), "{text}");
         if text == "Tie the strands together with one overhand knot." {
             json!({ "piece": "knot" })
-        } else if text.starts_with("Lay the band around the wrist, and tie both ends together") {
+        } else if text.starts_with("Lay the band around the wrist, ") {
             json!({ "piece": "closing-knot" })
         } else if let Some(bead) = text.strip_prefix("Thread a bead (") {
             let onto = if parts.len() > 1 { "the strands of this part" } else { "all the strands" };

@@ -36,12 +36,51 @@ pub(crate) fn finish_steps(teller: &Teller<'_>) -> Vec<EndStep> {
     let telling = Telling { teller, is_folded: false, is_part: false };
     let all = [teller.script.strands.len()];
     let made = without_closure(works);
-    let mut steps = telling.works(made, &all);
+    let is_last = |work: &EndWork| matches!(work, EndWork::Tassel { .. });
+    let (trimmed, before): (Vec<EndWork>, Vec<EndWork>) = made.iter().cloned().partition(is_last);
+    let mut steps = telling.works(&before, &all);
+    // What is trimmed can no longer be tied.
+    steps.extend(telling.works(&works[made.len()..], &all));
+    steps.extend(telling.works(&trimmed, &all));
     if !has_tassel(made) {
         steps.push(EndStep::of(teller.words.ends.trim));
     }
-    steps.extend(telling.works(&works[made.len()..], &all));
     steps
+}
+
+/// What an end offers to what closes the band.
+struct ClosingEnd {
+    /// Whether something can be put through it.
+    has_loop: bool,
+    /// In how many parts it ends.
+    parts: usize,
+    /// Whether its tip cannot slip out of what goes around it.
+    is_held: bool,
+}
+
+impl ClosingEnd {
+    /// `is_begin`: the works go from the tip to the band, not from the band to the tip.
+    fn of(works: &[EndWork], is_begin: bool) -> Self {
+        let mut end = Self { has_loop: false, parts: 1, is_held: false };
+        for at in 0..works.len() {
+            let work = if is_begin { &works[works.len() - 1 - at] } else { &works[at] };
+            match work {
+                EndWork::Split { parts, works } => {
+                    end.parts = usize::from(*parts);
+                    end.is_held = Self::of(works, is_begin).is_held;
+                }
+                EndWork::Loop { .. } => (end.has_loop, end.is_held) = (true, true),
+                EndWork::Knot => (end.parts, end.is_held) = (1, true),
+                EndWork::Plait { .. } | EndWork::Twist { .. } => (end.parts, end.is_held) = (1, false),
+                EndWork::Wrap { .. } => end.parts = 1,
+                EndWork::Bead { .. }
+                | EndWork::Tassel { .. }
+                | EndWork::ClosingKnot
+                | EndWork::Slide { .. } => {}
+            }
+        }
+        end
+    }
 }
 
 /// Each as one text: what is done with parts has numbers of its own.
@@ -168,10 +207,41 @@ impl Telling<'_> {
                 let sentence = if self.is_part { beads.at_part } else { beads.at_end };
                 fill_in(sentence, &[("bead", self.teller.bead(*bead))])
             }
-            EndWork::ClosingKnot => words.closing_knot.to_owned(),
-            EndWork::Slide { thread, turns } => self.wound(words.slide, *thread, *turns),
+            EndWork::ClosingKnot => self.closing_knot(),
+            EndWork::Slide { thread, turns } => {
+                let tips = match self.closed().map(|end| end.is_held) {
+                    [true, true] => words.slide_knotted,
+                    [false, false] => words.slide_tips,
+                    _ => words.slide_tip,
+                };
+                format!("{} {tips}", self.wound(words.slide, *thread, *turns))
+            }
         };
         EndStep { text, within: Vec::new() }
+    }
+
+    /// The beginning and the end of the band.
+    fn closed(&self) -> [ClosingEnd; 2] {
+        let script = self.teller.script;
+        let mut begin = ClosingEnd::of(script.made.begin.as_deref().unwrap_or_default(), true);
+        // Without a description, the strands may hang from a loop.
+        if script.made.begin.is_none() && matches!(script.start, StrandStart::Loop(_)) {
+            (begin.has_loop, begin.is_held) = (true, true);
+        }
+        [begin, ClosingEnd::of(script.made.finish.as_deref().unwrap_or_default(), false)]
+    }
+
+    /// A loop is there for the other end to go through.
+    fn closing_knot(&self) -> String {
+        let words = &self.teller.words.ends;
+        let [begin, finish] = self.closed();
+        let through = match (begin.has_loop, finish.has_loop) {
+            (true, false) => finish,
+            (false, true) => begin,
+            _ => return words.closing_knot.to_owned(),
+        };
+        let sentence = if through.parts == 1 { words.closing_loop } else { words.closing_loop_parts };
+        fill_in(sentence, &[("count", &self.teller.number(through.parts.to_u64()))])
     }
 
     /// A sentence about strands that are shared out.

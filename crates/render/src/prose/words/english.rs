@@ -217,9 +217,16 @@ pub(super) static WORDS: Words = Words {
                     overhand knot.",
         tassel: "Leave {length} free as a tassel, and trim it evenly.",
         closing_knot: "Lay the band around the wrist, and tie both ends together with one knot.",
-        slide: "Lay both ends side by side, so that they point in opposite directions. Wrap {thread} around both {times}, turn \
-                beside turn and over its own end. Pull the other end under the turns with a needle, and trim both. Tie a \
-                knot at the tip of each end, so that it cannot slip out.",
+        closing_loop: "Lay the band around the wrist, put the other end through the loop, and tie one overhand knot \
+                       behind it, so that it cannot slip back.",
+        closing_loop_parts: "Lay the band around the wrist, put the {count} parts of the other end through the loop, \
+                             and tie them together behind it with one knot.",
+        slide: "Lay both ends side by side, so that they point in opposite directions. Wrap {thread} around both \
+                {times}, turn beside turn and over its own end. Pull the other end under the turns with a needle, and \
+                trim both.",
+        slide_tips: "Tie a knot at the tip of each end, so that it cannot slip out.",
+        slide_tip: "Tie a knot at the tip of the end that has none, so that it cannot slip out.",
+        slide_knotted: "The knots at their tips keep them from slipping out.",
         trim: "Trim what is left over.",
         each: Counted { one: "one strand each", other: "{count} strands each" },
         shares: "{shares} strands, from the left",

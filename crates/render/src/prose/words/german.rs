@@ -233,9 +233,16 @@ pub(super) static WORDS: Words = Words {
                     einfachen Knoten zusammen.",
         tassel: "Lass {length} als Quaste frei und schneide sie gleich lang.",
         closing_knot: "Lege das Band um das Handgelenk und knote die beiden Enden zusammen.",
-        slide: "Lege die beiden Enden so nebeneinander, dass sie in entgegengesetzte Richtungen zeigen. Wickle {thread} {times} \
-                um beide, Windung an Windung und über das eigene Ende. Zieh das andere Ende mit einer Nadel unter den \
-                Windungen durch und schneide beide ab. Knote die Spitze jedes Endes, damit es nicht herausrutscht.",
+        closing_loop: "Lege das Band um das Handgelenk, steck das andere Ende durch die Schlaufe und mach dahinter \
+                       einen einfachen Knoten, damit es nicht zurückrutscht.",
+        closing_loop_parts: "Lege das Band um das Handgelenk, steck die {count} Teile des anderen Endes durch die \
+                             Schlaufe und knote sie dahinter zusammen.",
+        slide: "Lege die beiden Enden so nebeneinander, dass sie in entgegengesetzte Richtungen zeigen. Wickle \
+                {thread} {times} um beide, Windung an Windung und über das eigene Ende. Zieh das andere Ende mit einer \
+                Nadel unter den Windungen durch und schneide beide ab.",
+        slide_tips: "Knote die Spitze jedes Endes, damit es nicht herausrutscht.",
+        slide_tip: "Knote die Spitze des Endes, das noch keinen Knoten hat, damit es nicht herausrutscht.",
+        slide_knotted: "Die Knoten an ihren Spitzen halten sie fest.",
         trim: "Schneide ab, was übersteht.",
         each: Counted { one: "je ein Faden", other: "je {count} Fäden" },
         shares: "{shares} Fäden, von links",

@@ -233,7 +233,14 @@ pub(crate) struct EndWords {
     pub(crate) back_loop: &'static str,
     pub(crate) tassel: &'static str,
     pub(crate) closing_knot: &'static str,
+    /// If the other end has a loop; and if what goes through it is split into `{count}` parts.
+    pub(crate) closing_loop: &'static str,
+    pub(crate) closing_loop_parts: &'static str,
     pub(crate) slide: &'static str,
+    /// What keeps the ends in it: knots at both tips, at the tip that has none, or those that are there.
+    pub(crate) slide_tips: &'static str,
+    pub(crate) slide_tip: &'static str,
+    pub(crate) slide_knotted: &'static str,
     pub(crate) trim: &'static str,
     /// How many strands are in each bundle or part.
     pub(crate) each: Counted,

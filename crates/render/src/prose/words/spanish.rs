@@ -222,9 +222,16 @@ pub(super) static WORDS: Words = Words {
                     nudo simple.",
         tassel: "Deja {length} libres como borla e iguala las puntas.",
         closing_knot: "Pon la pulsera alrededor de la muñeca y anuda los dos extremos.",
-        slide: "Coloca los dos extremos uno junto al otro, de modo que apunten en sentidos opuestos. Enrolla {thread} {times} \
-                alrededor de ambos, vuelta junto a vuelta y por encima de su propio extremo. Pasa el otro extremo por debajo de \
-                las vueltas con una aguja y recorta los dos. Anuda la punta de cada extremo para que no se salga.",
+        closing_loop: "Pon la pulsera alrededor de la muñeca, pasa el otro extremo por la presilla y haz detrás un \
+                       nudo simple para que no se salga.",
+        closing_loop_parts: "Pon la pulsera alrededor de la muñeca, pasa las {count} partes del otro extremo por la \
+                             presilla y anúdalas juntas por detrás.",
+        slide: "Coloca los dos extremos uno junto al otro, de modo que apunten en sentidos opuestos. Enrolla {thread} \
+                {times} alrededor de ambos, vuelta junto a vuelta y por encima de su propio extremo. Pasa el otro \
+                extremo por debajo de las vueltas con una aguja y recorta los dos.",
+        slide_tips: "Anuda la punta de cada extremo para que no se salga.",
+        slide_tip: "Anuda la punta del extremo que no tiene nudo para que no se salga.",
+        slide_knotted: "Los nudos de las puntas evitan que se salgan.",
         trim: "Recorta lo que sobra.",
         each: Counted { one: "una hebra en cada uno", other: "{count} hebras en cada uno" },
         shares: "{shares} hebras, desde la izquierda",
