@@ -333,3 +333,25 @@ fn the_band_is_closed_as_its_ends_allow() {
         "a begin goes from its tip: {split}"
     );
 }
+
+/// What the words ask for is in the list before they do.
+#[test]
+fn a_needle_is_listed_exactly_where_it_is_used() {
+    let bead = "bead pearl #f4efe6 4 mm hole 2 mm\n";
+    let on_strand = pattern("").replace("strands", &format!("{bead}strands"));
+    let on_strand = on_strand.replace("set {\n", "set {\n  bead pearl on left 1\n");
+    let cases = [
+        (pattern("begin { knot }"), false),
+        (pattern("begin {\n  wrap rust 6 turns\n}"), true),
+        (pattern("finish {\n  knot\n  twist for 4 cm\n  slide rust 6 turns\n}"), true),
+        (on_strand, true),
+    ];
+    for (text, is_needed) in cases {
+        let stage = Stage::with(&[("a.knot", &text)]);
+        for told in [stage.run(&["write", "a.knot"]).out, stage.run(&["sheet", "a.knot"]).out] {
+            assert!(told.contains("You also need scissors"), "{text}{told}");
+            assert_eq!(told.contains("You also need scissors, a needle, and"), is_needed, "{text}");
+            assert_eq!(told.contains("A needle is sharp"), is_needed, "{text}");
+        }
+    }
+}

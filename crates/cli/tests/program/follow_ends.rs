@@ -79,7 +79,7 @@ impl EndsFollower {
             json!({ "piece": "closing-knot" })
         } else if let Some(bead) = text.strip_prefix("Thread a bead (") {
             let onto = if parts.len() > 1 { "the strands of this part" } else { "all the strands" };
-            json!({ "piece": "bead", "bead": bead.strip_suffix(&format!(") onto {onto}.")).unwrap() })
+            json!({ "piece": "bead", "bead": bead.strip_suffix(&format!(") onto {onto}, with a needle.")).unwrap() })
         } else if text.starts_with("Lay both ends side by side") {
             self.wound(text, "slide", " around both ")
         } else if text.starts_with("Wrap ") {

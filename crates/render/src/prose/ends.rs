@@ -124,12 +124,12 @@ fn write_steps(steps: Vec<EndStep>, depth: usize, document: &mut ProseDocument) 
 /// What to take care of: always, and because of what this band's ends are.
 pub(crate) fn list_cautions(teller: &Teller<'_>) -> Vec<&'static str> {
     let made = &teller.script.made;
-    let works = || made.begin.iter().chain(&made.finish).flatten();
+    let mut works = made.begin.iter().chain(&made.finish).flatten();
     let ends = &teller.words.ends;
     let own = [
         (has_small_beads(teller), teller.words.beads.caution),
-        (works().any(EndWork::is_closure), ends.caution_closed),
-        (works().any(needs_needle), ends.caution_needle),
+        (works.any(EndWork::is_closure), ends.caution_closed),
+        (needs_needle(teller), ends.caution_needle),
     ];
     let own = own.into_iter().filter_map(|(is_so, text)| is_so.then_some(text));
     teller.words.cautions.iter().copied().chain(own).collect()
@@ -145,10 +145,17 @@ fn has_small_beads(teller: &Teller<'_>) -> bool {
 /// In millimeters.
 pub(crate) const SMALL_PART: f64 = 31.7;
 
-fn needs_needle(work: &EndWork) -> bool {
+/// Whether a needle is needed: for beads, in whose holes the checker gives it room, or where a thread goes around an end.
+pub(crate) fn needs_needle(teller: &Teller<'_>) -> bool {
+    let made = &teller.script.made;
+    let mut works = made.begin.iter().chain(&made.finish).flatten();
+    works.any(is_with_needle) || teller.script.bead_counts().iter().any(|count| *count > 0)
+}
+
+fn is_with_needle(work: &EndWork) -> bool {
     match work {
         EndWork::Wrap { .. } | EndWork::Slide { .. } => true,
-        EndWork::Split { works, .. } => works.iter().any(needs_needle),
+        EndWork::Split { works, .. } => works.iter().any(is_with_needle),
         EndWork::Knot
         | EndWork::Plait { .. }
         | EndWork::Twist { .. }

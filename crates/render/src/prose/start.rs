@@ -1,6 +1,7 @@
 //! What comes before the first knot.
 
 use super::document::{ProseBlock, ProseDocument};
+use super::ends::needs_needle;
 use super::html::write_figure;
 use super::tell::{Teller, capitalize};
 use super::words::fill_in;
@@ -53,7 +54,12 @@ pub(crate) fn write_materials(teller: &Teller<'_>, document: &mut ProseDocument)
     }
     document.text(describe_reserve(teller, materials));
     document.text(describe_basis(teller, materials));
-    document.text(words.tools);
+    document.text(describe_tools(teller));
+}
+
+/// What is needed besides.
+pub(crate) fn describe_tools(teller: &Teller<'_>) -> &'static str {
+    if needs_needle(teller) { teller.words.tools_needle } else { teller.words.tools }
 }
 
 /// How large the band becomes.

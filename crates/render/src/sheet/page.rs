@@ -194,7 +194,7 @@ impl Page<'_> {
             }
             out.push_str(&paragraph(&start::describe_reserve(teller, materials)));
             out.push_str(&paragraph(&start::describe_basis(teller, materials)));
-            out.push_str(&paragraph(words.tools));
+            out.push_str(&paragraph(start::describe_tools(teller)));
         }
         let mut document = ProseDocument::new();
         ends::write_begin(teller, &mut document);

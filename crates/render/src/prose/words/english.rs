@@ -52,6 +52,7 @@ pub(super) static WORDS: Words = Words {
     from_nothing: "Estimated for {thickness} thread (the pattern names none); accurate to about {percent}%. Other \
                    thread needs other lengths: when in doubt, cut longer.",
     tools: "You also need scissors, and a clip or tape to hold the band at its start.",
+    tools_needle: "You also need scissors, a needle, and a clip or tape to hold the band at its start.",
     hang_loose: "Lay the ends together, leave {ends} free, tie all strands together with one overhand knot, and \
                  fasten the knot so that the strands hang toward you.",
     hang_folded: "Fold each thread in the middle and hang it over a pin or a cord, so that it makes two strands. \
@@ -188,8 +189,8 @@ pub(super) static WORDS: Words = Words {
             one: "Thread a bead ({bead}) onto {strand} ({color}), and push it up as far as it goes.",
             other: "Thread a bead ({bead}) onto {strand}, through one hole, and push it up as far as it goes.",
         },
-        at_end: "Thread a bead ({bead}) onto all the strands.",
-        at_part: "Thread a bead ({bead}) onto the strands of this part.",
+        at_end: "Thread a bead ({bead}) onto all the strands, with a needle.",
+        at_part: "Thread a bead ({bead}) onto the strands of this part, with a needle.",
         caution: "The beads are small parts: a child can choke on them. They can come loose in time; check the band now and then.",
     },
 

@@ -56,6 +56,8 @@ pub(super) static WORDS: Words = Words {
     from_nothing: "Geschätzt für {thickness} dickes Garn (das Muster nennt keines), auf etwa {percent}\u{a0}% \
                    genau. Anderes Garn braucht andere Längen. Im Zweifel länger zuschneiden.",
     tools: "Außerdem brauchst du eine Schere und eine Klemme oder Klebeband, um das Band am Anfang zu befestigen.",
+    tools_needle: "Außerdem brauchst du eine Schere, eine Nadel und eine Klemme oder Klebeband, um das Band am Anfang zu \
+                   befestigen.",
     hang_loose: "Lege die Enden zusammen, lass {ends} frei, fasse alle Fäden mit einem einfachen Knoten zusammen \
                  und befestige den Knoten so, dass die Fäden zu dir hin hängen.",
     hang_folded: "Falte jeden Faden in der Mitte und hänge ihn über eine Nadel oder eine Schnur, sodass er zwei \
@@ -204,8 +206,8 @@ pub(super) static WORDS: Words = Words {
             one: "Fädle eine Perle ({bead}) auf {strand} ({color}) und schiebe sie so weit nach oben, wie es geht.",
             other: "Fädle eine Perle ({bead}) durch ein Loch auf {strand} und schiebe sie so weit nach oben, wie es geht.",
         },
-        at_end: "Fädle eine Perle ({bead}) auf alle Fäden.",
-        at_part: "Fädle eine Perle ({bead}) auf die Fäden dieses Teils.",
+        at_end: "Fädle eine Perle ({bead}) mit einer Nadel auf alle Fäden.",
+        at_part: "Fädle eine Perle ({bead}) mit einer Nadel auf die Fäden dieses Teils.",
         caution: "Die Perlen sind Kleinteile: Ein Kind kann daran ersticken. Sie können sich mit der Zeit lösen; prüfe das Band ab und zu.",
     },
 

@@ -115,6 +115,7 @@ pub(crate) struct Words {
     pub(crate) from_thickness: &'static str,
     pub(crate) from_nothing: &'static str,
     pub(crate) tools: &'static str,
+    pub(crate) tools_needle: &'static str,
     pub(crate) hang_loose: &'static str,
     pub(crate) hang_folded: &'static str,
     pub(crate) hang_loop: &'static str,

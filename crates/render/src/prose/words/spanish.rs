@@ -55,6 +55,7 @@ pub(super) static WORDS: Words = Words {
     from_nothing: "Calculado para hilo de {thickness} de grosor (el diseño no indica ninguno), con un margen de \
                    error de un {percent}\u{a0}%. Con otro hilo cambian las medidas: ante la duda, corta más largo.",
     tools: "También necesitas tijeras y una pinza o cinta adhesiva para sujetar la pulsera por el comienzo.",
+    tools_needle: "También necesitas tijeras, una aguja y una pinza o cinta adhesiva para sujetar la pulsera por el comienzo.",
     hang_loose: "Junta los extremos, deja {ends} libres, une todas las hebras con un nudo simple y sujeta ese nudo de modo que las hebras \
                  cuelguen hacia ti.",
     hang_folded: "Dobla cada hilo por la mitad y cuélgalo de un alfiler o de un cordón, de modo que forme dos hebras. Sujétalo de modo que las \
@@ -193,8 +194,8 @@ pub(super) static WORDS: Words = Words {
             one: "Ensarta una cuenta ({bead}) en {strand} ({color}) y súbela hasta donde llegue.",
             other: "Ensarta una cuenta ({bead}) por un mismo agujero en {strand} y súbela hasta donde llegue.",
         },
-        at_end: "Ensarta una cuenta ({bead}) en todas las hebras.",
-        at_part: "Ensarta una cuenta ({bead}) en las hebras de esta parte.",
+        at_end: "Ensarta una cuenta ({bead}) en todas las hebras con una aguja.",
+        at_part: "Ensarta una cuenta ({bead}) en las hebras de esta parte con una aguja.",
         caution: "Las cuentas son piezas pequeñas: un niño puede atragantarse con ellas. Pueden soltarse con el tiempo; revisa la pulsera de vez en cuando.",
     },
 
