@@ -180,11 +180,13 @@ impl DocumentText {
         if self.is_page() {
             return Arc::default();
         }
-        ROOM.with_borrow_mut(|room| {
-            room.clear();
-            room.extend(self.rope.chunks());
-            Arc::from(room.as_str())
-        })
+        put_together(self.rope.chunks())
+    }
+
+    /// The same, which came of the text `before` by an edit: to put that together takes half as long as all pieces of a rope.
+    pub(super) fn pattern_after(&self, before: &str, edit: Splice) -> Arc<str> {
+        let put = Cow::from(self.rope.byte_slice(edit.start..edit.new_end));
+        put_together([&before[..edit.start], &put, &before[edit.old_end..]].into_iter())
     }
 
     /// The text after these changes, one after another; and all of them as one edit, if they change anything.
@@ -202,6 +204,14 @@ impl DocumentText {
         }
         (Self { version: Some(version), ..self.with(rope, self.form) }, edit)
     }
+}
+
+fn put_together<'t>(pieces: impl Iterator<Item = &'t str>) -> Arc<str> {
+    ROOM.with_borrow_mut(|room| {
+        room.clear();
+        room.extend(pieces);
+        Arc::from(room.as_str())
+    })
 }
 
 fn form_of(path: &str) -> TextForm {

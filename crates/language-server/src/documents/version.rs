@@ -157,7 +157,10 @@ impl KnownText {
                 let colors = known.colors.hand_on();
                 let draft = Self::hand_on(known)?;
                 let (draft, lines) = match change.edit {
-                    Some(edit) => draft.edited(edit, text.pattern()),
+                    Some(edit) => {
+                        let text = text.pattern_after(&draft.source().text, edit);
+                        draft.edited(edit, text)
+                    }
                     None => (draft, Splice::NONE),
                 };
                 self.colors.take_over(colors, lines);
