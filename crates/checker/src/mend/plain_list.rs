@@ -23,15 +23,15 @@ pub(super) enum ItemEdit {
     Mirror,
 }
 
-/// A list in one line, without commas: whatever is written between its items stays right when items come and go.
+/// A list in one line: whatever is written between its items stays right when items come and go.
 #[derive(Debug)]
 pub(super) struct PlainList(Spread<ThreadId>);
 
 impl PlainList {
-    /// `None` if it is not so plain, is listed from both edges, or has one strand alone in the middle.
+    /// `None` if it has more lines, is listed from both edges, or has one strand alone in the middle.
     pub(super) fn of(script: &Script, span: Span, strands: &Strands) -> Option<Self> {
         let Strands::Across(List { shape, .. }) = strands else { return None };
-        let is_plain = !span.of(&script.source().text).contains([',', '\n', '\r']);
+        let is_plain = !span.of(&script.source().text).contains(['\n', '\r']);
         let is_around = matches!(shape, ListShape::MirrorAround(..));
         list_of(script, strands).filter(|_| is_plain && !is_around).map(Self)
     }

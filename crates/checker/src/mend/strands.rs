@@ -289,8 +289,17 @@ mod tests {
 
     #[test]
     fn a_list_edited_as_it_is_read_is_the_edited_text_read_again() {
-        let lists =
-            ["4 a", "a b | mirror", "2 a b | b 2 c", "a", "3 a 2 b c a", "a 2 b c | mirror", "a b | c d"];
+        let lists = [
+            "4 a",
+            "a b | mirror",
+            "2 a b | b 2 c",
+            "a",
+            "3 a 2 b c a",
+            "a 2 b c | mirror",
+            "a b | c d",
+            "a, 2 b, c | mirror",
+            "a, b c,2 d",
+        ];
         for list in lists {
             let script = tied(&set(list, "take left 1: forward 1")).script;
             let by_list = list_hangings(&script);
