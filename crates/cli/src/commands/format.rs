@@ -32,7 +32,7 @@ pub(crate) struct FormatArguments {
     #[arg(long)]
     check: bool,
 
-    /// Write nothing; show what would change, and fail if anything would change change change change
+    /// Write nothing; show what would change, and fail if anything would
     #[arg(long)]
     diff: bool,
 }
