@@ -285,6 +285,17 @@ fn a_mend_never_unties_the_band_and_never_writes_0() {
     }
 }
 
+/// In a narrow band, how far a strand goes is a great part of its knots.
+#[test]
+fn a_wrong_side_where_a_run_ends_is_put_right_on_both_sides_at_once() {
+    let right = "pattern \"Breakwater\"\nthread deep #1f3a5f\nthread swell #3f7fa6\nthread foam #f1f5f4\nthread rock #6b6f72\n\
+        strands deep swell foam rock | mirror\nset {\n  repeat 4 {\n    both { take left 1: forward to center left }\n    \
+        meet center\n  }\n}\n";
+    let wrong = right.replace("center left", "center right");
+    let report = checked(&wrong);
+    assert_eq!(applied(&wrong, &report.findings[0].mends[0]), right, "{:#?}", proposed(&wrong));
+}
+
 /// Of no strand there can be one more, and not one less.
 #[test]
 fn a_list_that_counts_no_strand_is_no_trap_for_mends() {

@@ -161,6 +161,17 @@ fn a_mirror_forgotten_in_strands_of_folded_pairs_is_one_finding_and_certain() {
     }
 }
 
+/// The mirror of a list that is one would be twice as wide.
+#[test]
+fn of_strands_that_mirror_themselves_around_one_that_one_is_doubled_and_that_is_a_guess() {
+    let text = "pattern \"Slack tide\"\nthread kelp #1f5d50\nthread foam #f4f1e8\nthread sand #d8b878\n\
+        strands kelp foam sand foam kelp\nstart folded pairs mirrored\nset {\n  take left 1 (kelp): forward to edge\n}\n";
+    let found = findings(text);
+    let mends: Vec<_> = found[0].mends.iter().map(|mend| (mend.title.as_str(), mend.certain)).collect();
+    assert!(mends.contains(&("write `2 sand` instead of `sand` in `strands`", false)), "{mends:?}");
+    assert!(!mends.iter().any(|(title, certain)| *certain || title.contains("mirror")), "{mends:?}");
+}
+
 /// Without knots that tell, any of the ways may be meant.
 #[test]
 fn where_folded_pairs_may_be_meant_otherwise_no_mend_is_certain() {

@@ -241,12 +241,13 @@ impl Candidate {
         self
     }
 
-    /// How many of a band's knots may be gone with it. A single number may make a great difference (`repeat 6` for
-    /// `repeat 4`), and so may what was written twice.
+    /// How many of a band's knots may be gone with it. A single word may make a great difference (`repeat 6` for `repeat 4`,
+    /// `to center right` for `to center left`), and so may what was written twice.
     pub(super) fn may_lose(&self, knots: u64) -> u64 {
         let is_twin = self.is_left_out() && !self.leaves_out();
-        let is_number = matches!(self.what, What::Number { .. });
-        if is_number || is_twin { knots / 2 } else { lines_may_lose(knots) }
+        let is_how_far =
+            matches!(self.what, What::Number { .. } | What::Side(_) | What::SideBefore(_) | What::Thread(_));
+        if is_how_far || is_twin { knots / 2 } else { lines_may_lose(knots) }
     }
 
     /// Whether all knots stay where they lie, and only their kinds change. Of a step a kind also says on which side it ties.

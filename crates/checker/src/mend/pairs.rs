@@ -1,7 +1,7 @@
 //! Folded threads whose ends do not agree: the mirror of `strands` was forgotten, or `start` says otherwise than was meant.
 
 use crate::{Edit, Fact, FactKind, FileId, Mend, Place, Source};
-use knotwright_grammar::tree::{ListShape, Pairs, Start, Strands};
+use knotwright_grammar::tree::{List, ListItem, ListShape, Pairs, Start, Strands};
 use knotwright_grammar::{Span, TokenKind};
 
 /// What may have been meant. How a thread is folded, the author alone knows.
@@ -16,19 +16,46 @@ pub(crate) fn mend_pairs(fact: &Fact, source: &Source) -> Vec<Mend> {
         true => Some(Mend::write("start loose", fact.place)),
         false => other_pairs(fact.place, source),
     };
-    forgotten_mirror(source).into_iter().chain(start.map(guess)).collect()
+    let start = start.map(guess);
+    forgotten_mirror(source).or_else(|| forgotten_twin(source).map(guess)).into_iter().chain(start).collect()
 }
 
 fn forgotten_mirror(source: &Source) -> Option<Mend> {
+    let (list, items) = plain_list(source).filter(|(_, items)| !is_mirrored(items))?;
+    let says = "write `| mirror` at the end of `strands`".to_owned();
+    Some(put_in(list.span.end, " | mirror", says))
+}
+
+/// Of strands that mirror themselves around one, that one twice.
+fn forgotten_twin(source: &Source) -> Option<Mend> {
+    let (_, items) = plain_list(source).filter(|(_, items)| is_mirrored(items))?;
+    let ListItem { thread, .. } = items.get(items.len() / 2).filter(|item| item.count.is_none())?;
+    let says = format!("write `2 {0}` instead of `{0}` in `strands`", thread.text);
+    Some(put_in(thread.span.start, "2 ", says))
+}
+
+/// `strands` as they are listed one by one.
+fn plain_list(source: &Source) -> Option<(&List, &[ListItem])> {
     let mut statements = source.parsed.tree.statements.iter();
     let list = statements.find_map(|statement| match statement.get() {
         Some(Strands::Across(list)) => Some(list),
         _ => None,
     })?;
-    let ListShape::Plain(_) = list.shape else { return None };
-    let at = Span { start: list.span.end, end: list.span.end };
-    let edits = vec![Edit { place: Place { file: FileId::CHECKED, span: at }, text: " | mirror".to_owned() }];
-    Some(Mend::new("write `| mirror` at the end of `strands`", edits, false))
+    match &list.shape {
+        ListShape::Plain(items) => Some((list, items)),
+        _ => None,
+    }
+}
+
+/// Whether the items read the same from both ends.
+fn is_mirrored(items: &[ListItem]) -> bool {
+    let names = || items.iter().map(|item| (item.count.is_none(), &item.thread.text));
+    items.len() % 2 == 1 && names().eq(names().rev())
+}
+
+fn put_in(at: u32, text: &str, says: String) -> Mend {
+    let place = Place { file: FileId::CHECKED, span: Span { start: at, end: at } };
+    Mend::new(says, vec![Edit { place, text: text.to_owned() }], false)
 }
 
 /// `mirrored` for `side-by-side`, and the other way round.
