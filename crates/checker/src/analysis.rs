@@ -11,7 +11,7 @@ use crate::kept::{Kept, RestTied, Resumed, Shown};
 use crate::mend::{
     FaceGoal, FaceMender, Goal, MendedExpect, Rereader, TiedBand, Wrongs, add_remedies, find_doubled,
     may_be_a_word, mend_expects, mend_face_rows, mend_facts, mend_halves, mend_pairs, put_in_number,
-    respell_name,
+    rename_copy, respell_name,
 };
 use crate::once::{
     likely_causes, said_beside, said_once, said_together, waits_for, with_odd_chart, with_unused,
@@ -475,6 +475,7 @@ impl Examined {
         let named = self.facts[..self.named].iter().map(|fact| {
             let mut finding = self.said(fact);
             finding.mends.extend(respell_name(fact));
+            finding.mends.extend(rename_copy(fact, &self.facts[..self.named]));
             finding.mends.extend(mend_pairs(fact, self.script.source()));
             finding.mends.extend(put_in_number(fact, self.script.source()));
             finding

@@ -203,6 +203,12 @@ impl<'a> Woven<'a> {
         self.parts.iter().flat_map(of).unzip()
     }
 
+    /// Whether a knot of what is laid is of the second set.
+    pub(crate) fn is_of_second_set(&self, knot: usize) -> bool {
+        let after = self.parts.partition_point(|(first, _)| first.to_usize() <= knot);
+        matches!(&self.parts[..after], [.., (_, before), (_, own)] if std::ptr::eq(*before, *own))
+    }
+
     /// Where the step stands that tied a knot of what is laid.
     pub(crate) fn place(&self, knot: usize) -> Option<Place> {
         self.step(knot).map(|step| step.place)

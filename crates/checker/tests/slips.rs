@@ -254,7 +254,79 @@ static SLIPS: &[Slip] = &[
         "take left 2 (kelp)",
     ),
     Slip("strands kelp foam sand |", "strands: kelp foam sand |", "has no `:` here", "strands kelp foam"),
+    Slip("sand | mirror", "sand, mirror", "`|` stands before", "sand | mirror"),
+    Slip("length 15 cm", "length 6 inches", "written `in`, not `inches`", "length 6 in\n"),
+    Slip("length 15 cm", "length 15 centimetres", "written `cm`", "length 15 cm\n"),
+    Slip("length 15 cm", "length 15,5 cm", "a point, not a comma", "length 15.5 cm\n"),
+    Slip("length 15 cm", "length 5 3/4 in", "with a point", "length 5.75 in\n"),
+    Slip("finish {", "end {", "go on after the knots stands in `finish`", "finish {"),
+    Slip("work inward(kelp, 2)", "inward(kelp, 2)", "tied with `work`", "both { work inward(kelp, 2) }"),
+    Slip("work inward(kelp, 2)", "work inward kelp, 2", "in parentheses", "both { work inward(kelp, 2) }"),
+    Slip("work v()", "v", "tied with `work`", "both { work v() }"),
+    Slip(
+        "work v() }\n  meet center",
+        "work v() }\n  take left 1: forward-backward 1 then meet center",
+        "line of its own",
+        "forward-backward 1\n  meet center",
+    ),
+    Slip(
+        "both { take left 2 (kelp): b",
+        "both take left 2 (kelp): b",
+        "A `{` stands before",
+        "backward 1 }\n",
+    ),
+    Slip("backward to edge", "backward until the end", "is `to edge`", "backward to edge"),
 ];
+
+/// What is left of a sentence is no name: nobody declares a thread `end`, or takes a strand labeled `next`.
+#[test]
+fn no_spelling_is_proposed_that_calls_what_is_not_there() {
+    for slip in ["take the next: forward 1", "repeat: take left 1: forward 2", "take left 1: forward the tip"]
+    {
+        let text = BAND.replacen("both { work v() }", slip, 1);
+        let found = errors(&text);
+        let says = |finding: &Finding| finding.help.clone().unwrap_or_default();
+        assert!(
+            found.iter().all(|finding| !says(finding).starts_with("Write `") && finding.mends.is_empty()),
+            "{found:?}"
+        );
+    }
+}
+
+#[test]
+fn a_name_of_two_words_is_one_finding_and_written_as_one_word_everywhere() {
+    let band = BAND.replace("kelp", "dark kelp");
+    let found = errors(&band);
+    let [finding] = &found[..] else { panic!("{found:#?}") };
+    assert!(finding.mends[0].title.starts_with("write `dark-kelp` in all "), "{finding:?}");
+    assert_eq!(applied(&band, &finding.mends[0]), BAND.replace("kelp", "dark-kelp"));
+}
+
+#[test]
+fn a_copied_line_of_a_thread_is_one_finding_and_gets_the_name_that_is_declared_nowhere() {
+    let band = BAND.replacen("thread sand goldenrod", "thread foam goldenrod", 1);
+    let found = errors(&band);
+    let [finding] = &found[..] else { panic!("{found:#?}") };
+    assert_eq!(finding.rule.name, "name-taken");
+    assert_eq!(applied(&band, &finding.mends[0]), BAND, "{finding:?}");
+}
+
+/// What follows from a part by another name is not said by itself.
+#[test]
+fn a_part_by_another_name_is_one_finding() {
+    let band = "pattern \"Ebb\"\nthread kelp seagreen\nthread foam ivory\nstrands kelp foam kelp kelp\n\
+        opening {\n  take left 1 (kelp): forward to edge\n}\nset {\n  take left 1 (foam): forward to edge\n  \
+        expect 3 kelp foam\n  take right 1 (foam): backward to edge\n  expect start\n}\n";
+    assert_eq!(errors(band), []);
+    for word in ["open", "intro", "start", "beginning"] {
+        let found = errors(&band.replacen("opening {", &format!("{word} {{"), 1));
+        let [finding] = &found[..] else { panic!("{word}: {found:#?}") };
+        assert!(
+            finding.mends.iter().any(|mend| mend.title.starts_with("write `opening`")),
+            "{word}: {finding:?}"
+        );
+    }
+}
 
 #[test]
 fn the_band_itself_is_right() {

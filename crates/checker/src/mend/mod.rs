@@ -75,6 +75,6 @@ pub(crate) use renaming::Renamed;
 pub(crate) use reread::{Rereader, WrongAt};
 pub(crate) use retied::TiedBand;
 pub(crate) use search::{Goal, Mended, mend_closing, mend_facts};
-pub(crate) use spelling::{may_be_a_word, respell_name};
+pub(crate) use spelling::{may_be_a_word, rename_copy, respell_name};
 pub(crate) use symmetry::{mend_chart, mend_symmetry};
 pub(crate) use unhung::mend_unhung;

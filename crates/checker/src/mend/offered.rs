@@ -73,7 +73,8 @@ impl Judged {
                 self.whole = false;
                 break;
             }
-            self.trials.extend(workshop.judge(choice));
+            // Where nothing is tied, nothing can be wrong.
+            self.trials.extend(workshop.judge(choice).filter(|trial| trial.knots > 0));
         }
     }
 

@@ -21,7 +21,7 @@ pub(crate) fn mend_pairs(fact: &Fact, source: &Source) -> Vec<Mend> {
 }
 
 fn forgotten_mirror(source: &Source) -> Option<Mend> {
-    let (list, items) = plain_list(source).filter(|(_, items)| !is_mirrored(items))?;
+    let (list, _) = plain_list(source).filter(|(_, items)| !is_mirrored(items))?;
     let says = "write `| mirror` at the end of `strands`".to_owned();
     Some(put_in(list.span.end, " | mirror", says))
 }

@@ -56,6 +56,17 @@ fn write_wherever(word: &str, first: Place, again: &[Place]) -> Option<Mend> {
     (places <= MOST_PLACES).then_some(mend)
 }
 
+/// The name that alone is declared nowhere, for one that is declared twice: a line was copied, and its name stayed.
+pub(crate) fn rename_copy(fact: &Fact, named: &[Fact]) -> Option<Mend> {
+    let FactKind::NameTaken { .. } = fact.kind else { return None };
+    let mut missing = named.iter().filter_map(|fact| match &fact.kind {
+        FactKind::UnknownName(unknown) if unknown.due == Due::Thread => Some(&unknown.name),
+        _ => None,
+    });
+    let name = missing.next().filter(|first| missing.all(|other| other == *first))?;
+    Some(Mend::write(name, fact.place))
+}
+
 /// Whether it is about a name that may be a word of the notation: only an edit that is tried can tell.
 pub(crate) fn may_be_a_word(fact: &Fact) -> bool {
     matches!(&fact.kind, FactKind::UnknownName(unknown) if taken_for_a_thread(unknown).is_some())
@@ -64,5 +75,8 @@ pub(crate) fn may_be_a_word(fact: &Fact) -> bool {
 /// A misspelled word of the notation that was read as the name of a thread.
 fn taken_for_a_thread(unknown: &UnknownName) -> Option<&'static str> {
     let UnknownName { due: Due::Thread, name, nearest: None, .. } = unknown else { return None };
-    nearest_word(name, RESERVED.iter().copied())
+    match name.as_str() {
+        "begin" | "beginning" => Some("start"),
+        _ => nearest_word(name, RESERVED.iter().copied()),
+    }
 }

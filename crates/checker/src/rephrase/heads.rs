@@ -1,7 +1,8 @@
 //! The lines at the top of a file, as people write them from memory.
 
 use super::{Phrase, Rewording, UnreadLine};
-use knotwright_grammar::{ProblemKind, Span, TokenKind};
+use knotwright_color::Rgb;
+use knotwright_grammar::{ProblemKind, Span, Token, TokenKind};
 
 /// `color ink #223344`: `thread ink #223344`; `title "Tide"`: `pattern "Tide"`.
 pub(super) fn other_head(line: &UnreadLine) -> Option<Phrase> {
@@ -47,6 +48,26 @@ pub(super) fn set_or_sets(line: &UnreadLine) -> Option<Phrase> {
     Some(Phrase::new(says, vec![Rewording::instead(line.tokens[0].span, word)]))
 }
 
+/// `start folded`: how the ends of each thread hang then.
+pub(super) fn pairs(line: &UnreadLine) -> Option<Phrase> {
+    let is_half = line.text(0) == "start" && line.text(1) == "folded" && line.failing() == line.tokens.len();
+    let rest = match line.tokens.len() {
+        2 if is_half => " pairs",
+        3 if is_half && line.text(2) == "pairs" => "",
+        _ => return None,
+    };
+    let end = line.whole().end;
+    let way = |pairs: &str| {
+        Rewording::new(
+            format!("start folded pairs {pairs}"),
+            vec![(Span { start: end, end }, format!("{rest} {pairs}"))],
+        )
+    };
+    let ways = ["mirrored", "side-by-side"].map(|pairs| way(pairs).guess());
+    let says = "How the two ends of each thread hang is said by `pairs mirrored` or `pairs side-by-side`.";
+    Some(Phrase::new(says, ways.into()))
+}
+
 /// `"fish fin" de "Flosse"`: `"fish fin", de "Flosse"`.
 pub(super) fn other_language(line: &UnreadLine) -> Option<Phrase> {
     let tag = line.failing();
@@ -75,13 +96,35 @@ pub(super) fn thread_turned(line: &UnreadLine) -> Option<Phrase> {
         let way = Rewording::instead(line.tokens[1].span, name);
         return Some(Phrase::new("The name of a thread has no quotation marks.", vec![way]));
     }
-    let words = (1..line.tokens.len()).take_while(|&at| line.kind(at) == Some(TokenKind::Word)).count();
-    if words > 1 && line.kind(words + 1) == Some(TokenKind::Color) {
+    let all = (1..line.tokens.len()).take_while(|&at| line.kind(at) == Some(TokenKind::Word)).count();
+    let is_color = |name: &str| name.parse::<Rgb>().is_ok();
+    // `thread kelp dark green` has a color of two words.
+    let is_in_two = || is_color(&format!("{}{}", line.text(all - 1), line.text(all)));
+    let is_named = all > 2 && is_color(line.text(all)) && !is_in_two();
+    let words = all - usize::from(is_named);
+    if words > 1 && (is_named || line.kind(all + 1) == Some(TokenKind::Color)) {
         let name: Vec<&str> = (1..=words).map(|at| line.text(at)).collect();
-        let way = Rewording::instead(line.span(1, words), name.join("-"));
+        let one_word = name.join("-");
+        let elsewhere = called(line, &name).map(|span| (span, one_word.clone())).collect();
+        let way = Rewording { elsewhere, ..Rewording::instead(line.span(1, words), one_word.clone()) };
         return Some(Phrase::new("The name of a thread is one word.", vec![way]));
     }
     hex_color(line)
+}
+
+/// The most words of a file that are looked through for a name of several words.
+const MOST_WORDS: usize = 20_000;
+
+/// Where else these words stand one after another.
+fn called<'l>(line: &'l UnreadLine, name: &'l [&str]) -> impl Iterator<Item = Span> + 'l {
+    let (source, own) = (line.source, line.whole());
+    let tokens = &source.parsed.tokens[..source.parsed.tokens.len().min(MOST_WORDS)];
+    let is_name = move |words: &&[Token]| {
+        words.iter().zip(name).all(|(word, name)| word.span.of(&source.text) == *name)
+    };
+    let spans =
+        tokens.windows(name.len()).filter(is_name).map(|words| words[0].span.to(words[words.len() - 1].span));
+    spans.filter(move |span| span.end <= own.start || own.end <= span.start)
 }
 
 /// `thread ink 223344`: `thread ink #223344`.
@@ -102,8 +145,9 @@ pub(super) fn list(line: &UnreadLine) -> Option<Phrase> {
     }
     let last = line.tokens.len() - 1;
     if line.text(last) == "mirror" && last > 1 && line.text(last - 1) != "|" {
-        let start = line.tokens[last].span.start;
-        let edits = vec![(Span { start, end: start }, "| ".to_owned())];
+        let item = last - 1 - usize::from(line.text(last - 1) == ",");
+        let (start, end) = (line.tokens[item].span.end, line.tokens[last].span.start);
+        let edits = vec![(Span { start, end }, " | ".to_owned())];
         return Some(Phrase::new("A `|` stands before `mirror`.", vec![Rewording::new("| mirror", edits)]));
     }
     let is_times = |at: &usize| {

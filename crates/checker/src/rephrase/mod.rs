@@ -3,11 +3,15 @@
 //! forward`), what is left is said otherwise in turn.
 
 mod braces;
+mod calls;
 mod gauge;
+mod given;
 mod heads;
 mod imports;
+mod lengths;
 mod openings;
 mod orphans;
+mod parts;
 mod places;
 mod remarks;
 mod signs;
@@ -20,9 +24,12 @@ pub(crate) use orphans::Orphans;
 pub(crate) use steps::number_said;
 pub(crate) use twins::Twins;
 
+use crate::wording::number;
 use crate::{Edit, FileId, Mend, Place, Source};
-use knotwright_grammar::tree::{BeginBlock, FinishBlock, GaugeBlock, SplitBlock, Statement};
+use given::GivenNames;
+use knotwright_grammar::tree::{BeginBlock, Child, FinishBlock, GaugeBlock, SplitBlock, Statement};
 use knotwright_grammar::{Belongs, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
+use knotwright_numbers::ToNumber;
 use std::mem::discriminant;
 
 /// Longer statements are not written otherwise.
@@ -56,6 +63,8 @@ struct Phrase {
 struct Rewording {
     write: String,
     edits: Vec<(Span, String)>,
+    /// The same in other statements.
+    elsewhere: Vec<(Span, String)>,
     is_guess: bool,
 }
 
@@ -67,7 +76,7 @@ impl Phrase {
 
 impl Rewording {
     fn new(write: impl Into<String>, edits: Vec<(Span, String)>) -> Self {
-        Self { write: write.into(), edits, is_guess: false }
+        Self { write: write.into(), edits, elsewhere: Vec::new(), is_guess: false }
     }
 
     /// One piece in place of another.
@@ -109,6 +118,10 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     remarks::times_first,
     remarks::other_words,
     steps::no_take,
+    parts::part,
+    calls::motif,
+    calls::arguments,
+    lengths::length,
     heads::other_head,
     heads::quoted_title,
     heads::thread_turned,
@@ -130,6 +143,9 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     places::all_the_way,
     places::to_thread,
     places::meet,
+    places::leader_place,
+    heads::pairs,
+    calls::apart,
     steps::promise,
     steps::runs,
     steps::strands_of_bead,
@@ -147,10 +163,15 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
 pub(crate) fn rephrase_problem(problem: &Problem, source: &Source, file: FileId) -> Option<Rephrased> {
     let is_misspelled = matches!(problem.kind, ProblemKind::Misspelled { .. });
     let is_misplaced = matches!(problem.kind, ProblemKind::Misplaced { belongs: Belongs::Body, .. });
-    if !is_of_statement(&problem.kind) && !is_misspelled && !is_misplaced {
+    let is_nearly_known = matches!(problem.kind, ProblemKind::UnknownStatement { nearest: Some(_) });
+    if !is_of_statement(&problem.kind) && !is_misspelled && !is_misplaced && !is_nearly_known {
         return None;
     }
     let line = UnreadLine::of(problem, source)?;
+    if is_nearly_known {
+        // `end {` is no `ends {`.
+        return line.reading(parts::part(&line)?, file);
+    }
     if is_misplaced {
         // `rows` of a gauge is no chart.
         return line.reading(gauge::swatch(&line)?, file);
@@ -239,6 +260,13 @@ impl<'a> UnreadLine<'a> {
         self.tokens.partition_point(|token| token.span.end <= self.problem.span.start)
     }
 
+    /// Whether a `}` stands behind it.
+    fn is_closed(&self) -> bool {
+        let end = self.whole().end;
+        let mut behind = self.source.parsed.tokens.iter().skip_while(|token| token.span.start < end);
+        behind.next().is_some_and(|token| token.kind == TokenKind::CloseBrace)
+    }
+
     /// Whether the second of two neighbors follows the first without a space.
     fn touch(&self, first: usize) -> bool {
         let both = self.tokens.get(first).zip(self.tokens.get(first + 1));
@@ -247,15 +275,19 @@ impl<'a> UnreadLine<'a> {
 
     /// The phrase, with those of its ways with which the statement reads; `None` if there is none.
     fn reading(&self, phrase: Phrase, file: FileId) -> Option<Rephrased> {
-        let ways: Vec<Rewording> = phrase.ways.into_iter().filter(|way| self.reads(&way.edits)).collect();
+        let is_fit = |way: &Rewording| self.reads(&way.edits) && self.calls_what_there_is(&way.edits);
+        let ways: Vec<Rewording> = phrase.ways.into_iter().filter(is_fit).collect();
         let write = ways.first()?.write.clone();
         let place = |span| Place { file, span };
         let mends = ways.into_iter().map(|way| {
-            let edits = way.edits.into_iter().map(|(span, text)| Edit { place: place(span), text });
-            let title = match way.write.is_empty() {
-                true => "leave it out".to_owned(),
-                false => format!("write `{}`", way.write),
+            let title = match (way.write.is_empty(), way.elsewhere.len() + 1) {
+                (true, _) => "leave it out".to_owned(),
+                (false, 1) => format!("write `{}`", way.write),
+                (false, 2) => format!("write `{}` in both places", way.write),
+                (false, places) => format!("write `{}` in all {} places", way.write, number(places.to_u64())),
             };
+            let edits = way.edits.into_iter().chain(way.elsewhere);
+            let edits = edits.map(|(span, text)| Edit { place: place(span), text });
             Mend { is_guess: way.is_guess, ..Mend::new(title, edits.collect(), false) }
         });
         Some(Rephrased { says: phrase.says, write, mends: mends.collect() })
@@ -322,6 +354,23 @@ impl<'a> UnreadLine<'a> {
         let Some(statement) = self.after(edits) else { return false };
         let (before, behind) = self.block_around(&statement);
         parse(&format!("{before}{statement}{behind}")).problems.is_empty()
+    }
+
+    /// Whether the names that the statement calls after these edits are given in the file: what is left of a sentence is no name.
+    fn calls_what_there_is(&self, edits: &[(Span, String)]) -> bool {
+        let Some(statement) = self.after(edits) else { return false };
+        let (before, behind) = self.block_around(&statement);
+        let alone = parse(&format!("{before}{statement}{behind}")).tree;
+        let given = GivenNames::of(self.source).with(&alone);
+        let mut is_given = true;
+        alone.walk().for_each(|statement| {
+            statement.node.children(&mut |child| {
+                if let Child::Calls(due, name) = child {
+                    is_given &= given.has(due, &name.text);
+                }
+            });
+        });
+        is_given
     }
 }
 

@@ -70,12 +70,27 @@ pub(super) fn all_the_way(line: &UnreadLine) -> Option<Phrase> {
         };
         return Some(Phrase::new(says, vec![way]));
     }
-    let to = (0..line.tokens.len()).find(|&at| line.text(at) == "to")?;
+    let is_to = |at: usize| match line.text(at) {
+        "until" | "till" => line.text(at + 1) == "the",
+        word => word == "to",
+    };
+    let to = (0..line.tokens.len()).find(|&at| is_to(at))?;
     let end = to + 1 + usize::from(line.text(to + 1) == "the");
     let is_end = matches!(line.text(end), "end" | "side" | "border" | "edge" | "other");
     let last = end + usize::from(line.text(end) == "other");
     let way = is_end.then(|| Rewording::instead(line.span(to, last), "to edge"))?;
     Some(Phrase::new(says, vec![way]))
+}
+
+/// `leader (ink) {`, `leader ink {`: `leader left 1 (ink) {`.
+pub(super) fn leader_place(line: &UnreadLine) -> Option<Phrase> {
+    let is_promised = line.text(1) == "(" && line.text(3) == ")";
+    let name = line.text(1 + usize::from(is_promised));
+    let mut threads = line.source.parsed.tree.statements.iter().filter_map(|it| it.get::<Thread>());
+    threads.find(|thread| line.text(0) == "leader" && thread.name.text == name)?;
+    let span = line.span(1, if is_promised { 3 } else { 1 });
+    let way = Rewording::instead(span, format!("left 1 ({name})")).guess();
+    Some(Phrase::new("A leader is named by where it hangs when it begins.", vec![way]))
 }
 
 /// `forward to shell`: `forward until shell`.

@@ -52,6 +52,10 @@ pub(super) fn add_sign(line: &UnreadLine) -> Option<Phrase> {
     if is_apart {
         edits[0].1.push(' ');
     }
+    if sign == "{" && !is_last && line.text(line.tokens.len() - 1) != "{" && !line.is_closed() {
+        // What stands on the same line is all that is in the block.
+        edits.push((at(line.whole().end), " }".to_owned()));
+    }
     Some(Phrase::new(says, vec![Rewording::new(line.after(&edits)?, edits)]))
 }
 

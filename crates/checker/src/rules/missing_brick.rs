@@ -64,7 +64,8 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
             findings.push((place, hole));
         }
     }
-    findings.into_iter().map(|(place, hole)| words(hole).at(place)).collect()
+    let is_between = |hole: &Hole| woven.is_of_second_set(hole.closed_by.to_usize());
+    findings.into_iter().map(|(place, hole)| words(hole, is_between(&hole)).at(place)).collect()
 }
 
 /// The holes that the step at `place` closes.
@@ -97,7 +98,8 @@ fn is_loose(woven: &Woven, holes: &[Hole]) -> bool {
     missing * 100 > woven.laid.rows().len() * LOOSE_IN_HUNDRED
 }
 
-fn words(hole: Hole) -> Finding {
+/// `is_between`: whether it is there only once a second set follows the first.
+fn words(hole: Hole, is_between: bool) -> Finding {
     let (left, right) = (usize::from(hole.first_gap) + 1, usize::from(hole.last_gap) + 2);
     let missing = count(u64::from(hole.knots), "knot");
     let verb = if hole.knots == 1 { "is" } else { "are" };
@@ -105,9 +107,10 @@ fn words(hole: Hole) -> Finding {
     let rows = if first == last { format!("row {first}") } else { format!("rows {first} to {last}") };
     let message = format!(
         "The band has a hole above this step: {missing} {verb} missing between the {} and the {} position from the \
-         left, in {rows}.",
+         left, in {rows}{}.",
         ordinal(left),
         ordinal(right),
+        if is_between { " of the band, where a second set follows the first" } else { "" },
     );
     Finding::new(&RULE, message)
         .help("Let a run above it go further, or knot the strands that hang loose there.")
@@ -138,7 +141,12 @@ mod tests {
     #[test]
     fn a_hole_where_one_set_meets_the_next_is_found() {
         let text = chart("\\ . /\n\\ /\n\\ x /\n\\ /");
-        assert_eq!(messages_of(RULE.name, &text).len(), 1);
+        let messages = messages_of(RULE.name, &text);
+        assert_eq!(messages.len(), 1);
+        assert!(
+            messages[0].ends_with(" in row 5 of the band, where a second set follows the first."),
+            "{messages:?}"
+        );
     }
 
     #[test]

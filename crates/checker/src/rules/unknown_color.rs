@@ -1,7 +1,8 @@
 //! Neither `#rgb`, `#rrggbb` nor a color name.
 
-use crate::wording::quoted;
+use crate::wording::{count, quoted};
 use crate::{Finding, Rule, Severity};
+use knotwright_numbers::ToNumber;
 
 pub(crate) static RULE: Rule = Rule {
     name: "unknown-color",
@@ -36,13 +37,26 @@ pub(crate) fn with_hash(written: &str, nearest: Option<&str>) -> Option<String> 
     is_hex.then(|| format!("#{written}"))
 }
 
+/// How many digits stand behind a `#`, if nothing else does.
+fn digits(written: &str) -> Option<usize> {
+    let digits = written.strip_prefix('#')?;
+    digits.bytes().all(|byte| byte.is_ascii_hexdigit()).then_some(digits.len())
+}
+
 pub(super) fn words(written: &str, nearest: Option<&str>) -> Finding {
-    let how = "A color is `#rgb`, `#rrggbb` or a CSS color name.";
+    let how =
+        "A color is `#` with six digits (or three), such as `#2f6f8f`, or a CSS color name, such as `teal`.";
+    if let Some(digits) = digits(written) {
+        let there = count(digits.to_u64(), "digit");
+        let help = format!("Six digits (or three) stand behind `#`, and here are {there}.");
+        return Finding::new(&RULE, format!("{} is not a known color.", quoted(written))).help(help);
+    }
     if let Some(color) = with_hash(written, nearest) {
         let help = format!("A color in hexadecimal digits begins with `#`: write `{color}`.");
         return Finding::new(&RULE, format!("{} is not a known color.", quoted(written))).help(help);
     }
-    let help = nearest.map_or_else(|| how.to_owned(), |name| format!("Did you mean `{name}`? {how}"));
+    let other = "Any other color is written as `#` with six digits.";
+    let help = nearest.map_or_else(|| how.to_owned(), |name| format!("Did you mean `{name}`? {other}"));
     Finding::new(&RULE, format!("{} is not a known color.", quoted(written))).help(help)
 }
 
@@ -66,6 +80,8 @@ mod tests {
 
     #[test]
     fn without_one_it_is_said_how_colors_are_written() {
-        assert!(words("#12", None).help.unwrap().starts_with("A color is `#rgb`"));
+        assert!(words("moss", None).help.unwrap().starts_with("A color is `#` with six digits"));
+        let help = "Six digits (or three) stand behind `#`, and here are two digits.";
+        assert_eq!(words("#12", None).help.unwrap(), help);
     }
 }

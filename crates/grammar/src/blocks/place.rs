@@ -13,10 +13,15 @@ pub(crate) fn within(zone: Zone, word: Option<&str>) -> Zone {
 
 /// The statement word most like an unknown one, among those that may be in `zone`.
 pub(crate) fn nearest(zone: Zone, unknown: &str) -> Option<&'static str> {
-    let candidates =
-        words::all_statements().filter(|known| known.may_stand(zone)).map(|known| known.word.text);
-    let candidates = candidates.chain((zone == Zone::Gauge).then_some("thickness"));
-    near(unknown, candidates).first().map(|&(_, word)| word)
+    let candidates = || {
+        let known =
+            words::all_statements().filter(|known| known.may_stand(zone)).map(|known| known.word.text);
+        known.chain((zone == Zone::Gauge).then_some("thickness"))
+    };
+    let nearest = near(unknown, candidates()).first().map(|&(_, word)| word)?;
+    // Who writes `lead` has not finished `leader`, rather than missed a letter of `bead`.
+    let is_begun = |word: &&str| unknown.len() > 3 && word.starts_with(unknown);
+    Some(candidates().filter(is_begun).min_by_key(|word| word.len()).unwrap_or(nearest))
 }
 
 /// Where a statement belongs that is elsewhere.
