@@ -6,7 +6,10 @@ use bands::{plain_script, reeds_script};
 use knotwright_band::ends::{BandEnds, EndWork};
 use knotwright_band::{Kind, Piece};
 use knotwright_color::Rgb;
-use knotwright_render::{ChartMark, ChartOptions, Event, TyingScript, WorkingChart, chart_pages, draw_chart};
+use knotwright_render::{
+    ChartMark, ChartOptions, Event, ProseOptions, TyingScript, WorkingChart, chart_pages, draw_chart,
+    write_sheet,
+};
 
 fn black_and_white() -> ChartOptions {
     ChartOptions { color: false, ..ChartOptions::default() }
@@ -271,6 +274,39 @@ fn pages_show_all_of_a_chart_and_cut_no_line() {
     }
     assert_eq!((next * 100.0).round(), (whole[3] * 100.0).round());
     assert_eq!(chart_pages(&plain_script(&bands::of_all_kinds(), 2), &options).len(), 1);
+}
+
+/// On a sheet, the heading of the chart and the chart's first page fit on one page of paper together.
+#[test]
+fn the_first_page_of_a_chart_leaves_room_for_its_heading() {
+    let set = rows_of(3, 90);
+    let sheet = write_sheet(&plain_script(&set, 1), &ProseOptions::default()).unwrap();
+    let pages: Vec<&str> = sheet.split("id=\"chart-scroll\"").nth(1).unwrap().split("<svg").skip(1).collect();
+    assert!(pages.len() > 1);
+    // Printed at 1.12: with 11 mm of heading, 251 mm of US Letter paper.
+    assert!(window(pages[0])[3] * 1.12 * 25.4 / 96.0 + 11.0 < 251.0, "{:?}", window(pages[0]));
+}
+
+/// What leads to the rows below it (a heading, the strands as they hang) is not the last line of a page.
+#[test]
+fn no_page_ends_with_a_heading() {
+    let mut cuts = 0;
+    for rows in 20..48 {
+        let set = rows_of(3, rows);
+        let script = reeds_script(&set, 3);
+        let (chart, pages) = (shapes(&script), chart_pages(&script, &ChartOptions::default()));
+        let leads = |mark: &ChartMark| match mark {
+            ChartMark::Text { at, .. } | ChartMark::Hanging { at, .. } if at[1] > chart.legend => Some(at[1]),
+            _ => None,
+        };
+        for page in &pages[1..] {
+            let top = window(page)[1];
+            let above = chart.marks.iter().filter_map(leads).find(|y| (top - 27.0..top).contains(y));
+            assert_eq!(above, None, "{rows} rows: a page begins at {top}");
+            cuts += 1;
+        }
+    }
+    assert!(cuts > 28);
 }
 
 /// A chart that is wider than a page goes on beside: every knot is whole on one of the pages, and each page has the number

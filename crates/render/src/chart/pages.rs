@@ -1,11 +1,13 @@
 //! A chart in pages of paper: cut between its lines, and between its strands where it is wider than a page.
 
 use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
 
 use crate::TyingScript;
 use crate::path::Point;
 
 use super::grid::{ACROSS, BESIDE, DOWN};
+use super::mark::ChartMark;
 use super::svg::ChartWriter;
 use super::{ChartOptions, WorkingChart};
 
@@ -15,6 +17,9 @@ pub(super) const PAPER: Point = Point::new(632.0, 836.0);
 
 /// How many strands are on both of two pages that lie side by side: a knot that is cut on one is whole on the other.
 const SHARED: usize = 2;
+
+/// In a page of HTML, a heading stands above the chart on its first page.
+const HEADING: f64 = 48.0;
 
 /// A page with fewer lines than this takes some of the one before.
 const LEAST_LINES: f64 = 3.0;
@@ -44,13 +49,13 @@ impl PageWindow {
 pub fn chart_pages(script: &TyingScript, options: &ChartOptions) -> Vec<String> {
     let chart = WorkingChart::of(script, options);
     let page = |window| ChartWriter::write(&chart, script, options, window);
-    chart.windows(PAPER).into_iter().map(page).collect()
+    chart.windows(PAPER, 0.0).into_iter().map(page).collect()
 }
 
 /// The same for one page of HTML: the first document has all shapes, and the others show other parts of them.
 pub(crate) fn chart_windows(script: &TyingScript, options: &ChartOptions) -> Vec<String> {
     let chart = WorkingChart::of(script, options);
-    let windows = chart.windows(PAPER).into_iter().enumerate();
+    let windows = chart.windows(PAPER, HEADING).into_iter().enumerate();
     let page = |(number, window): (usize, _)| match number {
         0 => ChartWriter::write(&chart, script, options, window),
         _ => ChartWriter::again(&chart, script, options, window),
@@ -59,8 +64,9 @@ pub(crate) fn chart_windows(script: &TyingScript, options: &ChartOptions) -> Vec
 }
 
 impl WorkingChart {
-    /// What of it is on which page of that size: row by row, and of a row from left to right.
-    pub(super) fn windows(&self, paper: Point) -> Vec<PageWindow> {
+    /// What of it is on which page of that size: row by row, and of a row from left to right. `above`: what of the first
+    /// page is taken.
+    pub(super) fn windows(&self, paper: Point, above: f64) -> Vec<PageWindow> {
         let columns = self.columns(paper.x);
         let window = |(left, width), (top, height)| PageWindow {
             corner: Point::new(left, top),
@@ -68,7 +74,11 @@ impl WorkingChart {
             is_cut: columns.len() > 1,
         };
         if columns.len() == 1 {
-            return self.lines(0.0, paper.y).into_iter().map(|lines| window(columns[0], lines)).collect();
+            return self
+                .lines(0.0, paper.y, above)
+                .into_iter()
+                .map(|lines| window(columns[0], lines))
+                .collect();
         }
         // The legend is as wide as a page, not as a column.
         let legend = PageWindow {
@@ -76,7 +86,7 @@ impl WorkingChart {
             size: Point::new(self.size.x.min(paper.x), self.legend),
             is_cut: false,
         };
-        let rows = self.lines(self.legend, paper.y).into_iter();
+        let rows = self.lines(self.legend, paper.y, 0.0).into_iter();
         let beside = rows.flat_map(|lines| columns.iter().map(move |column| window(*column, lines)));
         std::iter::once(legend).chain(beside).collect()
     }
@@ -101,26 +111,52 @@ impl WorkingChart {
     }
 
     /// The upper edge and the height of each row of pages, from a height on. The legend is not cut.
-    fn lines(&self, from: f64, most: f64) -> Vec<(f64, f64)> {
+    fn lines(&self, from: f64, most: f64, above: f64) -> Vec<(f64, f64)> {
+        let kept = self.kept_together();
+        let cut_near = |bottom: f64, least: f64| {
+            let mut cut = bottom;
+            while kept.contains(&self.line_at(cut)) && cut - DOWN > least {
+                cut -= DOWN;
+            }
+            if kept.contains(&self.line_at(cut)) { bottom } else { cut }
+        };
         let mut lines = Vec::new();
-        let (mut top, mut bottom) = (from, self.legend);
+        let (mut top, mut bottom, mut room) = (from, self.legend, most - above);
         while bottom < self.size.y {
             let next = (bottom + DOWN).min(self.size.y);
-            if next - top > most && bottom > top.max(self.legend) {
-                lines.push((top, bottom - top));
-                top = bottom;
+            if next - top > room && bottom > top.max(self.legend) {
+                let cut = cut_near(bottom, top.max(self.legend));
+                lines.push((top, cut - top));
+                (top, room) = (cut, most);
             }
             bottom = next;
         }
         lines.push((top, self.size.y - top));
-        if let [.., (_, before), (top, height)] = lines.as_mut_slice()
+        if let [.., (start, before), (top, height)] = lines.as_mut_slice()
             && *height < LEAST_LINES * DOWN
             && *before > 2.0 * LEAST_LINES * DOWN
         {
-            *before -= LEAST_LINES * DOWN;
-            *top -= LEAST_LINES * DOWN;
-            *height += LEAST_LINES * DOWN;
+            let cut = cut_near(*top - LEAST_LINES * DOWN, start.max(self.legend));
+            *before -= *top - cut;
+            *height += *top - cut;
+            *top = cut;
         }
         lines
+    }
+
+    /// The line that begins at a height.
+    fn line_at(&self, y: f64) -> u32 {
+        ((y - self.legend) / DOWN).round().to_u32()
+    }
+
+    /// The lines that no page begins with: what is above leads to them, as a heading does, or the strands as they hang.
+    fn kept_together(&self) -> BTreeSet<u32> {
+        let leading = |mark: &ChartMark| match mark {
+            ChartMark::Text { at, .. } | ChartMark::Hanging { at, .. } => Some(at[1]),
+            ChartMark::Label { area, .. } => Some(area[1] + area[3] / 2.0),
+            _ => None,
+        };
+        let below = self.marks.iter().filter_map(leading).filter(|y| *y > self.legend);
+        below.map(|y| ((y - self.legend) / DOWN).floor().to_u32() + 1).collect()
     }
 }

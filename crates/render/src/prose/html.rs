@@ -67,17 +67,22 @@ impl Writer {
 
     fn table(&mut self, rows: &[Vec<String>]) {
         self.close(0);
-        self.out.push_str("<table>\n");
-        for (number, row) in rows.iter().enumerate() {
-            self.out.push_str("<tr>");
-            for cell in row {
-                self.out.push_str(if number == 0 { "<th scope=\"col\">" } else { "<td>" });
-                write_escaped(&mut self.out, cell);
-                self.out.push_str(if number == 0 { "</th>" } else { "</td>" });
-            }
-            self.out.push_str("</tr>\n");
+        let (head, body) = rows.split_at(rows.len().min(1));
+        self.out.push_str("<table>\n<thead>\n");
+        head.iter().for_each(|row| self.row(row, "<th scope=\"col\">", "</th>"));
+        self.out.push_str("</thead>\n<tbody>\n");
+        body.iter().for_each(|row| self.row(row, "<td>", "</td>"));
+        self.out.push_str("</tbody>\n</table>\n");
+    }
+
+    fn row(&mut self, cells: &[String], begin: &str, end: &str) {
+        self.out.push_str("<tr>");
+        for cell in cells {
+            self.out.push_str(begin);
+            write_escaped(&mut self.out, cell);
+            self.out.push_str(end);
         }
-        self.out.push_str("</table>\n");
+        self.out.push_str("</tr>\n");
     }
 
     fn element(&mut self, name: &str, text: &str) {
@@ -137,6 +142,18 @@ mod tests {
         for text in ["red \u{2013} or 3\u{2013}", "\u{2013}4", "a\u{2013}5", ""] {
             assert_eq!(join_places(text), text);
         }
+    }
+
+    /// Only a head of its own comes again on every page of paper.
+    #[test]
+    fn a_table_has_a_head() {
+        let rows = [["from <left>", "thread"], ["1", "kelp"]];
+        let rows = rows.map(|row| row.map(str::to_owned).to_vec()).to_vec();
+        assert_eq!(
+            write_html(&[ProseBlock::Table(rows)], 0),
+            "<table>\n<thead>\n<tr><th scope=\"col\">from &lt;left&gt;</th><th scope=\"col\">thread</th></tr>\n</thead>\n\
+             <tbody>\n<tr><td>1</td><td>kelp</td></tr>\n</tbody>\n</table>\n"
+        );
     }
 
     #[test]
