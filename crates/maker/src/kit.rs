@@ -13,7 +13,7 @@ mod timed;
 pub use cues::{Cue, CueMoment};
 pub use difficulty::Difficulty;
 pub use report::{KitReport, KitSection, report_kit};
-pub use shopping::{Bought, BoughtBead, BoughtTotal};
+pub use shopping::{Bought, BoughtBead, BoughtTotal, CutAtColor};
 pub use span::in_hours;
 pub use timed::{BandTime, read_times};
 

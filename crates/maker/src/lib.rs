@@ -12,6 +12,7 @@ mod kit;
 mod lengths;
 mod measured;
 mod planned;
+mod repeats;
 mod rewritten;
 mod room;
 mod scripted;
@@ -26,8 +27,8 @@ pub use escaped::escape_markdown;
 pub use fewest::{Fewest, fewest_pick_ups};
 pub use joined_text::{JoinedText, join_long_strands};
 pub use kit::{
-    BandTime, Bought, BoughtBead, BoughtTotal, Cue, CueMoment, Difficulty, Kit, KitBand, KitError,
-    KitOptions, KitReport, KitSection, in_hours, read_times, report_kit,
+    BandTime, Bought, BoughtBead, BoughtTotal, Cue, CueMoment, CutAtColor, Difficulty, Kit, KitBand,
+    KitError, KitOptions, KitReport, KitSection, in_hours, read_times, report_kit,
 };
 pub use knotwright_band::thread::{USUAL_SKEIN, USUAL_THICKNESS};
 pub use knotwright_checker::{Held, USUAL_ENDS, USUAL_LENGTH};

@@ -2,14 +2,16 @@
 
 use crate::lengths::LengthUnit;
 use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, StrandPiece, ThreadReport};
-use crate::scripted::{recolor_script, script_of};
+use crate::repeats::{ColorRepeat, PiecePlace, pieces_of};
+use crate::scripted::{named_colorway, recolor_script, script_of};
 use crate::whole_band::WholeBand;
 use knotwright_band::thread::{Cut, OwnThread, USUAL_THICKNESS};
-use knotwright_checker::{Extent, Pattern, StartForm};
+use knotwright_checker::{Extent, Pattern, PatternThread, StartForm};
 use knotwright_numbers::ToNumber;
 use knotwright_render::JoinedPiece;
 use knotwright_render::{
-    CannotMirror, CutPiece, Language, Materials, Mirror, OwnPiece, StatedBasis, ThreadTaken, TyingScript,
+    CannotMirror, CutAtRepeat, CutPiece, Language, Materials, Mirror, OwnPiece, StatedBasis, ThreadTaken,
+    TyingScript,
 };
 
 /// What is wanted of a band to be tied. Lengths in millimeters.
@@ -97,7 +99,13 @@ impl TyingOptions {
                 // The ends may be others than the pattern says.
                 let (figures, before) = (measured.figures, measured.held.above);
                 script.taken = Some(ThreadTaken { figures, before });
-                Ok((script, Some(materials(&measured, self.unit))))
+                let mut materials = materials(&measured, self.unit);
+                let threads = match &self.colorway {
+                    Some(name) => &named_colorway(pattern, name)?.threads,
+                    None => &pattern.threads,
+                };
+                materials.repeats = repeats(&measured, threads, self.unit);
+                Ok((script, Some(materials)))
             }
             Err(NotMeasured::Wish(_)) => {
                 let extent = self.extent.unwrap_or(pattern.extent);
@@ -193,5 +201,23 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
         joined: measured.joined.iter().map(joined).collect(),
         own: measured.own.iter().map(own).collect(),
         totals: threads.map(|(thread, .., length)| (thread, unit.bought(length))).collect(),
+        repeats: Vec::new(),
     }
+}
+
+/// Where the pieces of threads that change color are cut, if more is needed for it than they are long.
+fn repeats(measured: &Measured, threads: &[PatternThread], unit: LengthUnit) -> Vec<CutAtRepeat> {
+    let of = |(thread, shown): (u16, &PatternThread)| {
+        let repeat = ColorRepeat::of(shown.shades.iter().map(|shade| shade.length))?;
+        let pieces = pieces_of(measured, thread);
+        let needed = repeat.needed(&pieces);
+        let length: f64 = pieces.iter().map(|of| of.need.length * of.need.count.to_f64()).sum();
+        (needed > length + 1.0).then(|| CutAtRepeat {
+            thread,
+            every: unit.finished(repeat.length()),
+            is_folded: pieces.iter().any(|of| of.at == PiecePlace::FoldedThere),
+            needed: unit.bought(needed),
+        })
+    };
+    (0_u16..).zip(threads).filter_map(of).collect()
 }

@@ -87,8 +87,8 @@ pub use prose::{
 };
 pub use scene::{Bead, Cord, EndCord, Fade, Neck, Scene};
 pub use script::{
-    CannotMirror, CutPiece, Event, JoinedPiece, JoinedStrand, Materials, Mirror, Named, OwnPiece, Passage,
-    StatedBasis, StatedUnit, Step, TyingScript,
+    CannotMirror, CutAtRepeat, CutPiece, Event, JoinedPiece, JoinedStrand, Materials, Mirror, Named,
+    OwnPiece, Passage, StatedBasis, StatedUnit, Step, TyingScript,
 };
 pub use sheet::{NoSheet, write_sheet};
 pub use stencil::{Stencil, cut_stencils};

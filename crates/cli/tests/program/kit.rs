@@ -206,6 +206,30 @@ fn measured_times_replace_the_usual_ones() {
     }
 }
 
+/// Ten pieces of 80 cm are 8 m, but where each begins with a color that comes round every 108 cm, a skein of 8 m gives
+/// seven: at 0, 108, ... 648 cm, and the next would end at 836 cm.
+#[test]
+fn pieces_that_begin_at_a_color_take_more_thread() {
+    let tide = concat!(env!("CARGO_MANIFEST_DIR"), "/../../shared/patterns/evening-tide.knot");
+    let stage = Stage::with(&[]);
+    let skeins = |arguments: &[&str]| {
+        let kit = kit(&stage, &[&[tide], arguments].concat());
+        (kit["buy"][0]["skeins"].as_u64().unwrap(), kit["buy"][1]["skeins"].as_u64().unwrap())
+    };
+    assert_eq!(skeins(&["--count", "10"]), (9, 2), "60 pieces by 7, 20 by 10");
+    assert_eq!(skeins(&["--count", "10", "--colorway", "morning"]), (6, 2), "every 80 cm, a piece of 80 cm");
+    let told = stage.run(&["kit", tide, "--count", "10"]).out;
+    assert!(told.contains("comes round every 108 cm, so a skein of 8 m"), "{told}");
+    assert!(told.contains("gives 7 pieces of 80 cm"), "{told}");
+    let bought = &kit(&stage, &[tide, "--count", "10"])["buy"][0];
+    assert_eq!(bought["at_least"], 9);
+    let told = stage.run(&["write", tide]).out;
+    assert!(told.contains("comes round every 108 cm, and each of its pieces begins there"), "{told}");
+    assert!(told.contains("they take 6.2 m."), "five times 108 cm, and 80 cm: {told}");
+    let plain = stage.run(&["write", tide, "--colorway", "morning"]).out;
+    assert!(!plain.contains("comes round every"), "nothing lies between: {plain}");
+}
+
 #[test]
 fn difficulty_is_plain_facts() {
     let alike = PIER.replace("#f3f7f0", "#1f6050");

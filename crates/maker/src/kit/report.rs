@@ -1,7 +1,7 @@
 //! A kit for a person with a list and scissors: what is reported, however it is laid out.
 
 use super::span::{in_hours, on_counter};
-use super::{CueMoment, Difficulty, Kit, KitBand};
+use super::{Bought, CueMoment, CutAtColor, Difficulty, Kit, KitBand};
 use crate::lengths::LengthUnit;
 use crate::measured::{ReportTable, cut_rows, describe_basis, describe_size, meters};
 use crate::{USUAL_SKEIN, escape_markdown};
@@ -104,6 +104,9 @@ fn shopping(kit: &Kit, unit: LengthUnit) -> KitSection {
         };
         head.push(format!("Weights are those of the pieces, for thread {thread}."));
     }
+    for (of, at) in kit.bought.iter().filter_map(|of| Some((of, of.repeat?))) {
+        head.push(cut_at_color(of, at, skein, unit));
+    }
     for of in kit.bought.iter().filter(|of| of.skeins.too_long > 0) {
         let (pieces, verb) = match of.skeins.too_long {
             1 => ("One piece".to_owned(), "is"),
@@ -119,6 +122,26 @@ fn shopping(kit: &Kit, unit: LengthUnit) -> KitSection {
         head,
         tables: std::iter::once(bought(kit, unit)).chain(beads(kit)).collect(),
     }
+}
+
+/// Where pieces of a thread that changes color are cut, and what a skein gives then.
+fn cut_at_color(of: &Bought, at: CutAtColor, skein: f64, unit: LengthUnit) -> String {
+    let what = if at.is_folded {
+        "is folded where its first color begins: measure half of it to each side of such a place"
+    } else {
+        "begins where its first color begins: cut there"
+    };
+    let kind = if at.is_folded { "thread" } else { "piece" };
+    format!(
+        "Every {kind} of {} {what}, and leave what lies between. That color, {}, comes round every {}, so a skein of {} that \
+         begins with it gives {} of {}; one that begins elsewhere may give one less. The skeins are counted so.",
+        of.thread.name,
+        of.thread.color,
+        unit.finished(at.every).replace(".0 ", " "),
+        meters(skein),
+        count(at.from_skein, kind),
+        unit.cut(at.piece)
+    )
 }
 
 fn bought(kit: &Kit, unit: LengthUnit) -> ReportTable {

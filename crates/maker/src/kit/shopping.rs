@@ -1,9 +1,9 @@
 //! What to buy: everything that the bands of a kit are made of.
 
 use super::{KitBand, KitOptions};
-use crate::measured::first_strand;
+use crate::repeats::{ColorRepeat, PiecePlace, PlacedNeed, pieces_of};
 use knotwright_band::thread::{PieceNeed, SkeinNeed, pack_skeins};
-use knotwright_checker::{PatternBead, PatternThread, USUAL_LANGUAGE};
+use knotwright_checker::{PatternBead, PatternThread, Shade, USUAL_LANGUAGE};
 use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 
@@ -20,10 +20,25 @@ pub struct Bought {
     pub length: f64,
     /// From how many skeins they can be cut.
     pub skeins: SkeinNeed,
+    /// If the thread changes color, how its pieces must be cut.
+    pub repeat: Option<CutAtColor>,
     /// What the pieces weigh.
     pub grams: Option<f64>,
     /// What the skeins cost.
     pub cost: Option<f64>,
+}
+
+/// Pieces that begin, or are folded, where the first color of their thread begins. Lengths in millimeters.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CutAtColor {
+    /// How far it is from where the first color begins to where it begins again.
+    pub every: f64,
+    /// Whether the longest pieces are folded there.
+    pub is_folded: bool,
+    /// How long those are.
+    pub piece: f64,
+    /// How many of those come from one skein that begins with the first color.
+    pub from_skein: u64,
 }
 
 /// Beads of one sort to buy.
@@ -76,7 +91,7 @@ pub struct BoughtTotal {
 /// The pieces of one thread.
 struct ThreadNeed<'a> {
     thread: &'a PatternThread,
-    pieces: Vec<PieceNeed>,
+    pieces: Vec<PlacedNeed>,
     /// What they weigh, if that is known of all of them.
     grams: Option<f64>,
 }
@@ -92,19 +107,13 @@ pub(super) fn list_bought(bands: &[KitBand], options: &KitOptions) -> Vec<Bought
 }
 
 fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, options: &KitOptions) {
-    let (measured, count) = (&band.measured, u64::from(options.count));
-    for (number, thread) in band.threads.iter().enumerate() {
-        let is_its = |strand: u8| {
-            let thread = measured.pattern.strands.get(usize::from(strand));
-            thread.is_some_and(|thread| usize::from(*thread) == number)
+    let count = u64::from(options.count);
+    for (number, thread) in (0_u16..).zip(&band.threads) {
+        let all = |of: PlacedNeed| {
+            let need = PieceNeed { count: of.need.count * count, ..of.need };
+            PlacedNeed { need, ..of }
         };
-        let cuts = measured.pieces.iter().filter(|cut| is_its(first_strand(**cut)));
-        let cuts = cuts.map(|cut| PieceNeed { length: cut.length(), count });
-        let own = measured.own.iter().filter(|own| usize::from(own.thread) == number);
-        let own = own.map(|own| PieceNeed { length: own.length, count: count * u64::from(own.count) });
-        let joined = measured.joined.iter().filter(|piece| usize::from(piece.thread) == number);
-        let joined = joined.map(|piece| PieceNeed { length: piece.cut, count });
-        let pieces: Vec<PieceNeed> = cuts.chain(joined).chain(own).collect();
+        let pieces: Vec<PlacedNeed> = pieces_of(&band.measured, number).into_iter().map(all).collect();
         if pieces.is_empty() {
             continue;
         }
@@ -120,28 +129,44 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, options: &
 }
 
 /// How long all pieces are together, in millimeters.
-fn length(pieces: &[PieceNeed]) -> f64 {
-    pieces.iter().map(|need| need.length * need.count.to_f64()).sum()
+fn length(pieces: &[PlacedNeed]) -> f64 {
+    pieces.iter().map(|of| of.need).map(|need| need.length * need.count.to_f64()).sum()
 }
 
 /// What the list shows of a thread.
-fn shown(thread: &PatternThread) -> (&str, Rgb, Option<&str>) {
-    (&thread.name, thread.color, thread.label_in(USUAL_LANGUAGE))
+fn shown(thread: &PatternThread) -> (&str, Rgb, Option<&str>, &[Shade]) {
+    (&thread.name, thread.color, thread.label_in(USUAL_LANGUAGE), &thread.shades)
 }
 
 impl ThreadNeed<'_> {
     fn bought(&self, bands: &[KitBand], options: &KitOptions) -> Bought {
         let skein = bands.first().map_or(0.0, |band| band.measured.skein.0);
-        let skeins = pack_skeins(&self.pieces, skein);
+        let needs: Vec<PieceNeed> = self.pieces.iter().map(|of| of.need).collect();
+        let repeat = ColorRepeat::of(self.thread.shades.iter().map(|shade| shade.length));
+        let skeins =
+            repeat.map_or_else(|| pack_skeins(&needs, skein), |repeat| repeat.pack(&self.pieces, skein));
         Bought {
             thread: self.thread.clone(),
             label: self.thread.label_in(USUAL_LANGUAGE).map(str::to_owned),
-            pieces: self.pieces.iter().map(|need| need.count).sum(),
+            pieces: needs.iter().map(|need| need.count).sum(),
             length: length(&self.pieces),
             skeins,
+            repeat: repeat.and_then(|repeat| self.cut_at_color(repeat, skein)),
             grams: self.grams,
             cost: options.price.map(|price| price * skeins.skeins.to_f64()),
         }
+    }
+
+    /// The longest of the pieces that begin at a color.
+    fn cut_at_color(&self, repeat: ColorRepeat, skein: f64) -> Option<CutAtColor> {
+        let placed = self.pieces.iter().filter(|of| of.at != PiecePlace::Anywhere);
+        let longest = placed.max_by(|one, other| one.need.length.total_cmp(&other.need.length))?;
+        Some(CutAtColor {
+            every: repeat.length(),
+            is_folded: longest.at == PiecePlace::FoldedThere,
+            piece: longest.need.length,
+            from_skein: repeat.from_skein(*longest, skein),
+        })
     }
 }
 

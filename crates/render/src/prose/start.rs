@@ -7,7 +7,9 @@ use super::tell::{Teller, capitalize};
 use super::words::fill_in;
 use super::{CountFrom, ProseOptions};
 use crate::hitches::KINDS;
-use crate::{CutPiece, JoinedPiece, Materials, Mirror, Named, OwnPiece, StatedBasis, StrandStart};
+use crate::{
+    CutAtRepeat, CutPiece, JoinedPiece, Materials, Mirror, Named, OwnPiece, StatedBasis, StrandStart,
+};
 use knotwright_band::Kind;
 use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
@@ -52,9 +54,25 @@ pub(crate) fn write_materials(teller: &Teller<'_>, document: &mut ProseDocument)
         document.text(words.beads.buy);
         document.push(ProseBlock::List(beads));
     }
+    describe_repeats(teller, materials).into_iter().for_each(|text| document.text(text));
     document.text(describe_reserve(teller, materials));
     document.text(describe_basis(teller, materials));
     document.text(describe_tools(teller));
+}
+
+/// Of threads that change color, where their pieces are cut, and how much that takes.
+pub(crate) fn describe_repeats(teller: &Teller<'_>, materials: &Materials) -> Vec<String> {
+    let words = teller.words;
+    let of = |repeat: &CutAtRepeat| {
+        let sentence = if repeat.is_folded { words.repeats_folded } else { words.repeats };
+        let values = [
+            ("color", teller.script.name(repeat.thread)),
+            ("repeat", &words.length(&repeat.every)),
+            ("length", &words.length(&repeat.needed)),
+        ];
+        fill_in(sentence, &values)
+    };
+    materials.repeats.iter().map(of).collect()
 }
 
 /// What is needed besides.

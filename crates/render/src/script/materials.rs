@@ -29,6 +29,21 @@ pub struct Materials {
     pub own: Vec<OwnPiece>,
     /// By thread: its number, and how much of it in all.
     pub totals: Vec<(u16, String)>,
+    /// Of threads that change color, where their pieces are cut.
+    pub repeats: Vec<CutAtRepeat>,
+}
+
+/// What is needed of a thread whose pieces all begin, or are folded, where its first color begins.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutAtRepeat {
+    /// Which thread.
+    pub thread: u16,
+    /// How far it is to where the first color begins again.
+    pub every: String,
+    /// Whether pieces are folded there.
+    pub is_folded: bool,
+    /// How much of it is enough, with what lies between the pieces.
+    pub needed: String,
 }
 
 /// What the lengths rest on.

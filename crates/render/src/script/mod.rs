@@ -6,7 +6,7 @@ mod mirror;
 mod rows;
 
 pub(crate) use different::Different;
-pub use materials::{CutPiece, JoinedPiece, Materials, OwnPiece, StatedBasis, StatedUnit};
+pub use materials::{CutAtRepeat, CutPiece, JoinedPiece, Materials, OwnPiece, StatedBasis, StatedUnit};
 pub use mirror::{CannotMirror, Mirror};
 pub(crate) use rows::{RowEntry, TiedRow};
 

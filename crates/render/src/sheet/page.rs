@@ -187,6 +187,8 @@ impl Page<'_> {
             out.push_str(&paragraph(words.sheet.cut_off));
             let lines = start::cut_list(teller, materials);
             out.push_str(&boxes("cut", &lines, "lines"));
+            let repeats = start::describe_repeats(teller, materials);
+            out.extend(repeats.iter().map(|text| paragraph(text)));
             let beads = start::bead_list(teller);
             if !beads.is_empty() {
                 out.push_str(&paragraph(words.beads.buy));

@@ -51,6 +51,10 @@ pub(super) static WORDS: Words = Words {
                      less; if you tie loosely, you need more. When in doubt, cut longer.",
     from_nothing: "Estimated for {thickness} thread (the pattern names none); accurate to about {percent}%. Other \
                    thread needs other lengths: when in doubt, cut longer.",
+    repeats: "The first color of {color} comes round every {repeat}, and each of its pieces begins there: cut one after \
+              another, they take {length}.",
+    repeats_folded: "The first color of {color} comes round every {repeat}, and each of its threads is folded there: cut one \
+                     after another, they take {length}.",
     tools: "You also need scissors, and a clip or tape to hold the band at its start.",
     tools_needle: "You also need scissors, a needle, and a clip or tape to hold the band at its start.",
     hang_loose: "Lay the ends together, leave {ends} free, tie all strands together with one overhand knot, and \

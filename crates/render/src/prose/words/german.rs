@@ -55,6 +55,10 @@ pub(super) static WORDS: Words = Words {
                      braucht weniger, wer locker knüpft, mehr. Im Zweifel länger zuschneiden.",
     from_nothing: "Geschätzt für {thickness} dickes Garn (das Muster nennt keines), auf etwa {percent}\u{a0}% \
                    genau. Anderes Garn braucht andere Längen. Im Zweifel länger zuschneiden.",
+    repeats: "Die erste Farbe von {color} kommt alle {repeat} wieder, und jeder Faden beginnt dort: Nacheinander \
+              geschnitten, brauchen sie {length}.",
+    repeats_folded: "Die erste Farbe von {color} kommt alle {repeat} wieder, und jeder Faden wird dort gefaltet: \
+                     Nacheinander geschnitten, brauchen sie {length}.",
     tools: "Außerdem brauchst du eine Schere und eine Klemme oder Klebeband, um das Band am Anfang zu befestigen.",
     tools_needle: "Außerdem brauchst du eine Schere, eine Nadel und eine Klemme oder Klebeband, um das Band am Anfang zu \
                    befestigen.",

@@ -114,6 +114,9 @@ pub(crate) struct Words {
     pub(crate) from_swatch: &'static str,
     pub(crate) from_thickness: &'static str,
     pub(crate) from_nothing: &'static str,
+    /// Of a thread that changes color: `{color}`, `{repeat}`, `{length}`.
+    pub(crate) repeats: &'static str,
+    pub(crate) repeats_folded: &'static str,
     pub(crate) tools: &'static str,
     pub(crate) tools_needle: &'static str,
     pub(crate) hang_loose: &'static str,

@@ -54,6 +54,10 @@ pub(super) static WORDS: Words = Words {
                      corta más largo.",
     from_nothing: "Calculado para hilo de {thickness} de grosor (el diseño no indica ninguno), con un margen de \
                    error de un {percent}\u{a0}%. Con otro hilo cambian las medidas: ante la duda, corta más largo.",
+    repeats: "El primer color de {color} vuelve cada {repeat}, y cada hilo empieza ahí: cortados uno tras otro, necesitan \
+              {length}.",
+    repeats_folded: "El primer color de {color} vuelve cada {repeat}, y cada hilo se dobla ahí: cortados uno tras otro, \
+                     necesitan {length}.",
     tools: "También necesitas tijeras y una pinza o cinta adhesiva para sujetar la pulsera por el comienzo.",
     tools_needle: "También necesitas tijeras, una aguja y una pinza o cinta adhesiva para sujetar la pulsera por el comienzo.",
     hang_loose: "Junta los extremos, deja {ends} libres, une todas las hebras con un nudo simple y sujeta ese nudo de modo que las hebras \
