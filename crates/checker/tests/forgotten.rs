@@ -109,3 +109,18 @@ fn what_a_strand_in_hand_ties_elsewhere_fills_a_hole() {
     let put_in = "put in `take left 4: forward-backward 1, backward-forward 1` ";
     assert!(found.iter().any(|mend| mend.contains(put_in)), "{found:?}");
 }
+
+/// Who counts each color once for both halves gets them side by side: all that follows is one finding.
+#[test]
+fn colors_that_hang_on_both_sides_are_counted_for_one_half() {
+    let right = "pattern \"Market day\"\nthread plum #5a2a4a\nthread lime #9fb84a\nthread milk #f5f0e4\n\
+        strands plum lime milk | mirror\nset {\n  take left 1 (plum): forward 2\n  take right 1 (plum): backward 2\n  \
+        meet center\n  take left 1 (lime): forward 2\n  take right 1 (lime): backward 2\n  meet center\n  \
+        take left 1 (milk): forward 2\n  take right 1 (milk): backward 2\n  meet center\n  expect start\n}\n";
+    assert!(checked(right).findings.is_empty());
+    let wrong = right.replace("plum lime milk | mirror", "2 plum 2 lime 2 milk");
+    let found = checked(&wrong).findings;
+    assert_eq!(found.len(), 1, "{found:?}");
+    let edits = found[0].mends[0].edits.iter().map(|Edit { place, text }| (place.span, text.as_str()));
+    assert_eq!(apply_edits(&wrong, edits).as_deref(), Some(right), "{:?}", found[0].mends);
+}

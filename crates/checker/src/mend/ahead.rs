@@ -3,8 +3,8 @@
 //! comes for a while: so what was found is kept until then.
 
 use super::renaming::from;
-use crate::resolve::{ThreadId, UNKNOWN_THREAD};
-use crate::tie::{PartStudy, Wants};
+use crate::resolve::ThreadId;
+use crate::tie::{PartStudy, Wants, keeps};
 use std::cell::RefCell;
 
 /// Looks ahead in one part.
@@ -93,7 +93,7 @@ impl<'s> Ahead<'s> {
         let own = self.part.threads[strand];
         let wants = || from(&self.part.wants[strand], time, |wants| wants.0).iter();
         let reads = || from(&self.part.reads[strand], time, |read| read.time).iter();
-        let is_wrong = |wants: Wants| matches!(wants, Wants::Color(wanted) if wanted != thread && ![wanted, thread].contains(&UNKNOWN_THREAD));
+        let is_wrong = |wants: Wants| matches!(wants, Wants::Color(wanted) if !keeps(wanted, thread));
         let is_met = |wants: Wants| matches!(wants, Wants::AlikeTo(_));
         let Coming { wrong, told, met } = known.coming;
         Coming {

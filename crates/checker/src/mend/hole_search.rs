@@ -107,20 +107,35 @@ enum Filling {
     Filled(Choice, u64),
 }
 
-/// The order in which they are offered; the less, the better.
-type FillingOrder = (usize, bool, u8, usize, usize, i32, u8);
+/// The order in which they are offered; the less, the better, and what stands first weighs most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct FillingOrder {
+    warnings: usize,
+    leaves_out: bool,
+    unlike: u8,
+    empty: usize,
+    lopsided: usize,
+    misfit: i32,
+    size: u8,
+}
 
 /// A hole is where something is missing: so what leaves out a step comes behind. How far it is from the hole, matters less.
-fn filling_order(
-    (warnings, unlike, empty, lopsided, _, fit, size): ChoiceOrder,
-    leaves_out: bool,
-) -> FillingOrder {
-    (warnings, leaves_out, unlike, empty, lopsided, fit, size)
+fn filling_order(order: ChoiceOrder, leaves_out: bool) -> FillingOrder {
+    let ChoiceOrder { warnings, unlike, empty, lopsided, age: _, misfit, size } = order;
+    FillingOrder { warnings, leaves_out, unlike, empty, lopsided, misfit, size }
 }
 
 /// Where it comes at the earliest with this many empty places.
 fn earliest(choice: &Choice, empty: usize) -> FillingOrder {
-    (0, leaves_out(choice), choice.unlike(i32::MAX), empty + choice.odds(), 0, i32::MIN, 0)
+    FillingOrder {
+        warnings: 0,
+        leaves_out: leaves_out(choice),
+        unlike: choice.unlike(i32::MAX),
+        empty: empty + choice.odds(),
+        lopsided: 0,
+        misfit: i32::MIN,
+        size: 0,
+    }
 }
 
 fn leaves_out(choice: &Choice) -> bool {
@@ -172,7 +187,7 @@ impl<'a> Filler<'a> {
 
     /// Those that are offered, the best first.
     fn best(&self) -> impl Iterator<Item = &Choice> {
-        let is_near = |kept: &&(FillingOrder, Choice)| !is_far_worse(kept.0.3, self.kept[0].0.3);
+        let is_near = |kept: &&(FillingOrder, Choice)| !is_far_worse(kept.0.empty, self.kept[0].0.empty);
         self.kept.iter().filter(is_near).take(MOST_MENDS).map(|kept| &kept.1)
     }
 
@@ -223,7 +238,11 @@ impl<'a> Filler<'a> {
             if self.kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
                 break;
             }
-            if self.kept.first().is_some_and(|(best, _)| best.0 <= key.0 && is_far_worse(key.3, best.3)) {
+            if self
+                .kept
+                .first()
+                .is_some_and(|(best, _)| best.warnings <= key.warnings && is_far_worse(key.empty, best.empty))
+            {
                 continue;
             }
             let tied = match filling {

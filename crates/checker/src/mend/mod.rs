@@ -2,17 +2,19 @@
 //!
 //! Where a promise breaks, or the set does not close, every single edit of an earlier step is a candidate: a count or a
 //! place by 1 or 2, a kind turned round, left for right, a mark of a chart, another thread; and a step, a row or a strand
-//! left out, put in, doubled or exchanged. The pattern is tied twice for that, not once for each: first it is written down
-//! what every step rests on, then each statement is tied with its edits where it stands, and the law of renaming
-//! ([`renaming`]) says what comes of them after it. Only those after which nothing is wrong are tied as a whole, for their
-//! rank.
+//! left out, put in, doubled or exchanged. What was tied before every strand was last seen to be right is no candidate
+//! ([`settled`]), and what may be missing only where it could come first ([`offered`]).
+//!
+//! The pattern is tied twice for that, not once for each: first it is written down what every step rests on, then each
+//! statement is tied with its edits where it stands, and the law of renaming ([`renaming`]) says what comes of them after
+//! it. Those after which nothing is wrong are ranked by how their knots lie; only those that may be offered are looked at as
+//! bands ([`ranks`]), and tied again around the edit where that is enough ([`retied`]).
 
 mod added;
 mod ahead;
 mod asked;
 mod candidates;
 mod causes;
-
 mod copies;
 mod doubled;
 mod edits;

@@ -21,6 +21,8 @@ pub(super) enum ItemEdit {
     Swapped(usize),
     /// `| mirror` is put in or left out.
     Mirror,
+    /// All counts are halved, and `| mirror` is put in.
+    HalfMirrored,
 }
 
 /// A list in one line: whatever is written between its items stays right when items come and go.
@@ -41,6 +43,11 @@ impl PlainList {
         let mut edited = match (&self.0, edit) {
             (Spread::Plain(all), ItemEdit::Mirror) => return Some(Spread::Mirror(all.clone())),
             (Spread::Mirror(half), ItemEdit::Mirror) => return Some(Spread::Plain(half.clone())),
+            (Spread::Plain(all), ItemEdit::HalfMirrored) => {
+                return Some(Spread::Mirror(
+                    all.iter().map(|&(count, thread)| (count / 2, thread)).collect(),
+                ));
+            }
             (list, _) => list.clone(),
         };
         let items = match &mut edited {
@@ -65,7 +72,7 @@ impl ItemEdit {
             }
             Self::LeftOut(index) => drop(items.remove(index)),
             Self::Swapped(index) => items.swap(index, index + 1),
-            Self::Mirror => {}
+            Self::Mirror | Self::HalfMirrored => {}
         }
     }
 }

@@ -46,7 +46,7 @@ impl LookedAt {
     }
 
     fn is_far_behind(&self, best: &LookedAt) -> bool {
-        let empty = |looked: &LookedAt| looked.order.map(|order| order.2);
+        let empty = |looked: &LookedAt| looked.order.map(|order| order.empty);
         empty(self).zip(empty(best)).is_some_and(|(empty, best)| is_far_worse(empty, best))
     }
 

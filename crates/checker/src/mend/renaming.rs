@@ -2,8 +2,8 @@
 //! everything after it is tied as before, only that some strands hang in the places of others. Whether all promises
 //! hold then can be looked up strand by strand; nothing after the step is tied again.
 
-use crate::resolve::{ThreadId, UNKNOWN_THREAD};
-use crate::tie::{Failing, PartStudy, Wants};
+use crate::resolve::ThreadId;
+use crate::tie::{Failing, PartStudy, Wants, keeps};
 use std::ops::Range;
 
 /// Which strands are of another color than those in whose places they hang.
@@ -173,7 +173,7 @@ impl Renamed {
             Wants::Color(wanted) => wanted,
             Wants::AlikeTo(other) => self.thread_at(other, &part.threads),
         };
-        wanted == thread || wanted == UNKNOWN_THREAD || thread == UNKNOWN_THREAD
+        keeps(wanted, thread)
     }
 }
 

@@ -28,6 +28,9 @@ pub(super) const MOST_MENDS: usize = 8;
 /// A pattern that costs more to tie is not searched.
 pub(super) const MOST_COST: u64 = 2_000_000;
 
+/// Where fewer edits could be tied, it would be chance which of them are.
+const FEWEST_TRIES: u64 = 8;
+
 /// A pattern as it is, and what is to be mended.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Goal<'a> {
@@ -73,9 +76,7 @@ impl Mended {
     pub(crate) fn none(facts: &[Fact]) -> Self {
         Self { facts: vec![Vec::new(); facts.len()], is_one: false }
     }
-}
 
-impl Mended {
     /// With edits that settle all facts, if nothing else does; else behind all others.
     pub(crate) fn or_last(mut self, mends: Vec<Mend>) -> Self {
         if !self.is_one {
@@ -131,7 +132,7 @@ pub(crate) fn mend_facts(goal: &Goal) -> Mended {
     mended.is_one = !mends.is_empty();
     if mended.is_one {
         mended.facts[0] = mends;
-    } else if goal.facts.len() > 1 && goal.cost < BUDGET / 8 {
+    } else if goal.facts.len() > 1 && goal.cost < BUDGET / FEWEST_TRIES {
         let trials = settle_some(goal);
         share_out(goal, &trials, &mut mended);
     }

@@ -115,10 +115,11 @@ impl<'s> Lister<'s> {
     fn mirror(&mut self, shape: &ListShape, span: Span) {
         let of_item = ItemEdit::Mirror;
         match shape {
-            ListShape::Plain(_) => {
+            ListShape::Plain(items) => {
                 let says = "write `| mirror` at the end of `strands`".to_owned();
                 let edits = vec![(at(span.end), " | mirror".to_owned())];
                 self.add(ListEdit { says, edits, size: 2, of_item });
+                self.half_mirrored(items, span);
             }
             ListShape::Mirror(half) => {
                 let Some(last) = half.last() else { return };
@@ -128,6 +129,22 @@ impl<'s> Lister<'s> {
             }
             _ => {}
         }
+    }
+
+    /// `2 kelp 2 foam`, where each color is to hang on both sides: `kelp foam | mirror`.
+    fn half_mirrored(&mut self, items: &[ListItem], span: Span) {
+        let half = |item: &ListItem| match &item.count {
+            Some(Expr::Number(number)) if number.value.is_multiple_of(2) => {
+                let count = Span { start: number.span.start, end: item.thread.span.start };
+                let half = number.value / 2;
+                Some((count, if half == 1 { String::new() } else { format!("{half} ") }))
+            }
+            _ => None,
+        };
+        let Some(mut edits) = items.iter().map(half).collect::<Option<Vec<_>>>() else { return };
+        edits.push((at(span.end), " | mirror".to_owned()));
+        let says = "count each thread for one half of `strands`, and write `| mirror` at the end".to_owned();
+        self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::HalfMirrored });
     }
 
     /// By thread, its name, and whether it hangs nowhere.
@@ -299,6 +316,7 @@ mod tests {
             "a b | c d",
             "a, 2 b, c | mirror",
             "a, b c,2 d",
+            "2 a 4 b, 2 c",
         ];
         for list in lists {
             let script = tied(&set(list, "take left 1: forward 1")).script;

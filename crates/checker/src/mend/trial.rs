@@ -55,8 +55,9 @@ pub(super) enum Choice {
 }
 
 impl Choice {
-    /// People write a wrong word more often than a wrong line, and a step that is put in fills places by itself. One too many
-    /// is mostly one that stands there twice; any other was written on purpose.
+    /// The handicap of this kind of edit, in empty places. People write a wrong word more often than a wrong line, and a step
+    /// that is put in fills places by itself. One too many is mostly one that stands there twice; any other was written on
+    /// purpose.
     pub(super) fn odds(&self) -> usize {
         match self {
             Self::Step(candidate) if candidate.is_word() => 0,
@@ -69,8 +70,8 @@ impl Choice {
         }
     }
 
-    /// Of a row that is put in or left out, whether the chart has then as many rows as those beside it (0), or no longer (2). Nor
-    /// does anybody write 0.
+    /// 0 if a chart has then as many rows as those beside it, or another number stands there for a 0, which nobody writes; 2
+    /// if the chart no longer has as many; else 1.
     pub(super) fn unlike(&self, gain: i32) -> u8 {
         match self {
             Self::Step(candidate) if matches!(candidate.what, What::Number { written: 0, .. }) => 0,
@@ -197,14 +198,36 @@ pub(super) struct Workshop<'a> {
     fails_at_once: bool,
 }
 
-/// The order of choices after which all holds; the less, the better. In the middle stand the blemishes of the band.
-pub(super) type ChoiceOrder = (usize, u8, usize, usize, u32, i32, u8);
+/// The order of choices after which all holds; the less, the better, and what stands first weighs most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct ChoiceOrder {
+    pub(super) warnings: usize,
+    /// [`Choice::unlike`].
+    pub(super) unlike: u8,
+    /// Empty places, with those that [its odds](Choice::odds) and asymmetry count for.
+    pub(super) empty: usize,
+    /// Knots whose mirror image is not there.
+    pub(super) lopsided: usize,
+    /// How far from the mistake.
+    pub(super) age: u32,
+    /// How much worse it fits in with what stands around it than without the edit.
+    pub(super) misfit: i32,
+    /// How great a change.
+    pub(super) size: u8,
+}
+
+impl ChoiceOrder {
+    /// Where one with these odds comes at the earliest.
+    const fn first(odds: usize) -> Self {
+        Self { warnings: 0, unlike: 1, empty: odds, lopsided: 0, age: 0, misfit: i32::MIN, size: 0 }
+    }
+}
 
 /// Where a step that is put in comes at the earliest.
-pub(super) const FIRST_ADDED: ChoiceOrder = (0, 1, ADDED_ODDS, 0, 0, i32::MIN, 0);
+pub(super) const FIRST_ADDED: ChoiceOrder = ChoiceOrder::first(ADDED_ODDS);
 
 /// Where an edit of a line, or of who hangs there, comes at the earliest.
-pub(super) const FIRST_LINE: ChoiceOrder = (0, 1, LINE_ODDS, 0, 0, i32::MIN, 0);
+pub(super) const FIRST_LINE: ChoiceOrder = ChoiceOrder::first(LINE_ODDS);
 
 /// How many empty places a wrong word outweighs against a step that is put in.
 const ADDED_ODDS: usize = 4;
@@ -362,9 +385,9 @@ impl<'a> Workshop<'a> {
 
     /// Where a choice comes among others, if its band has these blemishes. `gain`: how much better it fits in.
     pub(super) fn order(&self, choice: &Choice, gain: i32, found: &Blemishes) -> ChoiceOrder {
-        let (warnings, blemishes, lopsided) = found.rank(choice.odds() + usize::from(gain < 0));
+        let (warnings, empty, lopsided) = found.rank(choice.odds() + usize::from(gain < 0));
         let (age, size) = choice.near();
-        (warnings, choice.unlike(gain), blemishes, lopsided, age, -gain, size)
+        ChoiceOrder { warnings, unlike: choice.unlike(gain), empty, lopsided, age, misfit: -gain, size }
     }
 
     /// How much better a step or a mark fits in with what stands around it than without the edit.
