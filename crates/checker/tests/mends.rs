@@ -1,6 +1,6 @@
 //! What is proposed where something is wrong, and what comes of it.
 
-use knotwright_checker::{Edit, Mend, NoLibrary, Report, Settings, Source, check};
+use knotwright_checker::{Edit, Library, Mend, NoLibrary, OpenError, Report, Settings, Source, check};
 use knotwright_grammar::apply_edits;
 use knotwright_numbers::ToNumber;
 use std::sync::Arc;
@@ -564,4 +564,27 @@ fn a_series_is_not_turned_round_where_another_number_closes_the_set() {
     let said = proposed(&text.replacen("3 down", "1 down", 1));
     assert!(said[1].starts_with("  7: write `3` instead of `1`"), "{said:?}");
     assert!(said.iter().any(|said| said == "  7: write `1 up to 2`"), "{said:?}");
+}
+
+/// A library with a motif that stops short of the middle.
+struct Short;
+
+impl Library for Short {
+    fn open(&self, _from: &str, path: &str) -> Result<Arc<Source>, OpenError> {
+        let motif = "pattern \"Parts\"\nmotif inward(shade) {\n  take left 1 (shade): forward 1\n  take left 1: forward-backward 1\n}\n";
+        Ok(Arc::new(Source::new(path, motif)))
+    }
+}
+
+/// Every band that uses a wrong motif would lose its own lines, and the motif stay wrong.
+#[test]
+fn what_is_wrong_in_a_library_is_not_mended_by_leaving_out_who_uses_it() {
+    let band = "pattern \"Quay\"\nuse inward from \"parts.knot\"\nthread ash #8a8d8f\nthread coal #26292b\nthread flame #d9622b\n\
+        strands ash coal flame | mirror\nset {\n  both { work inward(ash) }\n  meet center\n  both { work inward(coal) }\n  \
+        meet center\n  both { work inward(flame) }\n  meet center\n}\n";
+    let report = check(Arc::new(Source::new("band.knot", band)), &Short, &Settings::default());
+    let titles: Vec<&str> =
+        report.findings.iter().flat_map(|found| &found.mends).map(|mend| mend.title.as_str()).collect();
+    assert!(report.findings[0].message.contains("was promised"), "{:?}", report.findings);
+    assert!(!titles.iter().any(|title| title.starts_with("leave out")), "{titles:?}");
 }

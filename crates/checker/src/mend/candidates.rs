@@ -125,12 +125,17 @@ pub(super) fn list_candidates(
 pub(super) struct Around {
     pub(super) copies: Copies,
     uneven: Vec<UnevenRow>,
+    /// Where something is worked of another file in which something is wrong.
+    worked: Vec<Span>,
 }
 
 impl Around {
     /// `facts`: what is wrong with the tie.
     pub(super) fn of(script: &Script, facts: &[Fact]) -> Self {
-        Self { copies: Copies::of(script), uneven: facts.iter().filter_map(UnevenRow::of).collect() }
+        let elsewhere = facts.iter().filter(|fact| fact.place.file != FileId::CHECKED);
+        let through = elsewhere.flat_map(|fact| &fact.through);
+        let worked = through.filter(|place| place.file == FileId::CHECKED).map(|place| place.span).collect();
+        Self { copies: Copies::of(script), uneven: facts.iter().filter_map(UnevenRow::of).collect(), worked }
     }
 
     /// Whether a chart has a row that is too long or too short.
@@ -348,9 +353,13 @@ impl Gather<'_> {
         let EditedStatement { block, kind, index, .. } = *edited;
         let span = edited.own().span;
         let edits = structure::list_edits(self.script.source(), block, kind, index, &self.around.copies);
-        // Without a chart of which a row cannot be tied, nothing shows what else is wrong: that is no mend.
+        // Without a chart of which a row cannot be tied, or a motif that is wrong in its own file, nothing shows what is wrong:
+        // that is no mend.
+        let is_in = |worked: &Span| span.start <= worked.start && worked.end <= span.end;
         let hides = |edit: StatementEdit| {
-            edit == StatementEdit::LeftOut && self.around.uneven.iter().any(|row| row.is_in(span))
+            edit == StatementEdit::LeftOut
+                && (self.around.uneven.iter().any(|row| row.is_in(span))
+                    || self.around.worked.iter().any(is_in))
         };
         for (edit, size) in edits {
             match edit {
