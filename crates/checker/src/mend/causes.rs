@@ -25,7 +25,7 @@ pub(crate) struct Wrongs {
 }
 
 /// An edit of the text, and what was found wrong with it.
-struct Tried {
+struct TriedMend {
     mend: Mend,
     reread: Option<Reread>,
 }
@@ -55,8 +55,8 @@ impl Wrongs {
                 break;
             }
             tries -= mends.len();
-            let tried = mends.into_iter().map(|mend| Tried { reread: rereader.after(&mend.edits), mend });
-            let kept: Vec<Tried> = tried.filter(|tried| self.is_put_right(at, tried)).collect();
+            let tried = mends.into_iter().map(|mend| TriedMend { reread: rereader.after(&mend.edits), mend });
+            let kept: Vec<TriedMend> = tried.filter(|tried| self.is_put_right(at, tried)).collect();
             at = self.settle(at, kept, rereader.source()) + 1;
         }
     }
@@ -122,23 +122,23 @@ impl Wrongs {
 
     /// Whether a mistake is gone after an edit, and nothing else is wrong with words and names instead. What could not be
     /// tried may stay.
-    fn is_put_right(&self, at: usize, Tried { mend, reread }: &Tried) -> bool {
+    fn is_put_right(&self, at: usize, TriedMend { mend, reread }: &TriedMend) -> bool {
         let Some(reread) = reread else { return !mend.is_guess };
         let own = WrongAt::of(&self.reported[at]).after(&mend.edits);
         reread.reported.len() < self.reported.len() && !reread.reported.contains(&own)
     }
 
     /// Gives a mistake its mends, and leaves out what follows from it. Where it is then.
-    fn settle(&mut self, at: usize, mut kept: Vec<Tried>, source: &Source) -> usize {
+    fn settle(&mut self, at: usize, mut kept: Vec<TriedMend>, source: &Source) -> usize {
         kept.sort_by_key(|tried| tried.reread.as_ref().map_or(usize::MAX, Reread::count));
-        let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
+        let holds = |tried: &TriedMend| tried.reread.as_ref().is_some_and(Reread::holds);
         let is_brace = is_brace(&self.reported[at]);
         if is_brace || kept.len() > MOST_LIKELY {
             keep_likely(&mut kept);
         }
         // That all who call a name misspell it alike is hardly another way.
         let is_name = std::ptr::eq(self.reported[at].rule, &rules::unknown_name::RULE);
-        let counts = |tried: &&Tried| holds(tried) && !(is_name && tried.mend.is_guess);
+        let counts = |tried: &&TriedMend| holds(tried) && !(is_name && tried.mend.is_guess);
         let is_only = kept.iter().filter(counts).count() == 1;
         let best = kept.first().and_then(|first| {
             // Whatever a block is called, its lines are in it.
@@ -187,8 +187,8 @@ fn is_brace(finding: &Finding) -> bool {
 }
 
 /// Of many ways to put something right, those after which nothing is wrong; without one, those few that help most.
-fn keep_likely(kept: &mut Vec<Tried>) {
-    let holds = |tried: &Tried| tried.reread.as_ref().is_some_and(Reread::holds);
+fn keep_likely(kept: &mut Vec<TriedMend>) {
+    let holds = |tried: &TriedMend| tried.reread.as_ref().is_some_and(Reread::holds);
     if kept.iter().any(holds) {
         kept.retain(holds);
     }

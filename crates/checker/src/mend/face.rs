@@ -28,7 +28,7 @@ pub(crate) struct FaceMender<'a> {
 }
 
 /// An edit, and what it does in words.
-struct Candidate {
+struct FaceCandidate {
     edit: Edit,
     title: String,
 }
@@ -64,9 +64,9 @@ impl<'a> FaceMender<'a> {
         };
         let takes =
             tree.walk().filter(is_meant).filter_map(|statement| Some((statement, statement.get::<Take>()?)));
-        let all: Vec<Candidate> =
+        let all: Vec<FaceCandidate> =
             takes.flat_map(|(statement, take)| self.candidates(statement, take, fact)).collect();
-        let mut found: Vec<(usize, Candidate)> = Vec::new();
+        let mut found: Vec<(usize, FaceCandidate)> = Vec::new();
         for candidate in all {
             if self.left == 0 || self.given_up.is_so() {
                 break;
@@ -101,7 +101,7 @@ impl<'a> FaceMender<'a> {
         (analysis.errors().iter().all(is_of_face) && (left == 0 || left < self.wrong)).then_some(left)
     }
 
-    fn candidates(&self, statement: &Statement, take: &Take, fact: &Fact) -> Vec<Candidate> {
+    fn candidates(&self, statement: &Statement, take: &Take, fact: &Fact) -> Vec<FaceCandidate> {
         let mut all = Vec::new();
         if let FactKind::FaceDiffers { wished, other, nth, is_tied_once: true, .. } = &fact.kind
             && wished == other
@@ -114,7 +114,7 @@ impl<'a> FaceMender<'a> {
             let start = span.start + start;
             let place =
                 Place { file: FileId::CHECKED, span: Span { start, end: start + word.len().to_u32() } };
-            all.extend(read_otherwise(word).into_iter().map(|read| Candidate {
+            all.extend(read_otherwise(word).into_iter().map(|read| FaceCandidate {
                 title: format!("write `{read}` instead of `{word}`"),
                 edit: Edit { place, text: read },
             }));
@@ -123,7 +123,7 @@ impl<'a> FaceMender<'a> {
     }
 
     /// The step with the other strand of a knot tying it, if the step is a strand counted from an edge and one run.
-    fn other_ties(&self, statement: &Statement, take: &Take, nth: u32) -> Option<Candidate> {
+    fn other_ties(&self, statement: &Statement, take: &Take, nth: u32) -> Option<FaceCandidate> {
         let ([Run { kind: Some((kind, _)), extent: Extent::Count { count, over: None }, .. }], true) =
             (take.runs.as_slice(), take.thens.is_empty() && take.label.is_none())
         else {
@@ -154,7 +154,7 @@ impl<'a> FaceMender<'a> {
         let steps = [before, step(beside, turned(*kind), 1), step(after, *kind, rest)];
         let text = steps.into_iter().flatten().collect::<Vec<_>>().join(&format!("\n{indent}"));
         let span = Span { start: statement.span.start, end: last_end(take) };
-        Some(Candidate {
+        Some(FaceCandidate {
             title: "let the other strand tie this knot".to_owned(),
             edit: Edit { place: Place { file: FileId::CHECKED, span }, text },
         })

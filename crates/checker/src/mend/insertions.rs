@@ -172,7 +172,6 @@ pub(super) fn find_insertions(
         let is_last = studied.parts[number + 1..].iter().all(|part| part.threads.is_empty());
         inserter.is_sure = (must_close || is_last) && !is_wrong_later && !studied.is_blind();
         inserter.closes_elsewhere = studied.closes_without(number);
-        inserter.must_close = must_close;
         let is_sought =
             |passes: &[Passing]| !sought.settled.is_some_and(|settled| settled.has_before(number, passes));
         for (gap, passes) in gaps(goal.script, part, is_sought, &age) {

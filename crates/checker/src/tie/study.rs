@@ -329,40 +329,11 @@ impl PartStudy {
 }
 
 impl Tie<'_> {
-    /// Writes down that a statement is begun, or that the last one of a block has ended.
-    pub(super) fn study_begin(&mut self, block: &Block, index: usize) {
-        let Some(Study::Record(part)) = &mut self.study else { return };
-        if self.file != FileId::CHECKED {
-            return;
-        }
-        let is_end = index == block.statements.len();
-        let Some(statement) = block.statements.get(index.saturating_sub(usize::from(is_end))) else { return };
-        let order = part.keep_order(self.strands.order());
-        if !is_end {
-            part.times.push(self.clock);
-        }
-        let begun = Passing {
-            time: self.clock,
-            until: u32::MAX,
-            nth: part.times.len().to_u32(),
-            within: (self.frame.low.to_u8(), self.frame.high.to_u8()),
-            mirrored: self.frame.mirrored,
-            knows_names: self.scope.known() > 0,
-            order,
-            knots: self.strands.tied().to_u32(),
-        };
-        let list = if is_end { &mut part.ended } else { &mut part.begun };
-        // Most are begun once, and many are noted.
-        list.entry(statement.span.start).or_insert_with(|| Vec::with_capacity(1)).push(begun);
-    }
-
-    /// Writes down that a row of a chart is begun.
-    pub(super) fn study_row(&mut self, start: u32) {
-        let Some(Study::Record(part)) = &mut self.study else { return };
-        if self.file != FileId::CHECKED {
-            return;
-        }
-        let begun = Passing {
+    /// Where the tie is now, in a study that writes it down; how the strands hang is not kept with it.
+    #[inline]
+    fn passing(&self) -> Option<Passing> {
+        let Some(Study::Record(part)) = &self.study else { return None };
+        (self.file == FileId::CHECKED).then(|| Passing {
             time: self.clock,
             until: u32::MAX,
             nth: part.times.len().to_u32(),
@@ -371,8 +342,30 @@ impl Tie<'_> {
             knows_names: self.scope.known() > 0,
             order: u32::MAX,
             knots: self.strands.tied().to_u32(),
-        };
-        part.begun.entry(start).or_default().push(begun);
+        })
+    }
+
+    /// Writes down that a statement is begun, or that the last one of a block has ended.
+    pub(super) fn study_begin(&mut self, block: &Block, index: usize) {
+        let Some(now) = self.passing() else { return };
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        let is_end = index == block.statements.len();
+        let Some(statement) = block.statements.get(index.saturating_sub(usize::from(is_end))) else { return };
+        let order = part.keep_order(self.strands.order());
+        if !is_end {
+            part.times.push(self.clock);
+        }
+        let begun = Passing { nth: part.times.len().to_u32(), order, ..now };
+        let list = if is_end { &mut part.ended } else { &mut part.begun };
+        // Most are begun once, and many are noted.
+        list.entry(statement.span.start).or_insert_with(|| Vec::with_capacity(1)).push(begun);
+    }
+
+    /// Writes down that a row of a chart is begun.
+    pub(super) fn study_row(&mut self, start: u32) {
+        let Some(now) = self.passing() else { return };
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        part.begun.entry(start).or_default().push(now);
     }
 
     /// Writes down that the statement, or the row of a chart, that starts there was tied.
