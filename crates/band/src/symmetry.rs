@@ -234,9 +234,9 @@ impl FaceColumns {
         }
         for (down, up) in down.columns().zip(up.all.chunks_mut(up.words.max(1))) {
             for digit in 0..digits {
-                let column: Vec<u64> = down.iter().skip(digit).step_by(digits).copied().collect();
-                let place = up.iter_mut().skip(digit).step_by(digits);
-                place.zip(upward(&column, rows)).for_each(|(place, word)| *place = word);
+                let places = up.iter_mut().skip(digit).step_by(digits);
+                let column = |word: usize| down[word * digits + digit];
+                places.zip(upward(words, rows, column)).for_each(|(place, word)| *place = word);
             }
         }
         let (twice, upward) = (twice(&down, rows, digits), twice(&up, rows, digits));
@@ -333,20 +333,19 @@ fn digits_of(number: usize) -> usize {
     (usize::BITS - number.leading_zeros()).to_usize()
 }
 
-/// A column of that many `rows` from the first one up, and around the end: at r is the row that lies r rows above the first.
-fn upward(column: &[u64], rows: usize) -> Vec<u64> {
+/// The words of a column of that many `rows` from the first one up, and around the end: at r is the row that lies r rows above
+/// the first. `word`: those of the column itself.
+fn upward(words: usize, rows: usize, word: impl Fn(usize) -> u64 + Copy) -> impl Iterator<Item = u64> {
     // From the last bit to the first, and moved so that row 0 would come to lie behind the end; it is the first again.
-    let last = (column.len() + 1) * BITS - 1;
+    let last = (words + 1) * BITS - 1;
     let (skipped, shift) = ((last - rows) / BITS, (last - rows) % BITS);
-    let reversed = |at: usize| match at {
-        0 => 0,
-        _ => column.get(column.len().wrapping_sub(at)).map_or(0, |word| word.reverse_bits()),
-    };
-    let mut upward: Vec<u64> = (skipped..skipped + column.len())
-        .map(|at| reversed(at) >> shift | (reversed(at + 1) << 1) << (BITS - 1 - shift))
-        .collect();
-    upward.iter_mut().take(1).zip(column).for_each(|(first, word)| *first |= word & 1);
-    upward
+    let reversed =
+        move |at: usize| if (1..=words).contains(&at) { word(words - at).reverse_bits() } else { 0 };
+    (0..words).map(move |nth| {
+        let first = if nth == 0 { word(0) & 1 } else { 0 };
+        let at = nth + skipped;
+        first | reversed(at) >> shift | (reversed(at + 1) << 1) << (BITS - 1 - shift)
+    })
 }
 
 /// The same `rows` twice over, and some words in which there is nothing.
