@@ -256,6 +256,7 @@ static SLIPS: &[Slip] = &[
     Slip("strands kelp foam sand |", "strands: kelp foam sand |", "has no `:` here", "strands kelp foam"),
     Slip("sand | mirror", "sand, mirror", "`|` stands before", "sand | mirror"),
     Slip("length 15 cm", "length 6 inches", "written `in`, not `inches`", "length 6 in\n"),
+    Slip("length 15 cm", "length 6\"", "inches is written `in`", "length 6 in\n"),
     Slip("length 15 cm", "length 15 centimetres", "written `cm`", "length 15 cm\n"),
     Slip("length 15 cm", "length 15,5 cm", "a point, not a comma", "length 15.5 cm\n"),
     Slip("length 15 cm", "length 5 3/4 in", "with a point", "length 5.75 in\n"),

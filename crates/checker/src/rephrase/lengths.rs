@@ -27,6 +27,16 @@ pub(super) fn length(line: &UnreadLine) -> Option<Phrase> {
     ))
 }
 
+/// `5.5"`: `5.5 in`.
+pub(super) fn inches(line: &UnreadLine) -> Option<Phrase> {
+    let sign = line.failing();
+    let number = sign.checked_sub(1).filter(|&number| line.kind(number) == Some(TokenKind::Number))?;
+    let is_sign = line.text(sign) == "\"" && line.touch(number);
+    let way =
+        Rewording::new(format!("{} in", line.text(number)), vec![(line.tokens[sign].span, " in".to_owned())]);
+    is_sign.then(|| Phrase::new("The unit of inches is written `in`.", vec![way]))
+}
+
 fn unit(word: &str) -> Option<&'static str> {
     Some(match word.to_lowercase().as_str() {
         "inch" | "inches" => "in",

@@ -164,10 +164,15 @@ pub(crate) fn rephrase_problem(problem: &Problem, source: &Source, file: FileId)
     let is_misspelled = matches!(problem.kind, ProblemKind::Misspelled { .. });
     let is_misplaced = matches!(problem.kind, ProblemKind::Misplaced { belongs: Belongs::Body, .. });
     let is_nearly_known = matches!(problem.kind, ProblemKind::UnknownStatement { nearest: Some(_) });
-    if !is_of_statement(&problem.kind) && !is_misspelled && !is_misplaced && !is_nearly_known {
+    let is_open = problem.kind == ProblemKind::UnclosedString;
+    if !is_of_statement(&problem.kind) && !is_misspelled && !is_misplaced && !is_nearly_known && !is_open {
         return None;
     }
     let line = UnreadLine::of(problem, source)?;
+    if is_open {
+        // A `"` behind a number begins no text.
+        return line.reading(lengths::inches(&line)?, file);
+    }
     if is_nearly_known {
         // `end {` is no `ends {`.
         return line.reading(parts::part(&line)?, file);
