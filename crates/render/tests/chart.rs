@@ -276,6 +276,37 @@ fn pages_show_all_of_a_chart_and_cut_no_line() {
     assert_eq!(chart_pages(&plain_script(&bands::of_all_kinds(), 2), &options).len(), 1);
 }
 
+#[test]
+fn small_numbers_can_be_read() {
+    let set = bands::diagonal(6);
+    for ground in ["#ffffff", "#fbf8f1", "#000000", "#16181c"] {
+        let ground: Rgb = ground.parse().unwrap();
+        let chart = draw_chart(&plain_script(&set, 1), &ChartOptions { ground, ..ChartOptions::default() });
+        let small = chart.split("font-size=\"9.6\" fill=\"").nth(1).unwrap().split('"').next().unwrap();
+        let contrast = small.parse::<Rgb>().unwrap().contrast(ground);
+        assert!(contrast >= 4.5, "{small} on {ground}: {contrast}");
+    }
+}
+
+#[test]
+fn a_long_title_has_several_lines() {
+    let set = bands::diagonal(3);
+    let script = |title: &str| TyingScript { title: title.into(), ..plain_script(&set, 1) };
+    let title = "Lanterns on the long wall above the harbor of the island, in the evening";
+    let (short, long) = (shapes(&script("Lanterns")), shapes(&script(title)));
+    let lines: Vec<(&[f64; 2], &str)> = long
+        .marks
+        .iter()
+        .filter_map(|mark| match mark {
+            ChartMark::Text { at, text, size: 16.0, .. } => Some((at, text.as_str())),
+            _ => None,
+        })
+        .collect();
+    assert!(lines.len() > 1 && lines.iter().all(|(_, text)| text.chars().count() < 44), "{lines:?}");
+    assert_eq!(lines.iter().map(|(_, text)| *text).collect::<Vec<_>>().join(" "), title);
+    assert!(long.legend > short.legend && lines[0].0[1] < lines[1].0[1]);
+}
+
 /// On a sheet, the heading of the chart and the chart's first page fit on one page of paper together.
 #[test]
 fn the_first_page_of_a_chart_leaves_room_for_its_heading() {

@@ -9,10 +9,15 @@ use crate::{BandBead, BandThread, TyingScript, list_colors};
 use super::ChartWords;
 use super::grid::{ACROSS, BEAD};
 use super::mark::ChartMark;
+use super::numbered::wrap_text;
 
 /// The height of its letters.
 pub(super) const LEGEND: f64 = 11.0;
 const LINE: f64 = 33.0;
+/// The height of the letters of the title, from one line of it to the next, and the most lines.
+const TITLE: f64 = 16.0;
+const TITLE_LINE: f64 = 21.0;
+const MOST_TITLE_LINES: usize = 6;
 /// From the left edge.
 const LEFT: f64 = 30.0;
 /// About how wide a letter of the legend is.
@@ -36,13 +41,16 @@ pub(super) fn draw_legend(
     words: &ChartWords,
     width: f64,
 ) -> (Vec<ChartMark>, f64) {
-    let mut legend = Legend { marks: Vec::new(), x: LEFT, y: 40.0, width };
-    legend.marks.push(ChartMark::Text {
-        at: [LEFT - 12.0, 28.0],
-        text: script.title.clone(),
-        size: 16.0,
-        bold: true,
-    });
+    let mut legend = Legend { marks: Vec::new(), x: LEFT, y: 40.0 - TITLE_LINE, width };
+    for text in wrap_text(&script.title, width - LEFT, TITLE * 0.6).into_iter().take(MOST_TITLE_LINES) {
+        legend.marks.push(ChartMark::Text {
+            at: [LEFT - 12.0, legend.y + TITLE_LINE - 12.0],
+            text,
+            size: TITLE,
+            bold: true,
+        });
+        legend.y += TITLE_LINE;
+    }
     let colors = list_colors(&script.threads);
     for (number, thread) in script.threads.iter().enumerate() {
         let number = number.to_u16();

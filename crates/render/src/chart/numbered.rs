@@ -55,7 +55,8 @@ fn equally_far(numbers: &[u64]) -> usize {
 pub(super) fn wrap_text(text: &str, width: f64, letter: f64) -> Vec<String> {
     let most = (width / letter).floor().to_usize().max(8);
     let mut lines: Vec<String> = vec![String::new()];
-    for word in text.split(' ') {
+    for word in text.split(' ').flat_map(|word| in_pieces(word, most)) {
+        let word = word.as_str();
         let longest = word.chars().count();
         let Some(line) = lines.last_mut() else { break };
         if line.is_empty() {
@@ -68,6 +69,12 @@ pub(super) fn wrap_text(text: &str, width: f64, letter: f64) -> Vec<String> {
         }
     }
     lines
+}
+
+/// A word that has no room in a line, in pieces that have.
+fn in_pieces(word: &str, most: usize) -> Vec<String> {
+    let letters: Vec<char> = word.chars().collect();
+    letters.chunks(most).map(|piece| piece.iter().collect()).collect()
 }
 
 #[cfg(test)]
@@ -95,9 +102,6 @@ mod tests {
     fn a_long_text_has_several_lines() {
         assert_eq!(wrap_text("one two three four", 60.0, 6.0), ["one two", "three four"]);
         assert_eq!(wrap_text("short", 60.0, 6.0), ["short"]);
-        assert_eq!(
-            wrap_text("a-word-that-has-no-room at all", 60.0, 6.0),
-            ["a-word-that-has-no-room", "at all"]
-        );
+        assert_eq!(wrap_text("awordwithoutroom at all", 60.0, 6.0), ["awordwitho", "utroom at", "all"]);
     }
 }
