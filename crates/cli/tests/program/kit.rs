@@ -231,6 +231,21 @@ fn pieces_that_begin_at_a_color_take_more_thread() {
 }
 
 #[test]
+fn what_the_time_leaves_out_is_said() {
+    let patterns = concat!(env!("CARGO_MANIFEST_DIR"), "/../../shared/patterns/");
+    let told = |name: &str| Stage::with(&[]).run(&["kit", &format!("{patterns}{name}.knot")]).out;
+    let has = |name: &str, sentence: &str| {
+        let told = told(name);
+        let time = told.lines().find(|line| line.starts_with("One band takes about ")).unwrap().to_owned();
+        assert!(time.contains(sentence), "{name}: {time}");
+    };
+    has("dew-on-a-web", "), without beads and what is made at the ends: ");
+    has("mooring-lines", "), without what is made at the ends: ");
+    has("tide-pool-pearls", "), without beads: ");
+    has("three-reeds", " min): ");
+}
+
+#[test]
 fn difficulty_is_plain_facts() {
     let alike = PIER.replace("#f3f7f0", "#1f6050");
     let stage = Stage::with(&[("pier.knot", &alike)]);

@@ -221,15 +221,30 @@ fn time(band: &KitBand) -> String {
     let TimeSpan { low, likely, high } = band.time.whole();
     let work = band.time.work;
     format!(
-        "One band takes about {} ({} to {}): {} to cut, fasten and close, then {}, {} of them turning knots, with {}.",
+        "One band takes about {} ({} to {}){}: {} to cut, fasten and close, then {}, {} of them turning knots, with {}.",
         in_hours(likely),
         in_hours(low),
         in_hours(high),
+        left_out(band),
         in_hours(band.time.set_up.likely),
         count(work.knots, "knot"),
         work.turning,
         count(work.pick_ups, "pick-up")
     )
+}
+
+/// What the band has that no time is taken for.
+fn left_out(band: &KitBand) -> String {
+    let measured = &band.measured;
+    let made = &measured.pattern.made;
+    let left_out = [
+        ("beads", measured.bead_counts().next().is_some()),
+        ("joins", !measured.joined.is_empty()),
+        ("what is made at the ends", made.begin.is_some() || made.finish.is_some()),
+    ];
+    let left_out: Vec<String> =
+        left_out.into_iter().filter(|(_, is_there)| *is_there).map(|(what, _)| what.to_owned()).collect();
+    if left_out.is_empty() { String::new() } else { format!(", without {}", both(&left_out)) }
 }
 
 fn pace(kit: &Kit) -> String {
