@@ -109,7 +109,7 @@ impl ColorRepeat {
     }
 
     /// How many pieces like one come from a skein that begins with the first color.
-    pub(crate) fn from_skein(self, piece: PlacedNeed, skein: f64) -> u64 {
+    pub(crate) fn in_skein(self, piece: PlacedNeed, skein: f64) -> u64 {
         let one = PlacedNeed { need: PieceNeed { count: 1, ..piece.need }, ..piece };
         let of = self.spaced(&[one]);
         of.first().map_or(0, |of| ((skein + of.spare + 1e-3) / of.slot).floor().max(0.0).to_u64())
@@ -199,7 +199,7 @@ mod tests {
                     let by_hand = cut_by_hand(repeat, length, is_folded, 8000.0);
                     let repeat = ColorRepeat(repeat);
                     let piece = need(length, 40, at);
-                    assert_eq!(repeat.from_skein(piece, 8000.0), by_hand, "{repeat:?} {length} {at:?}");
+                    assert_eq!(repeat.in_skein(piece, 8000.0), by_hand, "{repeat:?} {length} {at:?}");
                     let packed = repeat.pack(&[piece], 8000.0);
                     let skeins = if by_hand == 0 { 0 } else { 40_u64.div_ceil(by_hand) };
                     assert_eq!(

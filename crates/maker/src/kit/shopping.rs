@@ -165,7 +165,7 @@ impl ThreadNeed<'_> {
             every: repeat.length(),
             is_folded: longest.at == PiecePlace::FoldedThere,
             piece: longest.need.length,
-            from_skein: repeat.from_skein(*longest, skein),
+            from_skein: repeat.in_skein(*longest, skein),
         })
     }
 }
