@@ -295,6 +295,21 @@ test("what to cut of each thread is what `measure` says, for as many sets as are
   await until(async () => /is shorter than the band with one set/.test(await text(page, "lengths")));
 });
 
+test("picture, tiles, table and text are of one band, in the words of people", async () => {
+  const openEnded = REEDS.replace("sets 2\n", "").replace("#4a7c59", '#4a7c59 "sweet flag"');
+  const page = await open(await context(), (await own(alone(written("one", openEnded)))).address);
+  await until(async () => /^[0-9]+ sets, /.test(await text(page, "lengths")));
+  const sets = await page.locator("#sets").inputValue();
+  assert.ok((await text(page, "lengths")).startsWith(`${sets} sets, `));
+  const counts = await page.locator("#thread-rows .seen").allTextContents();
+  assert.equal(counts.reduce((sum, count) => sum + Number(count), 0), 5 * Number(sets));
+  const seen = (rows) => page.locator(rows).evaluateAll((all) => all.map((one) => one.textContent.trim()));
+  assert.deepEqual(await seen("#hang li > :not(.heard)"), ["1", "S", "2", "M", "3", "M", "4", "M"]);
+  assert.deepEqual(await seen("#thread-rows th"), ["Ssweet flag", "Mmud"]);
+  assert.ok((await page.locator("#lengths code").allTextContents()).includes("length 18 cm"));
+  assert.doesNotMatch(await page.locator("body").innerText(), /`/);
+});
+
 test("nothing of a pattern runs, and nothing is asked of anybody else", async () => {
   const nasty = `</title><img src=x onerror=document.title='owned'><script>document.title='owned'</script>`;
   const path = written("nasty-live", REEDS.replace("Reeds", nasty).replace("#4a7c59", `#4a7c59 "${nasty}"`));

@@ -26,7 +26,7 @@ pub(crate) fn colors(pattern: &Pattern, wish: &ViewOptions) -> Colors {
 }
 
 /// Those of the colorway that is wished for, if there is such a one.
-fn threads<'a>(pattern: &'a Pattern, wish: &ViewOptions) -> &'a [PatternThread] {
+pub(crate) fn threads<'a>(pattern: &'a Pattern, wish: &ViewOptions) -> &'a [PatternThread] {
     let name = wish.colorway.as_ref();
     let found = pattern.colorways.iter().find(|colorway| Some(&colorway.name) == name);
     found.map_or(&pattern.threads, |colorway| &colorway.threads)
@@ -46,7 +46,7 @@ pub(crate) fn changing_colorway<'a>(pattern: &Pattern, wish: &'a ViewOptions) ->
 }
 
 /// The name that people see.
-fn name(thread: &PatternThread) -> String {
+pub(crate) fn name(thread: &PatternThread) -> String {
     without_hidden(thread.shown_in(USUAL_LANGUAGE))
 }
 

@@ -2,7 +2,7 @@
 
 use crate::band::BandTeller;
 use crate::colors::{changing_colorway, colors, recolor};
-use crate::lengths::lengths;
+use crate::lengths::{lengths, usual_sets};
 use crate::looking::Sight;
 use crate::message::{
     Colors, FindingMessage, Findings, LengthsMessage, PageMessage, PageRequest, StepName, ViewOptions,
@@ -32,8 +32,9 @@ struct PageState {
     /// The look whose band was sent, with how many sets, whether with its chart, and in which colorway if that matters.
     banded: Option<(u64, Option<u32>, bool, Option<String>)>,
     colored: Option<Colors>,
-    /// The look whose thread was computed, and with how many sets; and what was sent of it.
-    measured: Option<(u64, Option<u32>)>,
+    /// The look whose thread was computed, with how many sets, and as it is called in which colorway; and what was sent of
+    /// it.
+    measured: Option<(u64, Option<u32>, Option<String>)>,
     lengths: Option<LengthsMessage>,
     /// The look whose findings were sent.
     found: u64,
@@ -175,7 +176,8 @@ impl PageState {
             let asked = (sight.number, self.wish.sets, self.wish.chart, colorway.map(str::to_owned));
             if self.banded.as_ref() != Some(&asked) {
                 self.banded = Some(asked);
-                match scripted_to_see(pattern, self.wish.sets, colorway) {
+                let sets = self.wish.sets.or_else(|| usual_sets(pattern));
+                match scripted_to_see(pattern, sets, colorway) {
                     Ok(script) => {
                         let band = self.telling.band(&script, self.wish.chart);
                         messages.push(PageMessage::Band(Box::new(band)));
@@ -200,11 +202,11 @@ impl PageState {
     /// How much thread the band that is shown takes, if that is news.
     fn lengths(&mut self, sight: &Sight) -> Option<PageMessage> {
         let pattern = sight.shown()?.pattern.as_ref()?;
-        let asked = (sight.number, self.wish.sets);
-        if self.measured.replace(asked) == Some(asked) {
+        let asked = (sight.number, self.wish.sets, self.wish.colorway.clone());
+        if self.measured.replace(asked.clone()) == Some(asked) {
             return None;
         }
-        let lengths = lengths(pattern, self.wish.sets);
+        let lengths = lengths(pattern, &self.wish);
         if self.lengths.as_ref() == Some(&lengths) {
             return None;
         }

@@ -259,7 +259,7 @@ pub(crate) enum PageRequest {
 #[derive(Debug, Clone, Default, PartialEq, Deserialize)]
 #[serde(default)]
 pub(crate) struct ViewOptions {
-    /// How many sets; as many as the pattern says, if it is not said.
+    /// How many sets; as many as the pattern says, or its thread is cut for, if it is not said.
     pub(crate) sets: Option<u32>,
     /// In the colors of which colorway.
     pub(crate) colorway: Option<String>,

@@ -19,4 +19,5 @@ pub(crate) const ASSETS: &[Asset] = &[
     ("canvas.js", SCRIPT, include_str!("page/canvas.js")),
     ("scrubber.js", SCRIPT, include_str!("page/scrubber.js")),
     ("threads.js", SCRIPT, include_str!("page/threads.js")),
+    ("words.js", SCRIPT, include_str!("page/words.js")),
 ];

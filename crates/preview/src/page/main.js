@@ -5,6 +5,7 @@ import { Picture } from "./canvas.js";
 import { openLine } from "./line.js";
 import { Scrubber } from "./scrubber.js";
 import { showLengths, showThreads } from "./threads.js";
+import { inNodes, say } from "./words.js";
 
 const id = (name) => document.getElementById(name);
 const band = new Band();
@@ -35,7 +36,7 @@ const show = () => {
 };
 
 const tell = (text) => {
-  id("said").textContent = text;
+  say(id("said"), text);
 };
 let again = "Open the live picture again to go on.";
 const ask = openLine((message) => hear[message.kind](message), () => {
@@ -84,7 +85,7 @@ const hear = {
     id("state").className = errors > 0 || news.trouble ? "bad" : "";
     const stale = errors > 0 && band.knots.length > 0 ? " Pale knots are from the last version that worked." : "";
     const said = errors === 1 ? `One mistake.${stale}` : errors > 1 ? `${errors} mistakes.${stale}` : "It ties.";
-    id("state").textContent = errors > 0 ? said : (news.trouble ?? said);
+    say(id("state"), errors > 0 ? said : (news.trouble ?? said));
     show();
   },
   cursor(news) {
@@ -108,8 +109,8 @@ const found = (finding, number) => {
   const item = document.createElement("li");
   const line = Object.assign(document.createElement("button"), { type: "button", textContent: finding.file ? `Line ${finding.line} of ${finding.file}` : `Line ${finding.line}` });
   line.addEventListener("click", () => ask({ ask: "finding", number }));
-  item.append(line, `: ${finding.message}`);
-  if (finding.help) item.append(Object.assign(document.createElement("p"), { className: "help", textContent: finding.help }));
+  item.append(line, ": ", ...inNodes(finding.message));
+  if (finding.help) item.append(say(Object.assign(document.createElement("p"), { className: "help" }), finding.help));
   return item;
 };
 

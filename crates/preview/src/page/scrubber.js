@@ -95,18 +95,19 @@ export class Scrubber {
     const taken = (at) => step?.aside && step.aside.positions[0] <= at && at < step.aside.positions[1];
     const hang = band.hanging(this.chosen + 1);
     id("hang").replaceChildren(...hang.map((number, at) => {
-      const thread = colors[number] ?? { name: "unknown", shown: "#888888", ink: "#000000" };
+      const thread = colors[number] ?? { name: "unknown", shown: "#888888", ink: "#000000", letter: "?" };
       const chip = document.createElement("li");
       chip.style.background = thread.shown;
       chip.style.color = thread.ink;
       chip.title = thread.name;
       chip.className = moved.has(at) || taken(at) ? "hand" : "";
-      const counted = document.createElement("span");
-      counted.textContent = at + 1;
+      const counted = Object.assign(document.createElement("small"), { textContent: at + 1 });
+      // What is heard has the name for it.
+      const letter = Object.assign(document.createElement("span"), { textContent: thread.letter, ariaHidden: "true" });
       const name = document.createElement("span");
       name.className = "heard";
       name.textContent = ` ${thread.name}${moved.has(at) ? ", moved in this step" : taken(at) ? ", taken in this step" : ""}`;
-      chip.append(counted, name);
+      chip.append(counted, letter, name);
       return chip;
     }));
     id("hang-head").textContent = step ? "After it, the strands hang like this" : "At the start, the strands hang like this";

@@ -1,5 +1,7 @@
 // The table of threads, where other colors are tried, with what to cut of each.
 
+import { say } from "./words.js";
+
 const rows = document.getElementById("thread-rows");
 const element = (name, text = "") => Object.assign(document.createElement(name), { textContent: text });
 
@@ -21,14 +23,16 @@ export const showThreads = ({ band, colors, lengths, wish }, { tried, write }) =
   own.forEach((thread, number) => {
     const row = rows.children[number] ?? rows.appendChild(made(number, tried));
     const [name, choice, cut, count] = row.children;
-    const label = name.querySelector("label");
+    const [letter, label] = name.children;
     const input = choice.querySelector("input");
     label.textContent = thread.name;
+    Object.assign(letter, { textContent: thread.letter });
+    Object.assign(letter.style, { background: thread.shown, color: thread.ink });
     input.setAttribute("aria-label", `Try another color for ${thread.name}`);
     const wanted = wish.tried[number] ?? thread.color;
     if (input.value !== wanted) input.value = wanted;
     const [, pieces, inAll] = lengths.threads.find(([of]) => of === number) ?? [];
-    cut.replaceChildren(...(pieces ? [element("div", pieces), element("small", `${inAll} in all`)] : []));
+    cut.replaceChildren(...(pieces ? [...pieces.split("; ").map((group, at, all) => element("div", at < all.length - 1 ? `${group};` : group)), element("small", `${inAll} in all`)] : []));
     count.textContent = (counts.get(number) ?? 0).toLocaleString("en");
     const asked = choice.querySelector(".tried");
     if (asked.dataset.tried !== String(thread.tried)) {
@@ -40,7 +44,7 @@ export const showThreads = ({ band, colors, lengths, wish }, { tried, write }) =
 
 /** Says how long the band becomes, for which the threads are cut. */
 export const showLengths = ({ about }) => {
-  document.getElementById("lengths").replaceChildren(...about.map((sentence) => element("p", sentence)));
+  document.getElementById("lengths").replaceChildren(...about.map((sentence) => say(element("p"), sentence)));
 };
 
 const made = (number, tried) => {
@@ -51,7 +55,7 @@ const made = (number, tried) => {
   input.addEventListener("input", () => tried(number, input.value));
   const choice = element("td");
   choice.append(input, Object.assign(element("div"), { className: "tried" }));
-  name.append(label);
+  name.append(Object.assign(element("span"), { className: "letter", ariaHidden: "true" }), label);
   const figure = (kind) => Object.assign(element("td"), { className: `number ${kind}` });
   row.append(name, choice, figure("cut"), figure("seen"));
   return row;
