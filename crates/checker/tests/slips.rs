@@ -276,6 +276,12 @@ static SLIPS: &[Slip] = &[
         "A `{` stands before",
         "backward 1 }\n",
     ),
+    Slip(
+        "both { work v() }\n  meet center\n",
+        "both { work v(), take left 1: forward-backward 1 }\n  meet center\n",
+        "line of its own",
+        "both {\n    work v()\n    take left 1: forward-backward 1\n  }\n  meet center\n",
+    ),
     Slip("backward to edge", "backward until the end", "is `to edge`", "backward to edge"),
 ];
 

@@ -1,14 +1,14 @@
 //! Motifs that are called as people call them, and statements that stand on one line.
 
+use super::given::GivenNames;
 use super::{Phrase, Rewording, UnreadLine};
-use knotwright_grammar::tree::Motif;
 use knotwright_grammar::{ProblemKind, Span, TokenKind};
 use knotwright_numbers::ToNumber;
 
 /// `leaf(rust)`, `leaf rust`: `work leaf(rust)`.
 pub(super) fn motif(line: &UnreadLine) -> Option<Phrase> {
     let is_call = matches!(line.problem.kind, ProblemKind::UnknownStatement { .. }) && line.failing() == 0;
-    let way = called(line, 0).filter(|_| is_call && is_motif(line, line.text(0)))?;
+    let way = called(line, 0).filter(|_| is_call && GivenNames::of(line.source).has_motif(line.text(0)))?;
     Some(Phrase::new("A motif is tied with `work`.", vec![Rewording::instead(line.whole(), way)]))
 }
 
@@ -36,11 +36,6 @@ fn called(line: &UnreadLine, name: usize) -> Option<String> {
     given.iter().all(is_argument).then(|| format!("work {name_text}({}){mirrored}", words.join(", ")))
 }
 
-fn is_motif(line: &UnreadLine, name: &str) -> bool {
-    let mut motifs = line.source.parsed.tree.statements.iter().filter_map(|it| it.get::<Motif>());
-    motifs.any(|motif| motif.name.text == name)
-}
-
 /// Words that begin statements, and go on with none.
 const BEGINNINGS: [&str; 4] = ["take", "meet", "work", "expect"];
 
@@ -48,13 +43,23 @@ const BEGINNINGS: [&str; 4] = ["take", "meet", "work", "expect"];
 pub(super) fn apart(line: &UnreadLine) -> Option<Phrase> {
     let failing = line.failing();
     let begins = |at: &usize| BEGINNINGS.contains(&line.text(*at)) && line.text(at + 1) != ":";
-    let at = [failing, failing.checked_sub(1)?].into_iter().find(|at| *at > 1 && begins(at))?;
-    let is_sign = matches!(line.text(at - 1), "," | "then" | "and" | ";" | "&");
+    let is_sign = |at: usize| matches!(line.text(at), "," | "then" | "and" | ";" | "&");
+    let near = [failing, failing.checked_sub(1)?, failing + usize::from(is_sign(failing))];
+    let at = near.into_iter().find(|at| *at > 1 && begins(at))?;
+    let is_sign = is_sign(at - 1);
     let before = line.tokens[at - 1 - usize::from(is_sign)].span.end;
     let text = &line.source.text;
     let own = &text[line.whole().whole_lines(text).start.to_usize()..];
     let indent = &own[..own.len() - own.trim_start_matches([' ', '\t']).len()];
-    let edits = vec![(Span { start: before, end: line.tokens[at].span.start }, format!("\n{indent}"))];
+    let between = Span { start: before, end: line.tokens[at].span.start };
+    let edits = match line.braces() {
+        Some((open, close)) => vec![
+            (Span { start: open.end, end: line.whole().start }, format!("\n{indent}  ")),
+            (between, format!("\n{indent}  ")),
+            (Span { start: line.whole().end, end: close.start }, format!("\n{indent}")),
+        ],
+        None => vec![(between, format!("\n{indent}"))],
+    };
     let rest = line.span(at, line.tokens.len() - 1).of(text);
     Some(Phrase::new("Each step stands on a line of its own.", vec![Rewording::new(rest, edits)]))
 }

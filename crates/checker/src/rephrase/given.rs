@@ -20,17 +20,25 @@ impl<'s> GivenNames<'s> {
         self
     }
 
-    /// Whether a name may be called there. Motifs come from other files, too.
+    /// Whether a name may be called there.
     pub(super) fn has(&self, due: Due, name: &str) -> bool {
-        let is_due = |gives: Gives| match due {
-            Due::Thread | Due::Number | Due::Argument => {
-                !matches!(gives, Gives::Label | Gives::Motif | Gives::Bead)
-            }
-            Due::Label => gives == Gives::Label,
-            Due::Bead => gives == Gives::Bead,
-            Due::Motif => true,
-        };
-        due == Due::Motif || self.0.iter().any(|&(gives, own)| own == name && is_due(gives))
+        self.0.iter().any(|&(gives, own)| own == name && is_due(gives, due))
+    }
+
+    pub(super) fn has_motif(&self, name: &str) -> bool {
+        self.has(Due::Motif, name)
+    }
+}
+
+fn is_due(gives: Gives, due: Due) -> bool {
+    match due {
+        // Of a parameter, only the tie knows what it stands for.
+        Due::Thread | Due::Number | Due::Argument => {
+            matches!(gives, Gives::Thread | Gives::Parameter | Gives::Counter)
+        }
+        Due::Label => gives == Gives::Label,
+        Due::Bead => gives == Gives::Bead,
+        Due::Motif => matches!(gives, Gives::Motif | Gives::Import),
     }
 }
 

@@ -267,9 +267,22 @@ impl<'a> UnreadLine<'a> {
 
     /// Whether a `}` stands behind it.
     fn is_closed(&self) -> bool {
-        let end = self.whole().end;
-        let mut behind = self.source.parsed.tokens.iter().skip_while(|token| token.span.start < end);
-        behind.next().is_some_and(|token| token.kind == TokenKind::CloseBrace)
+        self.neighbors().1.is_some_and(|behind| behind.kind == TokenKind::CloseBrace)
+    }
+
+    /// The braces around it, if it fills a block on one line.
+    fn braces(&self) -> Option<(Span, Span)> {
+        let (before, behind) = self.neighbors();
+        let open = before.filter(|token| token.kind == TokenKind::OpenBrace)?;
+        Some((open.span, behind.filter(|token| token.kind == TokenKind::CloseBrace)?.span))
+    }
+
+    /// What stands before it and behind it.
+    fn neighbors(&self) -> (Option<&Token>, Option<&Token>) {
+        let (all, own) = (&self.source.parsed.tokens, self.whole());
+        let first = all.partition_point(|token| token.span.start < own.start);
+        let last = all.partition_point(|token| token.span.start < own.end);
+        (first.checked_sub(1).and_then(|before| all.get(before)), all.get(last))
     }
 
     /// Whether the second of two neighbors follows the first without a space.
