@@ -5,9 +5,16 @@ use crate::bands::{TiedFile, look};
 use crate::many::LargeTurn;
 use knotwright_checker::{Extent, Pattern, Source};
 use knotwright_maker::{Instructed, LengthUnit, MOST_KNOTS, TyingOptions};
-use knotwright_render::{BandFacts, ProseOptions, WordsLinks, draw_hanging, page_of_words, write_sheet};
+use knotwright_render::{
+    Band, BandFacts, ProseOptions, Scene, TyingScript, WordsLinks, draw_hanging, page_of_words, write_sheet,
+};
 use knotwright_workspace::{FoundFile, ReadError, read_text};
 use std::sync::Arc;
+
+/// In tenths of a millimeter, how much of what is above the knots a card can show and still show knots below it; and how
+/// much of it is left where it is more.
+const MOST_ABOVE: f64 = 200.0;
+const LEFT_ABOVE: f64 = 80.0;
 
 /// A pattern that was read, before it is tied.
 pub(crate) struct UntiedBand {
@@ -24,6 +31,8 @@ pub(crate) struct DrawnBand {
     pub(super) key: String,
     /// Its picture, words and sheet.
     pub(super) texts: [Option<String>; 3],
+    /// What its card shows of the picture, if not the top of it.
+    pub(super) view: Option<String>,
     pub(super) facts: BandFacts,
 }
 
@@ -64,6 +73,7 @@ impl UntiedBand {
             file: name.to_owned(),
             slug: slug.to_owned(),
             key: self.key,
+            view: knots_in(&picture, script),
             facts: BandFacts::of(script, size),
             texts: [Some(picture), Some(words), sheet],
         }))
@@ -77,4 +87,14 @@ impl UntiedBand {
             one.script(pattern).map_err(|_| reason)
         })
     }
+}
+
+/// A card has no room for a long loop, plait or tassel and the knots below it: the view of the picture that begins shortly
+/// above the knots, to be added to its address (SVG 2, "SVG fragment identifiers"); `None` if they are near its top.
+fn knots_in(picture: &str, script: &TyingScript) -> Option<String> {
+    let bare = Band { parts: Vec::new(), ..script.band() };
+    let above = Some(Scene::of(&bare).top).filter(|top| *top > MOST_ABOVE)? - LEFT_ABOVE;
+    let (_, rest) = picture.split_once("viewBox=\"0 0 ")?;
+    let (width, height) = rest.split_once('"')?.0.split_once(' ')?;
+    Some(format!("#svgView(viewBox(0,{above:.0},{width},{height}))"))
 }

@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Changed whenever the pages change and the version of the program does not.
-const FORM: u32 = 1;
+const FORM: u32 = 2;
 
 /// The SHA-256, in hexadecimal digits, of all that a band is made from: its text, the files that it uses through any
 /// number of files, the settings that hold for it, what was asked for (`wish`), and this program.

@@ -24,6 +24,9 @@ pub(crate) struct HungBand {
     pub(super) key: String,
     /// How long its picture, words and sheet are, as far as there are any: half-written ones are not believed.
     pub(super) lengths: [Option<u64>; 3],
+    /// What its card shows of the picture, as the end of an address; its top, if nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) view: Option<String>,
     pub(super) facts: BandFacts,
 }
 

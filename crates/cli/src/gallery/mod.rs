@@ -95,7 +95,8 @@ impl GallerySite {
                 lengths[number] = Some(text.len().to_u64());
             }
         }
-        Ok(HungBand { file: drawn.file, slug: drawn.slug, key: drawn.key, lengths, facts: drawn.facts })
+        let DrawnBand { file, slug, key, view, facts, .. } = drawn;
+        Ok(HungBand { file, slug, key, lengths, view, facts })
     }
 
     /// Writes the page and what is known of it, and removes what does not hang there any more.
@@ -110,12 +111,19 @@ impl GallerySite {
         };
         let addresses: Vec<[String; 3]> =
             hung.iter().map(|of| [0, 1, 2].map(|number| address(number, &of.slug))).collect();
-        let bands = hung.iter().zip(&addresses).map(|(of, [picture, words, sheet])| HangingBand {
-            facts: &of.facts,
-            file: &of.file,
-            picture,
-            words,
-            sheet: of.lengths[2].map(|_| sheet.as_str()),
+        let pictures: Vec<String> = hung
+            .iter()
+            .zip(&addresses)
+            .map(|(of, [picture, ..])| format!("{picture}{}", of.view.as_deref().unwrap_or_default()))
+            .collect();
+        let bands = hung.iter().zip(&addresses).zip(&pictures).map(|((of, [_, words, sheet]), picture)| {
+            HangingBand {
+                facts: &of.facts,
+                file: &of.file,
+                picture,
+                words,
+                sheet: of.lengths[2].map(|_| sheet.as_str()),
+            }
         });
         let page = write_gallery(title, &bands.collect::<Vec<_>>());
         let path = self.folder.join(PAGE);

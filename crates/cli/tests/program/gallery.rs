@@ -57,6 +57,27 @@ fn every_band_hangs_there_with_its_picture_words_and_sheet() {
     assert!(stage.read("site/words/bands--low.html").contains("../pictures/bands--low.svg"));
 }
 
+/// A card shows little more than three centimeters: a loop and a plait above the knots would fill it.
+#[test]
+fn a_card_shows_knots_also_of_a_band_with_a_long_beginning() {
+    let long = GOOD.replace("\nset", "begin {\n  loop 3 cm\n  plait 4 for 3 cm\n}\nset");
+    let stage = Stage::with(&[("long.knot", &long), ("short.knot", GOOD)]);
+    hung(&stage);
+    let height = |name: &str| {
+        let picture = stage.read(&format!("site/pictures/{name}.svg"));
+        let view = picture.split("viewBox=\"").nth(1).unwrap().split('"').next().unwrap().to_owned();
+        view.rsplit(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    let page = stage.read("site/index.html");
+    let (_, view) = page.split_once("src=\"pictures/long.svg#svgView(viewBox(0,").unwrap();
+    let begins: f64 = view.split(',').next().unwrap().parse().unwrap();
+    // In tenths of a millimeter; all that makes the one picture higher is above its knots.
+    let higher = height("long") - height("short");
+    assert!(higher > 400.0 && (begins - higher).abs() < 80.0, "begins at {begins}, of {higher}");
+    assert!(page.contains("src=\"pictures/short.svg\""), "its knots are near its top");
+    assert!(stage.read("site/words/long.html").contains("src=\"../pictures/long.svg\""), "all of it");
+}
+
 #[test]
 fn only_what_changed_is_drawn_again() {
     let stage = stage();
