@@ -1,9 +1,14 @@
 //! What can be typed about a band that someone is going to tie.
 
+use crate::bands::BandFile;
 use crate::lengths::LengthArguments;
+use crate::terminal::Terminal;
 use clap::{Args, ValueEnum};
+use knotwright_checker::{PartKind, Pattern};
 use knotwright_maker::{Medium, Mirrored, TyingOptions};
 use knotwright_render::{Language, Mirror};
+use knotwright_wording::both;
+use std::collections::BTreeMap;
 
 /// What can be typed about a band to be tied.
 #[derive(Debug, Clone, Args)]
@@ -70,6 +75,33 @@ impl TyingArguments {
     pub(crate) fn language(&self) -> Language {
         self.language.into()
     }
+}
+
+/// A leader writes letters, and then there is no mirror image. What a face shows may be an anchor as well as a word: it is
+/// mirrored, and whoever asked for that is told.
+pub(crate) fn say_backward(band: &BandFile, mirrored: Option<Mirror>, terminal: &Terminal) {
+    if mirrored != Some(Mirror::Image) {
+        return;
+    }
+    let turned = PartKind::ALL.into_iter().filter(|kind| reads_otherwise(&band.pattern, *kind));
+    let parts: Vec<String> = turned.map(|kind| kind.word().to_owned()).collect();
+    if !parts.is_empty() {
+        terminal.say(format_args!(
+            "{}: in this mirror image, letters in the face of its {} read backward; `--mirrored=picture` ties the same \
+             picture from the right",
+            band.file.shown,
+            both(&parts)
+        ));
+    }
+}
+
+/// Whether a part has a face that is another one in a mirror.
+fn reads_otherwise(pattern: &Pattern, kind: PartKind) -> bool {
+    let Some(face) = pattern.face(kind) else { return false };
+    let seen: BTreeMap<(u32, u8), Option<u16>> =
+        face.knots().iter().map(|knot| ((knot.row, knot.gap), knot.color)).collect();
+    let last = face.strands().saturating_sub(2);
+    seen.iter().any(|(&(row, gap), color)| seen.get(&(row, last.saturating_sub(gap))) != Some(color))
 }
 
 impl From<LanguageChoice> for Language {

@@ -3,7 +3,7 @@
 use crate::bands::OneArguments;
 use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
-use crate::tying::TyingArguments;
+use crate::tying::{TyingArguments, say_backward};
 use clap::Args;
 use knotwright_maker::MOST_KNOTS;
 use knotwright_render::{Order, ProseOptions, write_sheet};
@@ -42,6 +42,7 @@ pub(crate) fn run(typed: SheetArguments, terminal: &Terminal) -> CommandResult {
     }
     let options =
         ProseOptions { language: typed.tying.language(), order: Order::Steps, mirrored: instructed.mirrored };
+    say_backward(&band, instructed.mirrored, terminal);
     let page = write_sheet(&instructed.script, &options).map_err(|reason| said(reason.to_string()))?;
     put(typed.output.as_ref(), page.as_bytes(), terminal)?;
     Ok(Exit::Clean)

@@ -3,7 +3,7 @@
 use crate::bands::OneArguments;
 use crate::output::put;
 use crate::terminal::{CommandResult, Exit, Failure, Terminal};
-use crate::tying::TyingArguments;
+use crate::tying::{TyingArguments, say_backward};
 use clap::{Args, ValueEnum};
 use knotwright_band::Kind;
 use knotwright_render::{Order, ProseDocument, ProseOptions, write_instructions};
@@ -143,6 +143,7 @@ impl WriteArguments {
         };
         let said = |reason| Failure::said(format_args!("{}: {reason}", band.file.shown));
         let instructed = self.tying.tying().script(&band.pattern).map_err(said)?;
+        say_backward(&band, instructed.mirrored, terminal);
         let options = ProseOptions {
             language: self.tying.language(),
             order: if self.by == TellBy::Rows { Order::Rows } else { Order::Steps },

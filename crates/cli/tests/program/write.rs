@@ -287,6 +287,37 @@ fn letters_are_never_mirrored() {
     );
 }
 
+/// A face may be a word as well as an anchor: it is mirrored, and that is said. In one that is its own mirror image, no
+/// letter reads otherwise.
+#[test]
+fn that_a_face_is_mirrored_is_said() {
+    let face = |marks: &str, strands: &str| {
+        format!(
+            "pattern \"Pier\"\nthread night #1b2a49\nthread foam #eef3ea\nstrands {strands}\nset {{\n  \
+             face n night, f foam {{\n    {marks}\n  }}\n  rows {{\n    > >\n  }}\n}}\n"
+        )
+    };
+    let (word, even) = (face("n f", "2 night 2 foam"), face("f f", "foam night foam night"));
+    let stage = Stage::with(&[("word.knot", &word), ("even.knot", &even)]);
+    for command in ["write", "sheet"] {
+        let said = stage.run(&[command, "word.knot", "--mirrored"]);
+        assert_eq!(said.code, 0, "{}", said.err);
+        assert_eq!(
+            said.err,
+            "word.knot: in this mirror image, letters in the face of its set read backward; `--mirrored=picture` ties \
+             the same picture from the right\n"
+        );
+        for other in [
+            &[command, "word.knot", "--mirrored=picture"][..],
+            &[command, "word.knot"],
+            &[command, "even.knot", "--mirrored"],
+        ] {
+            let said = stage.run(other);
+            assert_eq!((said.code, said.err.as_str()), (0, ""), "{other:?}");
+        }
+    }
+}
+
 #[test]
 fn other_languages_say_the_same() {
     let stage = Stage::with(&[("a.knot", TURN)]);
