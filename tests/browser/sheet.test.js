@@ -398,6 +398,15 @@ for (const [name, set] of Object.entries({
   });
 }
 
+test("on a narrow screen many strands scroll on their own, and the page does not", async () => {
+  const page = await open(await context({ viewport: { width: 375, height: 740 } }), sheetOf(pattern("kelp-forest")));
+  await page.locator("#now li").last().waitFor();
+  const widths = (of) => page.locator(of).evaluate((element) => [element.scrollWidth, element.clientWidth]);
+  const [[wide, seen], [pageWide, pageSeen]] = [await widths("#hands"), await widths("html")];
+  assert.ok(wide > seen, `${wide} in ${seen}`);
+  assert.ok(pageWide <= pageSeen, `${pageWide - pageSeen} pixels to scroll sideways`);
+});
+
 test("printed, it is black on white, with the chart and boxes to tick", async () => {
   const page = await open(await context({ colorScheme: "dark" }), sheetOf(pattern("lamp-moth")));
   await page.emulateMedia({ media: "print", colorScheme: "dark" });
