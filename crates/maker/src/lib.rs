@@ -35,8 +35,8 @@ pub use knotwright_checker::{Held, USUAL_ENDS, USUAL_LENGTH};
 pub use lengths::{LengthUnit, Typed, round_length};
 pub use measured::{
     Around, FigureBasis, MeasureOptions, Measured, Medium, NotMeasured, NotProposed, PieceUse, ProposedJoin,
-    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadCut, ThreadReport, first_strand,
-    list_strands, propose_joins, report_measured, shared_out,
+    ProposedJoins, ReportTable, Saving, Stop, StrandPiece, ThreadReport, first_strand, list_strands,
+    propose_joins, report_measured, shared_out,
 };
 pub use planned::{PickUp, Planned, WhyAgain};
 pub use rewritten::{left_out, not_rewritten};

@@ -2,7 +2,6 @@
 
 mod around;
 mod balanced;
-mod by_thread;
 mod joined;
 mod proposed;
 mod report;
@@ -10,7 +9,6 @@ mod stop;
 
 pub use around::Around;
 pub use balanced::{Saving, shared_out};
-pub use by_thread::ThreadCut;
 pub use joined::{PieceUse, StrandPiece};
 pub use proposed::{NotProposed, ProposedJoin, ProposedJoins, propose_joins};
 pub use report::{Medium, ReportTable, ThreadReport, report_measured};

@@ -1,7 +1,6 @@
 //! Measures for a person at a table with scissors: what is reported, however it is laid out.
 
-use super::by_thread::by_thread;
-use super::{Around, FigureBasis, Measured, Stop, ThreadCut, list_strands};
+use super::{Around, FigureBasis, Measured, Stop, list_strands};
 use crate::escape_markdown;
 use crate::lengths::LengthUnit;
 use crate::{USUAL_LENGTH, USUAL_THICKNESS};
@@ -30,8 +29,6 @@ pub struct ThreadReport {
     pub head: Vec<String>,
     /// What to cut.
     pub tables: Vec<ReportTable>,
-    /// The same thread by thread, for where there is no room for tables.
-    pub threads: Vec<ThreadCut>,
     /// How evenly thread is used, and what would help.
     pub advice: Vec<String>,
 }
@@ -61,7 +58,6 @@ pub fn report_measured(measured: &Measured, unit: LengthUnit, reader: Medium) ->
         title: measured.pattern.title.in_language(USUAL_LANGUAGE).to_owned(),
         head: head(measured, unit, reader),
         tables: tables.into_iter().flatten().collect(),
-        threads: by_thread(measured, unit),
         advice: advice(measured, unit, reader),
     }
 }
