@@ -16,6 +16,7 @@ use crate::mend::{
 use crate::once::{
     likely_causes, said_beside, said_once, said_together, waits_for, with_odd_chart, with_unused,
 };
+use crate::rephrase::GivenNames;
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
 use crate::said::{is_unfinished, said};
@@ -267,7 +268,8 @@ impl Analysis {
     /// The problem about which alone something can be said.
     fn problem(&self) -> Vec<Finding> {
         let problem = self.source.parsed.problems.iter().find(|problem| is_whole(problem));
-        problem.map(|problem| said_unread(problem, FileId::CHECKED, &self.source)).into_iter().collect()
+        let given = GivenNames::of(&self.source);
+        problem.map(|problem| said_unread(problem, FileId::CHECKED, &given)).into_iter().collect()
     }
 }
 

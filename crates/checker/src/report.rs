@@ -6,6 +6,7 @@ use crate::mend::{
     note_what_follows,
 };
 use crate::once::said_beside;
+use crate::rephrase::GivenNames;
 use crate::resolve::Script;
 use crate::tie::Limits;
 use crate::unread::said_unread;
@@ -172,14 +173,15 @@ pub(crate) fn report_problems(script: &Script) -> Vec<Finding> {
             file == FileId::CHECKED || is_whole(problem) || is_worked(Place { file, span: problem.span })
         };
         let problems = unrepeated_problems(source).into_iter().filter(|one| matters(&one.problem));
-        findings.extend(problems.map(|one| word_once(&one, file, source)));
+        let given = GivenNames::of(source);
+        findings.extend(problems.map(|one| word_once(&one, file, &given)));
     }
     findings
 }
 
 /// The words for a problem, and where it stands again. The name of a reserved word is wrong only where it is given.
-fn word_once(one: &Unrepeated<'_>, file: FileId, source: &Source) -> Finding {
-    let mut finding = said_unread(one.problem, file, source);
+fn word_once(one: &Unrepeated<'_>, file: FileId, given: &GivenNames) -> Finding {
+    let mut finding = said_unread(one.problem, file, given);
     if let Some(span) = one.next.filter(|_| one.problem.kind != ProblemKind::ReservedName) {
         let rest = match one.again - 1 {
             0 => String::new(),

@@ -1,12 +1,13 @@
 //! What does not parse, in words, and what to write instead.
 
-use crate::rephrase::{Orphans, Twins, mend_braces, rephrase_problem};
+use crate::rephrase::{GivenNames, Orphans, Twins, mend_braces, rephrase_problem};
 use crate::{FileId, Finding, Mend, Place, Source, rules};
 use knotwright_grammar::{Problem, ProblemKind};
 use knotwright_numbers::ToNumber;
 
-/// What is said of something that does not parse.
-pub(crate) fn said_unread(problem: &Problem, file: FileId, source: &Source) -> Finding {
+/// What is said of something that does not parse. `given`: the names of its file.
+pub(crate) fn said_unread(problem: &Problem, file: FileId, given: &GivenNames) -> Finding {
+    let source = given.source();
     let mut finding = match (Twins::of(problem, source), Orphans::of(problem, source)) {
         (Some(twins), _) => rules::word_twins(twins, file, source),
         (_, Some(orphans)) => rules::word_orphans(orphans, file),
@@ -16,7 +17,7 @@ pub(crate) fn said_unread(problem: &Problem, file: FileId, source: &Source) -> F
     finding.mends.extend(meant(&problem.kind).map(|word| Mend::write(word, place)));
     finding.mends.extend(mend_braces(problem, source, file));
     finding.unfinished |= is_at_end(place, source);
-    match rephrase_problem(problem, source, file) {
+    match rephrase_problem(problem, given, file) {
         Some(rephrased) => rules::word_rephrased(problem, finding, rephrased),
         None => finding,
     }

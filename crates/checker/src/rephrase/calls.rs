@@ -1,14 +1,14 @@
 //! Motifs that are called as people call them, and statements that stand on one line.
 
-use super::given::GivenNames;
 use super::{Phrase, Rewording, UnreadLine};
+use knotwright_grammar::tree::Due;
 use knotwright_grammar::{ProblemKind, Span, TokenKind};
 use knotwright_numbers::ToNumber;
 
 /// `leaf(rust)`, `leaf rust`: `work leaf(rust)`.
 pub(super) fn motif(line: &UnreadLine) -> Option<Phrase> {
     let is_call = matches!(line.problem.kind, ProblemKind::UnknownStatement { .. }) && line.failing() == 0;
-    let way = called(line, 0).filter(|_| is_call && GivenNames::of(line.source).has_motif(line.text(0)))?;
+    let way = called(line, 0).filter(|_| is_call && line.given.has(Due::Motif, line.text(0)))?;
     Some(Phrase::new("A motif is tied with `work`.", vec![Rewording::instead(line.whole(), way)]))
 }
 

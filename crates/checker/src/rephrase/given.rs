@@ -2,52 +2,69 @@
 
 use crate::Source;
 use knotwright_grammar::tree::{Child, Due, Gives, Tree};
+use rustc_hash::FxHashSet as HashSet;
+use smol_str::SmolStr;
+use std::cell::OnceCell;
 
 /// Each with what it is the name of.
-pub(super) struct GivenNames<'s>(Vec<(Gives, &'s str)>);
+type Names = HashSet<(Gives, SmolStr)>;
+
+/// Those of a file, which is looked through once, as soon as somebody asks: thousands of its lines may not read.
+pub(crate) struct GivenNames<'s> {
+    source: &'s Source,
+    names: OnceCell<Names>,
+}
 
 impl<'s> GivenNames<'s> {
-    pub(super) fn of(source: &'s Source) -> Self {
-        Self(given(&source.parsed.tree))
+    pub(crate) fn of(source: &'s Source) -> Self {
+        Self { source, names: OnceCell::new() }
     }
 
-    /// With those of a statement that is written otherwise.
-    pub(super) fn with<'t>(mut self, tree: &'t Tree) -> Self
-    where
-        't: 's,
-    {
-        self.0.extend(given(tree));
-        self
+    pub(crate) fn source(&self) -> &'s Source {
+        self.source
+    }
+
+    fn names(&self) -> &Names {
+        self.names.get_or_init(|| given(&self.source.parsed.tree))
     }
 
     /// Whether a name may be called there.
     pub(super) fn has(&self, due: Due, name: &str) -> bool {
-        self.0.iter().any(|&(gives, own)| own == name && is_due(gives, due))
+        has(self.names(), due, name)
     }
 
-    pub(super) fn has_motif(&self, name: &str) -> bool {
-        self.has(Due::Motif, name)
-    }
-}
-
-fn is_due(gives: Gives, due: Due) -> bool {
-    match due {
-        // Of a parameter, only the tie knows what it stands for.
-        Due::Thread | Due::Number | Due::Argument => {
-            matches!(gives, Gives::Thread | Gives::Parameter | Gives::Counter)
+    /// Whether a statement that stands by itself calls none but these and its own.
+    pub(super) fn are_all_of(&self, statement: &Tree) -> bool {
+        let own = given(statement);
+        let mut are_all = true;
+        for statement in statement.walk() {
+            statement.node.children(&mut |child| {
+                if let Child::Calls(due, name) = child {
+                    are_all &= has(&own, due, &name.text) || self.has(due, &name.text);
+                }
+            });
         }
-        Due::Label => gives == Gives::Label,
-        Due::Bead => gives == Gives::Bead,
-        Due::Motif => matches!(gives, Gives::Motif | Gives::Import),
+        are_all
     }
 }
 
-fn given(tree: &Tree) -> Vec<(Gives, &str)> {
-    let mut names = Vec::new();
+fn has(names: &Names, due: Due, name: &str) -> bool {
+    let given: &[Gives] = match due {
+        // Of a parameter, only the tie knows what it stands for.
+        Due::Thread | Due::Number | Due::Argument => &[Gives::Thread, Gives::Parameter, Gives::Counter],
+        Due::Label => &[Gives::Label],
+        Due::Bead => &[Gives::Bead],
+        Due::Motif => &[Gives::Motif, Gives::Import],
+    };
+    given.iter().any(|&given| names.contains(&(given, SmolStr::new(name))))
+}
+
+fn given(tree: &Tree) -> Names {
+    let mut names = Names::default();
     for statement in tree.walk() {
         statement.node.children(&mut |child| {
             if let Child::Gives(what, name) = child {
-                names.push((what, name.text.as_str()));
+                names.insert((what, name.text.clone()));
             }
         });
     }

@@ -1,6 +1,6 @@
 //! The lines at the top of a file, as people write them from memory.
 
-use super::{Phrase, Rewording, UnreadLine};
+use super::{Phrase, Rewording, UnreadLine, is_among_first};
 use knotwright_color::Rgb;
 use knotwright_grammar::{ProblemKind, Span, Token, TokenKind};
 
@@ -105,26 +105,31 @@ pub(super) fn thread_turned(line: &UnreadLine) -> Option<Phrase> {
     if words > 1 && (is_named || line.kind(all + 1) == Some(TokenKind::Color)) {
         let name: Vec<&str> = (1..=words).map(|at| line.text(at)).collect();
         let one_word = name.join("-");
-        let elsewhere = called(line, &name).map(|span| (span, one_word.clone())).collect();
+        let elsewhere = called(line, &name).into_iter().map(|span| (span, one_word.clone())).collect();
         let way = Rewording { elsewhere, ..Rewording::instead(line.span(1, words), one_word.clone()) };
         return Some(Phrase::new("The name of a thread is one word.", vec![way]));
     }
     hex_color(line)
 }
 
-/// The most words of a file that are looked through for a name of several words.
+/// In more places no name is written by one mend, and in longer files they are not looked for.
+const MOST_PLACES: usize = 200;
 const MOST_WORDS: usize = 20_000;
 
-/// Where else these words stand one after another.
-fn called<'l>(line: &'l UnreadLine, name: &'l [&str]) -> impl Iterator<Item = Span> + 'l {
+/// Where else these words stand one after another; nowhere, if that is not looked for.
+fn called(line: &UnreadLine, name: &[&str]) -> Vec<Span> {
     let (source, own) = (line.source, line.whole());
-    let tokens = &source.parsed.tokens[..source.parsed.tokens.len().min(MOST_WORDS)];
-    let is_name = move |words: &&[Token]| {
-        words.iter().zip(name).all(|(word, name)| word.span.of(&source.text) == *name)
-    };
-    let spans =
-        tokens.windows(name.len()).filter(is_name).map(|words| words[0].span.to(words[words.len() - 1].span));
-    spans.filter(move |span| span.end <= own.start || own.end <= span.start)
+    let tokens = &source.parsed.tokens;
+    if tokens.len() > MOST_WORDS || !is_among_first(line.problem, source) {
+        return Vec::new();
+    }
+    let is_name =
+        |words: &&[Token]| words.iter().zip(name).all(|(word, name)| word.span.of(&source.text) == *name);
+    let places = tokens.windows(name.len()).filter(is_name);
+    let spans = places.map(|words| words[0].span.to(words[words.len() - 1].span));
+    let others = spans.filter(|span| span.end <= own.start || own.end <= span.start).take(MOST_PLACES);
+    let others: Vec<Span> = others.collect();
+    if others.len() < MOST_PLACES { others } else { Vec::new() }
 }
 
 /// `thread ink 223344`: `thread ink #223344`.
@@ -162,4 +167,25 @@ pub(super) fn list(line: &UnreadLine) -> Option<Phrase> {
     let write = line.after(&edits).filter(|_| !edits.is_empty())?;
     let says = "How many strands there are of a thread comes before its name.";
     Some(Phrase::new(says, vec![Rewording::new(write, edits)]))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::rephrase::{GivenNames, rephrase_problem};
+    use crate::{FileId, Source};
+
+    /// Each of thousands of lines would list all others.
+    #[test]
+    fn a_name_of_two_words_is_not_sought_everywhere_for_each_of_many_lines() {
+        let edits = |lines: usize| {
+            let threads = "thread dark kelp #5a2a4a\n".repeat(lines);
+            let source = Source::new("a.knot", format!("pattern \"Ebb\"\n{threads}strands 4 dark kelp\n"));
+            let (problems, given) = (&source.parsed.problems, GivenNames::of(&source));
+            let said =
+                problems.iter().filter_map(|problem| rephrase_problem(problem, &given, FileId::CHECKED));
+            said.flat_map(|said| said.mends).map(|mend| mend.edits.len()).sum::<usize>()
+        };
+        assert_eq!(edits(1), 2, "in `strands`, too");
+        assert!(edits(60) < 1_000, "{}", edits(60));
+    }
 }

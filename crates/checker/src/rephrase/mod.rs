@@ -20,15 +20,15 @@ mod twins;
 mod words;
 
 pub(crate) use braces::mend_braces;
+pub(crate) use given::GivenNames;
 pub(crate) use orphans::Orphans;
 pub(crate) use steps::number_said;
 pub(crate) use twins::Twins;
 
 use crate::wording::number;
 use crate::{Edit, FileId, Mend, Place, Source};
-use given::GivenNames;
-use knotwright_grammar::tree::{BeginBlock, Child, FinishBlock, GaugeBlock, SplitBlock, Statement};
-use knotwright_grammar::{Belongs, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
+use knotwright_grammar::tree::{BeginBlock, FinishBlock, GaugeBlock, SplitBlock, Statement, Tree};
+use knotwright_grammar::{Belongs, Parsed, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
 use knotwright_numbers::ToNumber;
 use std::mem::discriminant;
 
@@ -104,13 +104,17 @@ enum BlockSort {
 /// The words of a statement that does not read, between line breaks and braces.
 struct UnreadLine<'a> {
     source: &'a Source,
+    given: &'a GivenNames<'a>,
     problem: &'a Problem,
     tokens: Vec<Token>,
     around: BlockSort,
 }
 
+/// A way to say it otherwise, if it is one for that line.
+type PhraseOf = fn(&UnreadLine) -> Option<Phrase>;
+
 /// All ways, the most particular first.
-static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
+static PHRASES: &[PhraseOf] = &[
     remarks::rephrase_comment,
     steps::list_mark,
     steps::capitals,
@@ -159,40 +163,30 @@ static PHRASES: &[fn(&UnreadLine) -> Option<Phrase>] = &[
     steps::count,
 ];
 
-/// How the notation says what does not read at `problem`; `None` if that is not known.
-pub(crate) fn rephrase_problem(problem: &Problem, source: &Source, file: FileId) -> Option<Rephrased> {
-    let is_misspelled = matches!(problem.kind, ProblemKind::Misspelled { .. });
-    let is_misplaced = matches!(problem.kind, ProblemKind::Misplaced { belongs: Belongs::Body, .. });
-    let is_nearly_known = matches!(problem.kind, ProblemKind::UnknownStatement { nearest: Some(_) });
-    let is_open = problem.kind == ProblemKind::UnclosedString;
-    if !is_of_statement(&problem.kind) && !is_misspelled && !is_misplaced && !is_nearly_known && !is_open {
-        return None;
-    }
-    let line = UnreadLine::of(problem, source)?;
-    if is_open {
-        // A `"` behind a number begins no text.
-        return line.reading(lengths::inches(&line)?, file);
-    }
-    if is_nearly_known {
-        // `end {` is no `ends {`.
-        return line.reading(parts::part(&line)?, file);
-    }
-    if is_misplaced {
+/// How the notation says what does not read at `problem`; `None` if that is not known. `given`: the names of its file.
+pub(crate) fn rephrase_problem(problem: &Problem, given: &GivenNames, file: FileId) -> Option<Rephrased> {
+    let is_of_statement = is_of_statement(&problem.kind);
+    let phrases: &[PhraseOf] = match &problem.kind {
         // `rows` of a gauge is no chart.
-        return line.reading(gauge::swatch(&line)?, file);
-    }
-    if is_misspelled {
+        ProblemKind::Misplaced { belongs: Belongs::Body, .. } => &[gauge::swatch],
         // `the` of `all the way` is no `then`.
-        return line.reading(places::all_the_way(&line)?, file);
-    }
-    let in_one = || PHRASES.iter().find_map(|phrase| line.reading(phrase(&line)?, file));
+        ProblemKind::Misspelled { .. } => &[places::all_the_way],
+        // `end {` is no `ends {`.
+        ProblemKind::UnknownStatement { nearest: Some(_) } => &[parts::part],
+        // A `"` behind a number begins no text.
+        ProblemKind::UnclosedString => &[lengths::inches],
+        _ if is_of_statement => PHRASES,
+        _ => return None,
+    };
+    let line = UnreadLine::of(problem, given)?;
+    let in_one = || phrases.iter().find_map(|phrase| line.reading(phrase(&line)?, file));
     let in_steps = || {
         let mut steps = 2..=MOST_STEPS;
         let phrase =
             steps.find_map(|most| PHRASES.iter().find_map(|phrase| line.in_steps(phrase(&line)?, most)))?;
         line.reading(phrase, file)
     };
-    in_one().or_else(|| line.is_worth_steps().then(in_steps).flatten())
+    in_one().or_else(|| (is_of_statement && line.is_worth_steps()).then(in_steps).flatten())
 }
 
 /// Whether it is about the words of one statement.
@@ -224,7 +218,8 @@ fn is_of_statement(kind: &ProblemKind) -> bool {
 }
 
 impl<'a> UnreadLine<'a> {
-    fn of(problem: &'a Problem, source: &'a Source) -> Option<Self> {
+    fn of(problem: &'a Problem, given: &'a GivenNames<'a>) -> Option<Self> {
+        let source = given.source();
         let all = &source.parsed.tokens;
         let at = all.partition_point(|token| token.span.end <= problem.span.start);
         let ends = |token: &Token| matches!(token.kind, TokenKind::Newline | TokenKind::CloseBrace);
@@ -239,7 +234,13 @@ impl<'a> UnreadLine<'a> {
         }
         tokens.retain(|token| token.kind != TokenKind::Comment);
         let around = around(&source.parsed.tree.statements, problem.span.start);
-        (!tokens.is_empty() && tokens.len() < LONGEST).then_some(Self { source, problem, tokens, around })
+        (!tokens.is_empty() && tokens.len() < LONGEST).then_some(Self {
+            source,
+            given,
+            problem,
+            tokens,
+            around,
+        })
     }
 
     /// The text of the token of that number.
@@ -293,7 +294,10 @@ impl<'a> UnreadLine<'a> {
 
     /// The phrase, with those of its ways with which the statement reads; `None` if there is none.
     fn reading(&self, phrase: Phrase, file: FileId) -> Option<Rephrased> {
-        let is_fit = |way: &Rewording| self.reads(&way.edits) && self.calls_what_there_is(&way.edits);
+        // What is left of a sentence is no name.
+        let is_fit = |way: &Rewording| {
+            self.tree_after(&way.edits).is_some_and(|statement| self.given.are_all_of(&statement))
+        };
         let ways: Vec<Rewording> = phrase.ways.into_iter().filter(is_fit).collect();
         let write = ways.first()?.write.clone();
         let place = |span| Place { file, span };
@@ -329,7 +333,8 @@ impl<'a> UnreadLine<'a> {
     fn read_on(&self, statement: &str, steps: usize) -> Option<String> {
         let (before, behind) = self.block_around(statement);
         let source = Source::new("", format!("{before}{statement}{behind}"));
-        let line = UnreadLine::of(source.parsed.problems.first()?, &source)?;
+        let given = GivenNames::of(&source);
+        let line = UnreadLine::of(source.parsed.problems.first()?, &given)?;
         PHRASES.iter().find_map(|phrase| {
             phrase(&line)?.ways.iter().find_map(|way| {
                 let edits = way.edits.iter().map(|(span, text)| (*span, text.as_str()));
@@ -367,28 +372,17 @@ impl<'a> UnreadLine<'a> {
         apply_edits(whole.of(&self.source.text), edits)
     }
 
-    /// Whether the statement reads after these edits, as it stands by itself in a block like its own.
+    /// Whether the statement reads after these edits.
     fn reads(&self, edits: &[(Span, String)]) -> bool {
-        let Some(statement) = self.after(edits) else { return false };
-        let (before, behind) = self.block_around(&statement);
-        parse(&format!("{before}{statement}{behind}")).problems.is_empty()
+        self.tree_after(edits).is_some()
     }
 
-    /// Whether the names that the statement calls after these edits are given in the file: what is left of a sentence is no name.
-    fn calls_what_there_is(&self, edits: &[(Span, String)]) -> bool {
-        let Some(statement) = self.after(edits) else { return false };
+    /// The statement after these edits, as it stands by itself in a block like its own; `None` if it does not read.
+    fn tree_after(&self, edits: &[(Span, String)]) -> Option<Tree> {
+        let statement = self.after(edits)?;
         let (before, behind) = self.block_around(&statement);
-        let alone = parse(&format!("{before}{statement}{behind}")).tree;
-        let given = GivenNames::of(self.source).with(&alone);
-        let mut is_given = true;
-        alone.walk().for_each(|statement| {
-            statement.node.children(&mut |child| {
-                if let Child::Calls(due, name) = child {
-                    is_given &= given.has(due, &name.text);
-                }
-            });
-        });
-        is_given
+        let Parsed { problems, tree, .. } = parse(&format!("{before}{statement}{behind}"));
+        problems.is_empty().then_some(tree)
     }
 }
 
