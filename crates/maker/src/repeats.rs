@@ -5,6 +5,7 @@
 
 use crate::measured::{Measured, first_strand};
 use knotwright_band::thread::{Cut, PieceNeed, SkeinNeed, pack_skeins};
+use knotwright_checker::PatternThread;
 use knotwright_numbers::ToNumber;
 
 /// Pieces of one length, and where they lie on a skein.
@@ -57,9 +58,9 @@ struct Spaced {
 }
 
 impl ColorRepeat {
-    /// Of a thread with colors of these lengths; nothing if it has one color.
-    pub(crate) fn of(shades: impl Iterator<Item = f64>) -> Option<Self> {
-        let length: f64 = shades.sum();
+    /// Nothing if the thread has one color.
+    pub(crate) fn of(thread: &PatternThread) -> Option<Self> {
+        let length: f64 = thread.shades.iter().map(|shade| shade.length).sum();
         (length > 0.0).then_some(Self(length))
     }
 
@@ -104,8 +105,7 @@ impl ColorRepeat {
         let spaced = self.spaced(pieces);
         let slots: f64 = spaced.iter().map(|of| of.slot * of.need.count.to_f64()).sum();
         let spare = spaced.iter().map(|of| of.spare).fold(f64::NEG_INFINITY, f64::max);
-        let anywhere = around(pieces);
-        slots - if spare.is_finite() { spare } else { 0.0 } + length_of(&anywhere)
+        slots - if spare.is_finite() { spare } else { 0.0 } + length_of(&around(pieces))
     }
 
     /// How many pieces like one come from a skein that begins with the first color.
@@ -157,8 +157,9 @@ fn around(pieces: &[PlacedNeed]) -> Vec<PieceNeed> {
     pieces.iter().filter(|of| of.at == PiecePlace::Anywhere).map(|of| of.need).collect()
 }
 
-fn length_of(needs: &[PieceNeed]) -> f64 {
-    needs.iter().map(|need| need.length * need.count.to_f64()).sum()
+/// How long all pieces are together, in millimeters.
+pub(crate) fn length_of<'n>(needs: impl IntoIterator<Item = &'n PieceNeed>) -> f64 {
+    needs.into_iter().map(|need| need.length * need.count.to_f64()).sum()
 }
 
 fn count_of(spaced: &[Spaced]) -> u64 {

@@ -2,7 +2,7 @@
 
 use crate::lengths::LengthUnit;
 use crate::measured::{self, MeasureOptions, Measured, Medium, NotMeasured, StrandPiece, ThreadReport};
-use crate::repeats::{ColorRepeat, PiecePlace, pieces_of};
+use crate::repeats::{ColorRepeat, PiecePlace, length_of, pieces_of};
 use crate::scripted::{named_colorway, recolor_script, script_of};
 use crate::whole_band::WholeBand;
 use knotwright_band::thread::{Cut, OwnThread, USUAL_THICKNESS};
@@ -208,10 +208,10 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
 /// Where the pieces of threads that change color are cut, if more is needed for it than they are long.
 fn repeats(measured: &Measured, threads: &[PatternThread], unit: LengthUnit) -> Vec<CutAtRepeat> {
     let of = |(thread, shown): (u16, &PatternThread)| {
-        let repeat = ColorRepeat::of(shown.shades.iter().map(|shade| shade.length))?;
+        let repeat = ColorRepeat::of(shown)?;
         let pieces = pieces_of(measured, thread);
         let needed = repeat.needed(&pieces);
-        let length: f64 = pieces.iter().map(|of| of.need.length * of.need.count.to_f64()).sum();
+        let length = length_of(pieces.iter().map(|of| &of.need));
         (needed > length + 1.0).then(|| CutAtRepeat {
             thread,
             every: unit.finished(repeat.length()),

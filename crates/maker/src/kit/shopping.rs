@@ -1,7 +1,7 @@
 //! What to buy: everything that the bands of a kit are made of.
 
 use super::{KitBand, KitOptions};
-use crate::repeats::{ColorRepeat, PiecePlace, PlacedNeed, pieces_of};
+use crate::repeats::{ColorRepeat, PiecePlace, PlacedNeed, length_of, pieces_of};
 use knotwright_band::thread::{PieceNeed, SkeinNeed, pack_skeins};
 use knotwright_checker::{PatternBead, PatternThread, Shade, USUAL_LANGUAGE};
 use knotwright_color::Rgb;
@@ -117,7 +117,8 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, options: &
         if pieces.is_empty() {
             continue;
         }
-        let grams = band.density(options).map(|density| density.grams(length(&pieces)));
+        let grams =
+            band.density(options).map(|density| density.grams(length_of(pieces.iter().map(|of| &of.need))));
         match needs.iter_mut().find(|need| shown(need.thread) == shown(thread)) {
             Some(need) => {
                 need.pieces.extend(pieces);
@@ -126,11 +127,6 @@ fn add_pieces<'a>(needs: &mut Vec<ThreadNeed<'a>>, band: &'a KitBand, options: &
             None => needs.push(ThreadNeed { thread, pieces, grams }),
         }
     }
-}
-
-/// How long all pieces are together, in millimeters.
-fn length(pieces: &[PlacedNeed]) -> f64 {
-    pieces.iter().map(|of| of.need).map(|need| need.length * need.count.to_f64()).sum()
 }
 
 /// What the list shows of a thread.
@@ -142,14 +138,14 @@ impl ThreadNeed<'_> {
     fn bought(&self, bands: &[KitBand], options: &KitOptions) -> Bought {
         let skein = bands.first().map_or(0.0, |band| band.measured.skein.0);
         let needs: Vec<PieceNeed> = self.pieces.iter().map(|of| of.need).collect();
-        let repeat = ColorRepeat::of(self.thread.shades.iter().map(|shade| shade.length));
+        let repeat = ColorRepeat::of(self.thread);
         let skeins =
             repeat.map_or_else(|| pack_skeins(&needs, skein), |repeat| repeat.pack(&self.pieces, skein));
         Bought {
             thread: self.thread.clone(),
             label: self.thread.label_in(USUAL_LANGUAGE).map(str::to_owned),
             pieces: needs.iter().map(|need| need.count).sum(),
-            length: length(&self.pieces),
+            length: length_of(&needs),
             skeins,
             repeat: repeat.and_then(|repeat| self.cut_at_color(repeat, skein)),
             grams: self.grams,
