@@ -5,7 +5,8 @@ use crate::colors::{changing_colorway, colors, recolor};
 use crate::lengths::{lengths, usual_sets};
 use crate::looking::Sight;
 use crate::message::{
-    Colors, FindingMessage, Findings, LengthsMessage, PageMessage, PageRequest, StepName, ViewOptions,
+    Colors, FindingMessage, Findings, LengthsMessage, Numbered, PageMessage, PageRequest, StepName,
+    ViewOptions,
 };
 use crate::place::{broken, spot, spot_of, under};
 use crate::preview::Shared;
@@ -14,14 +15,18 @@ use knotwright_checker::{FileId, Place, Report, Severity};
 use knotwright_grammar::LineIndex;
 use knotwright_maker::scripted_to_see;
 use knotwright_numbers::ToNumber;
+use std::collections::VecDeque;
 use std::sync::Arc;
+
+/// So many looks are remembered: a click that is on its way while somebody types is about one of them. Long bands take room.
+const MOST_TOLD: usize = 3;
 
 /// What was sent to one page, and what it wants.
 pub(crate) struct PageConnection {
     shared: Shared,
     desk: PageState,
-    /// What the page was told of last.
-    told: Sight,
+    /// What the page was told of, the newest last.
+    told: VecDeque<Sight>,
 }
 
 /// What is needed to know what to send next. It is worked on in another thread, where that may take time.
@@ -43,7 +48,7 @@ struct PageState {
 
 impl PageConnection {
     pub(crate) fn new(shared: Shared) -> Self {
-        Self { shared, desk: PageState::default(), told: Sight::default() }
+        Self { shared, desk: PageState::default(), told: VecDeque::new() }
     }
 
     /// Until the page or the owner is gone. What changed in the meantime is sent once, in its last state.
@@ -59,9 +64,11 @@ impl PageConnection {
                 return;
             }
             let asked = tokio::select! {
+                // A click comes before the next look, so that it is about one of the last.
+                biased;
+                asked = socket.recv() => asked.and_then(Result::ok).map(Some),
                 seen = self.shared.sight.changed() => seen.ok().map(|()| None),
                 moved = self.shared.cursor.changed() => moved.ok().map(|()| None),
-                asked = socket.recv() => asked.and_then(Result::ok).map(Some),
             };
             let said = match asked {
                 None => return,
@@ -84,10 +91,15 @@ impl PageConnection {
         send_all(socket, lengths).await
     }
 
-    /// What is new in a sight. What the page asks from now on is about that one.
+    /// What is new in a sight. The page may ask about it from now on.
     async fn news(&mut self, sight: &Sight, cursor: Option<u32>) -> Vec<String> {
         let seen = sight.clone();
-        self.told = sight.clone();
+        if self.told.back().is_none_or(|last| last.number != sight.number) {
+            self.told.push_back(sight.clone());
+        }
+        if self.told.len() > MOST_TOLD {
+            self.told.pop_front();
+        }
         self.made(move |desk| desk.news(&seen, cursor)).await
     }
 
@@ -120,15 +132,22 @@ impl PageConnection {
             return None;
         }
         let (owner, wish) = (Arc::clone(&self.shared.owner), self.desk.wish.clone());
-        // The newest sight may have other findings and steps of the same numbers.
-        let sight = self.told.clone();
+        // Any other sight may have other findings, steps and threads of the same numbers.
+        let sight = match self.told.iter().find(|sight| asked.look() == Some(sight.number)) {
+            Some(sight) => sight.clone(),
+            None => {
+                return Some(
+                    "That is from an older text of the pattern, which is no longer there.".to_owned(),
+                );
+            }
+        };
         let work = move || match asked {
-            PageRequest::Show { step } => owner.show(spot_of(sight.shown()?, step)?),
-            PageRequest::Finding { number } => {
+            PageRequest::Show { step, .. } => owner.show(spot_of(sight.shown()?, step)?),
+            PageRequest::Finding { number, .. } => {
                 let report = sight.report.as_ref()?;
                 owner.show(spot(report, report.findings.get(number)?.place)?)
             }
-            PageRequest::Write { thread } => {
+            PageRequest::Write { thread, .. } => {
                 let report = sight.report.as_ref()?;
                 let found = recolor(report.files.first()?, report.pattern.as_ref()?, &wish, thread);
                 let nowhere = || {
@@ -170,7 +189,7 @@ impl PageState {
             let colors = colors(pattern, &self.wish);
             if self.colored.as_ref() != Some(&colors) {
                 self.colored = Some(colors.clone());
-                messages.push(PageMessage::Colors(colors));
+                messages.push(PageMessage::Colors(Numbered::new(sight.number, colors)));
             }
             let colorway = changing_colorway(pattern, &self.wish);
             let asked = (sight.number, self.wish.sets, self.wish.chart, colorway.map(str::to_owned));
@@ -180,7 +199,7 @@ impl PageState {
                 match scripted_to_see(pattern, sets, colorway) {
                     Ok(script) => {
                         let band = self.telling.band(&script, self.wish.chart);
-                        messages.push(PageMessage::Band(Box::new(band)));
+                        messages.push(PageMessage::Band(Numbered::new(sight.number, Box::new(band))));
                     }
                     Err(reason) => trouble = Some(reason),
                 }
@@ -188,7 +207,7 @@ impl PageState {
         }
         if self.found != sight.number || trouble.is_some() {
             self.found = sight.number;
-            messages.push(PageMessage::Findings(findings(sight, trouble)));
+            messages.push(PageMessage::Findings(Numbered::new(sight.number, findings(sight, trouble))));
         }
         let newest = sight.report.as_deref();
         let steps = newest.zip(cursor).map(|(report, cursor)| under(report, cursor)).unwrap_or_default();
@@ -281,28 +300,60 @@ mod tests {
         Sight { number, report: Some(Arc::clone(&report)), good: Some(report) }
     }
 
-    /// Between what a page shows and a click on it, the text may have become another.
+    fn page_of(guide: &Arc<Guide>) -> PageConnection {
+        let owner = Arc::clone(guide) as Arc<dyn Owner>;
+        let (_, sight) = watch::channel(Sight::default());
+        let (_, cursor) = watch::channel(None);
+        PageConnection::new(Shared { owner, sight, cursor })
+    }
+
+    /// A click while the newest text is on its way to the page reaches us after that text was sent.
     #[tokio::test]
-    async fn a_click_is_about_what_the_page_was_told() {
+    async fn a_click_is_about_what_the_page_showed_then() {
         let guide = Arc::new(Guide::default());
+        let mut page = page_of(&guide);
         let first = sight(1, "silt", "take left 1: forward 1\ntake right 1: backward 1\n");
-        let (seen, newest) = watch::channel(first.clone());
-        let (_cursor, cursor) = watch::channel(None);
-        let owner = Arc::clone(&guide) as Arc<dyn Owner>;
-        let mut page = PageConnection::new(Shared { owner, sight: newest, cursor });
-        assert!(!page.news(&first, None).await.is_empty());
         let second = sight(2, "reed", "take left 1: forward 1\ntake left 1: forward 1\n");
-        seen.send_replace(second.clone());
-        let clicks = [r#"{"ask": "show", "step": ["s", 1]}"#, r#"{"ask": "finding", "number": 0}"#];
-        for click in clicks {
-            assert_eq!(page.answer(click).await, None);
-        }
-        assert_eq!(*guide.0.lock().unwrap(), ["take right 1: backward 1", "silt"]);
+        page.news(&first, None).await;
         page.news(&second, None).await;
-        for click in clicks {
-            page.answer(click).await;
+        for look in [1, 2] {
+            let show = format!(r#"{{"ask": "show", "step": ["s", 1], "look": {look}}}"#);
+            let finding = format!(r#"{{"ask": "finding", "number": 0, "look": {look}}}"#);
+            assert_eq!(page.answer(&show).await, None);
+            assert_eq!(page.answer(&finding).await, None);
         }
-        assert_eq!(guide.0.lock().unwrap()[2..], ["take left 1: forward 1", "reed"]);
+        let shown = guide.0.lock().unwrap().clone();
+        assert_eq!(shown, ["take right 1: backward 1", "silt", "take left 1: forward 1", "reed"]);
+    }
+
+    #[tokio::test]
+    async fn a_click_on_what_is_long_gone_leads_nowhere_and_says_so() {
+        let guide = Arc::new(Guide::default());
+        let mut page = page_of(&guide);
+        for number in 1..=10 {
+            page.news(&sight(number, "silt", "take left 1: forward 1\n"), None).await;
+        }
+        let said = page.answer(r#"{"ask": "finding", "number": 0, "look": 2}"#).await;
+        assert_eq!(
+            said.as_deref(),
+            Some("That is from an older text of the pattern, which is no longer there.")
+        );
+        assert!(guide.0.lock().unwrap().is_empty());
+        assert_eq!(page.answer(r#"{"ask": "finding", "number": 0, "look": 10}"#).await, None);
+        assert_eq!(*guide.0.lock().unwrap(), ["silt"]);
+    }
+
+    /// The page says the number of the look again when it asks about a step, a finding or a thread.
+    #[tokio::test]
+    async fn what_can_be_asked_about_is_sent_with_its_look() {
+        let mut page = page_of(&Arc::default());
+        let sent = page.news(&sight(7, "silt", "take left 1: forward 1\n"), None).await;
+        let sent: Vec<serde_json::Value> =
+            sent.iter().map(|text| serde_json::from_str(text).unwrap()).collect();
+        for kind in ["colors", "band", "findings"] {
+            let message = sent.iter().find(|message| message["kind"] == kind).unwrap();
+            assert_eq!(message["look"], 7, "{kind}");
+        }
     }
 
     /// One file, whatever it is called.

@@ -10,19 +10,33 @@ use std::collections::BTreeMap;
 #[serde(tag = "kind", rename_all = "camelCase")]
 pub(crate) enum PageMessage {
     /// What the band is made of now.
-    Band(Box<BandMessage>),
+    Band(Numbered<Box<BandMessage>>),
     /// How its threads are to be shown.
-    Colors(Colors),
+    Colors(Numbered<Colors>),
     /// How much thread to cut.
     Lengths(LengthsMessage),
     /// What is said of the newest text.
-    Findings(Findings),
+    Findings(Numbered<Findings>),
     /// The steps under the cursor.
     Cursor { steps: Vec<StepName> },
     /// How to start the picture again when whoever holds the text is gone.
     Home { again: String },
     /// A sentence that answers something.
     Said { text: String },
+}
+
+/// What the page may ask about, with the number of the look that it comes from: the page says that number again when it asks.
+#[derive(Debug, Serialize)]
+pub(crate) struct Numbered<T> {
+    look: u64,
+    #[serde(flatten)]
+    told: T,
+}
+
+impl<T> Numbered<T> {
+    pub(crate) fn new(look: u64, told: T) -> Self {
+        Self { look, told }
+    }
 }
 
 /// An opening, a set or a closing: `o`, `s`, `c`. Where strands are joined in it: `O`, `S`, `C`.
@@ -241,18 +255,28 @@ pub(crate) struct FindingMessage {
     pub(crate) line: u32,
 }
 
-/// What the page asks.
+/// What the page asks. Steps, findings and threads are those of a look that it was told of, which need not be the newest.
 #[derive(Debug, Deserialize)]
 #[serde(tag = "ask", rename_all = "camelCase")]
 pub(crate) enum PageRequest {
     /// To be shown the band otherwise.
     Wish(ViewOptions),
     /// To be led to a step.
-    Show { step: StepName },
+    Show { step: StepName, look: u64 },
     /// To be led to a finding.
-    Finding { number: usize },
+    Finding { number: usize, look: u64 },
     /// That a tried color be written into the file.
-    Write { thread: u16 },
+    Write { thread: u16, look: u64 },
+}
+
+impl PageRequest {
+    /// The look that it is about, if it is about one.
+    pub(crate) fn look(&self) -> Option<u64> {
+        match self {
+            Self::Show { look, .. } | Self::Finding { look, .. } | Self::Write { look, .. } => Some(*look),
+            Self::Wish(_) => None,
+        }
+    }
 }
 
 /// How a page wants to see the band.

@@ -12,6 +12,8 @@ const band = new Band();
 const wish = { chart: false, sets: null, colorway: null, vision: null, tried: {} };
 let [colors, findings, cursor] = [[], { list: [], broken: null, trouble: null }, []];
 let lengths = { about: [], threads: [] };
+// What is asked says of which look it is: when the question arrives, there may be a newer one with other steps and findings.
+const look = { band: 0, colors: 0 };
 
 const lit = () => {
   const step = scrubber.step();
@@ -44,12 +46,13 @@ const ask = openLine((message) => hear[message.kind](message), () => {
   id("state").textContent = `Knotwright has stopped. This is the last picture it showed. ${again}`;
 });
 const wants = () => ask({ ask: "wish", ...wish });
-const lead = (step) => ask({ ask: "show", step: [step.kind, step.number] });
+const lead = (step) => ask({ ask: "show", step: [step.kind, step.number], look: look.band });
 
 const hear = {
   band(news) {
     const [rows, strands] = [band.rows, band.strands.length];
     band.take(news);
+    look.band = news.look;
     id("title").textContent = band.title || "Untitled band";
     document.title = band.title || "Live picture";
     id("sets").placeholder = band.sets;
@@ -62,6 +65,7 @@ const hear = {
   },
   colors(news) {
     // The further colors of threads that change color are numbered on after the threads.
+    look.colors = news.look;
     colors = [...news.threads, ...news.shades.map((shade) => ({ ...news.threads[shade.of], ...shade }))];
     const options = news.colorways.map((name) => Object.assign(document.createElement("option"), { value: `=${name}`, textContent: name }));
     const [own] = id("colorway").options;
@@ -79,6 +83,8 @@ const hear = {
   },
   findings(news) {
     findings = news;
+    // They come behind the colors of the same look, if those are others.
+    look.colors = news.look;
     id("found").replaceChildren(...news.list.map(found));
     const errors = news.list.filter((finding) => finding.error).length;
     id("findings").hidden = news.list.length === 0;
@@ -108,7 +114,7 @@ const hear = {
 const found = (finding, number) => {
   const item = document.createElement("li");
   const line = Object.assign(document.createElement("button"), { type: "button", textContent: finding.file ? `Line ${finding.line} of ${finding.file}` : `Line ${finding.line}` });
-  line.addEventListener("click", () => ask({ ask: "finding", number }));
+  line.addEventListener("click", () => ask({ ask: "finding", number, look: findings.look }));
   item.append(line, ": ", ...inNodes(finding.message));
   if (finding.help) item.append(say(Object.assign(document.createElement("p"), { className: "help" }), finding.help));
   return item;
@@ -120,7 +126,7 @@ const threads = () => showThreads(seen, {
     else wish.tried[number] = color;
     wants();
   },
-  write: (thread) => ask({ ask: "write", thread }),
+  write: (thread) => ask({ ask: "write", thread, look: look.colors }),
 });
 
 id("view").addEventListener("change", (event) => {
