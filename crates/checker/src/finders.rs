@@ -66,7 +66,7 @@ pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     if given_up.is_so() || is_unfinished(sound) {
         return Vec::new();
     }
-    let woven = Woven::of(sound);
+    let woven = Woven::of(sound).told();
     // One rule after another, while somebody waits for what it finds.
     let wanted = || FINDERS.iter().take_while(|_| !given_up.is_so());
     let mut found = Vec::new();
@@ -88,7 +88,7 @@ pub(crate) fn find_in_band(sound: &Sound, given_up: &GivenUp) -> Vec<Finding> {
     found
 }
 
-/// The same of a band with fewer holes than `most`; `None` if it has as many, which is found out first.
+/// What a band with fewer holes than `most` shows; `None` if it has as many, which is found out first.
 pub(crate) fn find_with_fewer_holes(sound: &Sound, most: usize) -> Option<Vec<Finding>> {
     if is_unfinished(sound) {
         return Some(Vec::new());

@@ -50,6 +50,7 @@ mod uneven;
 mod unread;
 mod unrepeated;
 mod wording;
+mod worked_at;
 mod woven;
 
 pub use analysis::{Analysis, FirstFindings, analyze};

@@ -1,14 +1,15 @@
 //! A sound pattern and its band, as the warnings look at them: pieces, and the step behind every knot.
 
 use crate::uneven::SeenPart;
-use crate::{Checked, Extent, FileId, Part, PartKind, Pattern, Place, Source, Step};
+use crate::worked_at::{affordable_looks, worked_at};
+use crate::{Checked, Extent, FileId, Finding, Part, PartKind, Pattern, Place, Source, Step};
 use knotwright_band::beads::BeadAt;
 use knotwright_band::thread::Figures;
 use knotwright_band::{BandRows, Join, Piece, Sets};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{ClosingBlock, OpeningBlock, SetBlock};
 use knotwright_numbers::ToNumber;
-use std::cell::OnceCell;
+use std::cell::{Cell, OnceCell};
 use std::ops::Deref;
 
 /// Sets that pick strands by color are tied one after another until their colors come again, but no more knots
@@ -122,10 +123,12 @@ pub(crate) struct Woven<'a> {
     /// Opening, set and closing, one below the other; the set twice if a second one is tied like the first, so that it is
     /// seen how one set joins the next.
     pub(crate) laid: BandRows,
-    /// The same as one piece, if somebody has asked for it.
+    /// All that is laid as one piece, if somebody has asked for it.
     whole: OnceCell<Piece>,
     /// By part of what is laid, its first knot.
     parts: Vec<(u32, &'a Part)>,
+    /// How many looks may still be taken to find out where motifs are worked: none while edits are tried.
+    looks: Cell<usize>,
 }
 
 /// What is known of the pattern is known of its band.
@@ -149,7 +152,7 @@ impl<'a> Woven<'a> {
         Self::of_pieces(sound, |kind| sound.pattern.part(kind).map(|part| part.piece.clone()))
     }
 
-    /// The same with other pieces in the place of its own. The steps behind them are not known.
+    /// Lays other pieces in the place of the pattern's own. The steps behind them are not known.
     pub(crate) fn of_pieces(sound: &'a Sound<'a>, piece: impl Fn(PartKind) -> Option<Piece>) -> Self {
         let pattern = sound.pattern;
         let none = || Piece::empty(pattern.strands.len());
@@ -171,7 +174,13 @@ impl<'a> Woven<'a> {
         };
         let parts = parts.into_iter().map(|(part, _)| part);
         let parts = laid.firsts().zip(parts).collect();
-        Self { sound, laid, whole: OnceCell::new(), parts, opening, set, closing }
+        Self { sound, laid, whole: OnceCell::new(), parts, opening, set, closing, looks: Cell::new(0) }
+    }
+
+    /// This band for somebody who reads what is found.
+    pub(crate) fn told(self) -> Self {
+        self.looks.set(affordable_looks(self.sound.pattern));
+        self
     }
 
     /// What is seen of a part, as [`Sound::seen`] says it. If the band begins with two sets, the set is not laid again for that.
@@ -212,6 +221,25 @@ impl<'a> Woven<'a> {
     /// Where the step stands that tied a knot of what is laid.
     pub(crate) fn place(&self, knot: usize) -> Option<Place> {
         self.step(knot).map(|step| step.place)
+    }
+
+    /// A finding about a knot of what is laid, with where the motif is worked in which its step stands.
+    pub(crate) fn note_work(&self, mut finding: Finding, knot: u32) -> Finding {
+        let Some((kind, own)) = self.part_of(knot).filter(|_| self.looks.get() > 0) else { return finding };
+        let Some(step) = self.step(knot.to_usize()) else { return finding };
+        for work in worked_at((self.pattern, kind), (step, own), &self.looks) {
+            finding = finding.note(work, "the motif is worked here");
+        }
+        finding
+    }
+
+    /// The part that tied a knot of what is laid, and the knot's number there.
+    fn part_of(&self, knot: u32) -> Option<(PartKind, u32)> {
+        let after = self.parts.partition_point(|(first, _)| *first <= knot);
+        let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
+        let mut parts = self.pattern.parts();
+        let (kind, _) = parts.find(|(_, other)| std::ptr::eq(*other, part))?;
+        Some((kind, knot - first))
     }
 
     /// The step that tied a knot of what is laid; the second set's are those of the first.

@@ -83,7 +83,8 @@ fn loops(woven: &Woven) -> Vec<Finding> {
         let place = woven.place(loose.tied_by.to_usize()).unwrap_or_else(|| woven.head());
         // It comes again in every set, and in a mirror on the other side.
         if findings.iter().all(|finding| finding.place != place) {
-            findings.push(words_for_loop(loose).at(place));
+            let tied_by = loose.tied_by;
+            findings.push(woven.note_work(words_for_loop(loose).at(place), tied_by));
         }
     }
     findings

@@ -65,7 +65,10 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         }
     }
     let is_between = |hole: &Hole| woven.is_of_second_set(hole.closed_by.to_usize());
-    findings.into_iter().map(|(place, hole)| words(hole, is_between(&hole)).at(place)).collect()
+    let said = |(place, hole): (Place, Hole)| {
+        woven.note_work(words(hole, is_between(&hole)).at(place), hole.closed_by)
+    };
+    findings.into_iter().map(said).collect()
 }
 
 /// The holes that the step at `place` closes.
@@ -120,6 +123,7 @@ fn words(hole: Hole, is_between: bool) -> Finding {
 mod tests {
     use super::RULE;
     use crate::trial::{assert_silent, find_by, messages_of};
+    use knotwright_numbers::ToNumber;
 
     fn chart(rows: &str) -> String {
         format!(
@@ -184,6 +188,27 @@ mod tests {
         let other = "the band has a hole above this step: one knot is missing between the fifth and the sixth position from \
                      the left, in row 3";
         assert_eq!((found.len(), found[0].notes[0].text.as_str()), (1, other));
+    }
+
+    /// The lines where the only hole says that a motif is worked, from 1.
+    fn noted(text: &str) -> Vec<usize> {
+        let found = find_by(RULE.name, text);
+        assert_eq!(found.len(), 1, "{found:?}");
+        let line = |start: usize| text[..start].lines().count() + 1;
+        let works = found[0].notes.iter().filter(|note| note.text == "the motif is worked here");
+        works.map(|note| line(note.place.span.start.to_usize())).collect()
+    }
+
+    #[test]
+    fn a_hole_in_a_motif_says_where_that_is_worked() {
+        let head = "pattern \"A\"\nthread kelp #1f5d50\nstrands 6 kelp\n";
+        let motif = "motif net(n) {\nrows {\n\\ \\ /\n\\ /\n}\nrepeat n {\nrows {\n\\ . /\n\\ /\n}\n}\n}\n\
+                     motif nets(n) {\nwork net(0)\nwork net(n)\n}\n";
+        assert_eq!(noted(&format!("{head}{motif}set {{\nwork net(1)\n}}\n")), [21]);
+        assert_eq!(noted(&format!("{head}{motif}set {{\nwork net(0)\nwork net(1)\nwork net(0)\n}}\n")), [22]);
+        assert_eq!(noted(&format!("{head}{motif}set {{\nwork nets(1)\n}}\n")), [21, 18]);
+        // Which of two in a motif it was when that is worked again, cannot be said.
+        assert_eq!(noted(&format!("{head}{motif}set {{\nwork nets(0)\nwork nets(1)\n}}\n")), [22]);
     }
 
     #[test]

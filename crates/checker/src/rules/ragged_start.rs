@@ -50,7 +50,8 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         (own >= least + RAGGED).then(|| (own - least, gap, own, least))
     };
     let Some((_, gap, own, least)) = (0..first.len()).filter_map(late).max() else { return Vec::new() };
-    let place = first[gap].and_then(|knot| woven.place(knot.to_usize())).unwrap_or_else(|| woven.head());
+    let Some(knot) = first[gap] else { return Vec::new() };
+    let place = woven.place(knot.to_usize()).unwrap_or_else(|| woven.head());
     let message = format!(
         "The band begins unevenly: between the {} and the {} position from the left, the first knot comes in \
          row {}, at this step, but next to it in row {}.",
@@ -59,11 +60,10 @@ pub(super) fn find(woven: &Woven) -> Vec<Finding> {
         own + 1,
         least + 1
     );
-    vec![
-        Finding::new(&RULE, message)
-            .at(place)
-            .help("Start the set at another step, or fill the notch with a few knots in `opening`."),
-    ]
+    let finding = Finding::new(&RULE, message)
+        .at(place)
+        .help("Start the set at another step, or fill the notch with a few knots in `opening`.");
+    vec![woven.note_work(finding, knot)]
 }
 
 /// By gap, its first knot; none at all if a leader begins, whose rows lie straight.
