@@ -8,20 +8,20 @@ use knotwright_numbers::ToNumber;
 /// `leaf(rust)`, `leaf rust`: `work leaf(rust)`.
 pub(super) fn motif(line: &UnreadLine) -> Option<Phrase> {
     let is_call = matches!(line.problem.kind, ProblemKind::UnknownStatement { .. }) && line.failing() == 0;
-    let way = called(line, 0).filter(|_| is_call && line.given.has(Due::Motif, line.text(0)))?;
+    let way = as_work(line, 0).filter(|_| is_call && line.given.has(Due::Motif, line.text(0)))?;
     Some(Phrase::new("A motif is tied with `work`.", vec![Rewording::instead(line.whole(), way)]))
 }
 
 /// `work leaf rust`: `work leaf(rust)`.
 pub(super) fn arguments(line: &UnreadLine) -> Option<Phrase> {
     let is_given = line.text(0) == "work" && line.failing() == 2 && line.tokens.len() > 2;
-    let way = called(line, 1).filter(|_| is_given)?;
+    let way = as_work(line, 1).filter(|_| is_given)?;
     let says = "What a motif is worked with stands in parentheses behind its name.";
     Some(Phrase::new(says, vec![Rewording::instead(line.whole(), way)]))
 }
 
-/// What calls the motif whose name is the token of that number.
-fn called(line: &UnreadLine, name: usize) -> Option<String> {
+/// The `work` for the motif whose name is the token of that number.
+fn as_work(line: &UnreadLine, name: usize) -> Option<String> {
     let is_mirrored = line.text(line.tokens.len() - 1) == "mirrored";
     let end = line.tokens.len() - usize::from(is_mirrored);
     let mirrored = if is_mirrored { " mirrored" } else { "" };

@@ -105,7 +105,8 @@ pub(super) fn thread_turned(line: &UnreadLine) -> Option<Phrase> {
     if words > 1 && (is_named || line.kind(all + 1) == Some(TokenKind::Color)) {
         let name: Vec<&str> = (1..=words).map(|at| line.text(at)).collect();
         let one_word = name.join("-");
-        let elsewhere = called(line, &name).into_iter().map(|span| (span, one_word.clone())).collect();
+        let elsewhere =
+            called_elsewhere(line, &name).into_iter().map(|span| (span, one_word.clone())).collect();
         let way = Rewording { elsewhere, ..Rewording::instead(line.span(1, words), one_word.clone()) };
         return Some(Phrase::new("The name of a thread is one word.", vec![way]));
     }
@@ -117,7 +118,7 @@ const MOST_PLACES: usize = 200;
 const MOST_WORDS: usize = 20_000;
 
 /// Where else these words stand one after another; nowhere, if that is not looked for.
-fn called(line: &UnreadLine, name: &[&str]) -> Vec<Span> {
+fn called_elsewhere(line: &UnreadLine, name: &[&str]) -> Vec<Span> {
     let (source, own) = (line.source, line.whole());
     let tokens = &source.parsed.tokens;
     if tokens.len() > MOST_WORDS || !is_among_first(line.problem, source) {

@@ -63,7 +63,7 @@ struct Phrase {
 struct Rewording {
     write: String,
     edits: Vec<(Span, String)>,
-    /// The same in other statements.
+    /// What is written so in other statements, too.
     elsewhere: Vec<(Span, String)>,
     is_guess: bool,
 }
