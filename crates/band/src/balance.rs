@@ -24,7 +24,7 @@ pub struct BalancedPiece {
     pub turned: Vec<u32>,
     /// The largest mean use in a round before.
     pub before: f64,
-    /// The same after.
+    /// The largest mean use in a round after.
     pub after: f64,
     /// Whether nothing less is possible, whatever is turned. Always so if pick-ups did not matter.
     pub least: bool,

@@ -70,7 +70,7 @@ impl Face {
         None
     }
 
-    /// The same, if the set is laid twice already, at the top of a band: that saves laying it again.
+    /// The face of a set that is laid twice already, at the top of a band: that saves laying it again.
     pub fn of_set_at_top(band: &BandRows, color: impl Fn(u8) -> u16) -> Option<Self> {
         let set = band.pieces().next()?;
         match band.rows().get(..2 * set.knots().len()).and_then(RowsAgain::of) {

@@ -57,7 +57,7 @@ impl BandRows {
         self.find_holes(|slit| self.below(slit.gap, slit.last_row))
     }
 
-    /// The same for those who do not ask which knots close them: to find those takes longest.
+    /// The holes for those who do not ask which knots close them: to find those takes longest.
     pub fn hole_shapes(&self) -> Vec<Hole> {
         self.find_holes(|_| 0)
     }
@@ -104,7 +104,7 @@ impl BandRows {
         found
     }
 
-    /// The same for those who do not ask which knots close them.
+    /// [`closed_bricks`](Self::closed_bricks) for those who do not ask which knots close them.
     pub fn closed_brick_shapes(&self) -> Vec<Hole> {
         let mut found: Vec<Hole> = Vec::new();
         for slit in self.slits().iter().filter(|slit| !slit.is_straight) {

@@ -75,7 +75,7 @@ impl Piece {
         Self { knots: Arc::new(knots), order, straight: Arc::new(straight), joins, is_rehung }
     }
 
-    /// The same with strands joined, in the order in which that is done.
+    /// This piece with strands joined, in the order in which that is done.
     #[must_use]
     pub fn with_joins(self, joins: Vec<Join>) -> Self {
         if joins.is_empty() { self } else { Self { joins: Arc::new(joins), ..self } }
@@ -86,7 +86,7 @@ impl Piece {
         &self.joins
     }
 
-    /// The same without joins: each strand is one piece of thread.
+    /// This piece without joins: each strand is one piece of thread.
     pub fn unjoined(&self) -> Self {
         Self { joins: Arc::default(), ..self.clone() }
     }

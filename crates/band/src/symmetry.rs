@@ -72,7 +72,7 @@ impl Face {
         found
     }
 
-    /// The same, but of those that it comes near to only such that `counts`.
+    /// Its symmetries, and of those that it comes near to only such that `counts`.
     fn nearest(
         &self,
         columns: &mut FaceColumns,
@@ -181,7 +181,7 @@ struct FaceColumns {
     digits: usize,
     /// The rows from the first one down.
     down: GapBits,
-    /// The same twice over, as they come again below the last one; read from any row on.
+    /// The rows twice over, as they come again below the last one; read from any row on.
     twice: GapBits,
     /// The rows from the first one up, twice over.
     upward: GapBits,
@@ -348,7 +348,7 @@ fn upward(words: usize, rows: usize, word: impl Fn(usize) -> u64 + Copy) -> impl
     })
 }
 
-/// The same `rows` twice over, and some words in which there is nothing.
+/// The `rows` of a column twice over, and some words in which there is nothing.
 fn twice(bits: &GapBits, rows: usize, digits: usize) -> GapBits {
     let mut twice = GapBits::empty(bits.all.len() / bits.words.max(1), 2 * bits.words + 2 * digits);
     let (skipped, shift) = (rows / BITS * digits, rows % BITS);
@@ -373,7 +373,7 @@ mod tests {
         u16::from(strand.is_multiple_of(3))
     }
 
-    /// The same, knot by knot.
+    /// The symmetries of a face, found knot by knot.
     fn by_force(face: &Face, most: u32) -> Symmetries {
         let mut found = Symmetries { is_whole: true, ..Symmetries::default() };
         for symmetry in face.thinkable() {

@@ -35,7 +35,7 @@ impl Tying {
         }
     }
 
-    /// The same, for those who only ask how the strands hang: knots are counted and not kept.
+    /// Strands in starting order, for those who only ask how they hang: knots are counted and not kept.
     pub fn without_knots(strands: usize) -> Self {
         Self { keeps_knots: false, is_rehung: true, ..Self::new(strands) }
     }
@@ -45,7 +45,7 @@ impl Tying {
         Self { order: order.to_vec(), is_rehung: true, ..Self::new(0) }
     }
 
-    /// The same, for those who only ask how the strands hang then: knots are counted and not kept.
+    /// Strands that hang in this order, for those who only ask how they hang then: knots are counted and not kept.
     pub fn hanging_without_knots(order: &[u8]) -> Self {
         Self { keeps_knots: false, ..Self::hanging(order) }
     }

@@ -177,7 +177,7 @@ impl Analysis {
         self.examined.as_ref()?.pattern.as_ref()
     }
 
-    /// The same, for those who want nothing else.
+    /// The tied pattern, for those who want nothing else.
     pub fn into_pattern(self) -> Option<Pattern> {
         self.examined?.pattern
     }
@@ -217,7 +217,7 @@ impl Analysis {
         }
     }
 
-    /// The same; `None` if it was given up.
+    /// All findings with their mends; `None` if it was given up.
     pub fn findings_unless(
         &self,
         given_up: &GivenUp,

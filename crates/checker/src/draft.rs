@@ -34,7 +34,7 @@ impl Draft {
         &self.source
     }
 
-    /// The same version once it was analyzed; what `analysis` found out helps with the next one, or with this one if
+    /// This version once it was analyzed; what `analysis` found out helps with the next one, or with this one if
     /// other files have changed.
     pub fn after(self, analysis: Analysis) -> Self {
         Self { source: self.source, kept: Mutex::new(analysis.keep()) }
@@ -60,8 +60,8 @@ impl Draft {
         to_the_end.unwrap_or_else(|| Analysis::unread(Arc::clone(&self.source)))
     }
 
-    /// The same; `None` if it was given up. What the last analysis knew is kept for the next one then. `listener` hears at once
-    /// what is wrong first, while the rest is still being tied.
+    /// [`analyze`](Self::analyze), or `None` if it was given up. What the last analysis knew is kept for the next one then.
+    /// `listener` hears at once what is wrong first, while the rest is still being tied.
     pub fn analyze_unless(
         &self,
         given_up: &GivenUp,

@@ -26,7 +26,7 @@ impl GivenUp {
         Self(Some(Search { is_given_up: Arc::new(is_given_up), is_over: Arc::default() }))
     }
 
-    /// The same for another search: somebody may be waiting again.
+    /// The question whether somebody waits, for another search: it was not given up yet.
     pub fn again(&self) -> Self {
         Self(self.0.as_ref().map(|search| Search { is_over: Arc::default(), ..search.clone() }))
     }

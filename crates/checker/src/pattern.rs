@@ -80,8 +80,8 @@ impl Pattern {
         })
     }
 
-    /// The same pattern as it was tied from its script otherwise, until the two are exchanged again. Its head is not copied
-    /// for it.
+    /// Takes its parts as they were tied from its script otherwise, until the two are exchanged again. Its head is not copied for
+    /// it.
     pub(crate) fn exchange(&mut self, tied: &mut Tied) {
         swap(&mut self.opening, &mut tied.opening);
         swap(&mut self.set, &mut tied.set);
@@ -216,7 +216,7 @@ impl PatternThread {
         tag.and_then(|tag| self.labels.find(tag)).or(self.label.as_deref())
     }
 
-    /// The same, or its name if people call it nothing else.
+    /// What people call it in a language, or its name if they call it nothing else.
     pub fn shown_in(&self, tag: Option<&str>) -> &str {
         self.label_in(tag).filter(|label| !label.trim().is_empty()).unwrap_or(&self.name)
     }

@@ -68,7 +68,7 @@ impl OneArguments {
         self.band_by(tied_in_turn, terminal)
     }
 
-    /// The same, also if its face cannot be tied with its strands: that is what a design finds out.
+    /// The one band that is meant, also if its face cannot be tied with its strands: that is what a design finds out.
     ///
     /// # Errors
     /// As [`band`](Self::band).
@@ -170,12 +170,12 @@ fn tied(file: &FoundFile, text: &Arc<str>, turn: &LargeTurn) -> Result<Option<Pa
     }
 }
 
-/// The same, where one file is worked on after another: nobody waits for it.
+/// The pattern of a text, where one file is worked on after another: nobody waits for it.
 fn tied_in_turn(file: &FoundFile, text: &Arc<str>) -> Result<Option<Pattern>, Box<Report>> {
     tied(file, text, &LargeTurn::default())
 }
 
-/// The same; a face that cannot be tied with these strands is nothing wrong.
+/// The pattern of a text; a face that cannot be tied with these strands is nothing wrong.
 fn tied_to_design(file: &FoundFile, text: &Arc<str>) -> Result<Option<Pattern>, Box<Report>> {
     let analysis = analyze(Arc::new(Source::new(&*file.shown, Arc::clone(text))), &file.home.library);
     let errors = analysis.errors();

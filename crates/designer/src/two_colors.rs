@@ -16,7 +16,7 @@ use std::collections::BinaryHeap;
 /// The most work that a table may be: knots times words. A bit of each is kept.
 const MOST_WORK: u64 = 1 << 29;
 
-/// The same where there may be many tables: the band closes, and its start is not given.
+/// The most work where there may be many tables: the band closes, and its start is not given.
 const MOST_WORK_OF_MANY: u64 = 1 << 25;
 
 /// No way leads here. Added to all that a way may cost, it is still a `u32`.

@@ -63,12 +63,13 @@ impl Checked {
         Self::of(&Draft::new(source), library, settings)
     }
 
-    /// The same for a version of a file that is being edited.
+    /// Looks up and ties a version of a file that is being edited.
     pub fn of(draft: &Draft, library: &dyn Library, settings: &Settings) -> Self {
         Self::from_analysis(draft.analyze(library), library, settings)
     }
 
-    /// The same while somebody waits for it; `None` if nobody does anymore. `hear` hears at once what is wrong first.
+    /// Looks up and ties such a version while somebody waits for it; `None` if nobody does anymore. `hear` hears at once what is
+    /// wrong first.
     pub fn while_waited_for(
         waited_for: WaitedFor,
         draft: &Draft,
@@ -109,7 +110,7 @@ impl Checked {
         self.analysis
     }
 
-    /// The same, for whoever goes on while this is still read.
+    /// What the checker found out, for whoever goes on while this is still read.
     pub fn analysis(&self) -> &Analysis {
         &self.analysis
     }

@@ -35,7 +35,7 @@ impl<T> FoundOnce<T> {
         self.found.get()
     }
 
-    /// The same by value.
+    /// What was found, by value.
     pub fn into_inner(self) -> Option<T> {
         self.found.into_inner()
     }

@@ -71,7 +71,7 @@ impl Checked {
 }
 
 impl Checked {
-    /// The same before a knot of the part: joined strands may go on with another thread.
+    /// By strand of a part, its thread before a knot of it: joined strands may go on with another thread.
     pub(crate) fn threads_at(&self, which: PartKind, part: &Part, knot: u32) -> Vec<u16> {
         let begun = self.threads(which);
         if !part.piece.changes_threads() {
@@ -100,7 +100,7 @@ pub(crate) fn list(names: &[&str]) -> String {
     }
 }
 
-/// The same, cut short for the margin of a line.
+/// Strands by thread as a list, cut short for the margin of a line.
 pub(crate) fn short_list(names: &[&str], most: usize) -> String {
     let whole = list(names);
     if whole.chars().count() <= most {

@@ -117,7 +117,7 @@ pub struct StrandOrder {
     pub offset: u32,
     /// From the left.
     pub strands: Vec<PaintedStrand>,
-    /// The same in words.
+    /// The strands in words, for whoever points at the hint.
     pub tooltip: String,
 }
 

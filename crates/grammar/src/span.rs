@@ -49,7 +49,7 @@ impl Span {
         self.start <= other.end && other.start <= self.end
     }
 
-    /// The same from the start of its first line to the end of its last, without the line breaks around them.
+    /// From the start of its first line to the end of its last, without the line breaks around them.
     pub fn whole_lines(self, text: &str) -> Self {
         let before = text.get(..self.start.to_usize()).unwrap_or("");
         let after = text.get(self.end.to_usize()..).unwrap_or("");

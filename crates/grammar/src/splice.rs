@@ -21,7 +21,7 @@ pub struct Splice {
     pub start: usize,
     /// The byte after the stretch, in the text before.
     pub old_end: usize,
-    /// The same in the text after.
+    /// The byte after the stretch, in the text after.
     pub new_end: usize,
 }
 

@@ -54,7 +54,7 @@ fn the_empty_text_has_one_line() {
 /// How much a character adds to a column.
 type Width = fn(char) -> usize;
 
-/// The same by going through the text from its start.
+/// Line and column, found by going through the text from its start.
 fn naive(text: &str, offset: usize, width: Width) -> Position {
     let before = text[..offset].replace("\r\n", "\n").replace('\r', "\n");
     let line = before.matches('\n').count();

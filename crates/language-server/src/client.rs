@@ -149,8 +149,8 @@ impl Options {
         serde_json::from_value(own(settings)).unwrap_or_default()
     }
 
-    /// The same for what it sends later. What that leaves out is as it was said with `initializationOptions`: a client that knows
-    /// of no settings of ours answers with an empty object.
+    /// Reads what the client sends later. What that leaves out is as it was said with `initializationOptions`: a client that
+    /// knows of no settings of ours answers with an empty object.
     pub(crate) fn read_over(initial: &serde_json::Value, settings: serde_json::Value) -> Self {
         let (mut all, later) = (own(initial.clone()), own(settings));
         match (all.as_object_mut(), later) {

@@ -77,7 +77,7 @@ pub struct TooNarrow {
     pub columns: usize,
     /// The greatest height that fits.
     pub fits: Option<usize>,
-    /// The same along the band, if the text was to lie across.
+    /// The greatest height that fits along the band, if the text was to lie across.
     pub fits_along: Option<usize>,
 }
 

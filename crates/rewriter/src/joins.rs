@@ -30,7 +30,7 @@ pub struct NewJoin {
 pub struct Joined {
     /// The whole text.
     pub text: String,
-    /// The same as edits of the original, in order and apart from one another.
+    /// What makes that text of the original: edits in order and apart from one another.
     pub edits: Vec<Edit>,
     /// What it ties.
     pub pattern: Pattern,

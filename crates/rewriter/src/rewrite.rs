@@ -36,7 +36,7 @@ pub struct Original<'a> {
 pub struct Rewritten {
     /// The whole text.
     pub text: String,
-    /// The same as edits of the original, in order and apart from one another.
+    /// What makes that text of the original: edits in order and apart from one another.
     pub edits: Vec<Edit>,
     /// What stood in the old bodies and is gone.
     pub left_out: LeftOut,
@@ -231,7 +231,7 @@ fn lines(text: &str, statements: &[String]) -> String {
     out + end
 }
 
-/// The same edits, what they bring set as the formatter would, and nothing else touched; with the text they make.
+/// Edits with what they bring set as the formatter would, and nothing else touched; with the text they make.
 fn set_well(original: Original<'_>, edits: Vec<Edit>) -> (Vec<Edit>, Arc<Source>) {
     let text = &*original.source.text;
     let draft = in_place_of(original, &apply_text_edits(text, &edits));

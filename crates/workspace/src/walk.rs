@@ -58,7 +58,7 @@ pub fn find_files(typed: &[PathBuf], endings: &[&str], homes: &Homes) -> Result<
     find_some(typed, endings, homes, usize::MAX)
 }
 
-/// The same, but no more than `most` files of each ending: whoever walks folders that nobody has chosen must end somewhere.
+/// [`find_files`], but no more than `most` files of each ending: whoever walks folders that nobody has chosen must end somewhere.
 /// Nor are more than a hundred times as many files looked at.
 ///
 /// # Errors

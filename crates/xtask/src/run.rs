@@ -36,17 +36,17 @@ pub(crate) fn run(line: &[&str]) -> Result<(), String> {
     run_with(line, &[])
 }
 
-/// The same, with variables of the environment set.
+/// Runs a line from the top folder, with variables of the environment set.
 pub(crate) fn run_with(line: &[&str], variables: &[(&str, &str)]) -> Result<(), String> {
     run_with_in(&top(), line, variables)
 }
 
-/// The same, from another folder.
+/// Runs a line from another folder.
 pub(crate) fn run_in(folder: &Path, line: &[&str]) -> Result<(), String> {
     run_with_in(folder, line, &[])
 }
 
-/// The same, from another folder and with variables of the environment set.
+/// Runs a line from another folder and with variables of the environment set.
 pub(crate) fn run_with_in(folder: &Path, line: &[&str], variables: &[(&str, &str)]) -> Result<(), String> {
     let said = line.join(" ");
     eprintln!("\n> {said}");

@@ -154,7 +154,7 @@ fn places<T: PartialEq>(round: &[T], other: &[T]) -> Vec<usize> {
     places
 }
 
-/// The same way, begun as many whole sets later as it takes to have no count below zero.
+/// A way, begun as many whole sets later as it takes to have no count below zero.
 fn from_zero(way: &[i64], each: &[u32]) -> Vec<u32> {
     let sets = |(&knots, &each): (&i64, &u32)| (i64::from(each) - 1 - knots).div_euclid(i64::from(each));
     let later = way.iter().zip(each).map(sets).max();

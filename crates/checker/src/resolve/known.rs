@@ -30,12 +30,12 @@ impl Known {
         })
     }
 
-    /// The same names for the file after an edit that left all that gives them as it was.
+    /// These names for the file after an edit that left all that gives them as it was.
     pub(crate) fn script(&self, source: Arc<Source>) -> Script {
         self.script_with(source, HashSet::default())
     }
 
-    /// The same, with names that broken statements seem to give.
+    /// These names for the file after such an edit, with names that broken statements seem to give.
     pub(crate) fn script_with(&self, source: Arc<Source>, loose: HashSet<SmolStr>) -> Script {
         let Self { head, threads, motifs, beads, thread_names } = self.clone();
         let file = File { source, threads, motifs, beads, loose };

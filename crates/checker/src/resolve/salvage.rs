@@ -33,7 +33,7 @@ fn begins_import(words: &[&str]) -> bool {
     matches!(words.first(), Some(&("use" | "from" | "import" | "include" | "load" | "require")))
 }
 
-/// The same, if no statement is broken but of these, which stand in a block.
+/// The names that broken statements seem to give, if none is broken but of these, which stand in a block.
 pub(crate) fn salvage_names_in(source: &Source, statements: &[Statement]) -> HashSet<SmolStr> {
     let mut found = HashSet::default();
     if source.parsed.problems.is_empty() {

@@ -94,7 +94,8 @@ fn may_look_alike(woven: &Woven) -> bool {
     are_alike(script.seen_threads()) || script.seen_colorways().iter().any(|seen| are_alike(seen))
 }
 
-/// The same where threads change color along their length, of all their colors: mostly no set need be tied after the first.
+/// Whether any two look alike where threads change color along their length, of all their colors: mostly no set need be tied
+/// after the first.
 fn may_shades_look_alike(woven: &Woven, threads: &[PatternThread]) -> bool {
     let colors = |of: &PatternThread| match of.shades.is_empty() {
         true => vec![of.color],

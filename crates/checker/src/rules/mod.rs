@@ -291,7 +291,8 @@ pub(crate) fn word_problem(problem: &Problem, file: FileId, source: &Source) -> 
     }
 }
 
-/// The same, where it is known how the notation says it. A reserved word is not what is wrong, if it was not to be a name.
+/// The words for a problem of which it is known how the notation says it. A reserved word is not what is wrong, if it was not
+/// to be a name.
 pub(crate) fn word_rephrased(problem: &Problem, finding: Finding, rephrased: Rephrased) -> Finding {
     let Rephrased { says, write, mends } = rephrased;
     let is_name = problem.kind == ProblemKind::ReservedName;

@@ -165,7 +165,7 @@ fn reported_mend(mend: &Value) -> String {
     format!("{title} {} {edits:?}", mend["certain"])
 }
 
-/// The same from a message of the server.
+/// A mend, from a message of the server.
 fn served_mend(action: &Value) -> String {
     let files = action["edit"]["changes"].as_object().unwrap().iter();
     let edit = |uri: &str, edit: &Value| {
@@ -200,7 +200,7 @@ fn phrases(finding: &Value, path: &str) -> String {
     format!("{at:?} {severity} {rule} {message}{help} {notes:?}")
 }
 
-/// The same from a message of the server.
+/// A finding, from a message of the server.
 fn served(found: &Value) -> String {
     let notes = found["relatedInformation"].as_array().cloned().unwrap_or_default();
     let note = |note: &Value| {

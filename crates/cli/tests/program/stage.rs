@@ -22,7 +22,7 @@ set {
 }
 ";
 
-/// The same with a promise on line 7 that is not kept.
+/// A pattern with a promise on line 7 that is not kept.
 pub(crate) const BROKEN: &str = "\
 pattern \"Low tide\"
 thread kelp #1f5d50
@@ -38,7 +38,7 @@ set {
 }
 ";
 
-/// The same with a thread that is never used: it ties, and there is a warning.
+/// A pattern with a thread that is never used: it ties, and there is a warning.
 pub(crate) const DOUBTFUL: &str = "\
 pattern \"Low tide\"
 thread kelp #1f5d50

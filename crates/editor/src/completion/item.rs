@@ -12,7 +12,7 @@ pub struct Completion {
     pub span: Span,
     /// What is there instead.
     pub insert: String,
-    /// The same with places to fill in, `${1:name}` and `$0`, for editors that know such.
+    /// `insert` with places to fill in, `${1:name}` and `$0`, for editors that know such.
     pub snippet: Option<String>,
     /// A few words after the label.
     pub detail: String,

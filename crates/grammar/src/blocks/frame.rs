@@ -14,7 +14,7 @@ pub(crate) struct Frame {
     pub(crate) open: usize,
     /// By how many bytes the line of its statement is indented.
     pub(crate) indent: u32,
-    /// The same for the first line in the block.
+    /// By how many bytes the first line in the block is indented.
     pub(crate) inner: Option<u32>,
     /// Whether its one statement is on the line of the `{`.
     pub(crate) inline: bool,

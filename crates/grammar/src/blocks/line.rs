@@ -10,7 +10,7 @@ use knotwright_numbers::ToNumber;
 pub(crate) struct Line {
     /// From the first word to the last.
     pub(crate) span: Span,
-    /// The same without `then` lines.
+    /// From the first word to the last, without `then` lines.
     pub(crate) head: Span,
     /// The `{` it ends in, in the list of tokens.
     pub(crate) brace: Option<usize>,

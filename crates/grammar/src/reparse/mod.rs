@@ -35,7 +35,7 @@ use std::ops::Range;
 /// A text that was read again.
 #[derive(Debug, Clone)]
 pub struct Reparsed {
-    /// The same as [`parse`](crate::parse) says of it.
+    /// What [`parse`](crate::parse) says of it.
     pub parsed: Parsed,
     /// The lines that were read again; all, if it was read from the start. Outside of these, each token and each
     /// statement is what it was, and each name stands for what it stood for.

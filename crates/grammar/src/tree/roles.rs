@@ -12,7 +12,7 @@ pub(super) fn text<'t>(text: &'t Text, visit: &mut impl FnMut(Child<'t>)) {
     visit(Child::Text(text));
 }
 
-/// The same in other languages.
+/// Texts in other languages.
 pub(super) fn translations<'t>(others: &'t [Translation], visit: &mut impl FnMut(Child<'t>)) {
     others.iter().for_each(|other| visit(Child::Text(&other.text)));
 }

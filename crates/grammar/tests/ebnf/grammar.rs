@@ -70,7 +70,7 @@ impl Grammar {
 }
 
 impl Part {
-    /// The same with all literals cut into their letters.
+    /// This grammar with all literals cut into their letters.
     pub fn spelled(&self) -> Self {
         let all = |parts: &[Self]| parts.iter().map(Self::spelled).collect();
         match self {

@@ -166,7 +166,7 @@ impl Documents {
         Some(Snapshot::new(self.get(uri)?.version.clone(), setting))
     }
 
-    /// The same for whoever looks through it unasked, as long as it is open.
+    /// A document as it is now, for whoever looks through it unasked, as long as it is open.
     pub(crate) fn unasked_snapshot(&mut self, uri: &Uri, setting: Setting) -> Option<Snapshot> {
         let document = self.by_uri.get_mut(uri)?;
         document.looked_for_nobody = Arc::clone(&setting.given_up);

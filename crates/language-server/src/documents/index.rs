@@ -58,7 +58,7 @@ impl Index {
         &self.folders
     }
 
-    /// The same, after the files at these places have changed, come or gone.
+    /// The index after the files at these places have changed, come or gone.
     pub(crate) fn without(&self, changed: &HashSet<PathBuf>) -> Self {
         let read = self.read.get().into_iter();
         let with = read.clone().flat_map(|read| &read.files);
@@ -68,7 +68,7 @@ impl Index {
         Self { folders: self.folders.clone(), kept, read: OnceLock::new() }
     }
 
-    /// The same, after an open document has changed: what is known of files that may use it is forgotten.
+    /// The index after an open document has changed: what is known of files that may use it is forgotten.
     pub(crate) fn renewed(&self) -> Self {
         let read = self.read.get().map(|IndexContents { files, others }| IndexContents {
             files: files.iter().map(Indexed::renewed).collect(),
@@ -141,7 +141,7 @@ impl Indexed {
         Snapshot::new(self.version.clone(), setting.clone())
     }
 
-    /// The same, after a file has changed that it may use.
+    /// The file after another one has changed that it may use.
     fn renewed(&self) -> Self {
         let version =
             if self.version.depends() { self.version.renewed(Since::Files) } else { self.version.clone() };

@@ -104,8 +104,8 @@ impl Snapshot {
         self.text.range(self.encoding(), span)
     }
 
-    /// The same; if the span is empty, with the character before it on its line, or else the one behind it. Of a pattern in
-    /// Markdown without a word, its fence.
+    /// The range of a span in the document; if the span is empty, with the character before it on its line, or else the one
+    /// behind it. Of a pattern in Markdown without a word, its fence.
     pub(crate) fn wide_range(&self, span: Span) -> Range {
         let fence = self.text.fence_range(self.encoding());
         fence.unwrap_or_else(|| self.range(self.text.widened(span)))

@@ -88,7 +88,7 @@ impl DocumentText {
         Some(Range { start, end })
     }
 
-    /// The same with an empty line for every line of the page before it.
+    /// The pattern with an empty line for every line of the page before it.
     pub(super) fn in_place(&self) -> Self {
         let mut rope = self.rope.clone();
         rope.insert(0, &"\n".repeat(self.first_line().to_usize()));
@@ -183,7 +183,8 @@ impl DocumentText {
         put_together(self.rope.chunks())
     }
 
-    /// The same, which came of the text `before` by an edit: to put that together takes half as long as all pieces of a rope.
+    /// The text in one piece, if it came of the text `before` by an edit: to put that together takes half as long as all pieces
+    /// of a rope.
     pub(super) fn pattern_after(&self, before: &str, edit: Splice) -> Arc<str> {
         let put = Cow::from(self.rope.byte_slice(edit.start..edit.new_end));
         put_together([&before[..edit.start], &put, &before[edit.old_end..]].into_iter())

@@ -109,7 +109,7 @@ impl Version {
         }
     }
 
-    /// The same text, after something around it has changed.
+    /// This version after something around its text has changed.
     pub(crate) fn renewed(&self, since: Since) -> Self {
         let known = KnownText::after(&self.known, VersionChange::around(since));
         Self { text: Arc::clone(&self.text), known: Arc::new(known) }
@@ -196,7 +196,7 @@ impl KnownText {
         self.looked_telling(text, setting, None)
     }
 
-    /// The same. If nobody has asked yet, `hear` hears at once what is wrong first.
+    /// How the text ties. If nobody has asked yet, `hear` hears at once what is wrong first.
     pub(super) fn looked_telling(
         &self,
         text: &DocumentText,

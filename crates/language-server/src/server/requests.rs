@@ -33,7 +33,7 @@ impl Server {
         self.ask_seen(uri, Arc::default(), answer).await
     }
 
-    /// The same; `search`: who looks on meanwhile.
+    /// Answers such a question; `search`: who looks on meanwhile.
     pub(super) async fn ask_seen<T, A>(
         &self,
         uri: &Uri,
@@ -53,7 +53,7 @@ impl Server {
         Ok(found)
     }
 
-    /// The same for a question whose answer is of use also if the document has changed since it was asked.
+    /// Answers a question about a document whose answer is of use also if the document has changed since it was asked.
     pub(crate) async fn ask_snapshot<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
     where
         T: Send + 'static,
@@ -83,7 +83,7 @@ impl Server {
         Ok(found.await?.flatten())
     }
 
-    /// The same for a question that may have no answer.
+    /// Answers a question about a document that may have no answer.
     pub(crate) async fn ask_optional<T, A>(&self, uri: &Uri, answer: A) -> Result<Option<T>>
     where
         T: Send + 'static,
@@ -109,7 +109,7 @@ impl Server {
         .await
     }
 
-    /// The same for a question that may have no answer.
+    /// Answers a question about a position that may have no answer.
     pub(crate) async fn ask_optional_at<T, A>(
         &self,
         place: &TextDocumentPositionParams,
@@ -130,7 +130,7 @@ impl Server {
         self.run_cancellable(Arc::default(), work).await
     }
 
-    /// The same; `given_up` is set as soon as nobody waits for it.
+    /// Does something while messages arrive; `given_up` is set as soon as nobody waits for it.
     pub(super) async fn run_cancellable<T: Send + 'static>(
         &self,
         given_up: Arc<AtomicBool>,

@@ -86,7 +86,7 @@ impl ServerState {
         self.documents.snapshot(uri, self.setting())
     }
 
-    /// The same for whoever looks through it unasked, as long as it is open.
+    /// A document as it is now, for whoever looks through it unasked, as long as it is open.
     pub(crate) fn unasked_snapshot(&mut self, uri: &Uri) -> Option<Snapshot> {
         let setting = self.setting();
         self.documents.unasked_snapshot(uri, setting)

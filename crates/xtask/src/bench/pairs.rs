@@ -23,7 +23,7 @@ pub(crate) fn compare(first: &[&str], second: &[&str], pairs: usize) -> Result<R
     compare_times(|| time(first), || time(second), pairs)
 }
 
-/// The same for two that are timed otherwise.
+/// Runs two that are timed otherwise: both once to warm up, then in pairs.
 pub(crate) fn compare_times(
     first: impl Fn() -> Result<Duration, String>,
     second: impl Fn() -> Result<Duration, String>,

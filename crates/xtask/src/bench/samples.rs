@@ -84,7 +84,7 @@ pub(super) fn write_all(
     Ok(paths)
 }
 
-/// The same pattern under a title of its own.
+/// A pattern under a title of its own.
 fn titled(text: &str, at: usize) -> String {
     text.replacen("pattern \"", &format!("pattern \"{at} "), 1)
 }

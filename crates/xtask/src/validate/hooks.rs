@@ -31,7 +31,7 @@ pub(super) fn validate(tools: &ValidateTools, program: &Path) -> Result<(), Stri
     hooks.fails("knotwright-format")
 }
 
-/// The same file with another text in one place.
+/// A file with another text in one place.
 fn broken(trial: &Path, name: &str, from: &str, to: &str) -> Result<(), String> {
     let path = trial.join(name);
     let text = std::fs::read_to_string(&path).map_err(|error| error.to_string())?;
