@@ -13,6 +13,7 @@
 
 mod apart;
 mod contrast;
+mod described;
 mod eyes;
 mod few;
 mod names;
@@ -20,6 +21,7 @@ mod parse;
 mod srgb;
 
 pub use apart::{LOOK_ALIKE_BELOW, LookAlike, Seen, color_distance, lab_distance, look_alike};
+pub use described::{Hue, Tone};
 pub use eyes::Eyes;
 pub use few::{find_nearest, gather_colors};
 pub use names::color_names;

@@ -11,6 +11,7 @@ use crate::{
     CutAtRepeat, CutPiece, JoinedPiece, Materials, Mirror, Named, OwnPiece, StatedBasis, StrandStart,
 };
 use knotwright_band::Kind;
+use knotwright_color::Rgb;
 use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 
@@ -269,11 +270,12 @@ fn describe_changes(teller: &Teller<'_>) -> Vec<String> {
     let sentence = if is_loose { words.changes } else { words.changes_folded };
     let hangs = |thread: &u16| script.strands.contains(thread);
     let of = |(number, thread): (u16, &crate::BandThread)| {
-        let shade = |shade: &crate::ThreadShade| {
+        let colors: Vec<Rgb> = thread.shades.iter().map(|shade| shade.color).collect();
+        let shade = |(shade, color): (&crate::ThreadShade, String)| {
             let length = words.length(&script.unit.finished(shade.length));
-            fill_in(words.changes_for, &[("color", &shade.color.to_string()), ("length", &length)])
+            fill_in(words.changes_for, &[("color", &color), ("length", &length)])
         };
-        let colors: Vec<String> = thread.shades.iter().map(shade).collect();
+        let colors: Vec<String> = thread.shades.iter().zip(words.name_colors(&colors)).map(shade).collect();
         fill_in(sentence, &[("color", script.name(number)), ("colors", &words.list(&colors))])
     };
     let changing = (0_u16..).zip(&script.threads).filter(|(_, thread)| !thread.shades.is_empty());

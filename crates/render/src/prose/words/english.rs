@@ -1,6 +1,7 @@
 //! English.
 
-use super::{BeadWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
+use super::{BeadWords, ColorWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
+use knotwright_color::Hue;
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ".",
@@ -70,6 +71,13 @@ pub(super) static WORDS: Words = Words {
                      pattern if every thread of it is folded where the first of them begins: the left one of its two \
                      strands goes on with the first, the right one with the last.",
     changes_for: "{color} for {length}",
+    colors: ColorWords {
+        hue,
+        pale: "pale {hue}",
+        light: "light {hue}",
+        dark: "dark {hue}",
+        alike: "{color} ({number})",
+    },
     lay_out: "Sort the strands from left to right:",
     head_left: "from the left",
     head_right: "from the right",
@@ -310,6 +318,23 @@ pub(super) static WORDS: Words = Words {
         ],
     },
 };
+
+fn hue(hue: Hue) -> &'static str {
+    match hue {
+        Hue::White => "white",
+        Hue::Gray => "gray",
+        Hue::Black => "black",
+        Hue::Red => "red",
+        Hue::Orange => "orange",
+        Hue::Brown => "brown",
+        Hue::Yellow => "yellow",
+        Hue::Green => "green",
+        Hue::Turquoise => "turquoise",
+        Hue::Blue => "blue",
+        Hue::Purple => "purple",
+        Hue::Pink => "pink",
+    }
+}
 
 /// Small numbers in words, as they are read.
 fn number(count: u64) -> String {

@@ -1,6 +1,7 @@
 //! German.
 
-use super::{BeadWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
+use super::{BeadWords, ColorWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
+use knotwright_color::Hue;
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -76,6 +77,13 @@ pub(super) static WORDS: Words = Words {
                      Faden davon dort gefaltet wird, wo die erste beginnt: Der linke der beiden hängenden Fäden geht mit \
                      der ersten weiter, der rechte mit der letzten.",
     changes_for: "{color} auf {length}",
+    colors: ColorWords {
+        hue,
+        pale: "blass{hue}",
+        light: "hell{hue}",
+        dark: "dunkel{hue}",
+        alike: "{color} ({number})",
+    },
     lay_out: "Ordne die Fäden von links nach rechts:",
     head_left: "von links",
     head_right: "von rechts",
@@ -328,6 +336,23 @@ pub(super) static WORDS: Words = Words {
         ],
     },
 };
+
+fn hue(hue: Hue) -> &'static str {
+    match hue {
+        Hue::White => "weiß",
+        Hue::Gray => "grau",
+        Hue::Black => "schwarz",
+        Hue::Red => "rot",
+        Hue::Orange => "orange",
+        Hue::Brown => "braun",
+        Hue::Yellow => "gelb",
+        Hue::Green => "grün",
+        Hue::Turquoise => "türkis",
+        Hue::Blue => "blau",
+        Hue::Purple => "lila",
+        Hue::Pink => "rosa",
+    }
+}
 
 fn number(count: u64) -> String {
     const WORDS: [&str; 13] = [

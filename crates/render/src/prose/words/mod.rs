@@ -8,6 +8,7 @@ mod german;
 mod spanish;
 
 use knotwright_band::Kind;
+use knotwright_color::{Hue, Rgb, Tone};
 
 /// In which language instructions are written. What comes from the pattern (its title, its remarks, the names of its
 /// threads) is in the script, in whatever language it was asked for.
@@ -68,6 +69,17 @@ pub(crate) struct KindWords {
     pub(crate) how: &'static str,
 }
 
+/// What colors are called.
+pub(crate) struct ColorWords {
+    pub(crate) hue: fn(Hue) -> &'static str,
+    /// `{hue}` as it is called where it is light, and so on.
+    pub(crate) pale: &'static str,
+    pub(crate) light: &'static str,
+    pub(crate) dark: &'static str,
+    /// `{color}`, `{number}`: of colors that are called alike.
+    pub(crate) alike: &'static str,
+}
+
 /// All that is said.
 pub(crate) struct Words {
     pub(crate) decimal_mark: &'static str,
@@ -126,6 +138,8 @@ pub(crate) struct Words {
     pub(crate) changes: &'static str,
     pub(crate) changes_folded: &'static str,
     pub(crate) changes_for: &'static str,
+    /// What colors are called.
+    pub(crate) colors: ColorWords,
     pub(crate) lay_out: &'static str,
     pub(crate) head_left: &'static str,
     pub(crate) head_right: &'static str,
@@ -337,6 +351,37 @@ impl Words {
         }
     }
 
+    /// What a person calls each of some colors; those that are called alike are numbered.
+    pub(crate) fn name_colors(&self, colors: &[Rgb]) -> Vec<String> {
+        let words = &self.colors;
+        let called = |color: &Rgb| {
+            let (tone, hue) = color.described();
+            let hue = (words.hue)(hue);
+            match tone {
+                Tone::Pale => fill_in(words.pale, &[("hue", hue)]),
+                Tone::Light => fill_in(words.light, &[("hue", hue)]),
+                Tone::Plain => hue.to_owned(),
+                Tone::Dark => fill_in(words.dark, &[("hue", hue)]),
+            }
+        };
+        let named = |color: &Rgb| {
+            let name = called(color);
+            let mut alike: Vec<Rgb> = Vec::new();
+            for other in colors.iter().filter(|other| called(other) == name) {
+                if !alike.contains(other) {
+                    alike.push(*other);
+                }
+            }
+            match alike.iter().position(|other| other == color) {
+                Some(at) if alike.len() > 1 => {
+                    fill_in(words.alike, &[("color", &name), ("number", &(at + 1).to_string())])
+                }
+                _ => name,
+            }
+        };
+        colors.iter().map(named).collect()
+    }
+
     /// `a`, `a and b`, `a, b and c`.
     pub(crate) fn list(&self, items: &[String]) -> String {
         match items {
@@ -385,6 +430,24 @@ mod tests {
         assert_eq!(written(Language::English), "12.5 cm");
         assert_eq!(written(Language::German), "12,5\u{a0}cm");
         assert_eq!(written(Language::Spanish), "12,5\u{a0}cm");
+    }
+
+    #[test]
+    fn colors_have_names_in_every_language() {
+        let colors: Vec<Rgb> =
+            ["navy", "#8fa9d6", "#fff", "#8fa9d6"].map(|text| text.parse().unwrap()).to_vec();
+        let named = |language: Language| language.words().name_colors(&colors).join(", ");
+        assert_eq!(named(Language::English), "dark blue, light blue, white, light blue");
+        assert_eq!(named(Language::German), "dunkelblau, hellblau, weiß, hellblau");
+        assert_eq!(named(Language::Spanish), "azul oscuro, azul claro, blanco, azul claro");
+    }
+
+    #[test]
+    fn two_colors_that_are_called_alike_are_told_apart() {
+        let colors: Vec<Rgb> =
+            ["#4a68a8", "#fff", "#4a6cae", "#4a68a8"].map(|text| text.parse().unwrap()).to_vec();
+        let named = Language::English.words().name_colors(&colors);
+        assert_eq!(named, ["blue (1)", "white", "blue (2)", "blue (1)"]);
     }
 
     #[test]

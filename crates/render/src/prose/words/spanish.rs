@@ -1,6 +1,7 @@
 //! Spanish.
 
-use super::{BeadWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
+use super::{BeadWords, ColorWords, Counted, EndWords, JoinWords, KindWords, SheetWords, Words};
+use knotwright_color::Hue;
 
 pub(super) static WORDS: Words = Words {
     decimal_mark: ",",
@@ -73,6 +74,13 @@ pub(super) static WORDS: Words = Words {
                      hilo se dobla donde empieza el primero: de sus dos hebras, la izquierda sigue con el primero y la \
                      derecha con el último.",
     changes_for: "{color} durante {length}",
+    colors: ColorWords {
+        hue,
+        pale: "{hue} pálido",
+        light: "{hue} claro",
+        dark: "{hue} oscuro",
+        alike: "{color} ({number})",
+    },
     lay_out: "Ordena las hebras de izquierda a derecha:",
     head_left: "desde la izquierda",
     head_right: "desde la derecha",
@@ -327,6 +335,23 @@ fn and(next: &str) -> &'static str {
         Some(rest) if !is_vowel(rest) => "e",
         None if sound.starts_with('í') => "e",
         _ => "y",
+    }
+}
+
+fn hue(hue: Hue) -> &'static str {
+    match hue {
+        Hue::White => "blanco",
+        Hue::Gray => "gris",
+        Hue::Black => "negro",
+        Hue::Red => "rojo",
+        Hue::Orange => "naranja",
+        Hue::Brown => "marrón",
+        Hue::Yellow => "amarillo",
+        Hue::Green => "verde",
+        Hue::Turquoise => "turquesa",
+        Hue::Blue => "azul",
+        Hue::Purple => "morado",
+        Hue::Pink => "rosa",
     }
 }
 
