@@ -407,6 +407,52 @@ test("on a narrow screen many strands scroll on their own, and the page does not
   assert.ok(pageWide <= pageSeen, `${pageWide - pageSeen} pixels to scroll sideways`);
 });
 
+test("on a narrow screen the strands scroll with the one in hand", async () => {
+  const page = await open(await context({ viewport: { width: 375, height: 740 } }), sheetOf(pattern("kelp-forest")));
+  const seen = () => page.locator("#now .hand").first().evaluate((chip) => {
+    const [at, row] = [chip, document.getElementById("hands")].map((of) => of.getBoundingClientRect());
+    return at.left >= row.left && at.right <= row.right;
+  });
+  const scrolled = new Set();
+  for (let step = 1; step <= 30; step += 1) {
+    assert.ok(await seen(), `step ${step}`);
+    scrolled.add(await page.locator("#hands").evaluate(({ scrollLeft }) => scrollLeft > 0));
+    await page.locator("#next").click();
+  }
+  assert.equal(scrolled.size, 2, "to the right and back");
+});
+
+test("beads at the edges are whole in the strip, and the strand in hand has a frame", async () => {
+  const page = await open(await context({ viewport: { width: 375, height: 740 } }), sheetOf(written(
+    "wrack",
+    `pattern "Wrack"\nthread kelp #1f5d50\nbead shell #d98e4a 8 mm hole 3 mm\nstrands 4 kelp\nsets 2\n` +
+      `set {\n  both {\n    bead shell on left 1\n    take left 1: forward to center left\n  }\n  meet center\n}\n`,
+  )));
+  const cut = await page.evaluate(() => {
+    const strip = document.getElementById("strip").getBoundingClientRect();
+    const shapes = [...document.querySelectorAll("#strip circle")].map((of) => of.getBoundingClientRect());
+    return shapes.filter(({ left, right, top }) => left < strip.left || right > strip.right || top < strip.top).length;
+  });
+  assert.equal(cut, 0);
+  assert.deepEqual(await page.locator("#now .hand small").allTextContents(), ["1"]);
+});
+
+test("how to tie it says how ends are made, and is gone where there is nothing to say", async () => {
+  const page = await open(await context(), sheetOf(written(
+    "moorings",
+    `pattern "Moorings"\nthread kelp #1f5d50\nstrands 4 kelp\nsets 1\nbegin {\n  tassel 2 cm\n  knot\n}\n` +
+      `set { take left 1: forward to edge }\n`,
+  )));
+  const said = async () => (await page.locator("#how .drawings > :not([hidden])").allTextContents()).map((how) => how.trim().split(":")[0]);
+  const steps = [];
+  for (let step = 0; step < 4; step += 1) {
+    steps.push((await page.locator("#how").isVisible()) ? await said() : null);
+    await page.locator("#next").click();
+  }
+  assert.deepEqual(steps, [null, ["Tassel"], ["Overhand knot"], ["Forward knot"]]);
+  assert.ok(!(await page.locator("#how").isVisible()), "everything is tied");
+});
+
 test("printed, it is black on white, with the chart and boxes to tick", async () => {
   const page = await open(await context({ colorScheme: "dark" }), sheetOf(pattern("lamp-moth")));
   await page.emulateMedia({ media: "print", colorScheme: "dark" });

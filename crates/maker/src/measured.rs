@@ -18,7 +18,7 @@ pub use stop::Stop;
 use crate::lengths::LengthUnit;
 use crate::whole_band::{Growing, WholeBand, count_beads};
 use knotwright_band::thread::{
-    Cut, Figures, Gauge, OwnThread, StrandLength, USUAL_SKEIN, USUAL_THICKNESS, fold_strands,
+    Cut, Figures, Gauge, OwnThread, StrandLength, USUAL_SKEIN, USUAL_THICKNESS, cut_alike, fold_strands,
 };
 use knotwright_checker::{Extent, Held, PartKind, Pattern, PatternBead, StartForm, USUAL_ENDS, USUAL_LENGTH};
 use knotwright_numbers::ToNumber;
@@ -236,9 +236,25 @@ impl<'a> Measured<'a> {
         self.whole.rows.to_f64() * self.figures.pitch
     }
 
+    /// How many rows a set has by itself, where there are several and each begins in the last rows of the one before it.
+    pub fn rows_of_set(&self) -> Option<u64> {
+        self.whole.rows_of_set().filter(|_| self.sets > 1)
+    }
+
     /// The width, in millimeters.
     pub fn width(&self) -> f64 {
         self.lengths.len().to_f64() * self.figures.width
+    }
+
+    /// What would be left over if all threads were cut like the longest, a folded one for two strands like it. What the
+    /// shorter half of a folded thread has over is there in any case, and does not count.
+    pub fn waste_cut_alike(&self) -> f64 {
+        let first = |strand: u8| self.strand_pieces.get(usize::from(strand)).and_then(|of| of.first());
+        let over = |cut: &Cut| {
+            let halves = list_strands(*cut).into_iter().filter_map(first).map(|piece| piece.cut);
+            cut.length() - halves.sum::<f64>()
+        };
+        cut_alike(&self.cuts) - self.pieces.iter().map(over).sum::<f64>()
     }
 
     /// The strands of which a piece is longer than a skein.

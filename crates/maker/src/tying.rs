@@ -185,6 +185,7 @@ fn materials(measured: &Measured, unit: LengthUnit) -> Materials {
         length_assumed: measured.length_assumed,
         width: unit.finished(measured.width()),
         rows: measured.whole.rows,
+        rows_of_set: measured.rows_of_set(),
         ends: unit.finished(measured.held.ends),
         knot: unit.finished(measured.held.knot),
         loop_length: match measured.pattern.start {

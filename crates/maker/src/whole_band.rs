@@ -5,7 +5,7 @@ use knotwright_band::ends::EndWork;
 use knotwright_band::orders::one_then;
 use knotwright_band::thread::{Figures, Gauge, MeasureError, sets_for};
 use knotwright_band::{
-    Growth, Piece, PieceOf, Repeats, Sets, TiedPieces, Use, count_uses, find_repeats, total_uses_with,
+    Growth, Piece, PieceOf, Repeats, Rows, Sets, TiedPieces, Use, count_uses, find_repeats, total_uses_with,
 };
 use knotwright_checker::{Extent, Part, PartKind, Pattern};
 use knotwright_numbers::ToNumber;
@@ -67,6 +67,22 @@ impl WholeBand {
     /// By position, the thread that hangs there after the opening and `sets` sets.
     pub fn threads_after(&self, pattern: &Pattern, sets: u64) -> Vec<u16> {
         self.sets.threads_after(&self.opening.threads_after(&pattern.strands), sets)
+    }
+
+    /// How many rows a set has by itself, if the next one begins in the last of them, so that the rows of sets do not add up;
+    /// none if they do, or if sets differ in it.
+    pub fn rows_of_set(&self) -> Option<u64> {
+        let heights = |piece: &Piece| {
+            let mut rows = Rows::new(piece.strands());
+            rows.pass(piece);
+            let alone = rows.height();
+            rows.pass(piece);
+            (alone, rows.height())
+        };
+        let mut sets = self.sets.run_in().iter().chain(self.sets.period()).map(heights);
+        let (alone, twice) = sets.next()?;
+        let is_alike = sets.all(|(other, _)| other == alone);
+        (is_alike && twice < 2 * alone).then_some(alone)
     }
 
     /// The length of the knotted part in millimeters, if there is a gauge.

@@ -75,6 +75,16 @@ pub(crate) fn room_beside(band: &Band<'_>, frame: &PictureFrame) -> f64 {
     made.max(Eye::new(frame, good(pairs, frame).len()).outer() - half)
 }
 
+/// Whether what is above and below the band is drawn otherwise than as long as it is.
+pub(crate) fn is_out_of_scale(band: &Band<'_>) -> bool {
+    let frame = PictureFrame::of(band, &[]);
+    let above = match &band.made.begin {
+        Some(works) => frame.shortens(works),
+        None => !matches!(band.start, StrandStart::Folded(_)),
+    };
+    above || band.made.finish.as_deref().is_none_or(|works| frame.shortens(works))
+}
+
 /// How far down strands fade in from the top.
 pub(crate) fn fade_depth(band: &Band<'_>, frame: &PictureFrame) -> f64 {
     let hangs_free = band.start == StrandStart::Loose && band.made.begin.is_none();

@@ -4,6 +4,7 @@ use crate::path::Point;
 use crate::placed::Placed;
 use crate::threaded::largest;
 use crate::{Band, ends};
+use knotwright_band::ends::EndWork;
 use knotwright_numbers::ToNumber;
 
 /// The measures of a picture, in tenths of a millimeter.
@@ -17,7 +18,13 @@ pub(crate) struct PictureFrame {
     pub(crate) rows: u32,
     /// How much room there is below the band.
     pub(crate) below: f64,
+    /// No piece of an end is drawn longer than this; the knots are what the picture is about.
+    pub(crate) longest: f64,
 }
+
+/// In pictures a bracelet's plaits are mostly as long as they are; a chart is to fit on few pages.
+const LONGEST: f64 = 600.0;
+const LONGEST_IN_CHART: f64 = 120.0;
 
 impl PictureFrame {
     pub(crate) fn of(band: &Band<'_>, knots: &[Placed]) -> Self {
@@ -25,7 +32,7 @@ impl PictureFrame {
         let rows = knots.iter().map(|knot| knot.row + 1).max().unwrap_or(0);
         let strands = band.strands.len().min(knotwright_band::MOST_STRANDS);
         let (corner, thickness) = (Point::default(), in_reach(band.gauge.thickness));
-        let mut frame = Self { cell, thickness, corner, strands, rows, below: 0.0 };
+        let mut frame = Self { cell, thickness, corner, strands, rows, below: 0.0, longest: LONGEST };
         // A bead may reach beyond the first and the last knot, and beyond the edges.
         let bead = largest(band);
         let beside = ends::room_beside(band, &frame).max((bead - cell.x) / 2.0);
@@ -36,7 +43,24 @@ impl PictureFrame {
 
     /// A frame without a row, for ends on a chart.
     pub(crate) fn bare(cell: Point, thickness: f64, strands: usize) -> Self {
-        Self { cell, thickness, corner: Point::default(), strands, rows: 0, below: 0.0 }
+        let corner = Point::default();
+        Self { cell, thickness, corner, strands, rows: 0, below: 0.0, longest: LONGEST_IN_CHART }
+    }
+
+    /// Whether an end of these pieces is drawn shorter than it is.
+    pub(crate) fn shortens(&self, works: &[EndWork]) -> bool {
+        works.iter().any(|work| match work {
+            EndWork::Plait { length, .. }
+            | EndWork::Twist { length }
+            | EndWork::Loop { length }
+            | EndWork::Tassel { length } => length * 10.0 > self.longest,
+            EndWork::Split { works, .. } => self.shortens(works),
+            EndWork::Knot
+            | EndWork::Wrap { .. }
+            | EndWork::Bead { .. }
+            | EndWork::ClosingKnot
+            | EndWork::Slide { .. } => false,
+        })
     }
 
     pub(crate) fn size(&self) -> Point {

@@ -1,6 +1,6 @@
 //! Measures as JSON. The form is `shared/schemas/measure-1.schema.json`.
 
-use knotwright_band::thread::{OwnThread, cut_alike};
+use knotwright_band::thread::OwnThread;
 use knotwright_maker::{
     FigureBasis, Measured, ProposedJoin, ProposedJoins, StrandPiece, first_strand, list_strands, round_length,
 };
@@ -301,6 +301,6 @@ fn evenness(measured: &Measured) -> Evenness {
     Evenness {
         most_mm: round_length(cuts.iter().copied().fold(0.0, f64::max)),
         least_mm: round_length(cuts.iter().copied().fold(f64::INFINITY, f64::min)),
-        waste_cut_alike_mm: round_length(cut_alike(cuts)),
+        waste_cut_alike_mm: round_length(measured.waste_cut_alike()),
     }
 }

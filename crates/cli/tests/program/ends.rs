@@ -230,6 +230,70 @@ fn what_is_done_with_parts_of_parts_has_numbers_of_its_own() {
     assert!(page.contains("Do this with each part: (1) Divide the strands into two parts (two strands each). Do this with each part: (1.1) Tie the strands"), "{page}");
 }
 
+/// What is trimmed can no longer be tied.
+#[test]
+fn tassels_are_trimmed_when_the_band_is_closed() {
+    let ends = "begin {\ntassel 3 cm\nknot\n}\nfinish {\nsplit 2 {\nknot\ntassel 4 cm\n}\nclosing knot\n}";
+    let stage = Stage::with(&[("a.knot", &pattern(ends))]);
+    let told = stage.run(&["write", "a.knot"]).out;
+    let place = |text: &str| told.find(text).unwrap_or_else(|| panic!("{text}: {told}"));
+    let closed = place("tie both ends together with one knot.");
+    let trimmed = place("Leave 4 cm free as a tassel at each part, and trim it evenly.");
+    assert!(closed < trimmed && trimmed < place("Trim the tassel of the beginning evenly."), "{told}");
+    assert!(place("Leave 3 cm free as a tassel; trim it when the band is closed.") < closed, "{told}");
+    // Where nothing is tied after it, each part is trimmed as it is made.
+    let open = ends.replace("closing knot\n", "");
+    stage.write("b.knot", pattern(&open));
+    let told = stage.run(&["write", "b.knot"]).out;
+    assert!(told.contains("   2. Leave 4 cm free as a tassel, and trim it evenly."), "{told}");
+}
+
+#[test]
+fn how_an_end_is_tied_is_explained_once() {
+    let ends = "begin {\ntassel 3 cm\nknot\n}\nfinish {\nknot\nplait 3 for 4 cm\n}";
+    let stage = Stage::with(&[("a.knot", &pattern(ends))]);
+    for command in ["write", "sheet"] {
+        let told = stage.run(&[command, "a.knot"]).out;
+        let told = told.split("<section id=\"start\">").last().unwrap();
+        let places = |text: &str| told.match_indices(text).map(|(at, _)| at).collect::<Vec<usize>>();
+        let (knot, plait) = (places("Overhand knot: lay"), places("Plait: hold"));
+        assert_eq!((knot.len(), plait.len()), (1, 1), "{told}");
+        assert!(knot[0] < plait[0], "the beginning comes first");
+    }
+}
+
+/// A picture has room for 6 cm of an end, a chart for 12 mm.
+#[test]
+fn ends_that_are_drawn_shorter_than_they_are_say_so() {
+    let told = |ends: &str| {
+        let stage = Stage::with(&[("a.knot", &pattern(ends))]);
+        let page = stage.run(&["sheet", "a.knot"]).out;
+        ["The ends are not drawn to scale.", ">the ends are not drawn to scale<"]
+            .map(|note| page.contains(note))
+    };
+    let both = |length: &str| {
+        format!("begin {{\ntassel {length}\nknot\n}}\nfinish {{\nsplit 2 {{ tassel {length} }}\n}}")
+    };
+    assert_eq!(told(&both("1 cm")), [false, false]);
+    assert_eq!(told(&both("5 cm")), [false, true]);
+    assert_eq!(told(&both("7 cm")), [true, true]);
+    assert_eq!(told(""), [true, false], "what is left free has no place in a chart");
+}
+
+#[test]
+fn a_chart_is_about_its_rows_however_long_the_ends_are() {
+    let height = |length: &str| {
+        let ends =
+            format!("begin {{\ntassel {length}\nplait 3 for {length}\n}}\nfinish {{ tassel {length} }}");
+        let stage = Stage::with(&[("a.knot", &pattern(&ends))]);
+        let chart = stage.run(&["draw", "--chart", "a.knot", "-o", "a.svg"]);
+        assert_eq!(chart.code, 0, "{chart:?}");
+        let chart = stage.read("a.svg");
+        chart.split(" height=\"").nth(1).unwrap().split('"').next().unwrap().parse::<f64>().unwrap()
+    };
+    assert!(height("30 cm") < height("12 mm") + 30.0, "a line of the legend more");
+}
+
 #[test]
 fn the_sheet_has_steps_for_the_ends() {
     let stage = Stage::with(&[("a.knot", &pattern(ALL))]);

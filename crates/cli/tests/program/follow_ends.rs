@@ -51,6 +51,13 @@ impl EndsFollower {
                 assert!(pieces.is_empty(), "the strands are laid together before all else");
             } else if step.text == "Trim what is left over." {
                 trimmed = true;
+            } else if step.text == "Trim the tassel of the beginning evenly." {
+                assert!(
+                    pieces.iter().any(|piece: &Value| piece["piece"] == "closing-knot"),
+                    "tied before it is trimmed"
+                );
+            } else if step.text.contains(" free as a tassel at each part, ") {
+                hang_at_parts(&mut pieces, length(step.text));
             } else {
                 pieces.push(self.piece(step, &[self.strands]));
             }
@@ -73,6 +80,10 @@ impl EndsFollower {
     fn piece(&self, step: &Step, parts: &[usize]) -> Value {
         let text = step.text;
         assert!(step.within.is_empty() || text.contains(" parts ("), "{text}");
+        assert!(
+            !text.contains("when the band is closed") || text.contains(" free as a tassel; trim it"),
+            "{text}"
+        );
         if text == "Tie the strands together with one overhand knot." {
             json!({ "piece": "knot" })
         } else if text.starts_with("Lay the band around the wrist, ") {
@@ -112,7 +123,7 @@ impl EndsFollower {
         let begins = if self.is_image { "right" } else { "left" };
         match what {
             "parts" => {
-                assert_eq!(how, ". Do this with each part:");
+                assert_eq!(how, if step.within.is_empty() { "." } else { ". Do this with each part:" });
                 let pieces: Vec<Value> = step.within.iter().map(|step| self.piece(step, &shared)).collect();
                 json!({ "piece": "split", "parts": count, "pieces": pieces })
             }
@@ -153,6 +164,16 @@ impl EndsFollower {
         let side = if self.is_image { " strands, from the right" } else { " strands, from the left" };
         let list = said.strip_suffix(side).unwrap_or_else(|| panic!("from which side? {said}"));
         list.replace(" and ", ", ").split(", ").map(number).collect()
+    }
+}
+
+/// What is left to hang at each of the last parts; these are tied together by now.
+fn hang_at_parts(pieces: &mut [Value], length: f64) {
+    let parts = pieces.iter_mut().rev().find(|piece| piece["piece"] == "split");
+    let within = parts.and_then(|parts| parts["pieces"].as_array_mut()).expect("parts for a tassel");
+    match within.last() {
+        Some(last) if last["piece"] == "split" => hang_at_parts(within, length),
+        _ => within.push(json!({ "piece": "tassel", "length_mm": length })),
     }
 }
 
@@ -213,8 +234,14 @@ impl Dice {
             _ => {}
         }
         let mut finish = self.pieces(strands, true, 0);
-        if self.below(2) == 0 {
-            finish.push(format!("tassel {}", self.length()));
+        match self.below(4) {
+            0 | 1 => finish.push(format!("tassel {}", self.length())),
+            2 => {
+                let inner = ["", "knot\n", "split 2 {\nknot\n"][self.below(3)];
+                let close = if inner.starts_with("split") { "\n}" } else { "" };
+                finish.push(format!("split 2 {{\n{inner}tassel {}{close}\n}}", self.length()));
+            }
+            _ => {}
         }
         match self.below(5) {
             0 => finish.push("closing knot".to_owned()),

@@ -72,6 +72,43 @@ fn a_length_is_met_to_the_nearest_set_and_counts_interlock() {
     assert_eq!(in_inches["sets"], 9);
 }
 
+/// By the figures above: four rows in one set, and two more with each other one.
+#[test]
+fn whoever_multiplies_the_rows_of_a_set_is_told_why_that_is_too_many() {
+    let stage = Stage::with(&[("a.knot", TURNING)]);
+    let told = "A set alone has 4 rows; each begins in the last rows of the one before it.";
+    assert!(stage.run(&["measure", "a.knot", "--sets", "9"]).out.contains(told));
+    let words = "nine sets, 20 rows of knots. A set alone has four rows; each begins in the last rows of the one before it.";
+    for command in ["write", "sheet"] {
+        let said = stage.run(&[command, "a.knot", "--sets", "9"]).out;
+        assert!(said.contains(words), "{said}");
+    }
+    // One set is all there is.
+    assert!(!stage.run(&["measure", "a.knot", "--sets", "1"]).out.contains("A set alone"));
+    // Whole rows of bricks add up.
+    let rows =
+        "pattern \"Reeds\"\nthread kelp #1f5d50\nstrands 4 kelp\nset {\n  rows {\n    > >\n     >\n  }\n}\n";
+    stage.write("b.knot", rows);
+    let said = stage.run(&["measure", "b.knot", "--sets", "3"]).out;
+    assert!(said.contains("3 sets, 6 rows") && !said.contains("A set alone"), "{said}");
+}
+
+/// The shorter half of a folded thread has something over however it is cut.
+#[test]
+fn what_cutting_alike_wastes_counts_folded_threads_as_one() {
+    let uneven = "pattern \"Reeds\"\nthread kelp #1f5d50\nthread sand goldenrod\nstrands 2 kelp 2 sand\nstart folded pairs side-by-side\n\
+                  gauge {\n  thickness 1 mm\n}\nset { take left 1: forward-backward 4 }\n";
+    let stage = Stage::with(&[("a.knot", uneven)]);
+    let band = measured(&stage, &["a.knot", "--sets", "20"]);
+    let pieces = band["pieces"].as_array().unwrap().iter().map(|piece| piece["length_mm"].as_f64().unwrap());
+    let (longest, all): (f64, Vec<f64>) = (pieces.clone().fold(0.0, f64::max), pieces.collect());
+    let wasted: f64 = all.iter().map(|piece| longest - piece).sum();
+    assert_eq!(band["evenness"]["waste_cut_alike_mm"], wasted);
+    assert!(wasted > 0.0 && all.len() == 2, "{band}");
+    let halves = [0, 1].map(|strand| band["strands"][strand]["cut_mm"].as_f64().unwrap());
+    assert!(halves[0] > halves[1] + 100.0, "one half needs more: {halves:?}");
+}
+
 #[test]
 fn a_swatch_replaces_the_model() {
     let swatch = TURNING.replace("thickness 1 mm", "10 knots use 100 mm\n  20 rows measure 40 mm");

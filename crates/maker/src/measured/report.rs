@@ -4,7 +4,7 @@ use super::{Around, FigureBasis, Measured, Stop, list_strands};
 use crate::escape_markdown;
 use crate::lengths::LengthUnit;
 use crate::{USUAL_LENGTH, USUAL_THICKNESS};
-use knotwright_band::thread::{Cut, EndThread, OwnThread, cut_alike};
+use knotwright_band::thread::{Cut, EndThread, OwnThread};
 use knotwright_checker::USUAL_LANGUAGE;
 use knotwright_numbers::ToNumber;
 use knotwright_wording::digits::count;
@@ -93,6 +93,7 @@ impl ReportTable {
 fn head(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
     let said = [
         Some(describe_size(measured, unit)),
+        overlap(measured),
         measured.length_assumed.then(|| assumed(reader)),
         measured.around.map(|around| wrist(around, unit)),
         measured.stop.as_ref().map(|at| stop(measured, at, unit)),
@@ -102,6 +103,12 @@ fn head(measured: &Measured, unit: LengthUnit, reader: Medium) -> Vec<String> {
         skein(measured, reader),
     ];
     said.into_iter().flatten().collect()
+}
+
+/// Why the rows of the sets do not add up.
+fn overlap(measured: &Measured) -> Option<String> {
+    let rows = count(measured.rows_of_set()?, "row");
+    Some(format!("A set alone has {rows}; each begins in the last rows of the one before it."))
 }
 
 fn assumed(reader: Medium) -> String {
@@ -393,7 +400,7 @@ fn evenly(measured: &Measured, unit: LengthUnit) -> Option<String> {
     let cuts: Vec<f64> = if folded > 0 && is_all { pieces() } else { measured.cuts.clone() };
     let most = (0..cuts.len()).max_by(|a, b| cuts[*a].total_cmp(&cuts[*b]).then(b.cmp(a))).unwrap_or(0);
     let least = (0..cuts.len()).min_by(|a, b| cuts[*a].total_cmp(&cuts[*b])).unwrap_or(0);
-    let waste = cut_alike(&cuts);
+    let waste = measured.waste_cut_alike();
     let (alike, over) = (unit.cut(cuts.get(most).copied().unwrap_or_default()), unit.bought(waste));
     let is_even = waste < 10.0 * cuts.len().to_f64();
     let strands = |thread: usize| {

@@ -33,6 +33,12 @@ impl Laying<'_> {
         self.placed(made, false)
     }
 
+    /// Whether an end is drawn shorter than it is.
+    pub(super) fn shortens_ends(&self) -> bool {
+        let made = &self.script.made;
+        made.begin.iter().chain(&made.finish).any(|works| self.frame().shortens(works))
+    }
+
     fn bare(&self) -> Band<'_> {
         let script = self.script;
         Band {

@@ -32,6 +32,8 @@ pub(super) struct ChartSigns {
     pub(super) forms: BTreeSet<Form>,
     /// Whether a strand is joined in it.
     pub(super) has_joins: bool,
+    /// Whether an end is drawn shorter than it is.
+    pub(super) shortens_ends: bool,
 }
 
 /// The legend of a chart of that width; and how high it is.
@@ -75,8 +77,9 @@ pub(super) fn draw_legend(
     let has_bricks =
         forms.iter().any(|form| !matches!(form, Form::LeaderShows | Form::StrandShows | Form::Wished));
     let notes = [Some(&words.ribbon), has_bricks.then_some(&words.order), Some(&words.side)];
+    let notes = notes.into_iter().flatten().filter(|_| is_tied);
     legend.y += 6.0;
-    for note in notes.into_iter().flatten().filter(|_| is_tied) {
+    for note in notes.chain(signs.shortens_ends.then_some(&words.ends)) {
         legend.y -= 14.0;
         legend.line(note, -12.0);
     }

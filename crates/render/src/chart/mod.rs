@@ -149,7 +149,11 @@ impl WorkingChart {
             laid.iter().flat_map(|(_, laid)| &laid.knots).map(scene::form_of).collect();
         let (mut marks, height) = legend::draw_legend(
             script,
-            &legend::ChartSigns { forms, has_joins: joins::are_there(&list) },
+            &legend::ChartSigns {
+                forms,
+                has_joins: joins::are_there(&list),
+                shortens_ends: laying.shortens_ends(),
+            },
             words,
             grid.width().min(pages::PAPER.x),
         );

@@ -25,6 +25,8 @@ pub struct ChartWords {
     pub order: String,
     /// On which side the number of a row is.
     pub side: String,
+    /// Of ends that are drawn shorter than they are.
+    pub ends: String,
     /// Above what is tied once, at the start.
     pub opening: String,
     /// Above a set; a number may follow.
@@ -54,6 +56,7 @@ impl Default for ChartWords {
             ribbon: "wide: the strand that ties; thin: what it is tied on".into(),
             order: "row by row from the top; within a row as you like".into(),
             side: "a row's number is at the side where you begin it".into(),
+            ends: "the ends are not drawn to scale".into(),
             opening: "Opening".into(),
             set: "Set".into(),
             sets: "Sets".into(),

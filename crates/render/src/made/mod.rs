@@ -8,9 +8,11 @@ mod braid;
 mod eye;
 mod lanes;
 mod said;
+mod tips;
 mod wound;
 
 pub use said::{EndNames, say_works};
+pub(crate) use tips::{HangingFree, without_tassel};
 
 use crate::dye::EndedStrand;
 use crate::frame::{PictureFrame, in_reach};
@@ -22,9 +24,6 @@ use knotwright_band::ends::{EndWork, has_tassel, share_out, without_closure};
 use knotwright_band::thread::{EndStrands, Figures};
 use knotwright_numbers::ToNumber;
 use lanes::Lane;
-
-/// Nothing is drawn longer than this, in tenths of a millimeter: the knots are what the picture is about.
-const LONGEST: f64 = 600.0;
 
 /// An end that is laid out.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -119,6 +118,8 @@ struct EndLaying<'a> {
     thickness: f64,
     /// What a tenth of a millimeter is in the picture.
     scale: f64,
+    /// No piece is longer in the picture, in tenths of a millimeter.
+    longest: f64,
     lanes: Vec<Lane<'a>>,
     /// Strands that are one thread, folded at the tip.
     pairs: Vec<(u8, u8)>,
@@ -147,22 +148,25 @@ impl<'a> EndLaying<'a> {
         let changes = band.threads.iter().any(|thread| !thread.shades.is_empty());
         let figures = band.taken.filter(|_| changes).map(|taken| taken.figures);
         let (pairs, shapes, beads) = (Vec::new(), Vec::new(), Vec::new());
-        Self { thickness, scale, lanes, pairs, figures, outward: 1.0, taking: 0.0, shapes, beads }
+        let longest = frame.longest;
+        Self { thickness, scale, longest, lanes, pairs, figures, outward: 1.0, taking: 0.0, shapes, beads }
     }
 
     fn laid(mut self, works: &[EndWork], closures: &[EndWork]) -> MadeEnd {
         let all = 0..self.lanes.len();
         // What closes the band goes around what hangs free, above its tips.
-        let (made, tassel) = match works {
-            [made @ .., tassel @ EndWork::Tassel { .. }] if !closures.is_empty() => (made, Some(tassel)),
-            _ => (works, None),
+        let (made, hanging) = match closures {
+            [] => (works.to_vec(), None),
+            _ => without_tassel(works),
         };
-        self.works(made, all.clone());
+        self.works(&made, all.clone());
         if !closures.is_empty() {
             self.hang(all.clone(), self.thickness * 3.0, 1.0);
             closures.iter().for_each(|work| self.close(work));
         }
-        tassel.iter().for_each(|tassel| self.work(tassel, all.clone()));
+        if let Some(HangingFree { length, .. }) = hanging {
+            self.work(&EndWork::Tassel { length }, all.clone());
+        }
         let has_loop = works.iter().any(|work| matches!(work, EndWork::Loop { .. }));
         if !self.pairs.is_empty() && !has_loop {
             self.fold(all.clone(), 0.0);
@@ -194,8 +198,8 @@ impl<'a> EndLaying<'a> {
 
     fn work(&mut self, work: &EndWork, of: std::ops::Range<usize>) {
         self.begin_work(work, &of);
-        let scale = self.scale;
-        let drawn = |length: f64| drawn_length(length, scale);
+        let (scale, longest) = (self.scale, self.longest);
+        let drawn = |length: f64| drawn_length(length, longest) * scale;
         match *work {
             EndWork::Knot => self.knot(of.clone()),
             EndWork::Plait { bundles, length } => self.plait(of.clone(), usize::from(bundles), drawn(length)),
@@ -205,7 +209,7 @@ impl<'a> EndLaying<'a> {
             EndWork::Loop { length } if !self.pairs.is_empty() => self.fold(of.clone(), drawn(length)),
             EndWork::Loop { length } => self.lay_back(of.clone(), drawn(length)),
             EndWork::Tassel { length } => self.hang(of.clone(), drawn(length), 1.5),
-            EndWork::Bead { bead, length } => self.thread(of.clone(), bead, drawn(length)),
+            EndWork::Bead { bead, length } => self.thread(of.clone(), bead, self.bead_size(length)),
             EndWork::ClosingKnot | EndWork::Slide { .. } => {}
         }
         if !matches!(work, EndWork::Split { .. }) {
@@ -232,9 +236,9 @@ impl<'a> EndLaying<'a> {
         self.lanes[of.clone()].iter_mut().for_each(|lane| lane.used += taken);
     }
 
-    /// How long something of this many millimeters is in the picture.
-    fn drawn(&self, length: f64) -> f64 {
-        drawn_length(length, self.scale)
+    /// Beads are as large as they are.
+    fn bead_size(&self, millimeters: f64) -> f64 {
+        in_reach(millimeters) * self.scale
     }
 
     /// A bead on all the strands.
@@ -252,8 +256,9 @@ impl<'a> EndLaying<'a> {
         let (axis, _) = self.middle(&of);
         let shares: Vec<usize> = share_out(of.len(), parts).filter(|share| *share > 0).collect();
         let widest = shares.iter().map(|share| self.width(*share)).fold(0.0, f64::max);
-        let bead =
-            |work: &EndWork| if let EndWork::Bead { length, .. } = work { self.drawn(*length) } else { 0.0 };
+        let bead = |work: &EndWork| {
+            if let EndWork::Bead { length, .. } = work { self.bead_size(*length) } else { 0.0 }
+        };
         let beads = works.iter().map(bead).fold(0.0, f64::max);
         let apart = (widest * 2.3 + self.thickness * 1.2).max(beads + self.thickness);
         let mut start = of.start;
@@ -297,10 +302,10 @@ impl<'a> EndLaying<'a> {
     }
 }
 
-/// How long something is in a picture of this scale.
-fn drawn_length(millimeters: f64, scale: f64) -> f64 {
-    let tenths = if millimeters.is_finite() { millimeters * 10.0 } else { LONGEST };
-    tenths.clamp(1.0, LONGEST) * scale
+/// How long something is drawn, in tenths of a millimeter.
+fn drawn_length(millimeters: f64, longest: f64) -> f64 {
+    let tenths = if millimeters.is_finite() { millimeters * 10.0 } else { longest };
+    tenths.clamp(1.0, longest)
 }
 
 /// To a hundredth of a millimeter: there are many lines, and nobody sees less.

@@ -1,21 +1,32 @@
 //! The beginning and the end of a band in words: what is made of the strands before the first knot and after the last.
 
 use super::document::{ProseBlock, ProseDocument};
+use super::end_hows::EndHow;
 use super::tell::{Teller, capitalize};
 use super::words::fill_in;
 use crate::StrandStart;
+use crate::made::{HangingFree, without_tassel};
 use knotwright_band::ends::{EndWork, has_tassel, share_out, without_closure};
 use knotwright_numbers::ToNumber;
+use std::collections::BTreeSet;
 
 /// What is done at an end, and what is done with each of its parts.
 pub(crate) struct EndStep {
     text: String,
+    /// What of it is explained.
+    hows: BTreeSet<EndHow>,
     within: Vec<EndStep>,
 }
 
 impl EndStep {
     fn of(text: &str) -> Self {
-        Self { text: text.to_owned(), within: Vec::new() }
+        Self { text: text.to_owned(), hows: BTreeSet::new(), within: Vec::new() }
+    }
+
+    /// What is explained of it and of what is done with each part.
+    pub(crate) fn hows(&self) -> BTreeSet<EndHow> {
+        let within = self.within.iter().flat_map(Self::hows);
+        self.hows.iter().copied().chain(within).collect()
     }
 }
 
@@ -24,7 +35,9 @@ pub(crate) fn begin_steps(teller: &Teller<'_>) -> Vec<EndStep> {
     let Some(works) = &teller.script.made.begin else { return Vec::new() };
     let is_folded = teller.script.start != StrandStart::Loose;
     let words = &teller.words.ends;
-    let telling = Telling { teller, is_folded, is_part: false };
+    // What is trimmed can no longer be tied.
+    let is_tied_later = teller.script.made.finish.iter().flatten().any(|work| *work == EndWork::ClosingKnot);
+    let telling = Telling { teller, is_folded, is_part: false, is_tied_later };
     let first = if is_folded { words.gather_folded } else { words.gather };
     let rest = telling.works(works, &[teller.script.strands.len()]);
     std::iter::once(EndStep::of(first)).chain(rest).collect()
@@ -32,17 +45,23 @@ pub(crate) fn begin_steps(teller: &Teller<'_>) -> Vec<EndStep> {
 
 /// How it ends.
 pub(crate) fn finish_steps(teller: &Teller<'_>) -> Vec<EndStep> {
-    let Some(works) = &teller.script.made.finish else { return Vec::new() };
-    let telling = Telling { teller, is_folded: false, is_part: false };
+    let made = &teller.script.made;
+    let Some(works) = &made.finish else { return Vec::new() };
+    let telling = Telling { teller, is_folded: false, is_part: false, is_tied_later: false };
     let all = [teller.script.strands.len()];
-    let made = without_closure(works);
-    let is_last = |work: &EndWork| matches!(work, EndWork::Tassel { .. });
-    let (trimmed, before): (Vec<EndWork>, Vec<EndWork>) = made.iter().cloned().partition(is_last);
-    let mut steps = telling.works(&before, &all);
-    // What is trimmed can no longer be tied.
-    steps.extend(telling.works(&works[made.len()..], &all));
-    steps.extend(telling.works(&trimmed, &all));
-    if !has_tassel(made) {
+    let (before, closures) = works.split_at(without_closure(works).len());
+    // What is trimmed can no longer be tied, and what closes the band goes around what hangs free.
+    let (tied, hanging) = match closures {
+        [] => (before.to_vec(), None),
+        _ => without_tassel(before),
+    };
+    let mut steps = telling.works(&tied, &all);
+    steps.extend(telling.works(closures, &all));
+    steps.extend(hanging.map(|hanging| telling.hanging(hanging)));
+    if closures.contains(&EndWork::ClosingKnot) && made.begin.as_deref().is_some_and(has_tassel) {
+        steps.push(EndStep::of(teller.words.ends.tassel_begun));
+    }
+    if !has_tassel(before) {
         steps.push(EndStep::of(teller.words.ends.trim));
     }
     steps
@@ -84,7 +103,7 @@ impl ClosingEnd {
 }
 
 /// Each as one text: what is done with parts has numbers of its own.
-pub(crate) fn as_steps(steps: Vec<EndStep>) -> Vec<String> {
+pub(crate) fn as_steps(steps: &[EndStep]) -> Vec<String> {
     steps.iter().map(|step| in_one(step, "")).collect()
 }
 
@@ -101,7 +120,9 @@ pub(crate) fn write_begin(teller: &Teller<'_>, document: &mut ProseDocument) {
     let steps = begin_steps(teller);
     if !steps.is_empty() {
         document.push(ProseBlock::Heading(2, teller.words.ends.begin.into()));
+        let hows = hows_of(&steps);
         write_steps(steps, 0, document);
+        write_hows(teller, &hows, document);
     }
 }
 
@@ -110,12 +131,29 @@ pub(crate) fn write_finish(teller: &Teller<'_>, document: &mut ProseDocument) {
     document.push(ProseBlock::Heading(2, teller.words.finish.into()));
     match &teller.script.made.finish {
         None => document.text(teller.words.finish_text),
-        Some(_) => write_steps(finish_steps(teller), 0, document),
+        Some(_) => {
+            let steps = finish_steps(teller);
+            // What the beginning explains is known by now.
+            let hows = &hows_of(&steps) - &hows_of(&begin_steps(teller));
+            write_steps(steps, 0, document);
+            write_hows(teller, &hows, document);
+        }
+    }
+}
+
+/// What is explained of some steps.
+pub(crate) fn hows_of(steps: &[EndStep]) -> BTreeSet<EndHow> {
+    steps.iter().flat_map(EndStep::hows).collect()
+}
+
+fn write_hows(teller: &Teller<'_>, hows: &BTreeSet<EndHow>, document: &mut ProseDocument) {
+    if !hows.is_empty() {
+        document.push(ProseBlock::List(hows.iter().map(|how| teller.explain(*how).to_owned()).collect()));
     }
 }
 
 fn write_steps(steps: Vec<EndStep>, depth: usize, document: &mut ProseDocument) {
-    for (number, EndStep { text, within }) in (1..).zip(steps) {
+    for (number, EndStep { text, within, .. }) in (1..).zip(steps) {
         document.push(ProseBlock::Step { depth, number, text });
         write_steps(within, depth + 1, document);
     }
@@ -172,6 +210,8 @@ struct Telling<'a> {
     is_folded: bool,
     /// Whether it is about one part of the strands.
     is_part: bool,
+    /// Whether a closing knot comes after all that is told.
+    is_tied_later: bool,
 }
 
 impl Telling<'_> {
@@ -200,15 +240,20 @@ impl Telling<'_> {
             EndWork::Wrap { thread, turns } => self.wound(words.wrap, *thread, *turns),
             EndWork::Split { parts, works } => {
                 let parts = usize::from(*parts);
-                let text = self.shared(words.split, parts, sizes, 0.0);
+                let sentence = if works.is_empty() { words.split_only } else { words.split };
+                let text = self.shared(sentence, parts, sizes, 0.0);
                 let of_part = Telling { is_part: true, ..*self };
-                return EndStep { text, within: of_part.works(works, &sizes_of_parts(sizes, parts)) };
+                let within = of_part.works(works, &sizes_of_parts(sizes, parts));
+                return EndStep { text, hows: BTreeSet::new(), within };
             }
             EndWork::Loop { length } => {
                 let sentence = if self.is_folded { words.fold_loop } else { words.back_loop };
                 fill_in(sentence, &[("length", &self.length(*length))])
             }
-            EndWork::Tassel { length } => fill_in(words.tassel, &[("length", &self.length(*length))]),
+            EndWork::Tassel { length } => {
+                let sentence = if self.is_tied_later { words.tassel_later } else { words.tassel };
+                fill_in(sentence, &[("length", &self.length(*length))])
+            }
             EndWork::Bead { bead, .. } => {
                 let beads = &self.teller.words.beads;
                 let sentence = if self.is_part { beads.at_part } else { beads.at_end };
@@ -224,7 +269,23 @@ impl Telling<'_> {
                 format!("{} {tips}", self.wound(words.slide, *thread, *turns))
             }
         };
-        EndStep { text, within: Vec::new() }
+        let mut hows: BTreeSet<EndHow> = EndHow::of(work).into_iter().collect();
+        // Strands that are laid back, and tips that nothing holds yet, are tied.
+        let is_tied = match work {
+            EndWork::Loop { .. } => !self.is_folded,
+            EndWork::Slide { .. } => self.closed().iter().any(|end| !end.is_held),
+            _ => false,
+        };
+        hows.extend(is_tied.then_some(EndHow::Knot));
+        EndStep { text, hows, within: Vec::new() }
+    }
+
+    /// What is left to hang when the band is closed.
+    fn hanging(&self, HangingFree { length, is_of_parts }: HangingFree) -> EndStep {
+        let words = &self.teller.words.ends;
+        let sentence = if is_of_parts { words.tassel_parts } else { words.tassel };
+        let text = fill_in(sentence, &[("length", &self.length(length))]);
+        EndStep { text, hows: BTreeSet::from([EndHow::Tassel]), within: Vec::new() }
     }
 
     /// The beginning and the end of the band.

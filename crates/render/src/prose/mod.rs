@@ -3,6 +3,7 @@
 pub(crate) mod act;
 mod asides;
 mod document;
+pub(crate) mod end_hows;
 pub(crate) mod ends;
 mod html;
 pub(crate) mod items;

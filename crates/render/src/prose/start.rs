@@ -94,7 +94,13 @@ pub(crate) fn describe_size(teller: &Teller<'_>, materials: &Materials) -> Strin
         ("rows", counted(&words.rows, materials.rows)),
     ];
     let values = values.each_ref().map(|(name, value)| (*name, value.as_str()));
-    fill_in(words.size, &values)
+    let size = fill_in(words.size, &values);
+    match materials.rows_of_set {
+        Some(rows) => {
+            format!("{size} {}", fill_in(words.size_overlaps, &[("rows", &counted(&words.rows, rows))]))
+        }
+        None => size,
+    }
 }
 
 /// What the lengths hold besides the knots.

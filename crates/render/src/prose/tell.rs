@@ -1,6 +1,7 @@
 //! Acts in words.
 
 use super::act::{Act, CountFrom, RowKnot, RunEnd, StrandPlace};
+use super::end_hows::EndHow;
 use super::items::{Deed, JoinItem};
 use super::words::{Words, fill_in};
 use crate::TyingScript;
@@ -21,6 +22,11 @@ impl Teller<'_> {
     /// A number where it is in a sentence.
     pub(crate) fn number(&self, count: u64) -> String {
         (self.words.number)(count)
+    }
+
+    /// How a piece of an end is made.
+    pub(crate) fn explain(&self, how: EndHow) -> &'static str {
+        self.words.ends.hows.get(how.number().to_usize()).copied().unwrap_or_default()
     }
 
     /// A deed as a sentence.

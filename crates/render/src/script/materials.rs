@@ -11,6 +11,8 @@ pub struct Materials {
     pub width: String,
     /// Rows of knots in all.
     pub rows: u64,
+    /// Of a set by itself, where each begins in the last rows of the one before it.
+    pub rows_of_set: Option<u64>,
     /// Left free at each end.
     pub ends: String,
     /// Of every strand, in each knot of all strands that holds the ends.

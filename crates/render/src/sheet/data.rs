@@ -5,7 +5,8 @@ use super::rows::RowsData;
 use super::{NoSheet, words};
 use crate::frame::in_reach;
 use crate::letters::of_threads;
-use crate::prose::ends::{as_steps, begin_steps, finish_steps};
+use crate::prose::end_hows::EndHow;
+use crate::prose::ends::{EndStep, as_steps, begin_steps, finish_steps};
 use crate::prose::tell::Teller;
 use crate::svg::rim_of;
 use crate::{Passage, ProseOptions, Scene, TyingScript, list_colors};
@@ -103,6 +104,9 @@ struct Part {
     threads: Vec<u16>,
     /// By step, its sentence.
     texts: Vec<usize>,
+    /// Of an end, by step, what of it is explained: numbers in [`EndHow::ALL`](crate::prose::end_hows::EndHow::ALL).
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    made: Vec<Vec<u32>>,
 }
 
 impl Data {
@@ -115,7 +119,7 @@ impl Data {
             return Err(NoSheet::TooManySteps);
         }
         let mut parts = KnownParts::default();
-        let begin = parts.made(as_steps(begin_steps(&teller)), script.strands.clone());
+        let begin = parts.made(&begin_steps(&teller), script.strands.clone());
         let mut part = |passage: &Passage, threads: &[u16]| parts.add(&teller, passage, threads);
         let before_closing = script.threads_before_closing();
         let end = script
@@ -125,7 +129,7 @@ impl Data {
         let opening = script.opening.as_ref().map(|opening| part(opening, &script.strands));
         let sets = different.sets.iter().zip(&different.hangs).map(|(set, hang)| part(set, hang)).collect();
         let closing = script.closing.as_ref().map(|closing| part(closing, &before_closing));
-        let finish = parts.made(as_steps(finish_steps(&teller)), end.clone());
+        let finish = parts.made(&finish_steps(&teller), end.clone());
         let cell = Scene::of(&crate::Band { parts: Vec::new(), ..script.band() }).cell;
         Ok(Self {
             threads: threads(script),
@@ -199,11 +203,12 @@ impl KnownParts {
             self.passages.push(data);
         }
         let threads = threads.to_vec();
-        Part { passage: number, threads, texts: texts.into_iter().map(|text| self.text(text)).collect() }
+        let texts = texts.into_iter().map(|text| self.text(text)).collect();
+        Part { passage: number, threads, texts, made: Vec::new() }
     }
 
     /// An end, whose steps tie no knot.
-    fn made(&mut self, steps: Vec<String>, threads: Vec<u16>) -> Option<Part> {
+    fn made(&mut self, steps: &[EndStep], threads: Vec<u16>) -> Option<Part> {
         if steps.is_empty() {
             return None;
         }
@@ -213,7 +218,9 @@ impl KnownParts {
         if known.is_none() {
             self.passages.push(data);
         }
-        Some(Part { passage, threads, texts: steps.into_iter().map(|text| self.text(text)).collect() })
+        let made = steps.iter().map(|step| step.hows().into_iter().map(EndHow::number).collect()).collect();
+        let texts = as_steps(steps).into_iter().map(|text| self.text(text)).collect();
+        Some(Part { passage, threads, texts, made })
     }
 
     fn text(&mut self, text: String) -> usize {

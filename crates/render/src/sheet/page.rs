@@ -3,7 +3,9 @@
 use super::data::Data;
 use super::style::{SCRIPT, band_key, hash_source, write_style};
 use crate::chart::chart_windows;
+use crate::ends::is_out_of_scale;
 use crate::letters::of_threads;
+use crate::prose::end_hows::EndHow;
 use crate::prose::words::fill_in;
 use crate::prose::{ProseDocument, ends, start, tell::Teller, write_parts};
 use crate::svg::write_symbols;
@@ -104,9 +106,20 @@ impl Page<'_> {
         let escaped = names.map(|(name, text)| (name, html(text)));
         let mut values: Vec<(&str, &str)> =
             escaped.iter().map(|(name, text)| (*name, text.as_str())).collect();
-        let drawings = start::write_figures(&self.teller);
+        let drawings = start::write_figures(&self.teller) + &self.hows();
         values.push(("drawings", &drawings));
         fill_in(include_str!("follow.html"), &values)
+    }
+
+    /// How ends and beads are made, for the steps that make them.
+    fn hows(&self) -> String {
+        let teller = &self.teller;
+        let mut hows = ends::hows_of(&ends::begin_steps(teller));
+        hows.extend(ends::hows_of(&ends::finish_steps(teller)));
+        hows.extend(self.script.bead_counts().iter().any(|count| *count > 0).then_some(EndHow::Bead));
+        let line =
+            |how: EndHow| format!("<p data-made=\"{}\">{}</p>\n", how.number(), html(teller.explain(how)));
+        hows.into_iter().map(line).collect()
     }
 
     fn picture(&self) -> String {
@@ -121,10 +134,11 @@ impl Page<'_> {
         let scene = Scene::of(&band);
         format!(
             "{}<section id=\"picture\" aria-labelledby=\"picture-head\">\n<h2 id=\"picture-head\">{}</h2>\n\
-             <div id=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"picture-head\">{}</div>\n</section>\n",
+             <div id=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"picture-head\">{}</div>\n{}</section>\n",
             write_symbols(scene.cell, "knot-"),
             html(words.picture),
             draw_svg(&scene, &options),
+            if is_out_of_scale(&band) { paragraph(words.ends_scale) } else { String::new() },
         )
     }
 
@@ -257,6 +271,7 @@ impl Page<'_> {
             ribbon,
             order,
             side,
+            ends,
             sets,
             left_out,
             left_out_one,
@@ -273,6 +288,7 @@ impl Page<'_> {
             ribbon,
             order,
             side,
+            ends,
             opening: self.teller.words.sheet.where_opening.to_owned(),
             set: fill_in(self.teller.words.set_number, &[("number", "")]).trim().to_owned(),
             sets,

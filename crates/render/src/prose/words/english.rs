@@ -31,6 +31,7 @@ pub(super) static WORDS: Words = Words {
     mirrored_picture: "For left-handed makers: places are counted from the right, and where the order of steps \
                        does not matter, the ones at the right come first. The picture is the same.",
     size: "The knotted part will be about {length} long and {width} wide: {sets}, {rows} of knots.",
+    size_overlaps: "A set alone has {rows}; each begins in the last rows of the one before it.",
     size_assumed: "The pattern does not say how long the band should be; the lengths here are for this size.",
     sets: Counted { one: "one set", other: "{count} sets" },
     rows: Counted { one: "one row", other: "{count} rows" },
@@ -225,10 +226,14 @@ pub(super) static WORDS: Words = Words {
         wrap: "Wrap {thread} around the strands {times}, turn beside turn and over its own end. Pull the other end under the \
                turns with a needle, and trim both.",
         split: "Divide the strands into {count} parts ({shares}). Do this with each part:",
+        split_only: "Divide the strands into {count} parts ({shares}).",
         fold_loop: "Leave a loop at the fold, {length} once around. What comes next holds it.",
         back_loop: "Lay the strands back to a loop, {length} once around, and tie them all together at its foot with one \
                     overhand knot.",
         tassel: "Leave {length} free as a tassel, and trim it evenly.",
+        tassel_later: "Leave {length} free as a tassel; trim it when the band is closed.",
+        tassel_parts: "Leave {length} free as a tassel at each part, and trim it evenly.",
+        tassel_begun: "Trim the tassel of the beginning evenly.",
         closing_knot: "Lay the band around the wrist, and tie both ends together with one knot.",
         closing_loop: "Lay the band around the wrist, put the other end through the loop, and tie one overhand knot \
                        behind it, so that it cannot slip back.",
@@ -256,9 +261,25 @@ pub(super) static WORDS: Words = Words {
         caution_closed: "A band that is closed around the wrist does not open by itself when it catches on something.",
         caution_needle: "A needle is sharp: count your needles before and after, and keep them away from children.",
         done: "Everything is tied, and the ends are made.",
+        hows: [
+            "Overhand knot: lay all the strands together into one loop, bring their tips through it, and slide the knot \
+             to its place before you pull it tight.",
+            "Plait: hold the bundles apart with your fingers, and pull them tight after every crossing, always equally \
+             hard. Measure the plait as it lies, not stretched.",
+            "Cord: hold the tips of both bundles while they wind around each other; what you let go of unwinds.",
+            "Wrap: lay one end of the thread along the strands, and wrap over it, firmly. Pull at both ends when the \
+             turns are done.",
+            "Loop: keep it open with a pencil while you make what holds it.",
+            "Tassel: measure from the last knot, comb the strands straight, and cut them all at once.",
+            "Bead: take one or two strands into the needle at a time, and pull them through the hole until all are in \
+             it.",
+            "Closing knot: two fingers must fit under the band while you tie it.",
+            "Sliding wrap: wrap firmly, but so that both ends can still be pulled through.",
+        ],
     },
 
     sheet: SheetWords {
+        ends_scale: "The ends are not drawn to scale.",
         picture: "The band",
         follow: "Step by step",
         back: "Back",
@@ -312,6 +333,7 @@ pub(super) static WORDS: Words = Words {
             "wide: the strand that ties; thin: what it is tied on",
             "row by row from the top; within a row as you like",
             "a row's number is at the side where you begin it",
+            "the ends are not drawn to scale",
             "Sets",
             "Sets {numbers} are not shown here: follow the steps.",
             "Set {numbers} is not shown here: follow the steps.",

@@ -33,6 +33,7 @@ pub(super) static WORDS: Words = Words {
                        die Reihenfolge der Schritte gleichgültig ist, kommen die rechten zuerst. Das Bild bleibt \
                        gleich.",
     size: "Der geknüpfte Teil wird etwa {length} lang und {width} breit: {sets}, {rows} Knoten.",
+    size_overlaps: "Ein Rapport allein hat {rows}; jeder beginnt in den letzten Reihen des vorigen.",
     size_assumed: "Das Muster gibt nicht an, wie lang das Band werden soll; die Längen hier gelten für diese Größe.",
     sets: Counted { one: "ein Rapport", other: "{count} Rapporte" },
     rows: Counted { one: "eine Reihe", other: "{count} Reihen" },
@@ -242,10 +243,14 @@ pub(super) static WORDS: Words = Words {
         wrap: "Wickle {thread} {times} um die Fäden, Windung an Windung und über das eigene Ende. Zieh das andere Ende mit \
                einer Nadel unter den Windungen durch und schneide beide ab.",
         split: "Teile die Fäden in {count} Teile ({shares}). Mach mit jedem Teil dies:",
+        split_only: "Teile die Fäden in {count} Teile ({shares}).",
         fold_loop: "Lass an der Falte eine Schlaufe von {length} Umfang. Was nun kommt, hält sie.",
         back_loop: "Lege die Fäden zu einer Schlaufe von {length} Umfang zurück und fasse sie an deren Fuß alle mit einem \
                     einfachen Knoten zusammen.",
         tassel: "Lass {length} als Quaste frei und schneide sie gleich lang.",
+        tassel_later: "Lass {length} als Quaste frei; schneide sie erst gleich lang, wenn das Band geschlossen ist.",
+        tassel_parts: "Lass an jedem Teil {length} als Quaste frei und schneide sie gleich lang.",
+        tassel_begun: "Schneide die Quaste am Anfang gleich lang.",
         closing_knot: "Lege das Band um das Handgelenk und knote die beiden Enden zusammen.",
         closing_loop: "Lege das Band um das Handgelenk, steck das andere Ende durch die Schlaufe und mach dahinter \
                        einen einfachen Knoten, damit es nicht zurückrutscht.",
@@ -273,9 +278,26 @@ pub(super) static WORDS: Words = Words {
         caution_closed: "Ein Band, das um das Handgelenk geschlossen ist, geht nicht von selbst auf, wenn es hängen bleibt.",
         caution_needle: "Eine Nadel ist spitz: Zähle deine Nadeln vorher und nachher und halte sie von Kindern fern.",
         done: "Alles ist geknüpft, und die Enden sind fertig.",
+        hows: [
+            "Einfacher Knoten: Lege alle Fäden zusammen zu einer Schlinge, zieh ihre Spitzen hindurch und schieb den \
+             Knoten an seinen Platz, bevor du ihn festziehst.",
+            "Flechten: Halte die Stränge mit den Fingern auseinander und zieh sie nach jedem Überkreuzen gleich fest \
+             an. Miss die Flechte, wie sie liegt, nicht gedehnt.",
+            "Kordel: Halte die Spitzen beider Stränge, während sie sich umeinanderlegen; was du loslässt, dreht sich \
+             wieder auf.",
+            "Umwickeln: Lege das eine Ende des Fadens die Fäden entlang und wickle fest darüber. Zieh an beiden Enden, \
+             wenn alle Windungen liegen.",
+            "Schlaufe: Halte sie mit einem Stift offen, während du machst, was sie hält.",
+            "Quaste: Miss vom letzten Knoten aus, kämme die Fäden gerade und schneide sie alle auf einmal ab.",
+            "Perle: Nimm einen oder zwei Fäden auf einmal in die Nadel und zieh sie durch das Loch, bis alle darin \
+             sind.",
+            "Schließen: Unter dem Band müssen zwei Finger Platz haben, während du den Knoten machst.",
+            "Schieben: Wickle fest, aber so, dass sich beide Enden noch hindurchziehen lassen.",
+        ],
     },
 
     sheet: SheetWords {
+        ends_scale: "Die Enden sind nicht maßstäblich gezeichnet.",
         picture: "Das Band",
         follow: "Schritt für Schritt",
         back: "Zurück",
@@ -330,6 +352,7 @@ pub(super) static WORDS: Words = Words {
             "breit: der Faden, der knüpft; schmal: der, um den er knüpft",
             "Reihe für Reihe von oben; in der Reihe beliebig",
             "die Nummer steht an der Seite, an der du die Reihe beginnst",
+            "die Enden sind nicht maßstäblich gezeichnet",
             "Rapporte",
             "Die Rapporte {numbers} sind hier nicht gezeigt: Folge den Schritten.",
             "Der Rapport {numbers} ist hier nicht gezeigt: Folge den Schritten.",

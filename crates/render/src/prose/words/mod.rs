@@ -111,6 +111,8 @@ pub(crate) struct Words {
     pub(crate) mirrored_image: &'static str,
     pub(crate) mirrored_picture: &'static str,
     pub(crate) size: &'static str,
+    /// `{rows}` of a set by itself, where rows do not add up.
+    pub(crate) size_overlaps: &'static str,
     pub(crate) size_assumed: &'static str,
     pub(crate) sets: Counted,
     pub(crate) rows: Counted,
@@ -247,9 +249,16 @@ pub(crate) struct EndWords {
     pub(crate) wrap: &'static str,
     /// `{count}` parts, `{shares}`; what is done with each comes after it.
     pub(crate) split: &'static str,
+    /// Where nothing else is made of each part.
+    pub(crate) split_only: &'static str,
     pub(crate) fold_loop: &'static str,
     pub(crate) back_loop: &'static str,
     pub(crate) tassel: &'static str,
+    /// A tassel that is trimmed when the band is closed; one of every part, after what closes the band; and how the first
+    /// one is trimmed then.
+    pub(crate) tassel_later: &'static str,
+    pub(crate) tassel_parts: &'static str,
+    pub(crate) tassel_begun: &'static str,
     pub(crate) closing_knot: &'static str,
     /// If the other end has a loop; and if what goes through it is split into `{count}` parts.
     pub(crate) closing_loop: &'static str,
@@ -275,6 +284,8 @@ pub(crate) struct EndWords {
     pub(crate) caution_needle: &'static str,
     /// On the sheet, when the last step of the end is done.
     pub(crate) done: &'static str,
+    /// How pieces are made, in the order of [`EndHow::ALL`](crate::prose::end_hows::EndHow::ALL).
+    pub(crate) hows: [&'static str; 9],
 }
 
 /// What is said of beads.
@@ -295,6 +306,8 @@ pub(crate) struct BeadWords {
 /// The words of the sheet, besides those of the instructions.
 pub(crate) struct SheetWords {
     pub(crate) picture: &'static str,
+    /// Below a picture with ends that are not as long as they are.
+    pub(crate) ends_scale: &'static str,
     pub(crate) follow: &'static str,
     pub(crate) back: &'static str,
     pub(crate) done: &'static str,
@@ -337,7 +350,7 @@ pub(crate) struct SheetWords {
     /// What a drawing of a kind of knot shows.
     pub(crate) drawing: &'static str,
     /// In the order of [`ChartWords`](crate::ChartWords).
-    pub(crate) chart_words: [&'static str; 14],
+    pub(crate) chart_words: [&'static str; 15],
 }
 
 impl Words {

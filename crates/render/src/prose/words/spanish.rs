@@ -31,6 +31,7 @@ pub(super) static WORDS: Words = Words {
     mirrored_picture: "Para personas zurdas: los lugares se cuentan desde la derecha y, donde el orden de los \
                        pasos no importa, van primero los de la derecha. El dibujo es el mismo.",
     size: "La parte anudada medirá unos {length} de largo y {width} de ancho: {sets}, {rows} de nudos.",
+    size_overlaps: "Una repetición sola tiene {rows}; cada una empieza en las últimas filas de la anterior.",
     size_assumed: "El diseño no dice cuánto debe medir la pulsera; las medidas de aquí son para este tamaño.",
     sets: Counted { one: "una repetición", other: "{count} repeticiones" },
     rows: Counted { one: "una fila", other: "{count} filas" },
@@ -230,10 +231,14 @@ pub(super) static WORDS: Words = Words {
         wrap: "Enrolla {thread} {times} alrededor de las hebras, vuelta junto a vuelta y por encima de su propio extremo. Pasa el \
                otro extremo por debajo de las vueltas con una aguja y recorta los dos.",
         split: "Reparte las hebras en {count} partes ({shares}). Haz esto con cada parte:",
+        split_only: "Reparte las hebras en {count} partes ({shares}).",
         fold_loop: "Deja en el doblez una presilla de {length} de contorno. Lo que sigue la sujeta.",
         back_loop: "Dobla las hebras hacia atrás para formar una presilla de {length} de contorno y átalas todas por su base con un \
                     nudo simple.",
         tassel: "Deja {length} libres como borla e iguala las puntas.",
+        tassel_later: "Deja {length} libres como borla; iguala las puntas cuando la pulsera esté cerrada.",
+        tassel_parts: "Deja {length} libres como borla en cada parte e iguala las puntas.",
+        tassel_begun: "Iguala las puntas de la borla del comienzo.",
         closing_knot: "Pon la pulsera alrededor de la muñeca y anuda los dos extremos.",
         closing_loop: "Pon la pulsera alrededor de la muñeca, pasa el otro extremo por la presilla y haz detrás un \
                        nudo simple para que no se salga.",
@@ -261,9 +266,24 @@ pub(super) static WORDS: Words = Words {
         caution_closed: "Una pulsera cerrada alrededor de la muñeca no se abre sola si se engancha.",
         caution_needle: "Las agujas pinchan: cuéntalas antes y después, y no las dejes al alcance de los niños.",
         done: "Todo está anudado y los extremos están hechos.",
+        hows: [
+            "Nudo simple: forma un solo lazo con todas las hebras, pasa las puntas por él y lleva el nudo a su sitio \
+             antes de apretarlo.",
+            "Trenza: separa los mechones con los dedos y apriétalos después de cada cruce, siempre por igual. Mide la \
+             trenza tal como queda, sin estirarla.",
+            "Cordón: sujeta las puntas de los dos mechones mientras se enrollan; lo que sueltas se desenrolla.",
+            "Enrollado: pon un extremo del hilo a lo largo de las hebras y enrolla por encima, con firmeza. Tira de los \
+             dos extremos cuando estén todas las vueltas.",
+            "Presilla: mantenla abierta con un lápiz mientras haces lo que la sujeta.",
+            "Borla: mide desde el último nudo, peina las hebras y córtalas todas a la vez.",
+            "Cuenta: enhebra una o dos hebras cada vez y pásalas por el agujero hasta que estén todas.",
+            "Nudo de cierre: deben caber dos dedos bajo la pulsera mientras lo haces.",
+            "Cierre corredizo: enrolla con firmeza, pero de modo que los dos extremos aún puedan deslizarse.",
+        ],
     },
 
     sheet: SheetWords {
+        ends_scale: "Los extremos no están dibujados a escala.",
         picture: "La pulsera",
         follow: "Paso a paso",
         back: "Atrás",
@@ -318,6 +338,7 @@ pub(super) static WORDS: Words = Words {
             "ancha: la hebra que anuda; fina: sobre la que se anuda",
             "fila por fila desde arriba; dentro de la fila, como quieras",
             "el número está en el lado por donde empiezas la fila",
+            "los extremos no están dibujados a escala",
             "Repeticiones",
             "Las repeticiones {numbers} no se muestran aquí: sigue los pasos.",
             "La repetición {numbers} no se muestra aquí: sigue los pasos.",

@@ -2,6 +2,8 @@
 
 const COLUMN = 20;
 const WAY = 48;
+// How a bead is threaded: its number among what is explained.
+const BEAD_HOW = 6;
 const column = (position) => (position + 0.5) * COLUMN;
 
 const chip = (thread, position, { hand = false, number = 0 } = {}) => {
@@ -39,7 +41,10 @@ const doing = (part, step) => {
     knots.push({ gap, kind, layer, works: pair[0] });
     tie(after, number);
   }
-  return { threads, threadsAfter, hang, after, working, knots, layers: Math.max(1, ...free) };
+  const beads = (passage.beads ?? []).filter(([, , , , at]) => at === step);
+  for (const [, position, strands] of beads) hang.slice(position, position + strands).forEach((strand) => working.add(strand));
+  const made = part.made?.[step] ?? beads.map(() => BEAD_HOW);
+  return { threads, threadsAfter, hang, after, working, knots, made, layers: Math.max(1, ...free) };
 };
 
 // Gaps that share a strand belong together: first and last gap of each such group.
@@ -127,13 +132,36 @@ const showHands = (deed) => {
   drawInto("brackets", 10, bracketsOf(deed));
   drawInto("ways", WAY, waysOf(deed));
   id("hands").style.setProperty("--strands", deed.hang.length);
-  const kinds = new Set(deed.knots.map((knot) => knot.kind));
-  for (const drawing of document.querySelectorAll("#how [data-kind]")) {
-    drawing.hidden = !kinds.has(Number(drawing.dataset.kind));
+  showHow(new Set(deed.knots.map((knot) => knot.kind)), deed.made);
+  followHand();
+};
+
+// How the knots of a step are tied, and what else is made in it; nothing to unfold where there is nothing.
+const showHow = (kinds, made) => {
+  const all = [...document.querySelectorAll("#how [data-kind], #how [data-made]")];
+  for (const how of all) {
+    how.hidden = !kinds.has(Number(how.dataset.kind)) && !made.includes(Number(how.dataset.made));
   }
+  id("how").hidden = all.every((how) => how.hidden);
+};
+
+// Where the strands scroll by themselves, the one that is taken in hand comes into view, and where it goes if both fit.
+const followHand = () => {
+  const hands = id("hands");
+  const span = (row) => {
+    const chips = [...id(row).querySelectorAll(".hand")].map((item) => item.getBoundingClientRect());
+    return chips.length > 0 && [Math.min(...chips.map(({ left }) => left)), Math.max(...chips.map(({ right }) => right))];
+  };
+  const { left, width } = hands.getBoundingClientRect();
+  const [now, then] = [span("now"), span("then")];
+  if (!now) return;
+  const both = then ? [Math.min(now[0], then[0]), Math.max(now[1], then[1])] : now;
+  const [from, to] = both[1] - both[0] < width ? both : now;
+  if (from < left || to > left + width) hands.scrollLeft += (from + to - width) / 2 - left;
 };
 
 const showEnd = () => {
+  showHow(new Set(), []);
   id("now").replaceChildren(...band.end.map((thread, position) => chip(thread, position)));
   id("then").replaceChildren();
   drawInto("brackets", 10, [band.end.length, []]);

@@ -125,15 +125,32 @@ const ring = (run) => {
     svgElement(name, { ...shape, fill: "none", stroke, "stroke-width": wide * ACROSS * 0.75 }));
 };
 
+// How far the widest bead and its ring reach: beyond the strands at their edges, and above the first row.
+const beadRooms = () => {
+  let [beside, above] = [0, 0];
+  const strands = band.end.length || 1;
+  for (const { beads = [] } of band.passages) {
+    for (const [, position, held, bead] of beads) {
+      const reach = (band.beads?.[bead]?.radius ?? 0) * 1.1 + ACROSS * 0.3;
+      const middle = position + held / 2;
+      const nearest = Math.min(middle, strands - middle) * ACROSS;
+      beside = Math.max(beside, reach - nearest - ACROSS / 2);
+      above = Math.max(above, reach);
+    }
+  }
+  return { beside, above };
+};
+const ROOM = beadRooms();
+
 const showStrip = (place) => {
   const strip = id("strip");
   const { clientWidth, clientHeight } = strip;
   if (clientWidth === 0 || clientHeight === 0) return;
-  const wide = ((band.end.length || 1) + 1) * ACROSS;
+  const wide = ((band.end.length || 1) + 1) * ACROSS + 2 * ROOM.beside;
   const scale = Math.min(clientWidth / wide, clientHeight / (LEAST_ROWS * DOWN));
   const high = clientHeight / scale;
   // Under the first row there is no picture: it begins at the upper edge.
-  const top = Math.max(0, (rowOf(place) + 1.5) * DOWN - high / 2);
+  const top = Math.max(-ROOM.above, (rowOf(place) + 1.5) * DOWN - high / 2);
   const window = [Math.floor(top / DOWN) - 2, Math.ceil((top + high) / DOWN)];
   const knots = [];
   const beads = [];
@@ -148,7 +165,7 @@ const showStrip = (place) => {
   knots.reverse();
   for (let part = first + 1; reaches(part) && rowSpan(part)[0] <= window[1] + 4; part += 1) visit(part);
   const picture = svgElement("svg", {
-    viewBox: `${(wide - clientWidth / scale) / 2 - ACROSS / 2} ${top} ${clientWidth / scale} ${high}`,
+    viewBox: `${(wide - clientWidth / scale) / 2 - ACROSS / 2 - ROOM.beside} ${top} ${clientWidth / scale} ${high}`,
     width: clientWidth, height: clientHeight, "aria-hidden": "true",
   });
   // What comes is pale as a whole: each knot by itself would let the one beneath it through.
