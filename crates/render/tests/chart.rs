@@ -340,6 +340,23 @@ fn no_page_ends_with_a_heading() {
     assert!(cuts > 28);
 }
 
+/// A set that has room on one page is not parted to fill up the page of the legend.
+#[test]
+fn a_set_that_fits_on_a_page_is_whole_on_it() {
+    for rows in 4..27 {
+        let set = rows_of(3, rows);
+        let script = reeds_script(&set, 1);
+        let (chart, pages) = (shapes(&script), chart_pages(&script, &ChartOptions::default()));
+        let tops: Vec<f64> = pages.iter().map(|page| window(page)[1]).collect();
+        for block in &chart.blocks {
+            let on = |y: f64| tops.iter().filter(|top| **top <= y).count();
+            let places: std::collections::BTreeSet<usize> =
+                block.knots.iter().map(|knot| on(knot.middle.y)).collect();
+            assert_eq!(places.len(), 1, "{rows} rows: pages begin at {tops:?}");
+        }
+    }
+}
+
 /// A chart that is wider than a page goes on beside: every knot is whole on one of the pages, and each page has the number
 /// of every row that is on it.
 #[test]

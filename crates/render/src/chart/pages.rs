@@ -24,6 +24,11 @@ const HEADING: f64 = 48.0;
 /// A page with fewer lines than this takes some of the one before.
 const LEAST_LINES: f64 = 3.0;
 
+/// A page that is filled as far as this may end before a block, so that the block is whole on the next one; the first page
+/// holds the legend, and often stands below the last steps.
+const FILLED: f64 = 0.6;
+const FIRST_FILLED: f64 = 0.2;
+
 /// What of a chart is on one page.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct PageWindow {
@@ -113,6 +118,14 @@ impl WorkingChart {
     /// The upper edge and the height of each row of pages, from a height on. The legend is not cut.
     fn lines(&self, from: f64, most: f64, above: f64) -> Vec<(f64, f64)> {
         let kept = self.kept_together();
+        let starts = self.starts();
+        // Before what would be parted, if it is whole on the next page.
+        let cut_before = |cut: f64, least: f64| {
+            let at = starts.partition_point(|start| *start <= cut);
+            let start = *starts.get(at.checked_sub(1)?)?;
+            let end = starts.get(at).copied().unwrap_or(self.size.y);
+            (start >= least && end - start <= most).then_some(start)
+        };
         let cut_near = |bottom: f64, least: f64| {
             let mut cut = bottom;
             while kept.contains(&self.line_at(cut)) && cut - DOWN > least {
@@ -126,8 +139,11 @@ impl WorkingChart {
             let next = (bottom + DOWN).min(self.size.y);
             if next - top > room && bottom > top.max(self.legend) {
                 let cut = cut_near(bottom, top.max(self.legend));
+                let filled = if top < self.legend { FIRST_FILLED } else { FILLED };
+                let cut = cut_before(cut, (top + room * filled).max(self.legend)).unwrap_or(cut);
                 lines.push((top, cut - top));
-                (top, room) = (cut, most);
+                (top, room, bottom) = (cut, most, cut);
+                continue;
             }
             bottom = next;
         }
@@ -144,6 +160,34 @@ impl WorkingChart {
         lines
     }
 
+    /// Where blocks begin with their headings, and where what is below the last row does.
+    fn starts(&self) -> Vec<f64> {
+        let top = |line: u32| self.legend + f64::from(line) * DOWN;
+        let heading = |mark: &ChartMark| match mark {
+            ChartMark::Text { at, bold: true, .. } if at[1] > self.legend => Some(at[1]),
+            _ => None,
+        };
+        let lines: BTreeSet<u32> = self.marks.iter().filter_map(heading).map(|y| self.line_of(y)).collect();
+        // A long heading has several lines.
+        let firsts = lines
+            .iter()
+            .copied()
+            .filter(|line| line.checked_sub(1).is_none_or(|above| !lines.contains(&above)));
+        let number = |mark: &ChartMark| match mark {
+            ChartMark::Number { at, .. } => Some(self.line_of(at[1]) + 1),
+            _ => None,
+        };
+        let below = self.marks.iter().filter_map(number).max();
+        let below =
+            below.filter(|line| top(*line) <= self.size.y - LEAST_LINES * DOWN && !lines.contains(line));
+        firsts.chain(below).map(top).collect()
+    }
+
+    /// The line in which a height is.
+    fn line_of(&self, y: f64) -> u32 {
+        ((y - self.legend) / DOWN).floor().to_u32()
+    }
+
     /// The line that begins at a height.
     fn line_at(&self, y: f64) -> u32 {
         ((y - self.legend) / DOWN).round().to_u32()
@@ -157,6 +201,6 @@ impl WorkingChart {
             _ => None,
         };
         let below = self.marks.iter().filter_map(leading).filter(|y| *y > self.legend);
-        below.map(|y| ((y - self.legend) / DOWN).floor().to_u32() + 1).collect()
+        below.map(|y| self.line_of(y) + 1).collect()
     }
 }
