@@ -1,8 +1,8 @@
 //! Which `work` statements led to a knot, if its step stands in a motif.
 
 use crate::resolve::{MotifRef, Script, Slot};
-use crate::{FileId, PartKind, Pattern, Place, Spot, Step};
-use knotwright_grammar::tree::{Block, Work};
+use crate::{FileId, PartKind, Pattern, Place, Spot};
+use knotwright_grammar::tree::{Block, Statement, Work};
 use rustc_hash::FxHashSet as HashSet;
 use std::cell::Cell;
 
@@ -10,13 +10,19 @@ use std::cell::Cell;
 const MOST_KNOTS: usize = 2_000_000;
 const MOST_LOOKS: usize = 64;
 
-/// A knot of a part that a step of a motif tied.
+/// A knot of a part, and where the step stands that tied it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct PartKnot {
+    pub(crate) part: PartKind,
+    pub(crate) number: u32,
+    pub(crate) step: Place,
+}
+
+/// Looks for the statements that led to a knot.
 struct Seeker<'a> {
     pattern: &'a Pattern,
     script: &'a Script,
-    kind: PartKind,
-    knot: u64,
-    step: Place,
+    knot: PartKnot,
     /// How many looks may still be taken.
     looks: &'a Cell<usize>,
 }
@@ -36,14 +42,11 @@ pub(crate) fn affordable_looks(pattern: &Pattern) -> usize {
 
 /// The statements that led to a knot of a part, the outermost first, as far as that can be said; none for a step that stands
 /// in no motif.
-pub(crate) fn worked_at(
-    (pattern, kind): (&Pattern, PartKind),
-    (step, knot): (&Step, u32),
-    looks: &Cell<usize>,
-) -> Vec<Place> {
+pub(crate) fn worked_at(pattern: &Pattern, knot: PartKnot, looks: &Cell<usize>) -> Vec<Place> {
     let script = pattern.script();
-    let seeker = Seeker { pattern, script, kind, knot: u64::from(knot), step: step.place, looks };
-    let block = script.source().parsed.tree.statements.iter().find(|it| PartKind::of(it) == Some(kind));
+    let seeker = Seeker { pattern, script, knot, looks };
+    let is_part = |statement: &&Statement| PartKind::of(statement) == Some(knot.part);
+    let block = script.source().parsed.tree.statements.iter().find(is_part);
     let mut within = block.and_then(|part| part.node.block()).map(|block| (FileId::CHECKED, block));
     let mut places = Vec::new();
     while let Some((file, block)) = within.filter(|(file, block)| !seeker.is_in(*file, block)) {
@@ -57,7 +60,8 @@ pub(crate) fn worked_at(
 impl<'a> Seeker<'a> {
     fn is_in(&self, file: FileId, block: &Block) -> bool {
         let end = block.close.map_or(u32::MAX, |close| close.end);
-        self.step.file == file && block.open.start <= self.step.span.start && self.step.span.end <= end
+        let step = self.knot.step;
+        step.file == file && block.open.start <= step.span.start && step.span.end <= end
     }
 
     fn motif(&self, file: FileId, work: &Work) -> Option<MotifRef> {
@@ -102,10 +106,11 @@ impl<'a> Seeker<'a> {
         let knots = |index: usize| {
             self.looks.set(self.looks.get().checked_sub(1)?);
             let view = self.pattern.look(Spot { index, ..spot }, &[])?;
-            (view.part == self.kind).then_some(view.knots)
+            (view.part == self.knot.part).then_some(view.knots)
         };
-        let before = knots(spot.index).is_some_and(|before| before <= self.knot);
-        before && knots(spot.index + 1).is_some_and(|behind| self.knot < behind)
+        let own = u64::from(self.knot.number);
+        let before = knots(spot.index).is_some_and(|before| before <= own);
+        before && knots(spot.index + 1).is_some_and(|behind| own < behind)
     }
 }
 

@@ -1,7 +1,7 @@
 //! A sound pattern and its band, as the warnings look at them: pieces, and the step behind every knot.
 
 use crate::uneven::SeenPart;
-use crate::worked_at::{affordable_looks, worked_at};
+use crate::worked_at::{PartKnot, affordable_looks, worked_at};
 use crate::{Checked, Extent, FileId, Finding, Part, PartKind, Pattern, Place, Source, Step};
 use knotwright_band::beads::BeadAt;
 use knotwright_band::thread::Figures;
@@ -225,21 +225,20 @@ impl<'a> Woven<'a> {
 
     /// A finding about a knot of what is laid, with where the motif is worked in which its step stands.
     pub(crate) fn note_work(&self, mut finding: Finding, knot: u32) -> Finding {
-        let Some((kind, own)) = self.part_of(knot).filter(|_| self.looks.get() > 0) else { return finding };
-        let Some(step) = self.step(knot.to_usize()) else { return finding };
-        for work in worked_at((self.pattern, kind), (step, own), &self.looks) {
+        let Some(knot) = self.knot_of_part(knot).filter(|_| self.looks.get() > 0) else { return finding };
+        for work in worked_at(self.pattern, knot, &self.looks) {
             finding = finding.note(work, "the motif is worked here");
         }
         finding
     }
 
-    /// The part that tied a knot of what is laid, and the knot's number there.
-    fn part_of(&self, knot: u32) -> Option<(PartKind, u32)> {
+    /// A knot of what is laid as one of its part.
+    fn knot_of_part(&self, knot: u32) -> Option<PartKnot> {
         let after = self.parts.partition_point(|(first, _)| *first <= knot);
         let (first, part) = *self.parts.get(after.checked_sub(1)?)?;
         let mut parts = self.pattern.parts();
         let (kind, _) = parts.find(|(_, other)| std::ptr::eq(*other, part))?;
-        Some((kind, knot - first))
+        Some(PartKnot { part: kind, number: knot - first, step: self.place(knot.to_usize())? })
     }
 
     /// The step that tied a knot of what is laid; the second set's are those of the first.

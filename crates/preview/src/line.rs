@@ -18,7 +18,7 @@ use knotwright_numbers::ToNumber;
 use std::collections::VecDeque;
 use std::sync::Arc;
 
-/// So many looks are remembered: a click that is on its way while somebody types is about one of them. Long bands take room.
+/// How many looks are remembered: a click that is on its way while somebody types is about one of them. Long bands take room.
 const MOST_TOLD: usize = 3;
 
 /// What was sent to one page, and what it wants.
