@@ -174,14 +174,23 @@ pub(crate) fn report_problems(script: &Script) -> Vec<Finding> {
         };
         let problems = unrepeated_problems(source).into_iter().filter(|one| matters(&one.problem));
         let given = GivenNames::of(source);
-        findings.extend(problems.map(|one| word_once(&one, file, &given)));
+        // What else could be written is only looked for where somebody may read it.
+        let is_shown = MOST_FINDINGS.saturating_sub(findings.len());
+        let worded =
+            problems.enumerate().map(|(number, one)| word_once(&one, file, &given, number < is_shown));
+        findings.extend(worded);
     }
     findings
 }
 
 /// The words for a problem, and where it stands again. The name of a reserved word is wrong only where it is given.
-fn word_once(one: &Unrepeated<'_>, file: FileId, given: &GivenNames) -> Finding {
-    let mut finding = said_unread(one.problem, file, given);
+fn word_once(one: &Unrepeated<'_>, file: FileId, given: &GivenNames, is_shown: bool) -> Finding {
+    let mut finding = match is_shown {
+        true => said_unread(one.problem, file, given),
+        false => {
+            rules::word_problem(one.problem, file, given.source()).at(Place { file, span: one.problem.span })
+        }
+    };
     if let Some(span) = one.next.filter(|_| one.problem.kind != ProblemKind::ReservedName) {
         let rest = match one.again - 1 {
             0 => String::new(),
