@@ -16,7 +16,7 @@ use crate::mend::{
 use crate::once::{
     likely_causes, said_beside, said_once, said_together, waits_for, with_odd_chart, with_unused,
 };
-use crate::rephrase::GivenNames;
+use crate::rephrase::{GivenNames, name_parameters};
 use crate::report::{is_whole, mend_warnings, mended_warning, report_problems, settle_findings, tied_wrong};
 use crate::resolve::{Script, resolve};
 use crate::said::{is_unfinished, said};
@@ -478,6 +478,7 @@ impl Examined {
             let mut finding = self.said(fact);
             finding.mends.extend(respell_name(fact));
             finding.mends.extend(rename_copy(fact, &self.facts[..self.named]));
+            finding.mends.extend(name_parameters(fact, &self.facts[..self.named], self.script.source()));
             finding.mends.extend(mend_pairs(fact, self.script.source()));
             finding.mends.extend(put_in_number(fact, self.script.source()));
             finding

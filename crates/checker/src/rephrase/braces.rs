@@ -30,6 +30,10 @@ fn mend_brace(problem: &Problem, source: &Source, file: FileId) -> Option<Mend> 
                 if opened.len() == 1 { "write `}` at the end" } else { "write the missing `}` at the end" };
             Some((title, close_all(source, opened)))
         }
+        // One more stands on its line than opens there.
+        ProblemKind::Unexpected { .. } if problem.span.of(&source.text) == "}" => {
+            Some(("leave out this `}`", (problem.span, String::new())))
+        }
         ProblemKind::StrayClose => {
             let is_elsewhere = Orphans::of(problem, source).is_some();
             let title = if is_elsewhere { "leave out the `}` behind it" } else { "leave out this `}`" };

@@ -40,9 +40,12 @@ pub(super) fn swatch(line: &UnreadLine) -> Option<Phrase> {
         let is_inch =
             text == "in" || line.text(at + 1) != "in" || line.kind(at + 2) != Some(TokenKind::Number);
         let has_unit = is_unit(line.text(at + 1)) && is_inch;
+        // `.9 mm`
+        let is_part = at > 0 && line.text(at - 1) == "." && line.touch(at - 1);
+        let whole = if is_part { "0." } else { "" };
         match line.kind(at)? {
             TokenKind::Number if has_unit => {
-                length = Some(format!("{text} {}", line.text(at + 1))).filter(|_| length.is_none());
+                length = Some(format!("{whole}{text} {}", line.text(at + 1))).filter(|_| length.is_none());
                 length.as_ref()?;
                 at += 1;
             }

@@ -31,10 +31,10 @@ pub(super) fn quoted_title(line: &UnreadLine) -> Option<Phrase> {
     if (1..=last).any(|at| line.kind(at) == Some(TokenKind::String)) {
         return None;
     }
-    let span = line.span(1, last);
+    let span = Span { start: line.tokens[0].span.end, end: line.tokens[last].span.end };
     let text = span.of(&line.source.text).trim_start_matches([':', '=', ' ']).trim_matches(QUOTES).trim();
     let is_plain = !text.is_empty() && !text.contains(['"', '\\', '{', '}']);
-    let text = is_plain.then(|| format!("\"{text}\""))?;
+    let text = is_plain.then(|| format!(" \"{text}\""))?;
     Some(Phrase::new("A text stands in straight quotation marks.", vec![Rewording::instead(span, text)]))
 }
 
@@ -72,7 +72,10 @@ pub(super) fn pairs(line: &UnreadLine) -> Option<Phrase> {
 pub(super) fn other_language(line: &UnreadLine) -> Option<Phrase> {
     let tag = line.failing();
     let before = tag.checked_sub(1).filter(|&before| line.kind(before) == Some(TokenKind::String))?;
-    let is_tag = line.kind(tag) == Some(TokenKind::Word) && line.kind(tag + 1) == Some(TokenKind::String);
+    // `"Pull "it" tight."` has marks within a text.
+    let is_tag = line.kind(tag) == Some(TokenKind::Word)
+        && line.kind(tag + 1) == Some(TokenKind::String)
+        && !(line.touch(before) && line.touch(tag));
     let end = line.tokens[before].span.end;
     let write = format!("{}, {} {}", line.text(before), line.text(tag), line.text(tag + 1));
     let way = Rewording::new(write, vec![(Span { start: end, end }, ",".to_owned())]);
@@ -150,11 +153,32 @@ pub(super) fn list(line: &UnreadLine) -> Option<Phrase> {
         return None;
     }
     let last = line.tokens.len() - 1;
+    if line.text(last) == "," && line.failing() > last {
+        let edits = vec![(line.tokens[last].span, String::new())];
+        let write = line.after(&edits)?;
+        return Some(Phrase::new(
+            "No comma stands at the end of a list.",
+            vec![Rewording::new(write, edits)],
+        ));
+    }
     if line.text(last) == "mirror" && last > 1 && line.text(last - 1) != "|" {
         let item = last - 1 - usize::from(line.text(last - 1) == ",");
         let (start, end) = (line.tokens[item].span.end, line.tokens[last].span.start);
         let edits = vec![(Span { start, end }, " | ".to_owned())];
         return Some(Phrase::new("A `|` stands before `mirror`.", vec![Rewording::new("| mirror", edits)]));
+    }
+    // `night lamp 7`: the last number has no thread behind it.
+    let is_item =
+        |at: &usize| line.kind(*at) == Some(TokenKind::Word) && line.kind(at + 1) == Some(TokenKind::Number);
+    if line.kind(last) == Some(TokenKind::Number)
+        && line.failing() == line.tokens.len()
+        && line.kind(1) == Some(TokenKind::Word)
+    {
+        let turned = |at: usize| (line.span(at, at + 1), format!("{} {}", line.text(at + 1), line.text(at)));
+        let edits: Vec<(Span, String)> = (1..last).filter(is_item).map(turned).collect();
+        let write = line.after(&edits)?;
+        let says = "How many strands there are of a thread comes before its name.";
+        return Some(Phrase::new(says, vec![Rewording::new(write, edits)]));
     }
     let is_times = |at: &usize| {
         line.kind(at - 1) == Some(TokenKind::Word)

@@ -7,6 +7,10 @@ use knotwright_grammar::{Expected, ProblemKind, TokenKind};
 pub(super) fn length(line: &UnreadLine) -> Option<Phrase> {
     let ProblemKind::Unexpected { expected } = &line.problem.kind else { return None };
     let at = line.failing();
+    if line.text(at) == "." && line.kind(at + 1) == Some(TokenKind::Number) && line.touch(at) {
+        let way = Rewording::instead(line.span(at, at + 1), format!("0.{}", line.text(at + 1)));
+        return Some(Phrase::new("A number below one begins with a zero.", vec![way]));
+    }
     let before = at.checked_sub(1).filter(|_| expected.contains(&Expected::Unit))?;
     if let Some(unit) = unit(line.text(at)) {
         let says = format!("The unit is written `{unit}`, not `{}`.", line.text(at));

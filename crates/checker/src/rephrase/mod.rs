@@ -4,30 +4,45 @@
 
 mod braces;
 mod calls;
+mod charts;
+mod doubled;
+mod end_pieces;
 mod gauge;
 mod given;
 mod heads;
 mod imports;
 mod lengths;
+mod marks;
+mod measured;
 mod openings;
 mod orphans;
+mod parameters;
 mod parts;
 mod places;
+mod ranges;
+mod reach;
 mod remarks;
 mod signs;
 mod steps;
 mod twins;
+mod vocabulary;
+mod within;
 mod words;
 
 pub(crate) use braces::mend_braces;
+pub(crate) use doubled::leave_out_double;
 pub(crate) use given::GivenNames;
 pub(crate) use orphans::Orphans;
+pub(crate) use parameters::name_parameters;
+pub(crate) use reach::{Reach, reach_of};
 pub(crate) use steps::number_said;
 pub(crate) use twins::Twins;
 
 use crate::wording::number;
 use crate::{Edit, FileId, Mend, Place, Source};
-use knotwright_grammar::tree::{BeginBlock, FinishBlock, GaugeBlock, SplitBlock, Statement, Tree};
+use knotwright_grammar::tree::{
+    BeginBlock, Chart, ColorwayBlock, FinishBlock, GaugeBlock, LeaderChart, SplitBlock, Statement, Tree,
+};
 use knotwright_grammar::{Belongs, Parsed, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
 use knotwright_numbers::ToNumber;
 use std::mem::discriminant;
@@ -46,8 +61,8 @@ const LONGEST_IN_STEPS: usize = 40;
 pub(crate) struct Rephrased {
     /// What is not so in the notation, as a sentence.
     pub(crate) says: String,
-    /// What to write, as a person would say it.
-    pub(crate) write: String,
+    /// What to write, as a person would say it, the best way first.
+    pub(crate) write: Vec<String>,
     /// The ways to put it right, the best first.
     pub(crate) mends: Vec<Mend>,
 }
@@ -99,6 +114,8 @@ enum BlockSort {
     Body,
     /// `begin`, `finish`, and a `split` in them.
     Ends,
+    Leader,
+    Colorway,
 }
 
 /// The words of a statement that does not read, between line breaks and braces.
@@ -115,12 +132,24 @@ type PhraseOf = fn(&UnreadLine) -> Option<Phrase>;
 
 /// All ways, the most particular first.
 static PHRASES: &[PhraseOf] = &[
+    words::meant,
     remarks::rephrase_comment,
     steps::list_mark,
     steps::capitals,
     gauge::swatch,
+    vocabulary::how_often,
     remarks::times_first,
+    charts::face_promise,
+    charts::face_keys,
+    charts::chart,
+    vocabulary::label,
+    vocabulary::work,
+    vocabulary::bead_on_strand,
+    vocabulary::first_word,
     remarks::other_words,
+    vocabulary::main_part,
+    vocabulary::mirror_block,
+    vocabulary::repeated_block,
     steps::no_take,
     parts::part,
     calls::motif,
@@ -130,51 +159,104 @@ static PHRASES: &[PhraseOf] = &[
     heads::quoted_title,
     heads::thread_turned,
     heads::set_or_sets,
+    within::inner_quotes,
     heads::other_language,
     imports::import,
     heads::list,
+    measured::bead_in_order,
+    measured::shades,
+    vocabulary::thread,
+    vocabulary::text_alone,
+    vocabulary::start,
+    vocabulary::unnamed_step,
+    ranges::range,
     words::rephrase_ordinal,
     steps::place_without_side,
+    places::thread_place,
     words::times_sign,
     steps::short_kind,
     words::number_first,
+    steps::no_kind,
     steps::spelled_number,
+    within::often,
     words::second_mirror,
     words::color_in_two,
     places::rephrase_middle,
     places::until_place,
     places::side_of_edge,
     places::all_the_way,
+    reach::over_all,
+    places::over_number,
+    places::count_and_goal,
+    places::to_number,
     places::to_thread,
     places::meet,
     places::leader_place,
+    places::take_of_chart,
     heads::pairs,
     calls::apart,
     steps::promise,
+    within::promise_first,
     steps::runs,
+    ranges::each_strand_of_bead,
     steps::strands_of_bead,
+    within::word,
+    within::side_by_side,
+    within::mirrored_first,
+    within::letter_height,
+    within::parameters,
+    within::quotes,
+    within::no_quotes,
+    within::straight_quotes,
     signs::add_unit,
     signs::add_sign,
     words::idle_word,
     steps::counter,
     signs::add_space,
+    within::commas,
+    within::comma_before_text,
     signs::idle_sign,
     signs::add_word,
+    end_pieces::piece,
+    within::idle_number,
+    within::before_brace,
     steps::count,
+];
+
+/// Ways to say what begins with a word that is like another one of the notation.
+static OF_FIRST_WORD: &[PhraseOf] = &[
+    steps::capitals,
+    parts::part,
+    charts::chart,
+    vocabulary::label,
+    vocabulary::first_word,
+    vocabulary::main_part,
+    vocabulary::mirror_block,
+    vocabulary::work,
+    vocabulary::bead_on_strand,
+    within::mirrored_first,
 ];
 
 /// How the notation says what does not read at `problem`; `None` if that is not known. `given`: the names of its file.
 pub(crate) fn rephrase_problem(problem: &Problem, given: &GivenNames, file: FileId) -> Option<Rephrased> {
+    if let Some(row) = marks::leader_row(problem, given.source(), file) {
+        return Some(row);
+    }
     let is_of_statement = is_of_statement(&problem.kind);
     let phrases: &[PhraseOf] = match &problem.kind {
         // `rows` of a gauge is no chart.
-        ProblemKind::Misplaced { belongs: Belongs::Body, .. } => &[gauge::swatch],
+        ProblemKind::Misplaced { belongs: Belongs::Body, .. } => {
+            &[gauge::swatch, vocabulary::how_often, vocabulary::first_word, vocabulary::main_part]
+        }
+        ProblemKind::Misplaced { belongs: Belongs::Top, .. } => {
+            &[vocabulary::work, vocabulary::bead_on_strand]
+        }
         // `the` of `all the way` is no `then`.
-        ProblemKind::Misspelled { .. } => &[places::all_the_way],
+        ProblemKind::Misspelled { .. } => &[places::all_the_way, reach::over_all],
         // `end {` is no `ends {`.
-        ProblemKind::UnknownStatement { nearest: Some(_) } => &[parts::part],
+        ProblemKind::UnknownStatement { nearest: Some(_) } => OF_FIRST_WORD,
         // A `"` behind a number begins no text.
-        ProblemKind::UnclosedString => &[lengths::inches],
+        ProblemKind::UnclosedString => &[lengths::inches, within::close_quote, within::straight_quotes],
         _ if is_of_statement => PHRASES,
         _ => return None,
     };
@@ -186,7 +268,12 @@ pub(crate) fn rephrase_problem(problem: &Problem, given: &GivenNames, file: File
             steps.find_map(|most| PHRASES.iter().find_map(|phrase| line.in_steps(phrase(&line)?, most)))?;
         line.reading(phrase, file)
     };
-    in_one().or_else(|| (is_of_statement && line.is_worth_steps()).then(in_steps).flatten())
+    // Where a word is misspelled, it may not be all that is wrong.
+    let may_be_more = is_of_statement
+        || matches!(problem.kind, ProblemKind::Misspelled { .. } | ProblemKind::UnknownStatement { .. });
+    let is_misspelled =
+        !is_of_statement && words::meant(&line).is_some_and(|phrase| line.reads_in_one(&phrase));
+    in_one().or_else(|| (may_be_more && !is_misspelled && line.is_worth_steps()).then(in_steps).flatten())
 }
 
 /// Whether it is about the words of one statement.
@@ -299,7 +386,7 @@ impl<'a> UnreadLine<'a> {
             self.tree_after(&way.edits).is_some_and(|statement| self.given.are_all_of(&statement))
         };
         let ways: Vec<Rewording> = phrase.ways.into_iter().filter(is_fit).collect();
-        let write = ways.first()?.write.clone();
+        let write: Vec<String> = ways.iter().map(|way| way.write.clone()).collect();
         let place = |span| Place { file, span };
         let mends = ways.into_iter().map(|way| {
             let title = match (way.write.is_empty(), way.elsewhere.len() + 1) {
@@ -312,7 +399,11 @@ impl<'a> UnreadLine<'a> {
             let edits = edits.map(|(span, text)| Edit { place: place(span), text });
             Mend { is_guess: way.is_guess, ..Mend::new(title, edits.collect(), false) }
         });
-        Some(Rephrased { says: phrase.says, write, mends: mends.collect() })
+        (!write.is_empty()).then(|| Rephrased { says: phrase.says, write, mends: mends.collect() })
+    }
+
+    fn reads_in_one(&self, phrase: &Phrase) -> bool {
+        phrase.ways.iter().any(|way| self.reads(&way.edits))
     }
 
     fn is_worth_steps(&self) -> bool {
@@ -361,6 +452,8 @@ impl<'a> UnreadLine<'a> {
             BlockSort::Gauge => ("gauge {\n".to_owned(), format!("{end}\n}}\n")),
             BlockSort::Ends => ("finish {\n".to_owned(), format!("{end}\n}}\n")),
             BlockSort::Body => ("set {\n".to_owned(), format!("{end}\n}}\n")),
+            BlockSort::Colorway => ("colorway \"a\" {\n".to_owned(), format!("{end}\n}}\n")),
+            BlockSort::Leader => ("set {\nleader left 1 {\n".to_owned(), format!("{end}\n}}\n}}\n")),
         }
     }
 
@@ -413,9 +506,16 @@ fn around(statements: &[Statement], at: u32) -> BlockSort {
         around = match statement.is::<GaugeBlock>() {
             true => BlockSort::Gauge,
             false if is_end => BlockSort::Ends,
+            false if statement.is::<ColorwayBlock>() => BlockSort::Colorway,
             false => BlockSort::Body,
         };
         statements = &block.statements;
     }
-    around
+    let is_leader =
+        |statement: &Statement| statement.get::<LeaderChart>().is_some_and(|leader| is_in(&leader.chart, at));
+    if statements.iter().any(is_leader) { BlockSort::Leader } else { around }
+}
+
+fn is_in(chart: &Chart, at: u32) -> bool {
+    chart.open.end <= at && chart.close.is_none_or(|close| at <= close.start)
 }

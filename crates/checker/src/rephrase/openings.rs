@@ -60,7 +60,7 @@ impl<'a> OrphanBlock<'a> {
 
     fn proposals(&self) -> Vec<LostLine> {
         match self.around {
-            BlockSort::Gauge => Vec::new(),
+            BlockSort::Gauge | BlockSort::Colorway | BlockSort::Leader => Vec::new(),
             BlockSort::Ends => self.known((2..=3).map(|parts| format!("split {parts}"))),
             BlockSort::Top => self.at_top(),
             BlockSort::Body if self.is_chart() => self.charts(),
@@ -308,12 +308,12 @@ fn keep_firsts<T: PartialEq + Clone>(all: &mut Vec<T>) {
 }
 
 /// All orders of a few names.
-fn orders<'a>(names: &[&'a str]) -> Vec<Vec<&'a str>> {
+pub(super) fn orders<T: Copy>(names: &[T]) -> Vec<Vec<T>> {
     if names.is_empty() {
         return vec![Vec::new()];
     }
     let with_first = |first: usize| {
-        let rest: Vec<&str> =
+        let rest: Vec<T> =
             names.iter().enumerate().filter(|(at, _)| *at != first).map(|(_, name)| *name).collect();
         orders(&rest).into_iter().map(move |rest| [vec![names[first]], rest].concat())
     };

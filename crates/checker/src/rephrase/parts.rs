@@ -9,7 +9,7 @@ pub(super) fn part(line: &UnreadLine) -> Option<Phrase> {
     let is_block = line.around == BlockSort::Top && line.tokens.len() == 2 && line.text(1) == "{";
     let is_first = match line.text(0) {
         "open" | "intro" | "start" | "beginning" | "before" if is_block => true,
-        "close" | "outro" | "end" | "ending" | "after" if is_block => false,
+        "close" | "outro" | "end" | "ends" | "ending" | "finishing" | "after" if is_block => false,
         _ => return None,
     };
     let behind = line.source.parsed.tokens.iter().skip_while(|token| token.span.start < line.whole().end);

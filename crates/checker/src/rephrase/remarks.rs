@@ -46,7 +46,7 @@ pub(super) fn other_words(line: &UnreadLine) -> Option<Phrase> {
     }
     let word = line.text(0);
     let says = match word {
-        "loop" | "times" | "do" => return again(line),
+        "loop" | "times" | "do" if line.text(line.tokens.len() - 1) == "{" => return again(line),
         "cross" | "link" | "tie" | "knot" if is_of_the_middle(line) => {
             let way = Rewording::instead(line.whole(), "meet center");
             return Some(Phrase::new("The two strands in the middle are tied by `meet center`.", vec![way]));
@@ -57,6 +57,8 @@ pub(super) fn other_words(line: &UnreadLine) -> Option<Phrase> {
         "skip" | "leave" => {
             "What is not tied is not written down: go on with the next step, or say it in a note."
         }
+        // With a `:` it is a step that begins otherwise.
+        "knot" | "tie" if line.tokens.iter().any(|token| token.kind == TokenKind::Colon) => return None,
         "knot" | "tie" => {
             "A step begins with `take` and the strand to take, such as `take left 1: forward 2`."
         }

@@ -1,6 +1,6 @@
 //! Signs, spaces and units that are missing.
 
-use super::{Phrase, Rewording, UnreadLine};
+use super::{BlockSort, Phrase, Rewording, UnreadLine};
 use knotwright_grammar::words::{Role, WORDS};
 use knotwright_grammar::{Expected, ProblemKind, Span, TokenKind};
 
@@ -18,12 +18,28 @@ pub(super) fn add_unit(line: &UnreadLine) -> Option<Phrase> {
     let ProblemKind::Unexpected { expected } = &line.problem.kind else { return None };
     let last = line.failing().checked_sub(1).filter(|_| expected.contains(&Expected::Unit))?;
     let number = line.tokens[last].span;
-    let units: &[&str] = if line.text(0) == "thickness" { &["mm"] } else { &["cm", "in"] };
+    let units: Vec<&str> = match line.text(0) {
+        "thickness" => vec!["mm"],
+        _ => usual_units(line),
+    };
     let way = |unit: &&str| {
         let write = format!("{} {unit}", line.text(last));
         Rewording::new(write, vec![(at(number.end), format!(" {unit}"))]).guess()
     };
     Some(Phrase::new("A length has a unit: `mm`, `cm`, `m` or `in`.", units.iter().map(way).collect()))
+}
+
+/// The units that a length may be in, the likeliest first: that of another length on the line, or in its block.
+fn usual_units<'a>(line: &UnreadLine<'a>) -> Vec<&'a str> {
+    let own = (1..line.tokens.len())
+        .find(|&at| is_unit(line.text(at)) && line.kind(at - 1) == Some(TokenKind::Number));
+    let likely: &[&str] = match line.text(0) {
+        "bead" => &["mm", "cm", "in"],
+        _ if line.around == BlockSort::Gauge => &["mm", "cm", "in"],
+        _ => &["cm", "in"],
+    };
+    let own = own.map(|at| line.text(at));
+    own.into_iter().chain(likely.iter().copied().filter(|unit| own != Some(unit))).collect()
 }
 
 /// A sign that was forgotten: `:` before the knots, `()` behind a motif, `{` before a block.
@@ -43,6 +59,10 @@ pub(super) fn add_sign(line: &UnreadLine) -> Option<Phrase> {
     } else {
         return None;
     };
+    // `set:`, `both ( ... )`
+    if sign == "{" && !is_last && matches!(line.text(failing), ":" | "(" | "[") {
+        return other_brace(line, failing, says);
+    }
     let text = if sign == "{" { " {" } else { sign };
     // `take left 1 tie forward 2`, `take left 1, forward 2`
     let is_said_otherwise = sign == ":" && matches!(line.text(failing), "tie" | "make" | "," | "=" | "-");
@@ -55,6 +75,24 @@ pub(super) fn add_sign(line: &UnreadLine) -> Option<Phrase> {
     if sign == "{" && !is_last && line.text(line.tokens.len() - 1) != "{" && !line.is_closed() {
         // What stands on the same line is all that is in the block.
         edits.push((at(line.whole().end), " }".to_owned()));
+    }
+    Some(Phrase::new(says, vec![Rewording::new(line.after(&edits)?, edits)]))
+}
+
+/// `set:`, `both: take ...`, `both ( take ... )`: a `{` in place of the sign at that number, and a `}` where the line ends.
+fn other_brace(line: &UnreadLine, sign: usize, says: &str) -> Option<Phrase> {
+    let last = line.tokens.len() - 1;
+    let mut edits = vec![(
+        Span { start: line.tokens[sign - 1].span.end, end: line.tokens[sign].span.end },
+        " {".to_owned(),
+    )];
+    let is_closed = matches!((line.text(sign), line.text(last)), ("(", ")") | ("[", "]"));
+    match (sign < last, is_closed) {
+        (true, true) => edits.push((line.tokens[last].span, "}".to_owned())),
+        (true, false) if !line.is_closed() && line.text(last) != "{" => {
+            edits.push((at(line.whole().end), " }".to_owned()))
+        }
+        _ => {}
     }
     Some(Phrase::new(says, vec![Rewording::new(line.after(&edits)?, edits)]))
 }
@@ -98,7 +136,8 @@ pub(super) fn add_space(line: &UnreadLine) -> Option<Phrase> {
 pub(super) fn idle_sign(line: &UnreadLine) -> Option<Phrase> {
     let failing = line.failing();
     let sign = line.text(failing);
-    if !matches!(sign, "." | ";" | ":" | "," | "=" | "(" | ")" | "[" | "]" | "*" | "\u{d7}") {
+    if !matches!(sign, "." | ";" | ":" | "," | "=" | "(" | ")" | "[" | "]" | "*" | "\u{d7}" | "+" | "&" | "-")
+    {
         return None;
     }
     let span = line.tokens[failing].span;

@@ -5,8 +5,11 @@ use super::{Phrase, Rewording, UnreadLine, between};
 use knotwright_grammar::words::WORDS;
 use knotwright_grammar::{Expected, ProblemKind, Span, TokenKind};
 
-/// `1. take left 1`, `- take left 1`: without the sign.
+/// `1. take left 1`, `- take left 1`: without the sign. A row of a chart is no such line.
 pub(super) fn list_mark(line: &UnreadLine) -> Option<Phrase> {
+    if line.kind(1).is_some_and(|kind| kind == TokenKind::Mark) && line.text(1) != "." {
+        return None;
+    }
     let is_number = line.kind(0) == Some(TokenKind::Number) && matches!(line.text(1), "." | ")" | ":");
     let is_sign = matches!(line.text(0), "-" | "*" | "+" | "." | ">" | "\u{2022}" | "\u{b7}" | "\u{2013}");
     let first = match (is_number, is_sign) {
@@ -35,9 +38,9 @@ pub(super) fn capitals(line: &UnreadLine) -> Option<Phrase> {
 }
 
 /// What people say for `take`.
-const TAKING: [&str; 14] = [
+const TAKING: [&str; 17] = [
     "with", "using", "use", "pick", "up", "grab", "hold", "move", "work", "then", "now", "next", "the",
-    "strand",
+    "strand", "tie", "knot", "bring",
 ];
 
 /// `left 1: forward 2`, `with left 1: forward 2`: `take left 1: forward 2`.
@@ -54,7 +57,7 @@ pub(super) fn no_take(line: &UnreadLine) -> Option<Phrase> {
 
 /// `take 1 left`, `take strand 1`, `take ink from left 1`: `take left 1`, `take ink 1 from left`.
 pub(super) fn place_without_side(line: &UnreadLine) -> Option<Phrase> {
-    if line.text(0) != "take" {
+    if !matches!(line.text(0), "take" | "leader") {
         return None;
     }
     let is_number = |at| line.kind(at) == Some(TokenKind::Number);
@@ -81,8 +84,10 @@ pub(super) fn place_without_side(line: &UnreadLine) -> Option<Phrase> {
 }
 
 /// What the kinds are cut short to.
-const SHORT: [(&str, &str); 12] = [
+const SHORT: [(&str, &str); 17] = [
     ("f", "forward"),
+    ("fk", "forward"),
+    ("forth", "forward"),
     ("fw", "forward"),
     ("fwd", "forward"),
     ("forwards", "forward"),
@@ -91,10 +96,27 @@ const SHORT: [(&str, &str); 12] = [
     ("bwd", "backward"),
     ("back", "backward"),
     ("backwards", "backward"),
+    ("bk", "backward"),
     ("fb", "forward-backward"),
+    ("fbk", "forward-backward"),
     ("bf", "backward-forward"),
+    ("bfk", "backward-forward"),
     ("knot", "forward"),
 ];
+
+/// The kind that a word is short for: `fwd`, `fwd-bwd`.
+pub(super) fn kind_said(word: &str) -> Option<&'static str> {
+    let short = |word: &str| SHORT.iter().find(|(short, _)| *short == word).map(|(_, kind)| *kind);
+    let one = |half: &str| short(half).or_else(|| KINDS.into_iter().find(|kind| *kind == half));
+    match word.split_once('-') {
+        Some((first, second)) => match (one(first)?, one(second)?) {
+            ("forward", "backward") => Some("forward-backward"),
+            ("backward", "forward") => Some("backward-forward"),
+            _ => None,
+        },
+        None => short(word),
+    }
+}
 
 /// `fb 3`, `forward backward 3`, `forward/backward 3`: `forward-backward 3`.
 pub(super) fn short_kind(line: &UnreadLine) -> Option<Phrase> {
@@ -112,11 +134,52 @@ pub(super) fn short_kind(line: &UnreadLine) -> Option<Phrase> {
     }
     let at = line.failing();
     let ProblemKind::Unexpected { expected } = &line.problem.kind else { return None };
-    let mut known =
-        SHORT.iter().filter(|(short, _)| expected.contains(&Expected::Kind) && *short == line.text(at));
-    let (short, kind) = known.next()?;
-    let way = Rewording::instead(line.tokens[at].span, *kind);
-    Some(Phrase::new(says, vec![if *short == "knot" { way.guess() } else { way }]))
+    if matches!(line.text(at), "turn" | "turning" | "turned") && expected.contains(&Expected::Kind) {
+        let way = |kind: &str| Rewording::instead(line.tokens[at].span, kind).guess();
+        return Some(Phrase::new(says, KINDS[2..].iter().map(|kind| way(kind)).collect()));
+    }
+    let kind = kind_said(line.text(at)).filter(|_| expected.contains(&Expected::Kind))?;
+    let way = Rewording::instead(line.tokens[at].span, kind);
+    Some(Phrase::new(says, vec![if line.text(at) == "knot" { way.guess() } else { way }]))
+}
+
+/// `take left 1: 3`, `take left 1: 3 knots`, `take left 1: right 3`: `take left 1: forward 3`.
+pub(super) fn no_kind(line: &UnreadLine) -> Option<Phrase> {
+    let ProblemKind::Unexpected { expected } = &line.problem.kind else { return None };
+    let at = line.failing();
+    let is_number = |at| line.kind(at) == Some(TokenKind::Number);
+    // From the left edge a strand goes to the right.
+    let from = if line.text(1) == "right" { ["backward", "forward"] } else { ["forward", "backward"] };
+    let is_goal = |at| matches!(line.text(at), "to" | "over" | "until");
+    let is_going = matches!(line.text(at), "go" | "tie" | "move" | "bring" | "all") && is_goal(at + 1);
+    if expected.contains(&Expected::Kind) && (is_goal(at) || is_going) {
+        let start = line.tokens[at].span.start;
+        let span = Span { start, end: if is_going { line.tokens[at].span.end } else { start } };
+        let way = |kind: &str| {
+            let edits = vec![(span, if is_going { kind.to_owned() } else { format!("{kind} ") })];
+            Some(Rewording::new(line.after(&edits)?, edits).guess())
+        };
+        let says =
+            "The kind of knot comes before how far: `forward` ties to the right, `backward` to the left.";
+        return Some(Phrase::new(says, from.into_iter().filter_map(way).collect()));
+    }
+    let side = matches!(line.text(at), "left" | "right").then(|| line.text(at)).filter(|_| is_number(at + 1));
+    let number = if side.is_some() { at + 1 } else { at };
+    if !expected.contains(&Expected::Kind) || !is_number(number) {
+        return None;
+    }
+    let last = number + usize::from(matches!(line.text(number + 1), "knot" | "knots" | "times"));
+    let kinds: &[&str] = match side {
+        Some("right") => &["forward"],
+        Some(_) => &["backward"],
+        None => &from,
+    };
+    let way = |kind: &&str| {
+        let way = Rewording::instead(line.span(at, last), format!("{kind} {}", line.text(number)));
+        if side.is_some() { way } else { way.guess() }
+    };
+    let says = "The kind of knot comes before how many: `forward` ties to the right, `backward` to the left.";
+    Some(Phrase::new(says, kinds.iter().map(way).collect()))
 }
 
 /// Numbers in words.
@@ -145,10 +208,14 @@ pub(super) fn promise(line: &UnreadLine) -> Option<Phrase> {
     let at = line.failing();
     let thread = at + usize::from(matches!(line.text(at), "=" | "[" | ","));
     let last = thread + usize::from(line.text(thread + 1) == "]");
-    let is_promise = line.text(0) == "take"
-        && at > 1
+    let is_end = |text: &str| matches!(text, ":" | "," | "as") || KINDS.contains(&text);
+    let is_promise = at > 1
         && line.kind(thread) == Some(TokenKind::Word)
-        && (matches!(line.text(last + 1), ":" | ",") || KINDS.contains(&line.text(last + 1)));
+        && match line.text(0) {
+            "take" => is_end(line.text(last + 1)),
+            "leader" => line.text(last + 1) == "{",
+            _ => false,
+        };
     let text = is_promise.then(|| format!(" ({})", line.text(thread)))?;
     let span = Span { start: line.tokens[at - 1].span.end, end: line.tokens[last].span.end };
     Some(Phrase::new(
@@ -157,16 +224,17 @@ pub(super) fn promise(line: &UnreadLine) -> Option<Phrase> {
     ))
 }
 
-/// `forward 3 backward 2`, `forward 3 and backward 2`: `forward 3, backward 2`.
+/// `forward 3 backward 2`, `forward 3 and back 2`: `forward 3, backward 2`.
 pub(super) fn runs(line: &UnreadLine) -> Option<Phrase> {
     let is_sign = |at| matches!(line.text(at), "and" | "+" | ";" | "." | "&" | "/");
     let failing = line.failing();
-    let kind = failing + usize::from(is_sign(failing));
-    if !KINDS.contains(&line.text(kind)) {
-        return None;
-    }
-    let last = (0..kind).rev().find(|&at| !is_sign(at)).filter(|&last| last > 0)?;
-    let edits = vec![(between(line, last, kind), ", ".to_owned())];
+    let at = failing + usize::from(is_sign(failing));
+    let said = line.text(at);
+    let short = kind_said(said).filter(|_| line.kind(at + 1) == Some(TokenKind::Number));
+    let kind = KINDS.into_iter().find(|kind| *kind == said).or(short)?;
+    let last = (0..at).rev().find(|&before| !is_sign(before)).filter(|&last| last > 0)?;
+    let span = Span { start: line.tokens[last].span.end, end: line.tokens[at].span.end };
+    let edits = vec![(span, format!(", {kind}"))];
     let write = line.after(&edits)?;
     Some(Phrase::new("A comma stands between runs of knots.", vec![Rewording::new(write, edits)]))
 }
@@ -191,15 +259,30 @@ pub(super) fn counter(line: &UnreadLine) -> Option<Phrase> {
         .filter(|&at| line.kind(at) == Some(TokenKind::Number))
         .map(|at| line.text(at))
         .collect();
-    let &[first, last] = &numbers[..] else { return None };
-    if line.text(0) != "for" || line.kind(1) != Some(TokenKind::Word) {
+    let (first, last) = match numbers[..] {
+        [first, last] => (first, last),
+        [first, .., last] if is_in_turn(&numbers) => (first, last),
+        _ => return None,
+    };
+    let is_counter = line.text(0) == "for" || (line.text(0) == "repeat" && numbers.len() > 1);
+    if !is_counter || line.kind(1) != Some(TokenKind::Word) {
         return None;
     }
     let way = if first.parse::<u64>().ok()? <= last.parse().ok()? { "up" } else { "down" };
     let rest = if line.text(line.tokens.len() - 1) == "{" { " {" } else { "" };
-    let write = format!("for {} {first} {way} to {last}{rest}", line.text(1));
+    let is_idle = |word: &str| matches!(word, "each" | "every" | "all" | "the" | "any");
+    let name = 1 + usize::from(is_idle(line.text(1)) && line.kind(2) == Some(TokenKind::Word));
+    let write = format!("for {} {first} {way} to {last}{rest}", line.text(name));
     let says = "`for` counts `up to` or `down to` a number.";
     Some(Phrase::new(says, vec![Rewording::instead(line.whole(), write)]))
+}
+
+/// Whether each number is the one before and 1.
+fn is_in_turn(numbers: &[&str]) -> bool {
+    let number = |text: &str| text.parse::<u64>().ok();
+    numbers
+        .windows(2)
+        .all(|two| number(two[0]).zip(number(two[1])).is_some_and(|(one, next)| one + 1 == next))
 }
 
 /// `forward`, and nothing behind it: `forward 1`.

@@ -1,10 +1,25 @@
 //! Words too many, and numbers that stand elsewhere.
 
+use super::steps::kind_said;
 use super::{Phrase, Rewording, UnreadLine, number_said};
-use crate::wording::both;
-use knotwright_grammar::{Span, TokenKind};
+use crate::wording::{both, quoted};
+use knotwright_grammar::{ProblemKind, Span, TokenKind};
 
 pub(super) const KINDS: [&str; 4] = ["forward", "backward", "forward-backward", "backward-forward"];
+
+/// A word that is nearly one of the notation, of which more is wrong.
+pub(super) fn meant(line: &UnreadLine) -> Option<Phrase> {
+    let (ProblemKind::Misspelled { meant: word } | ProblemKind::UnknownStatement { nearest: Some(word) }) =
+        line.problem.kind
+    else {
+        return None;
+    };
+    let says = format!(
+        "Here {} is written for `{word}`, and more is not as the notation has it.",
+        quoted(line.text(line.failing()))
+    );
+    Some(Phrase::new(says, vec![Rewording::instead(line.problem.span, word)]))
+}
 
 /// Numbers as they are said of places.
 const ORDINALS: [&str; 12] = [
@@ -75,10 +90,17 @@ pub(super) fn number_first(line: &UnreadLine) -> Option<Phrase> {
         Some(TokenKind::Number) => Some(line.text(at).to_owned()),
         _ => number_said(line.text(at)),
     };
-    let at = (1..line.tokens.len()).find(|&at| KINDS.contains(&line.text(at)) && number(at - 1).is_some())?;
-    let (number, kind) = (number(at - 1)?, line.text(at));
-    let last = at + usize::from(matches!(line.text(at + 1), "knot" | "knots"));
-    let way = Rewording::instead(line.span(at - 1, last), format!("{kind} {number}"));
+    let is_idle = |at: usize| matches!(line.text(at), "knot" | "knots" | "times" | "x");
+    let kind = |at: usize| {
+        KINDS.into_iter().find(|kind| *kind == line.text(at)).or_else(|| kind_said(line.text(at)))
+    };
+    let before = |at: usize| at.checked_sub(1 + usize::from(is_idle(at - 1)));
+    let mut kinds = (2..line.tokens.len()).filter(|&at| kind(at).is_some() && !is_idle(at));
+    let at = kinds.find(|&at| before(at).and_then(number).is_some())?;
+    let first = before(at)?;
+    let (number, kind) = (number(first)?, kind(at)?);
+    let last = at + usize::from(is_idle(at + 1));
+    let way = Rewording::instead(line.span(first, last), format!("{kind} {number}"));
     Some(Phrase::new("The kind of knot comes first, and then how many.", vec![way]))
 }
 
@@ -109,9 +131,10 @@ pub(super) fn color_in_two(line: &UnreadLine) -> Option<Phrase> {
 }
 
 /// Words that people say and the notation leaves out.
-const IDLE: [&str; 24] = [
+const IDLE: [&str; 30] = [
     "the", "a", "an", "times", "time", "strand", "strands", "thread", "knot", "knots", "from", "of", "with",
-    "and", "at", "all", "x", "row", "rows", "is", "in", "sides", "tie", "make",
+    "and", "at", "all", "x", "row", "rows", "is", "in", "sides", "tie", "make", "number", "color", "parts",
+    "into", "new", "another",
 ];
 
 /// `repeat 4 times`, `the left 1`, `for n from 3 up to 6`: without that word.

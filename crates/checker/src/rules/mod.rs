@@ -119,7 +119,7 @@ use crate::finders::Finder;
 use crate::page;
 use crate::reflection::mirrored_mark;
 use crate::rephrase::Rephrased;
-use crate::wording::quoted;
+use crate::wording::{either, quoted};
 use crate::woven::Woven;
 use crate::{Fact, FactKind, FileId, Finding, Mend, Place, Rule, Source, Tag};
 use knotwright_grammar::{Problem, ProblemKind};
@@ -297,7 +297,8 @@ pub(crate) fn word_rephrased(problem: &Problem, finding: Finding, rephrased: Rep
     let Rephrased { says, write, mends } = rephrased;
     let is_name = problem.kind == ProblemKind::ReservedName;
     let rule = if is_name { &not_understood::RULE } else { finding.rule };
-    let help = Some(format!("Write {}.", quoted(&write)));
+    let ways: Vec<String> = write.iter().map(|way| quoted(way)).collect();
+    let help = Some(format!("Write {}.", either(&ways.iter().map(String::as_str).collect::<Vec<_>>())));
     Finding { rule, message: says, help, mends, ..finding }
 }
 
