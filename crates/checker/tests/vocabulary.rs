@@ -88,6 +88,13 @@ static SLIPS: &[(&str, &str)] = &[
     ("forward 2 }", "forward over 2 strands }"),
     ("thread kelp #1f5d50", "thraed kelp 1f5d50"),
     ("sets 2", "2 sets"),
+    ("sets 2", "sets 2 2"),
+    ("wrap kelp 5 turns", "wrap wrap kelp 5 turns"),
+    ("take left 1: forward 2", "take take left 1: forward 2"),
+    ("take left 1: forward 2", "take left 1: forward forward 2"),
+    ("meet center\n  }", "center meet\n  }"),
+    ("bead shell on tip", "bead on shell tip"),
+    ("10 knots use", "10 use knots"),
     ("sets 2", "repeat 2 times"),
     ("sets 2", "repeat 2"),
     ("start folded pairs", "folded pairs"),
@@ -239,6 +246,19 @@ fn quotation_marks_in_a_text_stay_in_it() {
     let found = errors(&text);
     let [one] = &found[..] else { panic!("{found:#?}") };
     assert_eq!(applied(&text, &one.mends[0]), BAND.replacen("Pull it tight.", "Pull \\\"it\\\" tight.", 1));
+}
+
+/// What was to stand there is missing: that it should be left out is no more than offered.
+#[test]
+fn what_is_forgotten_is_not_left_out_for_certain() {
+    let band = "pattern \"Quay\"\nthread tar navy\nthread sail white\nstrands tar sail sail tar\nset {\n  \
+        join left 2 with sail\n  take left 1 (tar): forward to edge\n  take right 1: backward to edge\n}\n";
+    assert_eq!(errors(band), []);
+    for (right, slip) in [("with sail", "with"), ("(tar)", "()")] {
+        let found = errors(&band.replacen(right, slip, 1));
+        assert_eq!(found.len(), 1, "{slip}: {found:#?}");
+        assert!(found[0].mends.iter().all(|mend| !mend.certain), "{slip}: {found:#?}");
+    }
 }
 
 /// The help names every way that is offered.

@@ -23,6 +23,7 @@ mod ranges;
 mod reach;
 mod remarks;
 mod signs;
+mod slips;
 mod steps;
 mod twins;
 mod vocabulary;
@@ -54,7 +55,7 @@ const LONGEST: usize = 200;
 /// long ones. Each step costs as much as all before it, times the phrases that fit.
 const MOST_STEPS: usize = 3;
 const MOST_IN_STEPS: usize = 8;
-const LONGEST_IN_STEPS: usize = 40;
+const LONGEST_IN_STEPS: usize = 24;
 
 /// A statement that does not read, written as the notation has it.
 #[derive(Debug, Clone, PartialEq)]
@@ -133,6 +134,7 @@ type PhraseOf = fn(&UnreadLine) -> Option<Phrase>;
 /// All ways, the most particular first.
 static PHRASES: &[PhraseOf] = &[
     words::meant,
+    slips::doubled,
     remarks::rephrase_comment,
     steps::list_mark,
     steps::capitals,
@@ -219,6 +221,7 @@ static PHRASES: &[PhraseOf] = &[
     signs::add_word,
     end_pieces::piece,
     within::idle_number,
+    slips::exchanged,
     within::before_brace,
     steps::count,
 ];
@@ -414,14 +417,16 @@ impl<'a> UnreadLine<'a> {
     /// The phrase, with what does not read after it either said otherwise, in `most` steps altogether.
     fn in_steps(&self, phrase: Phrase, most: usize) -> Option<Phrase> {
         let way = phrase.ways.iter().find_map(|way| {
-            let statement = self.read_on(&self.after(&way.edits)?, most - 1)?;
-            Some(Rewording { is_guess: way.is_guess, ..Rewording::instead(self.whole(), statement) })
+            let (statement, is_guess) = self.read_on(&self.after(&way.edits)?, most - 1)?;
+            let is_guess = is_guess || way.is_guess;
+            Some(Rewording { is_guess, ..Rewording::instead(self.whole(), statement) })
         })?;
         Some(Phrase::new(phrase.says, vec![way]))
     }
 
-    /// A statement in the place of this one, said as it reads after at most that many steps.
-    fn read_on(&self, statement: &str, steps: usize) -> Option<String> {
+    /// A statement in the place of this one, said as it reads after at most that many steps; whether only the author knows all
+    /// of it.
+    fn read_on(&self, statement: &str, steps: usize) -> Option<(String, bool)> {
         let (before, behind) = self.block_around(statement);
         let source = Source::new("", format!("{before}{statement}{behind}"));
         let given = GivenNames::of(&source);
@@ -432,8 +437,11 @@ impl<'a> UnreadLine<'a> {
                 let all = apply_edits(&source.text, edits)?;
                 let statement = all.strip_prefix(&before)?.strip_suffix(&behind)?;
                 match steps {
-                    1 => line.reads(&way.edits).then(|| statement.to_owned()),
-                    _ => self.read_on(statement, steps - 1),
+                    1 => line.reads(&way.edits).then(|| (statement.to_owned(), way.is_guess)),
+                    _ => {
+                        let (statement, is_guess) = self.read_on(statement, steps - 1)?;
+                        Some((statement, is_guess || way.is_guess))
+                    }
                 }
             })
         })

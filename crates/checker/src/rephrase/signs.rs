@@ -50,7 +50,7 @@ pub(super) fn add_sign(line: &UnreadLine) -> Option<Phrase> {
     let is_last = failing >= line.tokens.len();
     let (sign, says) = if expected.contains(&Expected::Colon) {
         (":", "A `:` stands between the strand in hand and its knots.")
-    } else if expected.contains(&Expected::OpenBrace) {
+    } else if expected.contains(&Expected::OpenBrace) && (is_last || line.text(0) != "face") {
         ("{", "A `{` stands before what is in a block.")
     } else if expected.contains(&Expected::OpenParen) {
         ("()", "A motif has parentheses behind its name, also where there is nothing in them.")

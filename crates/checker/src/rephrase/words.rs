@@ -149,7 +149,10 @@ pub(super) fn idle_word(line: &UnreadLine) -> Option<Phrase> {
     let edits = cuts(line, &left_out);
     let words: Vec<String> = left_out.iter().map(|&at| format!("`{}`", line.text(at))).collect();
     let says = format!("The notation leaves out {} here.", both(&words));
-    Some(Phrase::new(says, vec![Rewording::new(line.after(&edits)?, edits)]))
+    let way = Rewording::new(line.after(&edits)?, edits);
+    // What should have come behind `with` may be forgotten.
+    let is_cut_short = left_out.contains(&(line.tokens.len() - 1)) && line.failing() == line.tokens.len();
+    Some(Phrase::new(says, vec![if is_cut_short { way.guess() } else { way }]))
 }
 
 /// The tokens of these numbers left out, each with the space on one side.
