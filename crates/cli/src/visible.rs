@@ -15,9 +15,14 @@ fn misleads(sign: char) -> bool {
     is_hidden(sign) && !matches!(sign, '\t' | '\n')
 }
 
+/// Whether a text has letters, digits and signs of ASCII alone, as most have: none of them misleads. Bytes are soon looked at.
+fn is_plain(text: &str) -> bool {
+    text.bytes().all(|byte| matches!(byte, b' '..=b'~' | b'\n' | b'\t'))
+}
+
 /// `text` with every misleading sign written as `<U+001B>`.
 pub(crate) fn visible(text: &str) -> Cow<'_, str> {
-    if !text.contains(misleads) {
+    if is_plain(text) || !text.contains(misleads) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 16);
@@ -88,6 +93,9 @@ pub(crate) struct Shifts {
 ///
 /// Its lines are those of the original: line ends stay (one of `\r` alone becomes `\n`). A byte-order mark is left out.
 pub(crate) fn visible_text(original: &str) -> (String, Shifts) {
+    if is_plain(original) {
+        return (original.to_owned(), Shifts::default());
+    }
     let (mut text, mut shifts) = (String::with_capacity(original.len()), Shifts::default());
     for (at, sign) in original.char_indices() {
         match sign {
