@@ -9,13 +9,14 @@ use crate::tie::{Change, RowEdit};
 use knotwright_grammar::tree::{BothBlock, Chart, ChartRow, LeaderChart, RowsChart, Sign, Statement};
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHasher};
+use std::hash::{Hash, Hasher};
 
 /// How often each way to write a step is found in a file.
 #[derive(Debug)]
 pub(super) struct Habits<'s> {
     script: &'s Script,
-    ways: HashMap<String, usize>,
+    ways: HashMap<u64, usize>,
     /// By the byte where it starts, each statement; whether it stands in `both`.
     statements: HashMap<u32, (&'s Statement, bool)>,
 }
@@ -90,8 +91,8 @@ impl<'s> Habits<'s> {
 
     /// `own`: how often it is found because it is written so itself.
     fn fit(&self, written: &str, is_in_both: bool, own: usize) -> Fit {
-        let others = |way: &String| self.ways.get(way).map_or(0, |count| count - own);
-        let found = ways(written, is_in_both).into_iter().map(|(way, weight)| (others(&way), weight));
+        let others = |way: u64| self.ways.get(&way).map_or(0, |count| count - own);
+        let found = ways(written, is_in_both).map(|(way, weight)| (others(way), weight));
         // Whether there are others says more than how many.
         let fit =
             found.map(|(others, weight)| weight * (MOST_OTHERS * i32::from(others > 0) + capped(others)));
@@ -156,22 +157,36 @@ fn capped(others: usize) -> i32 {
     MOST_OTHERS.min(others.to_i32())
 }
 
-/// In which ways a step is written, and how much it says if another one is written the same way.
-fn ways(written: &str, is_in_both: bool) -> Vec<(String, Fit)> {
-    let text = written.split_whitespace().collect::<Vec<_>>().join(" ");
-    let (strand, runs) = text.split_once(':').unwrap_or((&text, ""));
-    let kind = runs.split_whitespace().next().unwrap_or("");
-    let named = strand.split('(').next().unwrap_or(strand).trim();
-    let any_side = |text: &str| text.replace("right", "left");
-    let mut ways = vec![(format!("= {text}"), 2), (format!("| {}", any_side(&text)), 1)];
-    if !kind.is_empty() {
-        ways.push((format!(": {strand} {kind}"), 1));
-        ways.push((format!("' {named} {kind}"), 1));
+/// In which ways a step is written, each by its hash, and how much it says if another one is written the same way.
+fn ways(written: &str, is_in_both: bool) -> impl Iterator<Item = (u64, Fit)> {
+    let (strand, runs) = written.split_once(':').unwrap_or((written, ""));
+    let [strand, runs] = [strand, runs].map(|part| part.split_whitespace().collect::<Vec<&str>>());
+    let named = strand.iter().position(|word| word.starts_with('(')).map_or(&strand[..], |at| &strand[..at]);
+    let kind = runs.first().copied();
+    let is_side = |word: &&&str| matches!(**word, "left" | "right");
+    let side = named.iter().find(is_side).copied().filter(|_| is_in_both);
+    let all = [
+        (Some(hash("as it is", [&strand[..], &runs[..]], false)), 2),
+        (Some(hash("on either side", [&strand[..], &runs[..]], true)), 1),
+        (kind.map(|kind| hash("with this promise", [&strand[..], &[kind]], false)), 1),
+        (kind.map(|kind| hash("with any promise", [named, &[kind]], false)), 1),
+        // In `both` the one side is written, and mostly it is always the same one.
+        (side.map(|side| hash("both", [&[side], &[]], false)), 2),
+    ];
+    all.into_iter().filter_map(|(way, fit)| Some((way?, fit)))
+}
+
+/// Of words in two groups; `either`: whichever side they name.
+fn hash(way: &str, words: [&[&str]; 2], either: bool) -> u64 {
+    let mut hasher = FxHasher::default();
+    way.hash(&mut hasher);
+    for words in words {
+        words.len().hash(&mut hasher);
+        for &word in words {
+            if either && word == "right" { "left" } else { word }.hash(&mut hasher);
+        }
     }
-    // In `both` the one side is written, and mostly it is always the same one.
-    let side = ["left", "right"].into_iter().find(|side| named.contains(side)).filter(|_| is_in_both);
-    ways.extend(side.map(|side| (format!("both {side}"), 2)));
-    ways
+    hasher.finish()
 }
 
 fn chart_of(statement: &Statement) -> Option<&Chart> {
