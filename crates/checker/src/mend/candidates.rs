@@ -1,6 +1,6 @@
 //! Every single edit of a statement that was tied.
 
-use super::copies::Copies;
+use super::copies::{Copies, is_in_motif, motifs};
 use super::structure::{self, BlockKind};
 use super::trial::lines_may_lose;
 use crate::resolve::{Script, ThreadId};
@@ -105,7 +105,7 @@ pub(super) fn list_candidates(
     given_up: &GivenUp,
     age: impl Fn(u32) -> Option<u32>,
 ) -> Vec<Candidate> {
-    let around = Around::of(script, facts);
+    let around = Around::of(script, facts).with_copies(script);
     let mut found = Vec::new();
     for holder in script.source().parsed.tree.walk() {
         let Some(block) = holder.node.block() else { continue };
@@ -123,7 +123,9 @@ pub(super) fn list_candidates(
 /// What of a file its edits depend on.
 #[derive(Debug)]
 pub(super) struct Around {
-    pub(super) copies: Copies,
+    /// Lines that may be put in, if those are sought.
+    copies: Option<Copies>,
+    motifs: Vec<Span>,
     uneven: Vec<UnevenRow>,
     /// Where something is worked of another file in which something is wrong.
     worked: Vec<Span>,
@@ -135,7 +137,23 @@ impl Around {
         let elsewhere = facts.iter().filter(|fact| fact.place.file != FileId::CHECKED);
         let through = elsewhere.flat_map(|fact| &fact.through);
         let worked = through.filter(|place| place.file == FileId::CHECKED).map(|place| place.span).collect();
-        Self { copies: Copies::of(script), uneven: facts.iter().filter_map(UnevenRow::of).collect(), worked }
+        let uneven = facts.iter().filter_map(UnevenRow::of).collect();
+        Self { copies: None, motifs: motifs(script.source()), uneven, worked }
+    }
+
+    /// With the lines that may be put in.
+    pub(super) fn with_copies(self, script: &Script) -> Self {
+        Self { copies: Some(Copies::of(script)), ..self }
+    }
+
+    /// Whether lines that may be put in are sought.
+    pub(super) fn has_copies(&self) -> bool {
+        self.copies.is_some()
+    }
+
+    /// Whether a block stands in a motif.
+    pub(super) fn is_in_motif(&self, block: &Block) -> bool {
+        is_in_motif(&self.motifs, block)
     }
 
     /// Whether a chart has a row that is too long or too short.
@@ -352,7 +370,8 @@ impl Gather<'_> {
     fn structure(&mut self, edited: &EditedStatement<impl Fn(u32) -> Option<u32>>) {
         let EditedStatement { block, kind, index, .. } = *edited;
         let span = edited.own().span;
-        let edits = structure::list_edits(self.script.source(), block, kind, index, &self.around.copies);
+        let edits =
+            structure::list_edits(self.script.source(), block, kind, index, self.around.copies.as_ref());
         // Without a chart of which a row cannot be tied, or a motif that is wrong in its own file, nothing shows what is wrong:
         // that is no mend.
         let is_in = |worked: &Span| span.start <= worked.start && worked.end <= span.end;

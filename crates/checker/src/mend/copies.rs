@@ -45,9 +45,7 @@ impl Copies {
         let works = steps.iter().filter(|step| step.is::<Work>());
         works.for_each(|work| found.add(work, CopiedBut::Mirrored));
         found.with_other_threads(&steps, &threads);
-        let is_motif = |statement: &&Statement| statement.is::<Motif>();
-        let motifs = source.parsed.tree.statements.iter().filter(is_motif).map(|motif| motif.span).collect();
-        Self { source: Arc::clone(source), anywhere: found.found, motifs }
+        Self { source: Arc::clone(source), anywhere: found.found, motifs: motifs(source) }
     }
 
     /// What might have been forgotten before the statement of that number in a block.
@@ -84,7 +82,7 @@ impl Copies {
         let near = block.statements[near].iter().filter(|step| step.is_step() && !gives_label(step));
         let near = near.map(|step| (copy_of(step), step.span.of(&self.source.text)));
         // There it might work itself.
-        let is_in_motif = self.is_in_motif(block);
+        let is_in_motif = is_in_motif(&self.motifs, block);
         let anywhere = self.anywhere.iter().filter(move |_| !is_in_motif);
         let anywhere = anywhere.map(|(copied, text)| (*copied, text.as_str()));
         let mut is_new = move |text: &'c str| {
@@ -94,11 +92,17 @@ impl Copies {
         };
         near.chain(anywhere).filter(move |(_, text)| is_new(text)).map(|(copied, _)| copied)
     }
+}
 
-    /// Whether a block stands in a motif.
-    pub(super) fn is_in_motif(&self, block: &Block) -> bool {
-        self.motifs.iter().any(|motif| motif.start < block.open.start && block.open.end <= motif.end)
-    }
+/// The motifs of a file.
+pub(super) fn motifs(source: &Source) -> Vec<Span> {
+    let is_motif = |statement: &&Statement| statement.is::<Motif>();
+    source.parsed.tree.statements.iter().filter(is_motif).map(|motif| motif.span).collect()
+}
+
+/// Whether a block stands in one of these motifs.
+pub(super) fn is_in_motif(motifs: &[Span], block: &Block) -> bool {
+    motifs.iter().any(|motif| motif.start < block.open.start && block.open.end <= motif.end)
 }
 
 fn copy_of(step: &Statement) -> Copied {

@@ -2,15 +2,17 @@
 
 use super::candidates::Candidate;
 use super::listing::Listing;
-use super::renaming::{Orders, Outlook, Renamed};
+use super::renaming::{Outlook, Renamed};
 use super::settled::Settled;
+use super::tried::{Again, Tried, TriedEdits};
 use crate::GivenUp;
-use crate::tie::{Overlay, PartStudy, Passing, Studied};
+use crate::resolve::ThreadId;
+use crate::tie::{Moment, Overlay, PartStudy, Passing, Stuck, Studied};
 use knotwright_band::Kind;
 use knotwright_grammar::tree::Block;
-use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
+use std::rc::Rc;
 
 /// What all trials may cost together, in knots and statements: only loops within loops come near it.
 const MOST_WORK: u64 = 20_000_000;
@@ -23,25 +25,13 @@ pub(crate) struct DueEdit {
     pub(crate) from_above: bool,
 }
 
-/// What came of an edit so far.
-#[derive(Debug, Default)]
-struct Tried {
-    /// Nothing was wrong up to that time.
-    since: u32,
-    /// Which strands hang in the places of others since then.
-    renamed: Renamed,
-    /// How many knots more are tied with it.
-    more: i64,
-    knots: Option<Vec<OtherKnots>>,
-}
-
-/// What is known of an edit. There are many edits, and few at a time of which more is known: that stands elsewhere.
+/// What is known of an edit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum EditState {
     /// Its statement has not been tied yet.
     Fresh,
-    /// It was tied, and nothing was wrong.
-    Tried,
+    /// It was tied, and nothing was wrong; in which place more is known of it.
+    Tried(u32),
     /// It is refused, or kept already.
     Done,
 }
@@ -95,8 +85,7 @@ pub(super) struct Hanging(pub(super) u32);
 #[derive(Debug)]
 pub(crate) struct TiedEdit {
     pub(crate) candidate: usize,
-    /// How the strands hang after it.
-    pub(crate) order: Vec<u8>,
+    pub(crate) hung: HungStrands,
     /// How many knots were tied before it.
     pub(crate) before: u64,
     /// How many it takes itself.
@@ -105,10 +94,19 @@ pub(crate) struct TiedEdit {
     pub(crate) knots: Option<Vec<(u8, Kind)>>,
 }
 
+/// How the strands hang after a statement.
+#[derive(Debug)]
+pub(crate) enum HungStrands {
+    /// Who they are, by position.
+    Order(Vec<u8>),
+    /// Of which threads they are.
+    Colors(Vec<ThreadId>),
+}
+
 /// All edits, while they are tried.
 #[derive(Debug)]
 pub(crate) struct EditSearch {
-    candidates: Vec<Candidate>,
+    pub(super) candidates: Vec<Candidate>,
     /// Lists the edits of the statements that are not among them.
     listing: Option<Listing>,
     /// What need not be edited.
@@ -119,17 +117,20 @@ pub(crate) struct EditSearch {
     /// By edit, within how many steps from its own on something was wrong; 0 if that is unknown.
     fails_within: Vec<u16>,
     /// Those that were tried and are not done with.
-    tried: HashMap<usize, Tried>,
+    tried: TriedEdits,
     none: Renamed,
-    studied: Studied,
+    pub(super) studied: Rc<Studied>,
     /// Which part is being tied.
-    part: usize,
+    pub(super) part: usize,
     /// By statement, how often it will be begun yet in this part.
     left: HashMap<u32, usize>,
     /// Whether no edit is left that may mend anything.
     is_over: bool,
+    /// How many knots of the part were tied where the search begins.
+    pub(crate) tied_before: u64,
     /// What the trials have cost.
     pub(crate) work: u64,
+    pub(super) again: Again,
     kept: Vec<KeptEdit>,
     keeps_knots: bool,
     given_up: GivenUp,
@@ -137,7 +138,7 @@ pub(crate) struct EditSearch {
 
 impl EditSearch {
     /// `candidates`: those of one statement side by side.
-    pub(crate) fn new(candidates: Vec<Candidate>, studied: Studied, given_up: GivenUp) -> Self {
+    pub(crate) fn new(candidates: Vec<Candidate>, studied: Rc<Studied>, given_up: GivenUp) -> Self {
         let mut search = Self::of(None, studied, given_up);
         search.candidates = candidates;
         search.take_up(0);
@@ -148,13 +149,13 @@ impl EditSearch {
     pub(super) fn listing(
         listing: Listing,
         settled: Option<Settled>,
-        studied: Studied,
+        studied: Rc<Studied>,
         given_up: GivenUp,
     ) -> Self {
         Self { settled, ..Self::of(Some(listing), studied, given_up) }
     }
 
-    fn of(listing: Option<Listing>, studied: Studied, given_up: GivenUp) -> Self {
+    fn of(listing: Option<Listing>, studied: Rc<Studied>, given_up: GivenUp) -> Self {
         Self {
             candidates: Vec::new(),
             listing,
@@ -162,13 +163,15 @@ impl EditSearch {
             at: HashMap::default(),
             states: Vec::new(),
             fails_within: Vec::new(),
-            tried: HashMap::default(),
+            tried: TriedEdits::default(),
             none: Renamed::default(),
             studied,
             part: 0,
             left: HashMap::default(),
             is_over: false,
+            tied_before: 0,
             work: 0,
+            again: Again::default(),
             kept: Vec::new(),
             keeps_knots: false,
             given_up,
@@ -198,8 +201,8 @@ impl EditSearch {
         self.work <= MOST_WORK
     }
 
-    pub(super) fn into_kept(self) -> (Vec<KeptEdit>, Studied) {
-        (self.kept, self.studied)
+    pub(super) fn into_kept(self) -> Vec<KeptEdit> {
+        self.kept
     }
 
     fn keep(&mut self, candidate: usize, closes: bool, more: Option<i64>) {
@@ -207,13 +210,14 @@ impl EditSearch {
         self.kept.push(KeptEdit { candidate, closes, more, hanging: None, knots: KnownKnots::None });
     }
 
-    fn study(&self) -> &PartStudy {
+    pub(super) fn study(&self) -> &PartStudy {
         &self.studied.parts[self.part]
     }
 
     /// Another part begins; nothing in it can mend what is wrong in one before.
     pub(crate) fn begin(&mut self, part: usize) {
         self.part = part;
+        self.again.begin();
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
         let is_elsewhere = |start: &u32| {
             let mut others = self.studied.parts.iter().enumerate().filter(|&(number, _)| number != part);
@@ -313,23 +317,24 @@ impl EditSearch {
 
     /// Which strands hang in whose places as the statement begins.
     pub(crate) fn renamed(&self, candidate: usize) -> &Renamed {
-        self.tried.get(&candidate).map_or(&self.none, |tried| &tried.renamed)
+        match self.states[candidate] {
+            EditState::Tried(place) => &self.tried.get(place).renamed,
+            EditState::Fresh | EditState::Done => &self.none,
+        }
     }
 
-    /// Whether the edit is still worth trying when its statement begins at that time.
-    pub(crate) fn begins(&mut self, candidate: usize, time: u32) -> bool {
-        let verdict = match self.states[candidate] {
+    /// Whether the edit is still worth trying when its statement begins.
+    pub(crate) fn begins(&mut self, candidate: usize, now: Moment) -> bool {
+        let place = match self.states[candidate] {
             EditState::Done => return false,
-            EditState::Fresh => return self.study().first_fault().is_none_or(|fault| time <= fault),
-            EditState::Tried => self
-                .tried
-                .get(&candidate)
-                .map_or(Outlook::Fails, |tried| tried.renamed.verdict(self.study(), tried.since..time)),
+            EditState::Fresh => return self.study().first_fault().is_none_or(|fault| now.time <= fault),
+            EditState::Tried(place) => place,
         };
-        match verdict {
-            Outlook::Holds => return true,
-            Outlook::Fails => {}
-            Outlook::Unsure => self.keep(candidate, true, None),
+        let part = &self.studied.parts[self.part];
+        match self.tried.get_mut(place).go_on(part, now, &mut self.again) {
+            Ok(()) => return true,
+            Err(Stuck::Wrong { .. }) => {}
+            Err(Stuck::Unknown) => self.keep(candidate, true, None),
         }
         self.refuse(candidate);
         false
@@ -348,24 +353,20 @@ impl EditSearch {
     }
 
     fn refuse(&mut self, candidate: usize) {
-        self.tried.remove(&candidate);
-        self.states[candidate] = EditState::Done;
+        if let EditState::Tried(place) = std::mem::replace(&mut self.states[candidate], EditState::Done) {
+            self.tried.take(place);
+        }
     }
 
-    /// The statement was tied with the edit; without it the strands hang in the order `raw` then, after `knots` knots.
-    pub(crate) fn passed(&mut self, edit: TiedEdit, raw: &[u8], knots: u64, time: u32) {
-        let renamed =
-            self.renamed(edit.candidate).after(Orders { tried: &edit.order, raw }, &self.study().threads);
-        let before = self.tried.remove(&edit.candidate);
-        let (more, others) = before.map_or((0, Some(Vec::new())), |before| (before.more, before.knots));
-        let more = more + (edit.before + edit.count).to_i64() - knots.to_i64();
-        let instead_of = edit.before.to_usize()..knots.to_usize();
-        let others = others.zip(edit.knots).map(|(mut others, knots)| {
-            others.push(OtherKnots { instead_of, knots });
-            others
-        });
-        self.states[edit.candidate] = EditState::Tried;
-        self.tried.insert(edit.candidate, Tried { since: time, renamed, more, knots: others });
+    /// The statement was tied with the edit, and then without it.
+    pub(crate) fn passed(&mut self, edit: TiedEdit, raw: Moment) {
+        let state = &mut self.states[edit.candidate];
+        let place = match *state {
+            EditState::Tried(place) => place,
+            EditState::Fresh | EditState::Done => self.tried.add(Tried::none()),
+        };
+        *state = EditState::Tried(place);
+        self.tried.get_mut(place).pass(edit, raw, &self.studied.parts[self.part].threads);
     }
 
     /// A statement was passed where it is unknown who hangs there: after its edits that might be known. `is_above_known`: what
@@ -374,7 +375,7 @@ impl EditSearch {
         for candidate in self.at(start) {
             let may_change_places = is_above_known && self.candidates[candidate].from_above;
             match self.states[candidate] {
-                EditState::Tried => self.leave_open(candidate),
+                EditState::Tried(_) => self.leave_open(candidate),
                 EditState::Fresh if may_change_places => self.leave_open(candidate),
                 EditState::Fresh | EditState::Done => {}
             }
@@ -389,8 +390,10 @@ impl EditSearch {
         if *left == 0 {
             for candidate in self.at(start) {
                 // Most are refused by then.
-                if std::mem::replace(&mut self.states[candidate], EditState::Done) == EditState::Tried {
-                    self.finish(candidate, start);
+                let state = std::mem::replace(&mut self.states[candidate], EditState::Done);
+                if let EditState::Tried(place) = state {
+                    let tried = self.tried.take(place);
+                    self.finish(candidate, start, tried);
                 }
             }
             self.let_go(start);
@@ -415,34 +418,32 @@ impl EditSearch {
         }
     }
 
-    fn finish(&mut self, candidate: usize, start: u32) {
-        let Some(Tried { since, renamed, more, knots }) = self.tried.remove(&candidate) else { return };
+    fn finish(&mut self, candidate: usize, start: u32, mut tried: Tried) {
         let later = &self.studied.parts[self.part + 1..];
         if later.iter().any(|part| part.begun.contains_key(&start)) {
             return self.keep(candidate, true, None);
         }
+        let part = &self.studied.parts[self.part];
+        match tried.go_on(part, part.after_all(part.end), &mut self.again) {
+            Ok(()) => {}
+            Err(Stuck::Unknown) => return self.keep(candidate, true, None),
+            Err(Stuck::Wrong { time }) => {
+                return self.note_failure(candidate, |part| time.or_else(|| tried.first_wrong(part)));
+            }
+        }
         let is_wrong_later = later.iter().any(|part| part.first_fault().is_some());
-        let more = Some(more).filter(|_| !self.studied.is_blind());
-        match renamed.verdict(self.study(), since..u32::MAX) {
+        let more = Some(tried.more).filter(|_| !self.studied.is_blind());
+        // What is promised at the end is that the set closes.
+        match tried.renamed.verdict(part, &(part.end..u32::MAX)) {
             Outlook::Holds if is_wrong_later => {}
             Outlook::Holds => {
                 self.keep(candidate, self.studied.closes_without(self.part), more);
-                if let (Some(kept), Some(others), Some(_)) = (self.kept.last_mut(), knots, more) {
+                if let (Some(kept), Some(others), Some(_)) = (self.kept.last_mut(), tried.knots, more) {
                     kept.knots = KnownKnots::Others(PartKnots { part: self.part, others });
                 }
             }
             Outlook::Unsure => self.keep(candidate, true, None),
-            Outlook::Fails => match renamed.verdict(self.study(), since..self.study().end) {
-                Outlook::Holds => self.keep(candidate, false, more.filter(|_| !is_wrong_later)),
-                Outlook::Unsure => self.keep(candidate, false, None),
-                Outlook::Fails => {
-                    // Without any other color nothing is mended, wherever it is.
-                    self.note_failure(candidate, |part| match renamed.places().is_empty() {
-                        true => Some(since),
-                        false => renamed.first_wrong(part, since..part.end),
-                    });
-                }
-            },
+            Outlook::Fails => self.keep(candidate, false, more.filter(|_| !is_wrong_later)),
         }
     }
 }

@@ -172,7 +172,7 @@ fn other_strands(goal: &Goal, pattern: &Pattern, parts: &[FacedPart<'_>]) -> Vec
     };
     let hangings = list_hangings(goal.script).into_iter().filter(shows);
     let mend = |hung: StrandsEdit| {
-        let written = hung.written();
+        let written = hung.written(goal.script);
         let edit = |(span, text)| Edit { place: Place { file: FileId::CHECKED, span }, text };
         let title = format!("{}: the face shows then", written.says);
         Mend::new(title, written.edits.into_iter().map(edit).collect(), false)

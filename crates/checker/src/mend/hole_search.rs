@@ -3,6 +3,7 @@
 
 use super::candidates::{Candidate, list_candidates};
 use super::edits::EditSearch;
+use super::filling::FillingSieve;
 use super::holes;
 use super::in_hand::spots;
 use super::insertions::find_harmless;
@@ -19,6 +20,7 @@ use crate::{Mend, Pattern, Place};
 use knotwright_band::Hole;
 use rustc_hash::FxHashSet as HashSet;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// Of bands that cost more to tie, the holes are counted at once: to keep their knots until somebody asks would take much room.
 const MOST_WAITING: u64 = 2_000;
@@ -28,7 +30,7 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     if goal.cost > MOST_COST {
         return Vec::new();
     }
-    let Some(studied) = study_goal(goal) else { return Vec::new() };
+    let Some(studied) = study_goal(goal).map(Rc::new) else { return Vec::new() };
     let looked = Workshop::new(goal).looked_at(None, |look| {
         let closed = look.sound.as_ref().map_or(Vec::new(), |sound| holes_closed_at(sound, place));
         (Blemishes::of(look, &mut KnownBands::default()), closed, look.pattern.clone())
@@ -36,46 +38,50 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let Some((before, closed, pattern)) = looked else { return Vec::new() };
     // A row may be put in so that a chart has as many as those beside it: that comes before all else.
     let is_likely = |candidate: &Candidate| candidate.is_word() || candidate.is_row();
-    let (edits, studied) = list_edits(goal, place, studied, is_likely);
+    let edits = NearEdits::of(goal, place, &studied);
     let mut filler = Filler::new(goal, &studied, pattern, before);
-    filler.try_all(edits);
+    filler.try_all(edits.sift(is_likely));
     // People write a wrong word more often than a wrong line, and a wrong line more often than they forget one.
     if filler.may_come_first(FIRST_LINE) {
         let is_line = |candidate: &Candidate| !is_likely(candidate) && !candidate.is_added();
-        filler.try_all(again(goal, place, is_line));
+        filler.try_all(edits.sift(is_line));
     }
     if filler.may_come_first(FIRST_ADDED) {
-        filler.try_all(list_added(goal, place, &studied, &closed));
+        filler.try_all(list_added(&edits, place, &closed));
     }
     filler.best().map(|choice| words::no_hole(goal, choice)).collect()
 }
 
-/// All edits near a hole that are sought, without what only a tie of the whole shows to break something else.
-fn list_edits(
-    goal: &Goal,
-    place: Place,
-    studied: Studied,
-    is_sought: impl Fn(&Candidate) -> bool,
-) -> (Vec<SiftedChoice>, Studied) {
-    let near = holes::is_near(goal.script, &studied, place);
-    let age = |start: u32| near(begun_last(&studied, start)?);
-    let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
-    all.retain(|candidate| is_sought(candidate) && !candidate.keeps_knots_in_place());
-    let search = EditSearch::new(all, studied, goal.given_up.clone()).keeping_knots();
-    let (kept, studied, _) = go_through(goal, search);
-    let kept = kept.into_iter().filter(|kept| kept.closes);
-    (kept.map(|kept| SiftedChoice::edit(goal, kept)).collect(), studied)
+/// All edits near a hole.
+struct NearEdits<'a> {
+    goal: &'a Goal<'a>,
+    studied: &'a Rc<Studied>,
+    all: Vec<Candidate>,
 }
 
-/// The same once more, of other edits.
-fn again(goal: &Goal, place: Place, is_sought: impl Fn(&Candidate) -> bool) -> Vec<SiftedChoice> {
-    let studied = study_goal(goal);
-    studied.map_or(Vec::new(), |studied| list_edits(goal, place, studied, is_sought).0)
+impl<'a> NearEdits<'a> {
+    fn of(goal: &'a Goal<'a>, place: Place, studied: &'a Rc<Studied>) -> Self {
+        let near = holes::is_near(goal.script, studied, place);
+        let age = |start: u32| near(begun_last(studied, start)?);
+        let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
+        all.retain(|candidate| !candidate.keeps_knots_in_place());
+        Self { goal, studied, all }
+    }
+
+    /// Those that are sought, without what only a tie of the whole shows to break something else.
+    fn sift(&self, is_sought: impl Fn(&Candidate) -> bool) -> Vec<SiftedChoice> {
+        let sought = self.all.iter().copied().filter(is_sought).collect();
+        let search = EditSearch::new(sought, Rc::clone(self.studied), self.goal.given_up.clone());
+        let (kept, _) = go_through(self.goal, search.keeping_knots());
+        let kept = kept.into_iter().filter(|kept| kept.closes);
+        kept.map(|kept| SiftedChoice::edit(self.goal, kept)).collect()
+    }
 }
 
 /// Everything that may be put in near a hole: what stands there already, and knots.
-fn list_added(goal: &Goal, place: Place, studied: &Studied, closed: &[Hole]) -> Vec<SiftedChoice> {
-    let copies = again(goal, place, Candidate::is_added).into_iter();
+fn list_added(edits: &NearEdits, place: Place, closed: &[Hole]) -> Vec<SiftedChoice> {
+    let NearEdits { goal, studied, .. } = *edits;
+    let copies = edits.sift(Candidate::is_added).into_iter();
     let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
     // A strand that is tied nowhere may be missing in a run, wherever that is.
     let runs = match holes::is_somewhere(goal.script, studied, place) {
@@ -83,7 +89,8 @@ fn list_added(goal: &Goal, place: Place, studied: &Studied, closed: &[Hole]) -> 
         false => find_harmless(goal, studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
     };
     let runs = runs.into_iter().filter(|run| run.closes).map(|kept| SiftedChoice::edit(goal, kept));
-    let filling = filling.map(|candidate| SiftedChoice::unsure(Choice::Step(candidate)));
+    let mut sieve = FillingSieve::of(studied);
+    let filling = filling.filter_map(|candidate| sieve.sift(candidate)).filter(|sifted| sifted.closes);
     copies.chain(runs).chain(filling).collect()
 }
 
@@ -204,9 +211,8 @@ impl<'a> Filler<'a> {
                 continue;
             }
             // A long band is not laid for each of its edits.
-            let foresees = self.waits && spots.is_none();
             let foresee = || self.laid.empty_places_with(&choice.choice, &choice.known, self.studied);
-            if let Some(empty) = foresees.then(foresee).flatten() {
+            if let Some(empty) = self.waits.then(foresee).flatten() {
                 fillings.push((earliest(&choice.choice, empty), Filling::Foreseen(choice)));
                 continue;
             }
@@ -251,12 +257,18 @@ impl<'a> Filler<'a> {
                     continue;
                 }
                 Filling::Foreseen(choice) => {
+                    let spots = spots_of(&choice.choice).filter(|_| self.is_blind);
+                    if spots.is_some_and(|spots| self.in_vain.contains(&spots)) {
+                        continue;
+                    }
                     self.tied(choice).map(|(choice, pieces)| (choice, pieces, false))
                 }
                 Filling::Tied(choice, pieces, is_filled) => Some((choice, pieces, is_filled)),
             };
             let Some((choice, pieces, is_filled)) = tied else { continue };
-            if is_filled || self.band.is_filled(&pieces) {
+            if !is_filled && !self.band.is_filled(&pieces) {
+                self.in_vain.extend(spots_of(&choice).filter(|_| self.is_blind));
+            } else {
                 let found = Blemishes::of_pieces(pieces.iter().flatten());
                 let key = self.order(&choice, &found);
                 waiting.insert((key, number), Filling::Filled(choice, found.band));

@@ -32,7 +32,7 @@ pub(crate) fn mend_idle_step(goal: &Goal, finding: &Finding) -> Vec<Mend> {
         let is_word = candidate.statement == idle.span.start && candidate.is_word();
         is_word || (lines.contains(&candidate.statement) && candidate.overlay.change == left_out)
     });
-    let (kept, ..) = search_mends(goal, all, studied);
+    let kept = search_mends(goal, all, studied);
     let mut workshop = Workshop::new(goal);
     let Some(before) = workshop.blemishes(None) else { return Vec::new() };
     let mut found = Vec::new();

@@ -2,6 +2,7 @@
 //! was put in is known at once, and after many runs they hang alike: those are followed as one.
 
 use super::asked::AskedInOrder;
+use super::blamed::BlamedPlaces;
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit, KnownKnots};
 use super::follower::{FollowedEdit, Follower};
@@ -11,9 +12,8 @@ use super::search::Goal;
 use super::settled::Settled;
 use super::structure::is_open;
 use super::vain_gaps::{LoneGap, VainGaps};
-use crate::facts::Facts;
 use crate::resolve::{Script, ThreadId};
-use crate::tie::{Added, Change, InHand, Limits, Overlay, PartStudy, Passing, StatementEdit, Studied};
+use crate::tie::{Added, Change, InHand, Moment, Overlay, PartStudy, Passing, StatementEdit, Studied};
 use crate::{FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::KnotKind;
@@ -165,9 +165,7 @@ pub(super) fn find_insertions(
                 .any(|(other, part)| other != number && part.begun.contains_key(start))
         };
         let is_wrong_later = studied.parts[number + 1..].iter().any(|part| part.first_fault().is_some());
-        let (mut facts, limits) = (Facts::default(), Limits::trial(goal.cost, goal.given_up));
-        let follower = Follower::new(goal.script, part, limits, &mut facts);
-        let mut inserter = Inserter::new(part, sought, follower, goal.given_up);
+        let mut inserter = Inserter::new(part, sought, goal.given_up);
         // If the set need not close, who hangs where in a later part may be another one.
         let is_last = studied.parts[number + 1..].iter().all(|part| part.threads.is_empty());
         inserter.is_sure = (must_close || is_last) && !is_wrong_later && !studied.is_blind();
@@ -266,7 +264,7 @@ struct Inserter<'s> {
 }
 
 impl<'s> Inserter<'s> {
-    fn new(part: &'s PartStudy, sought: Sought, follower: Follower<'s>, given_up: &'s GivenUp) -> Self {
+    fn new(part: &'s PartStudy, sought: Sought, given_up: &'s GivenUp) -> Self {
         let Sought { must_close, is_right, .. } = sought;
         let end = if must_close { u32::MAX } else { part.end };
         let failing = part.failing.first().copied().filter(|failing| failing.time < end);
@@ -288,7 +286,7 @@ impl<'s> Inserter<'s> {
             reads,
             asked: OnceCell::new(),
             runs: Runs::default(),
-            follower,
+            follower: Follower::new(part),
             vain: (!is_right && fault < u32::MAX).then(VainGaps::default),
             given_up,
         }
@@ -409,8 +407,12 @@ impl<'s> Inserter<'s> {
         let (mut followed, mut edit) = (vec![FollowedEdit::default()], FollowedEdit::default());
         let mut going_on: Vec<(usize, usize, u32)> = (0..runs.len()).map(|run| (run, 0, 0)).collect();
         for (at, (pass, order)) in passes.begun.iter().zip(&passes.hung).enumerate() {
-            let again = passes.begun.get(at + 1);
-            let time = pass.time..again.map_or(self.end, |again| again.time);
+            let again = passes.begun.get(at + 1).zip(passes.hung.get(at + 1));
+            let until = again.map_or(self.part.after_all(self.end), |(again, order)| Moment {
+                time: again.time,
+                order,
+                knots: again.knots.into(),
+            });
             let before: Vec<Vec<ThreadId>> =
                 followed.iter().map(|edit| edit.renamed.colors(order, &self.part.threads)).collect();
             let mut after = Vec::with_capacity(going_on.len() * order.len());
@@ -430,7 +432,7 @@ impl<'s> Inserter<'s> {
                 let (outlook, number, closes) = *alike.entry((before, colors)).or_insert_with(|| {
                     (edit.more, edit.is_same) = (followed[before].more, followed[before].is_same);
                     edit.renamed.put(colors, order, &self.part.threads);
-                    let outlook = self.follower.follow(&mut edit, time.clone());
+                    let outlook = self.follower.follow(&mut edit, pass.time, until);
                     // Most fail.
                     if outlook != Outlook::Fails {
                         now.push(edit.clone());
@@ -476,9 +478,13 @@ impl<'s> Inserter<'s> {
         let again = passes.begun.iter().skip(1).map(|again| again.time).chain([self.end]);
         let between = passes.begun.iter().zip(again).map(|(pass, again)| asked.between(pass.time..again));
         let (between, at_last): (Vec<_>, _) = (between.collect(), asked.between(self.end..u32::MAX));
+        let blamed = BlamedPlaces::of(self.part, self.end, passes);
         // By strand, the thread that hangs in its place.
         let mut hanging = self.part.threads.clone();
         let foreseen = |&run: &SidedRun| {
+            if blamed.as_ref().is_some_and(|blamed| !blamed.are_moved_by(run)) {
+                return None;
+            }
             if *work > MOST_WORK || self.given_up.is_so() {
                 return None;
             }
@@ -498,7 +504,7 @@ impl<'s> Inserter<'s> {
 
     /// Whether the set closes, if this part is the set: all holds up to where that was to be known.
     fn closes(&mut self, edit: &mut FollowedEdit) -> bool {
-        self.follower.follow(edit, self.end..u32::MAX) == Outlook::Holds
+        self.follower.follow(edit, self.end, self.part.after_all(u32::MAX)) == Outlook::Holds
     }
 
     /// Whether it ties two of one color in the middle.
@@ -518,9 +524,9 @@ impl<'s> Inserter<'s> {
 }
 
 /// A gap each time it is passed, and how the strands hang then without the step.
-struct Passes<'s> {
-    begun: &'s [Passing],
-    hung: Vec<&'s [u8]>,
+pub(super) struct Passes<'s> {
+    pub(super) begun: &'s [Passing],
+    pub(super) hung: Vec<&'s [u8]>,
 }
 
 /// Where these colors hang after a run was tied in a pass.

@@ -73,6 +73,11 @@ impl Listing {
         }
     }
 
+    /// Only of lines that may be put in.
+    pub(super) fn of_copies(self) -> Self {
+        Self { around: self.around.with_copies(&self.script), ..self }
+    }
+
     /// Whether the edits of the statement that starts there were listed.
     pub(super) fn has(&self, start: u32) -> bool {
         self.reached.contains_key(&start)
@@ -91,14 +96,22 @@ impl Listing {
         let (kind, _) = *self.blocks.entry(block.open.start).or_insert_with(|| {
             let is_of_mirror = self.mirrors.contains(&block.open.start);
             let kind = BlockKind::new(self.script.source(), block, is_of_mirror);
-            (kind, self.around.copies.is_in_motif(block))
+            (kind, self.around.is_in_motif(block))
         });
         let edited = EditedStatement { block, kind, index, age: |start| self.mistake.age(studied, start) };
         let around = Neighbors::of(block, index);
         let vain = echo.and_then(|echo| self.in_vain(around, echo));
         match vain {
+            Some(_) if self.around.has_copies() => {}
             Some(_) => found.extend(change_places(&self.script, &edited)),
-            None => add_candidates(&self.script, &self.around, &edited, found),
+            None => {
+                let before = found.len();
+                add_candidates(&self.script, &self.around, &edited, found);
+                if self.around.has_copies() {
+                    let listed = found.split_off(before);
+                    found.extend(listed.into_iter().filter(Candidate::is_added));
+                }
+            }
         }
         self.reached.insert(block.statements[index].span.start, Reached { around, vain });
     }

@@ -19,9 +19,8 @@ pub(super) fn offered(goal: &Goal, sifted: &Sifted, hangs: bool) -> Vec<Mend> {
     // The band itself goes on from what an `expect` says that fails, so its steps by color may tie other knots there.
     let goal = &Goal { knots: sifted.studied.knots(), ..*goal };
     let mut workshop = Workshop::new(goal).knowing(&sifted.studied);
-    let (closing, open): (Vec<KeptEdit>, Vec<KeptEdit>) =
-        sifted.kept.iter().cloned().partition(|kept| kept.closes || !sifted.must_close);
-    let (copies, edits) = closing.into_iter().partition(|kept| kept.candidate.is_added());
+    let closes = |kept: &KeptEdit| kept.closes || !sifted.must_close;
+    let (edits, mut open): (Vec<KeptEdit>, Vec<KeptEdit>) = sifted.kept.iter().cloned().partition(closes);
     // A pattern may stay open on purpose; but an edit that closes it too is the better guess.
     let is_exempt = is_open_on_purpose(goal.script);
     let is_closed = |trial: &Trial| trial.closes || is_exempt;
@@ -37,13 +36,15 @@ pub(super) fn offered(goal: &Goal, sifted: &Sifted, hangs: bool) -> Vec<Mend> {
     }
     let may_come_first = |earliest| first.is_none_or(|first| first >= earliest);
     if may_come_first(FIRST_ADDED) {
+        let (copies, whole) = sifted.copies(goal);
+        let (copies, open_too): (Vec<KeptEdit>, Vec<KeptEdit>) = copies.into_iter().partition(closes);
+        open.extend(open_too);
         let added = AddedSteps { copies, runs: sifted.runs(goal) };
-        judged.whole &= added.runs.is_whole;
+        judged.whole &= whole && added.runs.is_whole;
         judged.add(&mut workshop, added.in_turn().map(|kept| SiftedChoice::edit(goal, kept)));
     }
     if hangs && may_come_first(FIRST_LINE) {
-        let hung = sifted.hangings(goal).into_iter();
-        judged.add(&mut workshop, hung.map(|hung| SiftedChoice::unsure(Choice::Strands(hung))));
+        judged.add(&mut workshop, sifted.hangings(goal).into_iter());
     }
     let closes = |judged: &Judged| !ranks.is_empty() || judged.trials.iter().any(is_closed);
     // Where nothing else is wrong, what leaves the set open mends nothing.

@@ -6,7 +6,7 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{List, ListShape, Strands};
 
 /// What an edit makes of the items of a list; the number is that of the item.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum ItemEdit {
     /// Another count.
     Count(usize, u64),

@@ -3,7 +3,8 @@
 //! hold then can be looked up strand by strand; nothing after the step is tied again.
 
 use crate::resolve::ThreadId;
-use crate::tie::{Failing, PartStudy, Wants, keeps};
+use crate::tie::{Failing, Moment, PartStudy, Replay, Stuck, Wants, keeps};
+use knotwright_numbers::ToNumber;
 use std::ops::Range;
 
 /// Which strands are of another color than those in whose places they hang.
@@ -76,9 +77,26 @@ impl Renamed {
 
     /// By position, of which threads the strands are that hang where without the edit those of `raw` hang.
     pub(super) fn colors(&self, raw: &[u8], threads: &[ThreadId]) -> Vec<ThreadId> {
+        if self.changed.is_empty() {
+            return raw.iter().map(|&strand| threads[usize::from(strand)]).collect();
+        }
         let mut now = threads.to_vec();
         self.changed.iter().for_each(|&(strand, thread)| now[usize::from(strand)] = thread);
         raw.iter().map(|&strand| now[usize::from(strand)]).collect()
+    }
+
+    /// From one moment to another, all is tied again. How many knots more it takes than without the edit.
+    pub(super) fn tie_again(
+        &mut self,
+        replay: &mut Replay,
+        begun: Moment,
+        until: Moment,
+    ) -> Result<i64, Stuck> {
+        let threads = &replay.part.threads;
+        let mut colors = self.colors(begun.order, threads);
+        let knots = replay.tie(&mut colors, begun.time..until.time)?;
+        self.put(&colors, until.order, threads);
+        Ok(knots.to_i64() - (until.knots.to_i64() - begun.knots.to_i64()))
     }
 
     /// Strands have moved, and these colors hang where without the edit those of `raw` hang.
@@ -99,14 +117,19 @@ impl Renamed {
     }
 
     /// What can be said of a stretch of time, some of it being wrong without the edit.
-    pub(crate) fn verdict(&self, part: &PartStudy, time: Range<u32>) -> Outlook {
-        let read = self.decides(part, &time);
-        let sure = time.start..read.unwrap_or(time.end);
-        match (self.holds(part, sure), read) {
+    pub(super) fn verdict(&self, part: &PartStudy, time: &Range<u32>) -> Outlook {
+        self.foresee(part, time).0
+    }
+
+    /// The same; and when a color that has changed decides otherwise for the first time.
+    pub(super) fn foresee(&self, part: &PartStudy, time: &Range<u32>) -> (Outlook, Option<u32>) {
+        let read = self.decides(part, time);
+        let outlook = match (self.holds(part, time.start..read.unwrap_or(time.end)), read) {
             (false, _) => Outlook::Fails,
             (true, Some(_)) => Outlook::Unsure,
             (true, None) => Outlook::Holds,
-        }
+        };
+        (outlook, read)
     }
 
     /// When a strand is not what it must be, for the first time, as long as the same is tied; no later than a read that

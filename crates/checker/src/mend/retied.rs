@@ -21,7 +21,7 @@ impl TiedBand<'_> {
         let script = goal.script;
         let parts = PartKind::ALL.map(|kind| self.pattern.part(kind));
         let is_plain = |part: &&Part| !part.piece.is_rehung() && part.joins.is_empty();
-        if studied.reads_strands() || studied.is_blind() || !parts.iter().flatten().all(is_plain) {
+        if studied.reads_strands() || !studied.is_as_tied() || !parts.iter().flatten().all(is_plain) {
             return None;
         }
         let span = match candidate.what {

@@ -2,24 +2,21 @@
 
 use super::candidates::{Candidate, are_all_edited, list_candidates};
 use super::edits::{EditSearch, KeptEdit};
-use super::follower::{FollowedEdit, Follower};
 use super::insertions::{Insertions, Sought, find_insertions};
 use super::listing::Listing;
 use super::offered::offered;
-use super::renaming::Outlook;
+use super::rehung::Rehung;
 use super::reread::Rereader;
 use super::retied::TiedBand;
 use super::settled::Settled;
-use super::strands::StrandsEdit;
-use super::trial::{BUDGET, Choice, Fault, Trial, Workshop, fault_of};
-use super::{strands, words};
-use crate::facts::Facts;
+use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_of};
+use super::words;
 use crate::resolve::{Script, ThreadId};
 use crate::rules::is_open_on_purpose;
-use crate::tie::{Limits, Passing, Studied, tie_searched, tie_studied};
+use crate::tie::{Limits, Studied, tie_searched, tie_studied};
 use crate::{Fact, GivenUp, Mend};
-use knotwright_grammar::tree::Expect;
 use knotwright_numbers::ToNumber;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// The most mends that are offered for one mistake.
@@ -164,14 +161,14 @@ pub(super) fn is_added(choice: &Choice) -> bool {
     matches!(choice, Choice::Step(candidate) if candidate.is_added())
 }
 
-/// Edits of what is there after which, by the law of renaming, nothing is wrong; and what else may be edited.
+/// Edits of what is there after which, by the law of renaming, nothing is wrong; and what else may be edited, for those who ask.
 pub(super) struct Sifted {
     pub(super) kept: Vec<KeptEdit>,
     /// Whether a set is to close.
     pub(super) must_close: bool,
     /// Whether all edits could be tried.
     pub(super) whole: bool,
-    pub(super) studied: Studied,
+    pub(super) studied: Rc<Studied>,
     settled: Option<Settled>,
     mistake: Mistake,
 }
@@ -186,12 +183,24 @@ impl Sifted {
         let settled = Settled::before_mistake(&studied);
         studied.find_echoes(goal.script.source(), |part| Settled::since(settled, part));
         let mistake = Mistake::first(&studied);
-        let listing = Listing::of(goal.script, goal.facts, mistake);
-        let search = EditSearch::listing(listing, settled, studied, goal.given_up.clone());
-        let (kept, studied, whole) = go_through(goal, search);
-        let whole = whole && are_all_edited(goal.script);
         let must_close = goal.closes.is_some() && !is_open_on_purpose(goal.script);
-        Some(Self { kept, must_close, whole, studied, settled, mistake })
+        let whole = are_all_edited(goal.script);
+        let studied = Rc::new(studied);
+        let mut sifted = Self { kept: Vec::new(), must_close, whole, studied, settled, mistake };
+        let (kept, whole) = sifted.search(goal, Listing::of(goal.script, goal.facts, mistake));
+        sifted.kept = kept;
+        sifted.whole &= whole;
+        Some(sifted)
+    }
+
+    fn search(&self, goal: &Goal, listing: Listing) -> (Vec<KeptEdit>, bool) {
+        let studied = Rc::clone(&self.studied);
+        go_through(goal, EditSearch::listing(listing, self.settled, studied, goal.given_up.clone()))
+    }
+
+    /// Lines that stand elsewhere and may have been forgotten; whether all could be tried.
+    pub(super) fn copies(&self, goal: &Goal) -> (Vec<KeptEdit>, bool) {
+        self.search(goal, Listing::of(goal.script, goal.facts, self.mistake).of_copies())
     }
 
     /// Every run at every place where one may have been forgotten.
@@ -200,74 +209,37 @@ impl Sifted {
         find_insertions(goal, &self.studied, sought, |nth| self.mistake.nth.abs_diff(nth))
     }
 
-    /// Edits of who hangs where.
-    pub(super) fn hangings(&self, goal: &Goal) -> Vec<StrandsEdit> {
-        let mut hung = strands::list_hangings(goal.script);
-        let mut facts = Facts::default();
-        let mut may_hang = likely_hangings(goal, &self.studied, &mut facts);
-        hung.retain(|hung| may_hang(&hung.threads));
-        hung
-    }
-}
-
-/// Whether nothing in the first part is wrong with strands of these threads, as far as can be said without tying all of it.
-fn likely_hangings<'s>(
-    goal: &Goal<'s>,
-    studied: &'s Studied,
-    facts: &'s mut Facts,
-) -> impl FnMut(&[ThreadId]) -> bool + 's {
-    let part = studied.parts.iter().find(|part| !part.threads.is_empty());
-    let expects = || {
-        let all = goal.script.source().parsed.tree.walk();
-        all.filter_map(|statement| {
-            Some((statement.get::<Expect>()?, part?.begun.get(&statement.span.start)?))
-        })
-    };
-    // With other strands, something else is promised by `expect start`.
-    let starts = expects().filter(|(expect, _)| matches!(expect, Expect::Start { .. }));
-    let started = starts.filter_map(|(_, passes)| passes.first()).map(|pass| pass.time).min();
-    // With more strands or fewer, what an `expect` lists is no longer all of them.
-    let counts_all = |pass: &Passing| {
-        part.is_some_and(|part| {
-            let wall = part.walls.first().copied().unwrap_or(u32::MAX);
-            usize::from(pass.width()) == part.width && pass.until < u32::MAX && pass.until <= wall
-        })
-    };
-    let mut lists = expects().filter(|(expect, _)| matches!(expect, Expect::List(_)));
-    let is_counted = lists.any(|(_, passes)| passes.iter().any(counts_all));
-    let limits = Limits::trial(goal.cost, goal.given_up);
-    let mut follower = part.map(|part| (part, Follower::new(goal.script, part, limits, facts)));
-    move |threads| {
-        let Some((part, follower)) = follower.as_mut().filter(|known| known.0.width == threads.len()) else {
-            return !is_counted;
-        };
-        let mut edit = FollowedEdit::default();
-        edit.renamed.hang(threads, &part.threads);
-        follower.follow(&mut edit, 0..started.map_or(part.end, |start| start.min(part.end))) != Outlook::Fails
+    /// Edits of who hangs where, after which nothing is wrong as far as can be said without tying the text.
+    pub(super) fn hangings(&self, goal: &Goal) -> Vec<SiftedChoice> {
+        Rehung::of(goal, &self.studied).all()
     }
 }
 
 pub(super) fn study_goal(goal: &Goal) -> Option<Studied> {
     let mut studied = Studied::default();
     let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, goal.given_up) };
-    tie_studied(goal.script, limits, &mut studied)?;
+    tie_studied(goal.script, goal.script.head.strands.clone()?, limits, &mut studied)?;
     Some(studied)
 }
 
-pub(super) fn search_mends(
-    goal: &Goal,
-    all: Vec<Candidate>,
-    studied: Studied,
-) -> (Vec<KeptEdit>, Studied, bool) {
-    go_through(goal, EditSearch::new(all, studied, goal.given_up.clone()))
+/// A study of the pattern with strands of these threads, as far as something may be right.
+pub(super) fn study_hung(goal: &Goal, threads: Vec<ThreadId>) -> Studied {
+    let mut studied = Studied::default();
+    let limits = Limits { tells: false, ..Limits::trial(goal.cost, goal.given_up) };
+    tie_studied(goal.script, threads, limits, &mut studied);
+    studied
+}
+
+/// Those of some edits after which nothing is wrong.
+pub(super) fn search_mends(goal: &Goal, all: Vec<Candidate>, studied: Studied) -> Vec<KeptEdit> {
+    go_through(goal, EditSearch::new(all, Rc::new(studied), goal.given_up.clone())).0
 }
 
 /// The edits of a search after which nothing is wrong; whether all could be tried.
-pub(super) fn go_through(goal: &Goal, mut search: EditSearch) -> (Vec<KeptEdit>, Studied, bool) {
+pub(super) fn go_through(goal: &Goal, mut search: EditSearch) -> (Vec<KeptEdit>, bool) {
     let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, goal.given_up) };
     let whole = tie_searched(goal.script, limits, &mut search).is_some() && search.is_whole();
-    let (kept, studied) = search.into_kept();
-    (kept, studied, whole)
+    (search.into_kept(), whole)
 }
 
 /// Where something is wrong first: at the set's end, if only that is wrong.

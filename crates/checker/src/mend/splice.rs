@@ -40,7 +40,11 @@ pub(super) fn added(candidate: &Candidate) -> Option<(Added, bool)> {
 }
 
 /// The times that a place is passed: before the statement of an edit, or after it. `None` if it is in another part.
-fn passes_of<'s>(part: &'s PartStudy, candidate: &Candidate, is_after: bool) -> Option<&'s [Passing]> {
+pub(super) fn passes_of<'s>(
+    part: &'s PartStudy,
+    candidate: &Candidate,
+    is_after: bool,
+) -> Option<&'s [Passing]> {
     let passes = if is_after { &part.ended } else { &part.begun };
     passes.get(&candidate.statement).map(Vec::as_slice)
 }
@@ -99,7 +103,7 @@ impl LaidBand {
     pub(super) fn of(goal: &Goal, studied: &Studied) -> Option<Self> {
         let band = goal.band?.pattern;
         let fails = |fact: &Fact| matches!(fact.kind, FactKind::ExpectFails { .. });
-        if studied.is_blind() || studied.reads_strands() && goal.facts.iter().any(fails) {
+        if !studied.is_as_tied() || studied.reads_strands() && goal.facts.iter().any(fails) {
             return None;
         }
         let pieces = PartKind::ALL.map(|kind| band.part(kind).map(|part| part.piece.clone()));

@@ -1,10 +1,11 @@
 //! Edits of `strands`: one left out, put in, exchanged with its neighbor, of another thread; the mirror forgotten.
 
 use super::plain_list::{ItemEdit, PlainList};
+use super::strands_words::ListWords;
 use super::words::Written;
 use crate::resolve::{Script, Spread, ThreadId, is_uneven, spread_list};
-use crate::{Source, StartForm};
-use knotwright_grammar::tree::{Expr, ListItem, ListShape, Strands};
+use crate::{PatternThread, Source, StartForm};
+use knotwright_grammar::tree::{Expr, ListItem, ListShape, Statement, Strands};
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
@@ -14,14 +15,26 @@ use rustc_hash::FxHashSet as HashSet;
 pub(super) struct StrandsEdit {
     /// By position, which thread hangs there then.
     pub(super) threads: Vec<ThreadId>,
-    pub(super) says: String,
-    pub(super) edits: Vec<(Span, String)>,
     pub(super) size: u8,
+    /// The byte where the statement starts.
+    statement: u32,
+    of: PartEdit,
+}
+
+/// An edit of one list of a `strands` statement.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct PartEdit {
+    /// Whether it is the right half, or what is listed from the right.
+    pub(super) is_right: bool,
+    pub(super) item: ItemEdit,
 }
 
 impl StrandsEdit {
-    pub(super) fn written(&self) -> Written {
-        Written { says: self.says.clone(), edits: self.edits.clone() }
+    /// There are hundreds of edits, and few are offered: so only then it is put into words.
+    pub(super) fn written(&self, script: &Script) -> Written {
+        let statement = script.source().parsed.tree.statement_at(self.statement);
+        let strands = statement.and_then(|statement| statement.get::<Strands>());
+        strands.map_or_else(Written::default, |strands| ListWords { script, strands }.of(self.of))
     }
 }
 
@@ -30,13 +43,16 @@ const MOST_ITEMS: usize = 100;
 
 /// All such edits, each list once.
 pub(super) fn list_hangings(script: &Script) -> Vec<StrandsEdit> {
-    let source = script.source();
-    let mut lister = Lister::new(script);
-    for statement in &source.parsed.tree.statements {
+    list_fitting(script, &mut |_| true)
+}
+
+/// Those with as many strands as may fit.
+pub(super) fn list_fitting(script: &Script, may_fit: &mut dyn FnMut(usize) -> bool) -> Vec<StrandsEdit> {
+    let mut lister = Lister::new(script, may_fit);
+    for statement in &script.source().parsed.tree.statements {
         if let Some(strands) = statement.get::<Strands>() {
-            lister.span = statement.span;
             lister.plain = PlainList::of(script, statement.span, strands);
-            lister.all(strands);
+            lister.all(statement, strands);
         }
     }
     if let StartForm::Folded(pairs) | StartForm::Loop(_, pairs) = &script.head.start {
@@ -53,225 +69,173 @@ fn agree(pairs: &[(u8, u8)], threads: &[ThreadId]) -> bool {
         && if side_by_side { threads.chunks(2).all(|two| two[0] == two[1]) } else { mirrored }
 }
 
+/// The lists of a statement: the whole, or its left half and its right one.
+pub(super) fn lists(strands: &Strands) -> Vec<&[ListItem]> {
+    match strands {
+        Strands::Across(list) => match &list.shape {
+            ListShape::Plain(all) | ListShape::Mirror(all) => vec![all],
+            ListShape::Halves(left, right) => vec![left, right],
+            ListShape::MirrorAround(half, middle) => vec![half, std::slice::from_ref(middle)],
+        },
+        Strands::FromEdges { left, right } => vec![left, right],
+    }
+}
+
 struct Lister<'s> {
     script: &'s Script,
-    span: Span,
     /// The list as it is read, if it can be edited without being read again.
     plain: Option<PlainList>,
-    /// Whether the right half is edited, or what is listed from the right.
-    is_right: bool,
+    /// Whether as many strands may fit.
+    may_fit: &'s mut dyn FnMut(usize) -> bool,
     found: Vec<StrandsEdit>,
     /// Which threads hang where with those that were found, and as it is.
     seen: HashSet<Vec<ThreadId>>,
 }
 
-/// An edit of the text, and what it makes of a list.
-struct ListEdit {
-    says: String,
-    edits: Vec<(Span, String)>,
-    size: u8,
-    of_item: ItemEdit,
-}
-
-fn at(offset: u32) -> Span {
-    Span { start: offset, end: offset }
-}
-
-/// An item with its count.
-fn whole(item: &ListItem) -> Span {
-    match &item.count {
-        Some(count) => count.span().to(item.thread.span),
-        None => item.thread.span,
-    }
+/// A list whose edits are listed.
+#[derive(Clone, Copy)]
+struct Listed<'s> {
+    statement: &'s Statement,
+    strands: &'s Strands,
+    items: &'s [ListItem],
+    is_right: bool,
 }
 
 impl<'s> Lister<'s> {
-    fn new(script: &'s Script) -> Self {
+    fn new(script: &'s Script, may_fit: &'s mut dyn FnMut(usize) -> bool) -> Self {
         let seen = script.head.strands.iter().cloned().collect();
-        Self { script, span: Span::default(), plain: None, is_right: false, found: Vec::new(), seen }
+        Self { script, plain: None, may_fit, found: Vec::new(), seen }
     }
 
-    fn all(&mut self, strands: &Strands) {
-        let lists: Vec<&[ListItem]> = match strands {
-            Strands::Across(list) => match &list.shape {
-                ListShape::Plain(all) | ListShape::Mirror(all) => vec![all],
-                ListShape::Halves(left, right) => vec![left, right],
-                ListShape::MirrorAround(half, middle) => vec![half, std::slice::from_ref(middle)],
-            },
-            Strands::FromEdges { left, right } => vec![left, right],
-        };
+    fn all(&mut self, statement: &Statement, strands: &Strands) {
+        let lists = lists(strands);
         if lists.iter().map(|list| list.len()).sum::<usize>() > MOST_ITEMS {
             return;
         }
-        for (number, list) in lists.into_iter().enumerate() {
-            self.is_right = number > 0;
-            self.list(list);
+        for (number, items) in lists.into_iter().enumerate() {
+            self.list(Listed { statement, strands, items, is_right: number > 0 });
         }
         if let Strands::Across(list) = strands {
-            self.mirror(&list.shape, list.span);
+            self.mirror(&list.shape, Listed { statement, strands, items: &[], is_right: false });
         }
     }
 
-    fn mirror(&mut self, shape: &ListShape, span: Span) {
-        let of_item = ItemEdit::Mirror;
+    fn mirror(&mut self, shape: &ListShape, list: Listed) {
         match shape {
             ListShape::Plain(items) => {
-                let says = "write `| mirror` at the end of `strands`".to_owned();
-                let edits = vec![(at(span.end), " | mirror".to_owned())];
-                self.add(ListEdit { says, edits, size: 2, of_item });
-                self.half_mirrored(items, span);
+                self.add(list, ItemEdit::Mirror, 2);
+                let is_even = |item: &ListItem| match &item.count {
+                    Some(Expr::Number(number)) => number.value.is_multiple_of(2),
+                    _ => false,
+                };
+                if items.iter().all(is_even) {
+                    self.add(list, ItemEdit::HalfMirrored, 2);
+                }
             }
-            ListShape::Mirror(half) => {
-                let Some(last) = half.last() else { return };
-                let cut = Span { start: last.thread.span.end, end: span.end };
-                let says = "leave out `| mirror`".to_owned();
-                self.add(ListEdit { says, edits: vec![(cut, String::new())], size: 3, of_item });
-            }
+            ListShape::Mirror(_) => self.add(list, ItemEdit::Mirror, 3),
             _ => {}
         }
     }
 
-    /// `2 kelp 2 foam`, where each color is to hang on both sides: `kelp foam | mirror`.
-    fn half_mirrored(&mut self, items: &[ListItem], span: Span) {
-        let half = |item: &ListItem| match &item.count {
-            Some(Expr::Number(number)) if number.value.is_multiple_of(2) => {
-                let count = Span { start: number.span.start, end: item.thread.span.start };
-                let half = number.value / 2;
-                Some((count, if half == 1 { String::new() } else { format!("{half} ") }))
+    fn list(&mut self, list: Listed) {
+        for index in 0..list.items.len() {
+            self.count(list, index);
+            if index + 1 < list.items.len() {
+                self.add(list, ItemEdit::Swapped(index), 2);
             }
-            _ => None,
-        };
-        let Some(mut edits) = items.iter().map(half).collect::<Option<Vec<_>>>() else { return };
-        edits.push((at(span.end), " | mirror".to_owned()));
-        let says = "count each thread for one half of `strands`, and write `| mirror` at the end".to_owned();
-        self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::HalfMirrored });
-    }
-
-    /// By thread, its name, and whether it hangs nowhere.
-    fn names(&self) -> Vec<(ThreadId, &'s str, bool)> {
-        let hung = self.script.head.strands.as_deref().unwrap_or_default();
-        let threads = (0..).zip(&self.script.head.threads);
-        threads.map(|(thread, own)| (thread, own.name.as_str(), !hung.contains(&thread))).collect()
-    }
-
-    fn list(&mut self, items: &[ListItem]) {
-        let names = self.names();
-        for index in 0..items.len() {
-            self.count(items, index, &names);
-            self.exchange(items, index);
-            self.rename(items, index, &names);
-            self.put_in(items, index, &names);
+            self.rename(list, index);
+            self.put_in(list, index);
         }
     }
 
-    fn text(&self, span: Span) -> &'s str {
-        span.of(&self.script.source().text)
+    /// Those of the file.
+    fn threads(&self) -> impl Iterator<Item = ThreadId> + use<> {
+        0..self.script.head.threads.len().to_u16()
+    }
+
+    /// Those that are not the one of an item.
+    fn others(&self, item: &ListItem) -> impl Iterator<Item = ThreadId> + use<> {
+        let is_own = |own: &PatternThread| own.name == item.thread.text;
+        let own = self.script.head.threads.iter().position(is_own);
+        self.threads().filter(move |&thread| Some(usize::from(thread)) != own)
     }
 
     /// Another number of an item; one without a number is left out.
-    fn count(&mut self, items: &[ListItem], index: usize, names: &[(ThreadId, &str, bool)]) {
-        let item = &items[index];
-        let word = item.thread.text.as_str();
-        let Some(Expr::Number(number)) = &item.count else { return self.leave_out(items, index) };
+    fn count(&mut self, list: Listed, index: usize) {
+        let item = &list.items[index];
+        let Some(Expr::Number(number)) = &item.count else {
+            return self.add(list, ItemEdit::LeftOut(index), 2);
+        };
         for by in 1..=2_u8 {
             let (less, more) =
                 (number.value.saturating_sub(by.into()), number.value.saturating_add(by.into()));
             for read in [less, more].into_iter().filter(|&read| read > 0) {
-                let says = format!("write `{read}` instead of `{}` in `strands`", number.value);
-                let edits = vec![(number.span, read.to_string())];
-                self.add(ListEdit { says, edits, size: by, of_item: ItemEdit::Count(index, read.into()) });
+                self.add(list, ItemEdit::Count(index, read.into()), by);
             }
         }
         // The name of a thread that was lost after its number.
-        for &(thread, name, _) in names.iter().filter(|name| name.1 != word) {
-            let says = format!("put `{name}` before `{word}` in `strands`");
-            let edits = vec![(at(item.thread.span.start), format!("{name} "))];
-            self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::Split(index, thread) });
+        for thread in self.others(item) {
+            self.add(list, ItemEdit::Split(index, thread), 2);
         }
-    }
-
-    fn leave_out(&mut self, items: &[ListItem], index: usize) {
-        let span = whole(&items[index]);
-        let cut = match index {
-            0 => Span { start: span.start, end: items.get(1).map_or(span.end, |next| whole(next).start) },
-            _ => Span { start: whole(&items[index - 1]).end, end: span.end },
-        };
-        let says = format!("leave out `{}` in `strands`", self.text(span));
-        let edits = vec![(cut, String::new())];
-        self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::LeftOut(index) });
-    }
-
-    fn exchange(&mut self, items: &[ListItem], index: usize) {
-        let Some(next) = items.get(index + 1).map(whole) else { return };
-        let span = whole(&items[index]);
-        let (one, other) = (self.text(span), self.text(next));
-        let says = format!("write `{other} {one}` instead of `{one} {other}` in `strands`");
-        let edits = vec![(span, other.to_owned()), (next, one.to_owned())];
-        self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::Swapped(index) });
     }
 
     /// Another thread, or several of the same.
-    fn rename(&mut self, items: &[ListItem], index: usize, names: &[(ThreadId, &str, bool)]) {
-        let item = &items[index];
-        let word = item.thread.text.as_str();
-        for &(thread, name, _) in names.iter().filter(|name| name.1 != word) {
-            let says = format!("write `{name}` instead of `{word}` in `strands`");
-            let edits = vec![(item.thread.span, name.to_owned())];
-            self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::Thread(index, thread) });
+    fn rename(&mut self, list: Listed, index: usize) {
+        let item = &list.items[index];
+        for thread in self.others(item) {
+            self.add(list, ItemEdit::Thread(index, thread), 2);
         }
         if item.count.is_none() {
             for count in 2..=4 {
-                let says = format!("write `{count} {word}` instead of `{word}` in `strands`");
-                let edits = vec![(at(whole(item).start), format!("{count} "))];
-                self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::Count(index, count) });
+                self.add(list, ItemEdit::Count(index, count), 2);
             }
         }
     }
 
-    fn put_in(&mut self, items: &[ListItem], index: usize, names: &[(ThreadId, &str, bool)]) {
-        let span = whole(&items[index]);
-        let text = self.text(span);
-        for &(thread, name, _) in names {
-            let says = format!("put `{name}` before `{text}` in `strands`");
-            let edits = vec![(at(span.start), format!("{name} "))];
-            self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::PutIn(index, 1, thread) });
-            if index + 1 == items.len() {
-                let says = format!("put `{name}` after `{text}` in `strands`");
-                let edits = vec![(at(span.end), format!(" {name}"))];
-                self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::PutIn(index + 1, 1, thread) });
+    fn put_in(&mut self, list: Listed, index: usize) {
+        for thread in self.threads() {
+            self.add(list, ItemEdit::PutIn(index, 1, thread), 2);
+            if index + 1 == list.items.len() {
+                self.add(list, ItemEdit::PutIn(index + 1, 1, thread), 2);
             }
         }
-        let unhung =
-            names.iter().filter(|name| name.2).flat_map(|name| (2..=4).map(move |count| (name, count)));
-        for (&(thread, name, _), count) in unhung {
-            let says = format!("put `{count} {name}` before `{text}` in `strands`");
-            let edits = vec![(at(span.start), format!("{count} {name} "))];
-            self.add(ListEdit { says, edits, size: 2, of_item: ItemEdit::PutIn(index, count, thread) });
+        let hung = self.script.head.strands.as_deref().unwrap_or_default();
+        for thread in self.threads().filter(|thread| !hung.contains(thread)) {
+            for count in 2..=4 {
+                self.add(list, ItemEdit::PutIn(index, count, thread), 2);
+            }
         }
     }
 
     /// Keeps an edit, if strands can be listed so, and are not yet.
-    fn add(&mut self, ListEdit { says, edits, size, of_item }: ListEdit) {
-        let list = match &self.plain {
-            Some(plain) => plain.edited(self.is_right, of_item),
-            None => self.read_again(&edits),
+    fn add(&mut self, Listed { statement, strands, is_right, .. }: Listed, item: ItemEdit, size: u8) {
+        let of = PartEdit { is_right, item };
+        let edited = match &self.plain {
+            Some(plain) => plain.edited(is_right, item),
+            None => self.read_again(statement, strands, of),
         };
         let count = |list: &Spread<ThreadId>| list.count();
         let most = knotwright_band::MOST_STRANDS.to_u64();
         let is_fit = |list: &Spread<ThreadId>| is_uneven(list).is_none() && (2..=most).contains(&count(list));
-        let Some(list) = list.filter(is_fit) else { return };
-        let threads = list.strands();
-        if self.seen.insert(threads.clone()) {
-            self.found.push(StrandsEdit { threads, says, edits, size });
+        let Some(edited) = edited.filter(is_fit) else { return };
+        if !(self.may_fit)(edited.count().to_usize()) {
+            return;
+        }
+        let threads = edited.strands();
+        if !self.seen.contains(&threads) {
+            self.seen.insert(threads.clone());
+            self.found.push(StrandsEdit { threads, size, statement: statement.span.start, of });
         }
     }
 
-    /// The list that a `strands` statement has after some edits.
-    fn read_again(&self, edits: &[(Span, String)]) -> Option<Spread<ThreadId>> {
-        let from = self.span.start;
+    /// The list that a `strands` statement has after an edit.
+    fn read_again(&self, statement: &Statement, strands: &Strands, of: PartEdit) -> Option<Spread<ThreadId>> {
+        let text = statement.span.of(&self.script.source().text);
+        let edits = ListWords { script: self.script, strands }.of(of).edits;
+        let from = statement.span.start;
         let own = |span: &Span| Span { start: span.start - from, end: span.end - from };
         let moved = edits.iter().map(|(span, new)| (own(span), new.as_str()));
-        let alone = Source::new("strands", apply_edits(self.text(self.span), moved)?);
+        let alone = Source::new("strands", apply_edits(text, moved)?);
         if !alone.parsed.problems.is_empty() {
             return None;
         }
@@ -321,12 +285,12 @@ mod tests {
         for list in lists {
             let script = tied(&set(list, "take left 1: forward 1")).script;
             let by_list = list_hangings(&script);
-            let mut lister = Lister::new(&script);
+            let mut any = |_| true;
+            let mut lister = Lister::new(&script, &mut any);
             for statement in &script.source().parsed.tree.statements {
                 if let Some(strands) = statement.get::<Strands>() {
-                    lister.span = statement.span;
                     assert!(PlainList::of(&script, statement.span, strands).is_some(), "{list}");
-                    lister.all(strands);
+                    lister.all(statement, strands);
                 }
             }
             assert!(by_list.len() > 20, "{list}: {}", by_list.len());

@@ -65,13 +65,14 @@ pub(super) fn list_edits(
     block: &Block,
     kind: BlockKind,
     index: usize,
-    copies: &Copies,
+    copies: Option<&Copies>,
 ) -> Vec<(StatementEdit, u8)> {
     let BlockKind { is_open, is_of_mirror } = kind;
     let statement = &block.statements[index];
     let mut edits = Vec::new();
+    let before = || copies.into_iter().flat_map(|copies| copies.before(block, index));
     if is_open && statement.is::<Expect>() {
-        edits.extend(copies.before(block, index).map(|copied| (StatementEdit::CopyBefore(copied), 4)));
+        edits.extend(before().map(|copied| (StatementEdit::CopyBefore(copied), 4)));
     }
     if !statement.is_step() || gives_label(statement) {
         return edits;
@@ -89,9 +90,10 @@ pub(super) fn list_edits(
             edits.push((StatementEdit::Doubled, 3));
         }
         edits.extend(swapped(source, block, kind, index).map(|size| (StatementEdit::Swapped, size)));
-        edits.extend(copies.before(block, index).map(|copied| (StatementEdit::CopyBefore(copied), 4)));
+        edits.extend(before().map(|copied| (StatementEdit::CopyBefore(copied), 4)));
         if index + 1 == block.statements.len() {
-            edits.extend(copies.after(block, index).map(|copied| (StatementEdit::CopyAfter(copied), 4)));
+            let after = copies.into_iter().flat_map(|copies| copies.after(block, index));
+            edits.extend(after.map(|copied| (StatementEdit::CopyAfter(copied), 4)));
         }
     }
     let is_symmetric = statement.is::<Meet>() || statement.is::<RowsChart>();

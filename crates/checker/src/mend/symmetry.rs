@@ -29,7 +29,7 @@ pub(crate) fn mend_symmetry(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     let mut all =
         list_candidates(goal.script, goal.facts, goal.given_up, |start| near(begun_last(&studied, start)?));
     all.retain(|candidate| is_worth_trying(candidate, &places));
-    let (mut kept, ..) = search_mends(goal, all, studied);
+    let mut kept = search_mends(goal, all, studied);
     kept.retain(|kept| kept.closes);
     kept.sort_by_key(|KeptEdit { candidate, .. }| (far(candidate, &places), candidate.age, candidate.size));
     let mut known = KnownBands::default();

@@ -1,6 +1,7 @@
 //! The law of renaming against brute force: every candidate written into the text, which is then tied as a whole.
 
 mod bands;
+mod hung;
 mod work;
 
 use super::candidates::{Candidate, list_candidates};
@@ -22,6 +23,7 @@ use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
 use std::collections::BTreeSet;
 use std::fmt::Write;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// A source of choices that is the same for the same number.
@@ -201,7 +203,7 @@ fn put_in(text: &str, knots_before: u64, must_close: bool) -> BTreeSet<(usize, S
 /// All edits, and every step that may be put in.
 fn steps(sifted: &Sifted, goal: &Goal) -> Vec<SiftedChoice> {
     let runs = sifted.runs(goal);
-    let kept = sifted.kept.iter().cloned().chain(runs.edits());
+    let kept = sifted.kept.iter().cloned().chain(sifted.copies(goal).0).chain(runs.edits());
     kept.map(|kept| SiftedChoice::edit(goal, kept)).collect()
 }
 
@@ -454,17 +456,23 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
             if hears {
                 studied.find_echoes(script.source(), |_| 0);
             }
-            let mistake = Mistake::first(&studied);
-            let mut search = if hears {
-                EditSearch::listing(Listing::of(&script, facts, mistake), None, studied, GivenUp::NEVER)
+            let (mistake, studied) = (Mistake::first(&studied), Rc::new(studied));
+            let listing = || Listing::of(&script, facts, mistake);
+            let listed = |listing| EditSearch::listing(listing, None, Rc::clone(&studied), GivenUp::NEVER);
+            let searches = if hears {
+                vec![listed(listing()), listed(listing().of_copies())]
             } else {
                 let all = list_candidates(&script, facts, given_up, |start| mistake.age(&studied, start));
-                EditSearch::new(all, studied, GivenUp::NEVER)
+                vec![EditSearch::new(all, Rc::clone(&studied), GivenUp::NEVER)]
             };
-            let limits = Limits { facts: usize::MAX, ..Limits::trial(cost, given_up) };
-            tie_searched(&script, limits, &mut search)?;
-            let edited = search.work;
-            let (edits, studied) = search.into_kept();
+            let (mut edited, mut edits) = (0, Vec::new());
+            for mut search in searches {
+                let limits = Limits { facts: usize::MAX, ..Limits::trial(cost, given_up) };
+                tie_searched(&script, limits, &mut search)?;
+                edited += search.work;
+                edits.extend(search.into_kept());
+            }
+            edits.sort_by_key(|kept| kept.candidate.is_added());
             let sought = Sought { must_close: closes.is_some(), is_right: false, settled: None };
             let added = find_insertions(&goal, &studied, sought, |_| 0);
             let work = &mut work[usize::from(hears)];
@@ -495,7 +503,7 @@ fn look_at_sound(seed: u64, look: impl FnOnce(&str, &Goal, &Pieces)) {
 fn the_law_knows_which_knots_an_edit_ties() {
     let mut compared = 0;
     let mut compare = |text: &str, goal: &Goal, before: &Pieces| {
-        let studied = study_goal(goal).expect("it is tied to its end");
+        let studied = Rc::new(study_goal(goal).expect("it is tied to its end"));
         let all = list_candidates(goal.script, &[], goal.given_up, |_| Some(0));
         let search = EditSearch::new(all, studied, GivenUp::NEVER).keeping_knots();
         for kept in go_through(goal, search).0 {

@@ -6,7 +6,7 @@ use super::habits::{Habits, MOST_OTHERS as MUCH};
 use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
-use super::splice::{LaidBand, replace, splice};
+use super::splice::{LaidBand, added_knots, replace, splice};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
@@ -326,6 +326,9 @@ impl<'a> Workshop<'a> {
         let SiftedChoice { choice, known, .. } = sifted;
         let spliced = match (&choice, &known, self.studied) {
             (_, KnownKnots::Others(others), _) => replace(others, before),
+            (Choice::Step(candidate), KnownKnots::Added, Some(studied)) => {
+                added_knots(candidate, studied).and_then(|added| replace(&added, before))
+            }
             (Choice::Step(candidate), _, Some(studied)) => splice(candidate, studied, before),
             _ => None,
         };

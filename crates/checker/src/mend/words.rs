@@ -68,7 +68,7 @@ pub(super) fn mirrored_chart(goal: &Goal, choice: &Choice) -> Mend {
 fn mend(script: &Script, choice: &Choice, then: &str, certain: bool) -> Mend {
     let Written { says, edits } = match choice {
         Choice::Step(candidate) => write_candidate(script, candidate),
-        Choice::Strands(hung) => hung.written(),
+        Choice::Strands(hung) => hung.written(script),
     };
     let place = |span| Place { file: FileId::CHECKED, span };
     let edits = edits.into_iter().map(|(span, text)| Edit { place: place(span), text }).collect();
@@ -76,6 +76,7 @@ fn mend(script: &Script, choice: &Choice, then: &str, certain: bool) -> Mend {
 }
 
 /// A candidate in words, and as edits of the text.
+#[derive(Debug, Default)]
 pub(super) struct Written {
     pub(super) says: String,
     pub(super) edits: Vec<(Span, String)>,

@@ -24,6 +24,7 @@ impl<'a> Tie<'a> {
                 Err(Halt::Stop) => return Err(Halt::Stop),
             }
         }
+        self.study_bead(place);
         positions.sort_unstable();
         if positions.windows(2).any(|pair| pair[0] + 1 != pair[1]) {
             let positions = positions.iter().map(|position| position + 1).collect();

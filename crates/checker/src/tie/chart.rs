@@ -1,5 +1,6 @@
 //! Charts: rows in bricks, and the straight rows of a leader, as marks or as letters.
 
+use super::act::Act;
 use super::{Done, Halt, Tie};
 use crate::{Event, FactKind, Named, Phrase};
 use knotwright_band::Kind;
@@ -77,7 +78,7 @@ impl<'a> Tie<'a> {
             Sign::BackwardForward => Kind::BackwardForward,
             Sign::Same => {
                 self.same_color(mark.span(), gap);
-                return self.mark_knot(gap, Kind::Forward);
+                return self.meeting_knot(gap);
             }
             // The others are refused by the grammar already.
             Sign::Dot | Sign::Hash | Sign::Any | Sign::Letter(_) => return,
@@ -86,6 +87,17 @@ impl<'a> Tie<'a> {
     }
 
     fn mark_knot(&mut self, gap: usize, kind: Kind) {
+        self.study_act(Act::Knot { gap: gap.to_u8(), kind });
+        self.knot(gap, kind);
+    }
+
+    /// A knot of two of one color.
+    pub(super) fn meeting_knot(&mut self, gap: usize) {
+        self.study_act(Act::Meet { gap: gap.to_u8() });
+        self.knot(gap, Kind::Forward);
+    }
+
+    fn knot(&mut self, gap: usize, kind: Kind) {
         self.strands.tie(gap.to_u8(), kind);
         self.log.run(kind, 1, self.strands.knots().len());
     }
@@ -128,6 +140,7 @@ impl<'a> Tie<'a> {
             self.say(strand.span, FactKind::LeaderNotAtEdge { position, width });
             return Err(Halt::Lost);
         }
+        self.study_act(Act::IsAt(at.to_u8()));
         if let Some(promise) = promise {
             self.promise(promise, at);
         }

@@ -1,5 +1,7 @@
 //! `expect`: the strands hang like this here. After they were lost, it says where they are.
 
+use super::act::Act;
+use super::frame::Frame;
 use super::{Done, Tie, Wants, keeps};
 use crate::resolve::{Spread, ThreadId, UNKNOWN_THREAD, is_uneven, spread_list};
 use crate::{Event, FactKind, Sighting, ThreadOrders};
@@ -58,7 +60,11 @@ impl<'a> Tie<'a> {
             }
             return;
         }
-        if self.compare(&promised, span) {
+        let wants = |frame: Frame, local: usize| Act::Wants {
+            position: frame.position(local).to_u8(),
+            thread: promised[local - 1],
+        };
+        if self.compare(&promised, span, wants) {
             self.kept();
         } else if self.limits.tests_promises {
             // The steps that follow were written for the order that is promised.
@@ -84,14 +90,16 @@ impl<'a> Tie<'a> {
     }
 
     /// Whether the strands of the range hang as promised, counted from its left; if not, that is reported.
-    fn compare(&mut self, promised: &[ThreadId], span: Span) -> bool {
+    /// `act`: what is asked of the place of that number.
+    fn compare(&mut self, promised: &[ThreadId], span: Span, act: impl Fn(Frame, usize) -> Act) -> bool {
         let differs = |tie: &Self, &(index, thread): &(usize, ThreadId)| {
             !keeps(thread, tie.thread_at(tie.frame.position(index + 1)))
         };
         let numbered = || promised.iter().copied().enumerate();
         if self.study.is_some() {
             numbered().for_each(|(index, thread)| {
-                self.study_wants(self.frame.position(index + 1), Wants::Color(thread));
+                let position = self.frame.position(index + 1);
+                self.study_wants(position, Wants::Color(thread), act(self.frame, index + 1));
             });
         }
         let Some((index, thread)) = numbered().find(|item| differs(self, item)) else { return true };
@@ -144,12 +152,16 @@ impl<'a> Tie<'a> {
             return;
         }
         let width = self.frame.width();
-        let promised: Vec<ThreadId> = (1..=width)
-            .map(|local| if mirrored { width + 1 - local } else { local })
-            // A strand is named by where it hung at the start.
-            .map(|local| self.threads_at_start()[self.frame.position(local)])
-            .collect();
-        if self.compare(&promised, span) {
+        let start =
+            |frame: Frame, local: usize| frame.position(if mirrored { width + 1 - local } else { local });
+        // A strand is named by where it hung at the start.
+        let promised = (1..=width).map(|local| self.threads_at_start()[start(self.frame, local)]);
+        let promised: Vec<ThreadId> = promised.collect();
+        let wants = |frame: Frame, local: usize| {
+            let (position, start) = (frame.position(local).to_u8(), start(frame, local).to_u8());
+            Act::WantsStart { position, start }
+        };
+        if self.compare(&promised, span, wants) {
             self.kept();
         } else if self.limits.tests_promises {
             self.assign(&promised);

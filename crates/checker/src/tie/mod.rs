@@ -8,7 +8,7 @@
 //! only what lies between two marks is tied again ([`stretch`]), or what comes after one ([`going_on`]). A mark at each
 //! statement took as much room as the knots, and none at all made an edit at the end of a long file as slow as a check.
 
-mod again;
+mod act;
 mod bead;
 mod block;
 mod chart;
@@ -25,6 +25,8 @@ mod number;
 mod overlay;
 mod part;
 mod place;
+mod replay;
+mod reworded;
 mod run;
 mod scope;
 mod stretch;
@@ -37,7 +39,6 @@ mod view;
 mod width;
 mod work;
 
-pub(crate) use again::StepsAgain;
 pub(crate) use echoes::{Echo, Echoes};
 pub(crate) use going_on::{BegunPart, TiedBefore, tie_rest};
 pub(crate) use log::MOST_BYTES;
@@ -47,9 +48,11 @@ pub(crate) use part::{
     Keep, Limits, MOST_IDLE, Tied, block_of, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts,
     tie_searched, tie_studied,
 };
+pub(crate) use replay::{KnownStretch, Replay, Stuck};
+pub(crate) use reworded::Reworded;
 pub(crate) use run::kind_of;
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
-pub(crate) use study::{EditTrial, Failing, KnownStart, PartStudy, Passing, Reading, Studied, Study, Wants};
+pub(crate) use study::{EditTrial, Failing, KnownStart, Moment, PartStudy, Passing, Studied, Study, Wants};
 pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;

@@ -170,9 +170,14 @@ pub(crate) fn tie_hung(
     run(&Run { script, overlay: None, limits, from: None }, threads, facts)
 }
 
-/// Ties it for a study, as if no `expect` failed. `None` if some part is not tied to its end.
-pub(crate) fn tie_studied(script: &Script, limits: Limits, studied: &mut Studied) -> Option<()> {
-    let mut between = Between::plain(script.head.strands.clone()?);
+/// Ties it for a study, with strands of these threads, as if no `expect` failed. `None` if some part is not tied to its end.
+pub(crate) fn tie_studied(
+    script: &Script,
+    threads: Vec<ThreadId>,
+    limits: Limits,
+    studied: &mut Studied,
+) -> Option<()> {
+    let mut between = Between::plain(threads);
     for which in PartKind::ALL {
         let Some(block) = block_of(script, which) else { continue };
         let mut facts = Facts::default();
@@ -198,13 +203,14 @@ pub(crate) fn tie_searched(script: &Script, limits: Limits, search: &mut EditSea
         let run = Run { script, overlay: None, limits: Limits::study(limits), from: None };
         let mut tie = begin_part(&run, &mut facts, &between);
         search.begin(which as usize);
-        let first = match search.due_from(block) {
+        let (first, tied_before) = match search.due_from(block) {
             Some((first, passing, order)) => {
                 (tie.strands, tie.clock) = (Tying::hanging_without_knots(order), passing.time);
-                first
+                (first, u64::from(passing.knots))
             }
-            None => 0,
+            None => (0, 0),
         };
+        search.tied_before = tied_before;
         tie.study = Some(Study::Search(search));
         let done = tie.block_from(block, first);
         let Some(Study::Search(search)) = tie.study.take() else { return None };
@@ -236,7 +242,7 @@ fn run(run: &Run, threads: Vec<ThreadId>, facts: &mut Facts) -> Option<Tied> {
         let mut tie = begin_part(run, facts, &all.between);
         tie.from = run.from.filter(|from| from.part == which as usize);
         tie.trial = (!run.limits.tells).then(EditTrial::default);
-        let done = tie.block(block);
+        let done = tie.block_from(block, tie.from.map_or(0, |from| from.first_in(block)));
         if !all.end(which, block, tie, done) {
             break;
         }

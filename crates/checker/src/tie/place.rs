@@ -1,7 +1,9 @@
 //! Which strand, which place, which range.
 
+use super::act::Act;
 use super::frame::Frame;
 use super::scope::Value;
+use super::study::Sought;
 use super::{Done, Halt, Tie};
 use crate::resolve::ThreadId;
 use crate::{FactKind, Named, Side};
@@ -28,6 +30,17 @@ impl Side {
 }
 
 impl<'a> Tie<'a> {
+    /// What is wrong with a place. Who only studies what comes of edits goes on with the first one: with the edit that is
+    /// sought, the place is there.
+    fn no_place(&mut self, span: Span, kind: FactKind) -> Done<usize> {
+        if self.study.is_none() {
+            return self.lost(span, kind);
+        }
+        self.say(span, kind);
+        self.study_feigned();
+        Ok(1)
+    }
+
     /// The band's position of the strand that is named, and how it was named.
     pub(super) fn strand(&mut self, strand: &'a StrandRef) -> Done<(usize, Named)> {
         let turn = self.is_turned(strand.span);
@@ -43,7 +56,11 @@ impl<'a> Tie<'a> {
             }
             StrandBy::Label(label) => return Ok((self.labeled(label)?, Named::Label)),
         };
-        Ok((self.frame.position(local), self.as_seen(named)))
+        let position = self.frame.position(local);
+        if named != Named::Color {
+            self.study_act(Act::Take(position.to_u8()));
+        }
+        Ok((position, self.as_seen(named)))
     }
 
     /// In a mirror, left is right.
@@ -65,7 +82,7 @@ impl<'a> Tie<'a> {
         let number = self.number(expr)?;
         let width = self.frame.width();
         if number < 1 || number > width.to_i64() {
-            return self.lost(expr.span(), FactKind::PlaceNotThere { number, side, width });
+            return self.no_place(expr.span(), FactKind::PlaceNotThere { number, side, width });
         }
         Ok(if side == Side::Left { number.to_usize() } else { width + 1 - number.to_usize() })
     }
@@ -74,7 +91,7 @@ impl<'a> Tie<'a> {
     fn middle(&mut self, side: Side, span: Span) -> Done<usize> {
         let width = self.frame.width();
         if width % 2 == 1 {
-            return self.lost(span, FactKind::NoMiddleTwo { width });
+            return self.no_place(span, FactKind::NoMiddleTwo { width });
         }
         Ok(if side == Side::Left { width / 2 } else { width / 2 + 1 })
     }
@@ -82,7 +99,7 @@ impl<'a> Tie<'a> {
     fn middle_one(&mut self, span: Span) -> Done<usize> {
         let width = self.frame.width();
         if width.is_multiple_of(2) {
-            return self.lost(span, FactKind::NoMiddleOne { width });
+            return self.no_place(span, FactKind::NoMiddleOne { width });
         }
         Ok(width / 2 + 1)
     }
@@ -102,14 +119,14 @@ impl<'a> Tie<'a> {
             Counting::FromRight | Counting::LeftOfCenter => (first..=last).rev().filter(is_own).nth(index),
             Counting::FromLeft | Counting::RightOfCenter => (first..=last).filter(is_own).nth(index),
         });
-        self.study_search(thread, found, first..=last, from);
+        self.study_search(Sought { thread, number, first, last, from }, found);
         match found {
             Some(local) => Ok(local),
             None => {
                 let is_own = |&local: &usize| self.thread_at(self.frame.position(local)) == thread;
                 let there = (first..=last).filter(is_own).count();
                 let thread = self.script.thread_name(thread);
-                self.lost(expr.span(), FactKind::ColorNotThere { thread, number, there })
+                self.no_place(expr.span(), FactKind::ColorNotThere { thread, number, there })
             }
         }
     }

@@ -1,5 +1,6 @@
 //! One run: a kind of knot, and how far.
 
+use super::act::Act;
 use super::place::Target;
 use super::{Done, Halt, Tie, keeps};
 use crate::resolve::ThreadId;
@@ -62,7 +63,8 @@ impl<'a> Tie<'a> {
             Extent::Over(name) => {
                 let thread = self.deciding_thread(name)?;
                 let count = self.ahead(hand).take_while(|&found| found == thread).count();
-                self.study_read_ahead(thread, hand, count + 1);
+                let (kind, edge) = self.towards(hand);
+                self.study_read_ahead(thread, hand, count + 1, Act::Over { kind, thread, edge });
                 if count == 0 {
                     self.nothing_to_tie(run.span, hand, "over", thread);
                 }
@@ -106,6 +108,7 @@ impl<'a> Tie<'a> {
         if let Some(over) = over {
             self.bases(run.span, hand, over, tied.to_usize());
         }
+        self.study_count(hand, wanted, over);
         let at = self.tie(hand, tied.to_usize())?;
         if tied < wanted {
             let CountedRun { span, is_computed } = run;
@@ -146,7 +149,8 @@ impl<'a> Tie<'a> {
     fn until(&mut self, span: Span, hand: Hand, thread: ThreadId) -> Done<usize> {
         let (beyond, stop) = (self.ahead(hand).count(), self.ahead(hand).position(|found| found == thread));
         let count = stop.unwrap_or(beyond);
-        self.study_read_ahead(thread, hand, count + 1);
+        let (kind, edge) = self.towards(hand);
+        self.study_read_ahead(thread, hand, count + 1, Act::Until { kind, thread, edge });
         if count == 0 {
             self.nothing_to_tie(span, hand, "until", thread);
         } else if stop.is_none() {
@@ -163,6 +167,8 @@ impl<'a> Tie<'a> {
             Target::Edge if onward => self.frame.width(),
             Target::Edge => 1,
         };
+        let (kind, position) = (self.towards(hand).0, self.frame.position(goal).to_u8());
+        self.study_act(Act::To { kind, position });
         if (onward && goal < at) || (!onward && goal > at) {
             self.say(span, FactKind::WrongWay { at, goal });
             return Ok(hand.at);
@@ -173,8 +179,7 @@ impl<'a> Tie<'a> {
     /// Ties `count` knots, all of which fit. Where the strand hangs then.
     fn tie(&mut self, hand: Hand, count: usize) -> Done<usize> {
         self.afford(count)?;
-        let kind = if self.frame.mirrored { hand.kind.mirrored() } else { hand.kind };
-        let at = hand.at;
+        let (kind, at) = (self.towards(hand).0, hand.at);
         if count > 0 {
             let gap = if kind.left_works() { at } else { at - 1 };
             let tied = self.strands.tie_run(gap.to_u8(), kind, count);

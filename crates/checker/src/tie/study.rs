@@ -3,6 +3,7 @@
 //!
 //! A strand stands for the part that it plays: after an edit another strand may hang in its place.
 
+use super::act::{Act, NthOfColor};
 use super::echoes::Echoes;
 use super::run::Hand;
 use super::scope::Value;
@@ -12,8 +13,7 @@ use crate::{FactKind, FileId, PartKind, Source};
 use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
-use smol_str::SmolStr;
-use std::ops::{Range, RangeInclusive};
+use std::ops::Range;
 
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
@@ -84,30 +84,10 @@ impl Passing {
 
 /// A `take` of the file in which a color decided.
 #[derive(Debug)]
-pub(crate) struct Reading {
-    /// The byte where it starts.
-    pub(super) statement: u32,
-    pub(super) begun: Passing,
+struct Reading {
+    begun: Passing,
     /// The time when it was tied.
     ended: u32,
-    /// How the strands hung then; `None` if it could not be tied to its end.
-    after: Option<u32>,
-    /// How many knots it tied.
-    knots: u32,
-    /// The names that it knows.
-    pub(super) names: Vec<(SmolStr, Value)>,
-    /// The number of the first one that is the same step in a range as wide.
-    pub(super) alike: usize,
-}
-
-impl Reading {
-    pub(crate) fn time(&self) -> Range<u32> {
-        self.begun.time..self.ended
-    }
-
-    pub(crate) fn knots(&self) -> u32 {
-        self.knots
-    }
 }
 
 /// Where a tie begins, if all before it is known: a statement, the first time that it is tied.
@@ -128,10 +108,38 @@ pub(crate) struct KnownStart<'s> {
 }
 
 impl KnownStart<'_> {
+    /// The number of the statement of a part's block in which it is. All before that is known; in a motif, that is nothing.
+    pub(super) fn first_in(&self, block: &Block) -> usize {
+        let all = &block.statements;
+        let number = all.partition_point(|statement| statement.span.end <= self.start);
+        all.get(number).filter(|statement| statement.span.start <= self.start).map_or(0, |_| number)
+    }
+
     /// Of which part it is, and how many of its knots are tied before it.
     pub(crate) fn at(&self) -> (usize, u32) {
         (self.part, self.own)
     }
+}
+
+/// A strand that is sought among those from one place of the range to another.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sought {
+    pub(super) thread: ThreadId,
+    /// Which one of the thread.
+    pub(super) number: i64,
+    pub(super) first: usize,
+    pub(super) last: usize,
+    pub(super) from: Counting,
+}
+
+/// How it is at a time without an edit.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Moment<'s> {
+    pub(crate) time: u32,
+    /// How the strands hang.
+    pub(crate) order: &'s [u8],
+    /// How many knots of its part were tied before.
+    pub(crate) knots: u64,
 }
 
 /// Who looks on.
@@ -163,6 +171,11 @@ impl Studied {
     /// Whether it was unknown somewhere who hangs where.
     pub(crate) fn is_blind(&self) -> bool {
         self.parts.iter().any(|part| part.is_blind)
+    }
+
+    /// Whether it was studied as it is tied: nowhere it is unknown who hangs where, and it was never gone on where a tie stops.
+    pub(crate) fn is_as_tied(&self) -> bool {
+        !self.parts.iter().any(|part| part.is_blind || part.is_feigned)
     }
 
     /// Finds out where each part goes on as it did before, unless it is unknown somewhere who hangs where, or a label stays with
@@ -221,6 +234,8 @@ impl Studied {
         part.wants = vec![Vec::new(); threads.len()];
         part.reads = vec![Vec::new(); threads.len()];
         part.is_set = which == PartKind::Set;
+        // Until it has ended, nobody knows when.
+        (part.end, part.last) = (u32::MAX, u32::MAX);
         Study::Record(part)
     }
 }
@@ -248,15 +263,23 @@ pub(crate) struct PartStudy {
     pub(crate) ended: HashMap<u32, Vec<Passing>>,
     /// When the part ended; what is promised later is that a set closes.
     pub(crate) end: u32,
+    /// When all of it was told, the set's closing and all.
+    pub(super) last: u32,
+    /// How the strands hang at its end.
+    order: Vec<u8>,
+    /// What was done, each at its time.
+    pub(super) acts: Vec<Act>,
     /// How many knots it has.
     pub(crate) knots: u64,
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
     is_blind: bool,
+    /// Whether it was gone on where the text names a place that is not there.
+    is_feigned: bool,
     /// Where it goes on as it did before, once somebody has asked for it.
     pub(crate) echoes: Echoes,
-    is_set: bool,
+    pub(crate) is_set: bool,
     /// In order of time.
-    pub(super) readings: Vec<Reading>,
+    readings: Vec<Reading>,
     orders: Vec<u8>,
     labeled: HashMap<u8, u32>,
     /// When each statement was begun, in this order.
@@ -264,35 +287,29 @@ pub(crate) struct PartStudy {
     /// When any color was read; and how many were.
     pub(crate) read_at: Vec<u32>,
     read: usize,
-    /// By step and width of its range, the number of the first reading that is the same, if maybe in a mirror.
-    alike: HashMap<(u32, u8), usize>,
 }
 
 impl PartStudy {
     /// How the strands hung then; `None` if that was not kept.
     pub(crate) fn order(&self, begun: &Passing) -> Option<&[u8]> {
-        self.order_from(begun.order)
-    }
-
-    /// How they hung before a step.
-    pub(crate) fn order_before(&self, reading: &Reading) -> Option<&[u8]> {
-        self.order(&reading.begun)
-    }
-
-    /// How they hung after it; `None` also if it could not be tied to its end.
-    pub(crate) fn order_after(&self, reading: &Reading) -> Option<&[u8]> {
-        self.order_from(reading.after?)
-    }
-
-    fn order_from(&self, start: u32) -> Option<&[u8]> {
-        let start = start.to_usize();
+        let start = begun.order.to_usize();
         self.orders.get(start..start + self.width)
     }
 
-    /// The step that was being tied at that time, if a color decided in it and nothing else is needed to tie it again.
-    pub(crate) fn reading_at(&self, time: u32) -> Option<&Reading> {
+    /// How it was as a statement was begun.
+    pub(crate) fn moment(&self, begun: &Passing) -> Option<Moment<'_>> {
+        Some(Moment { time: begun.time, order: self.order(begun)?, knots: begun.knots.into() })
+    }
+
+    /// How it is at that time, which is the end or later.
+    pub(crate) fn after_all(&self, time: u32) -> Moment<'_> {
+        Moment { time, order: &self.order, knots: self.knots }
+    }
+
+    /// The step that was being tied at that time, if a color decided in it.
+    pub(crate) fn reading_at(&self, time: u32) -> Option<&Passing> {
         let begun = self.readings.partition_point(|reading| reading.begun.time <= time);
-        self.readings[..begun].last().filter(|reading| time < reading.ended)
+        Some(&self.readings[..begun].last().filter(|reading| time < reading.ended)?.begun)
     }
 
     /// Where in the list the order is kept, if it still is.
@@ -307,6 +324,12 @@ impl PartStudy {
     /// Whether more was to be written down than is kept.
     pub(super) fn is_full(&self) -> bool {
         self.read > MOST_READS
+    }
+
+    /// When the statement of that number was begun, counted from the first one after that time; `None` if there are not as many.
+    pub(crate) fn begun_after(&self, time: u32, number: usize) -> Option<u32> {
+        let first = self.times.partition_point(|&begun| begun <= time);
+        self.times.get(first + number).copied()
     }
 
     /// How many statements were begun in a stretch of time.
@@ -378,39 +401,22 @@ impl Tie<'_> {
         }
     }
 
-    /// A `take` that starts there was tied, maybe not to its end, and gave no label: that would be given otherwise if it ties
-    /// otherwise.
-    pub(super) fn study_taken(&mut self, start: u32, is_whole: bool) {
+    /// A `take` that starts there was tied, maybe not to its end.
+    pub(super) fn study_taken(&mut self, start: u32) {
         let Some(Study::Record(part)) = &mut self.study else { return };
         let is_kept = self.file == FileId::CHECKED && part.readings.len() < MOST_READINGS;
         let begun = part.begun.get(&start).and_then(|begun| begun.last()).copied().filter(|_| is_kept);
         let has_read = |begun: &Passing| part.read_at.last().is_some_and(|&read| begun.time <= read);
-        let Some(begun) = begun.filter(has_read) else { return };
-        let names: Vec<_> = self.scope.names().map(|(name, value)| (name.clone(), value)).collect();
-        let number = part.readings.len();
-        let alike = match names.is_empty() {
-            true => *part.alike.entry((start, begun.width())).or_insert(number),
-            false => number,
-        };
-        let knots = self.strands.tied().to_u32() - begun.knots;
-        let after = is_whole.then(|| part.keep_order(self.strands.order()));
-        part.readings.push(Reading {
-            statement: start,
-            begun,
-            ended: self.clock,
-            after,
-            knots,
-            names,
-            alike,
-        });
+        if let Some(begun) = begun.filter(has_read) {
+            part.readings.push(Reading { begun, ended: self.clock });
+        }
     }
 
     /// The strand at `position` must be that.
-    pub(super) fn study_wants(&mut self, position: usize, wants: Wants) {
-        let Some(study) = &mut self.study else { return };
+    pub(super) fn study_wants(&mut self, position: usize, wants: Wants, act: Act) {
         let time = self.clock;
-        self.clock += 1;
-        let Study::Record(part) = study else { return };
+        self.study_act(act);
+        let Some(Study::Record(part)) = &mut self.study else { return };
         let strand = self.strands.order()[position];
         let found = part.threads[usize::from(strand)];
         let (wanted, other) = match wants {
@@ -430,42 +436,51 @@ impl Tie<'_> {
     pub(super) fn study_bases(&mut self, hand: Hand, over: ThreadId, tied: usize) {
         if self.study.is_some() {
             for step in 1..=tied {
-                self.study_wants(self.ahead_of(hand, step), Wants::Color(over));
+                // What ties the run looks at them.
+                self.study_wants(self.ahead_of(hand, step), Wants::Color(over), Act::Nothing);
             }
         }
     }
 
-    /// Which of the next `count` strands are of the thread decides.
-    pub(super) fn study_read_ahead(&mut self, thread: ThreadId, hand: Hand, count: usize) {
+    /// Which of the next `count` strands are of the thread decides how far this goes.
+    pub(super) fn study_read_ahead(&mut self, thread: ThreadId, hand: Hand, count: usize, act: Act) {
         if self.study.is_some() {
             let count = count.min(self.ahead(hand).count());
-            self.study_read(Some(thread), (1..=count).map(|step| self.ahead_of(hand, step)).collect());
+            let positions = (1..=count).map(|step| self.ahead_of(hand, step)).collect();
+            self.study_read(Some(thread), positions, act);
         }
     }
 
-    /// Which of the strands from `first` to `last` are of the thread decides which one is `found`.
-    pub(super) fn study_search(
-        &mut self,
-        thread: ThreadId,
-        found: Option<usize>,
-        range: RangeInclusive<usize>,
-        from: Counting,
-    ) {
+    /// Which of the strands are of the thread decides which one is `found`.
+    pub(super) fn study_search(&mut self, sought: Sought, found: Option<usize>) {
         if self.study.is_some() {
+            let Sought { thread, number, first, last, from } = sought;
             let backward = matches!(from, Counting::FromRight | Counting::LeftOfCenter);
-            let read = match (found, backward) {
-                (Some(found), false) => *range.start()..=found,
-                (Some(found), true) => found..=*range.end(),
-                (None, _) => range,
+            let (begin, end) = if backward { (last, first) } else { (first, last) };
+            let locals = begin.min(found.unwrap_or(end))..=begin.max(found.unwrap_or(end));
+            let positions = locals.map(|local| self.frame.position(local)).collect();
+            let act = match number.checked_sub(1).map(u8::try_from) {
+                Some(Ok(after)) => {
+                    let [from, to] = [begin, end].map(|local| self.frame.position(local).to_u8());
+                    Act::TakeColor(NthOfColor { thread, after, from, to })
+                }
+                _ => Act::Wrong,
             };
-            self.study_read(Some(thread), read.map(|local| self.frame.position(local)).collect());
+            self.study_read(Some(thread), positions, act);
         }
     }
 
     /// The colors of all strands decide.
     pub(super) fn study_all(&mut self) {
         if self.study.is_some() {
-            self.study_read(None, (0..self.strands.order().len()).collect());
+            self.study_read(None, (0..self.strands.order().len()).collect(), Act::Unknown);
+        }
+    }
+
+    /// What is tied from now on is not what the text ties: it stops there.
+    pub(super) fn study_feigned(&mut self) {
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.is_feigned = true;
         }
     }
 
@@ -477,9 +492,9 @@ impl Tie<'_> {
         }
     }
 
-    fn study_read(&mut self, asked: Option<ThreadId>, positions: Vec<usize>) {
+    fn study_read(&mut self, asked: Option<ThreadId>, positions: Vec<usize>, act: Act) {
         let time = self.clock;
-        self.clock += 1;
+        self.study_act(act);
         let Some(Study::Record(part)) = &mut self.study else { return };
         if positions.is_empty() {
             return;
@@ -499,9 +514,10 @@ impl Tie<'_> {
     pub(super) fn study_join(&mut self, at: usize, thread: Option<ThreadId>, is_once: bool) -> Done {
         let Some(thread) = thread else { return Ok(()) };
         if is_once {
-            self.study_wants(at, Wants::Color(thread));
+            self.study_wants(at, Wants::Color(thread), Act::Promise(thread));
             return Ok(());
         }
+        self.study_act(Act::Join(thread));
         // A label would stay with the strand that it was.
         let is_labeled = self.scope.names().any(|(_, value)| matches!(value, Value::Strand(_)));
         let strand = u8::try_from(self.threads.len()).ok().filter(|_| !is_labeled).ok_or(Halt::Stop)?;
@@ -525,9 +541,8 @@ impl Tie<'_> {
     /// A strand is called by a label.
     pub(super) fn study_label(&mut self, strand: u8) {
         let time = self.clock;
-        let Some(study) = &mut self.study else { return };
-        self.clock += 1;
-        if let Study::Record(part) = study {
+        self.study_act(Act::Unknown);
+        if let Some(Study::Record(part)) = &mut self.study {
             let given = part.labeled.get(&strand).copied().unwrap_or(0);
             part.labels.push((time, given));
         }
@@ -549,8 +564,11 @@ impl Tie<'_> {
         if of_a_color {
             return;
         }
-        let time = self.clock;
-        self.clock += 1;
+        let (time, act) = (self.clock, Act::of_fault(kind));
+        self.study_act(act);
+        if act == Act::Wrong && !self.limits.tells {
+            self.trial = Some(EditTrial { failed: true });
+        }
         if let Some(Study::Record(part)) = &mut self.study {
             part.walls.push(time);
         }
@@ -566,11 +584,17 @@ impl Tie<'_> {
         }
         if closes && self.unknown.is_none() && !self.threads.contains(&UNKNOWN_THREAD) {
             for position in 0..self.strands.order().len() {
-                self.study_wants(position, Wants::Color(self.threads[position]));
+                let own = position.to_u8();
+                let act = Act::WantsStart { position: own, start: own };
+                self.study_wants(position, Wants::Color(self.threads[position]), act);
             }
         }
         if goes_on {
             self.study_all();
+        }
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.last = self.clock;
+            part.order = self.strands.order().to_vec();
         }
     }
 }

@@ -1,5 +1,6 @@
 //! `take`: a strand in hand, its promise, its runs, and the strands that follow it by `then` or a series.
 
+use super::act::Act;
 use super::run::{Hand, kind_of};
 use super::scope::Value;
 use super::{Done, Halt, Tie, Wants, keeps};
@@ -26,8 +27,8 @@ impl<'a> Tie<'a> {
             return Ok(());
         }
         let done = self.taken(take, span);
-        if take.label.is_none() && !matches!(done, Err(Halt::Stop)) {
-            self.study_taken(span.start, done.is_ok());
+        if !matches!(done, Err(Halt::Stop)) {
+            self.study_taken(span.start);
         }
         done
     }
@@ -56,7 +57,7 @@ impl<'a> Tie<'a> {
     /// The strand at `position` must be of this color.
     pub(super) fn promise(&mut self, promise: &Name, position: usize) {
         let promised = self.thread(promise);
-        self.study_wants(position, Wants::Color(promised));
+        self.study_wants(position, Wants::Color(promised), Act::Promise(promised));
         if keeps(promised, self.thread_at(position)) || !self.is_to_be_said() {
             return;
         }
@@ -87,6 +88,9 @@ impl<'a> Tie<'a> {
 
     fn step(&mut self, phase: &Phase<'a>, before: Kind, series: Option<i64>, named: Named) -> Done<Kind> {
         self.begin(phase.span, phase.start, named);
+        if named == Named::Then {
+            self.study_act(Act::TakeNext);
+        }
         self.held = self.strands.order().get(phase.start).copied();
         let mut hand = Hand { at: phase.start, kind: before };
         for run in phase.runs {
@@ -130,14 +134,14 @@ impl<'a> Tie<'a> {
         self.afford(1)?;
         self.begin(span, gap, Named::Meet);
         self.same_color(span, gap);
-        self.strands.tie(gap.to_u8(), Kind::Forward);
-        self.log.run(Kind::Forward, 1, self.strands.knots().len());
+        self.meeting_knot(gap);
         Ok(())
     }
 
     /// The two strands at `gap` must be of one color.
     pub(super) fn same_color(&mut self, span: Span, gap: usize) {
-        self.study_wants(gap, Wants::AlikeTo(self.strands.order()[gap + 1]));
+        let other = self.strands.order()[gap + 1];
+        self.study_wants(gap, Wants::AlikeTo(other), Act::WantsAlike(gap.to_u8()));
         if !keeps(self.thread_at(gap), self.thread_at(gap + 1)) && self.is_to_be_said() {
             let (left, right) = (self.sight(gap), self.sight(gap + 1));
             self.say(span, FactKind::TwoColors { left, right });

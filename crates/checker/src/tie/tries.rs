@@ -1,16 +1,18 @@
 //! Edits of a statement, or of a row of a chart, are tried where it is tied: only that is tied again.
 
-use super::{Done, EditTrial, Halt, Overlay, Study, Tie};
+use super::{Done, EditTrial, Halt, Moment, Overlay, Study, Tie};
 use crate::FileId;
-use crate::mend::{DueEdit, Renamed, TiedEdit};
+use crate::mend::{DueEdit, HungStrands, Renamed, TiedEdit};
 use knotwright_band::Tying;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::Block;
+use knotwright_grammar::tree::{Block, Take};
 use knotwright_numbers::ToNumber;
 
 /// What is tied again with an edit: how, and the byte where it starts.
-struct Piece<F> {
+struct Piece<'b, F> {
     start: u32,
+    /// The statement, if it is one.
+    take: Option<&'b Take>,
     tie: F,
 }
 
@@ -21,6 +23,12 @@ pub(super) struct Above {
     time: u32,
     /// How many knots were tied.
     knots: u64,
+}
+
+impl Above {
+    fn moment(&self) -> Moment<'_> {
+        Moment { time: self.time, order: &self.order, knots: self.knots }
+    }
 }
 
 /// What came of a piece that was tied with an edit.
@@ -61,9 +69,10 @@ impl<'a> Tie<'a> {
             self.pass_blindly(start, is_above_known);
             return done;
         }
-        let (order, knots) = (self.strands.order().to_vec(), self.strands.tied());
+        let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
         let now = Above { order, time: self.clock, knots };
-        let tried = self.try_edits(Piece { start, tie }, before.as_ref(), &now);
+        let take = block.statements[index].get::<Take>();
+        let tried = self.try_edits(Piece { start, take, tie }, before.as_ref(), &now);
         *before = Some(now);
         tie(self)?;
         self.settle(start, tried);
@@ -78,10 +87,10 @@ impl<'a> Tie<'a> {
             self.study_end(row.start);
             return Ok(done);
         }
-        let (order, knots) = (self.strands.order().to_vec(), self.strands.tied());
+        let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
         let now = Above { order, time: self.clock, knots };
         let row_alone = |again: &mut Self| tie(again).map(drop);
-        let tried = self.try_edits(Piece { start: row.start, tie: row_alone }, None, &now);
+        let tried = self.try_edits(Piece { start: row.start, take: None, tie: row_alone }, None, &now);
         let done = tie(self)?;
         self.settle(row.start, tried);
         Ok(done)
@@ -99,7 +108,7 @@ impl<'a> Tie<'a> {
     /// The edits after which nothing is wrong in the piece, and how the strands hang then.
     fn try_edits(
         &mut self,
-        mut piece: Piece<impl FnMut(&mut Self) -> Done>,
+        mut piece: Piece<'_, impl FnMut(&mut Self) -> Done>,
         above: Option<&Above>,
         now: &Above,
     ) -> Vec<TiedEdit> {
@@ -109,8 +118,19 @@ impl<'a> Tie<'a> {
         for candidate in search.at(piece.start) {
             let DueEdit { overlay, from_above } = search.due(candidate);
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
-            if !search.begins(candidate, from.time) {
+            if !search.begins(candidate, from.moment()) {
                 continue;
+            }
+            match search.tied_again(candidate, piece.take, from.moment(), now.time) {
+                Some(Ok(edit)) => {
+                    tried.push(edit);
+                    continue;
+                }
+                Some(Err(())) => {
+                    search.fails_at(candidate, from.time);
+                    continue;
+                }
+                None => {}
             }
             let strands = match search.keeps_knots() {
                 true => Tying::hanging(&from.order),
@@ -125,7 +145,7 @@ impl<'a> Tie<'a> {
                     let knots = || strands.knots().iter().map(|knot| (knot.gap, knot.kind)).collect();
                     tried.push(TiedEdit {
                         candidate,
-                        order: strands.order().to_vec(),
+                        hung: HungStrands::Order(strands.order().to_vec()),
                         before: from.knots,
                         count: strands.tied(),
                         knots: is_kept.then(knots),
@@ -136,6 +156,15 @@ impl<'a> Tie<'a> {
         }
         self.study = Some(Study::Search(search));
         tried
+    }
+
+    /// How many knots of the part are tied; a search may begin behind some.
+    fn tied_so_far(&self) -> u64 {
+        let before = match &self.study {
+            Some(Study::Search(search)) => search.tied_before,
+            _ => 0,
+        };
+        before + self.strands.tied()
     }
 
     fn worked(&self, spent: u64) -> u64 {
@@ -178,10 +207,11 @@ impl<'a> Tie<'a> {
 
     /// After the piece itself: who hangs in whose place after its edits.
     fn settle(&mut self, start: u32, tried: Vec<TiedEdit>) {
-        let (time, knots) = (self.clock, self.strands.tied());
+        let knots = self.tied_so_far();
         let Some(Study::Search(search)) = &mut self.study else { return };
+        let order = self.strands.order();
         for edit in tried {
-            search.passed(edit, self.strands.order(), knots, time);
+            search.passed(edit, Moment { time: self.clock, order, knots });
         }
         search.leave(start);
     }

@@ -10,6 +10,7 @@ use crate::mend::settled::Settled;
 use crate::testing::{Band, set, tied};
 use crate::tie::{Limits, tie_searched};
 use std::fmt::Write;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// What it costs to try the edits of a `take` with this many runs that tie nothing, and before an order that does not hold.
@@ -27,7 +28,7 @@ fn search_work(runs: usize) -> u64 {
         band: None,
         given_up: &GivenUp::NEVER,
     };
-    let studied = study_goal(&goal).expect("it is tied to its end");
+    let studied = Rc::new(study_goal(&goal).expect("it is tied to its end"));
     let mut search =
         EditSearch::new(list_candidates(&script, &[], &GivenUp::NEVER, |_| Some(0)), studied, GivenUp::NEVER);
     let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, &GivenUp::NEVER) };
@@ -50,7 +51,7 @@ fn chart_work(rows: usize) -> u64 {
     let (cost, knots) = (tied.cost, tied.knots);
     let (facts, closes, given_up) = (&facts[..], tied.closes, &GivenUp::NEVER);
     let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
-    let studied = study_goal(&goal).expect("it is tied to its end");
+    let studied = Rc::new(study_goal(&goal).expect("it is tied to its end"));
     let mut search = EditSearch::new(
         list_candidates(&script, facts, &GivenUp::NEVER, |_| Some(0)),
         studied,
@@ -94,7 +95,7 @@ fn cost_of_search(sections: usize) -> [u64; 2] {
     let steps = steps(&sifted, &goal);
     // Nobody has to tie the whole pattern to know what comes of an edit: where all is promised, the law says it.
     assert!(!steps.is_empty() && steps.iter().all(|sifted| sifted.knots.is_some()));
-    let studied = study_goal(&goal).expect("it is tied to its end");
+    let studied = Rc::new(study_goal(&goal).expect("it is tied to its end"));
     let sought = Sought { must_close: true, is_right: false, settled: None };
     let added = find_insertions(&goal, &studied, sought, |_| 0);
     let mut search = EditSearch::new(
