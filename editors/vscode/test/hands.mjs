@@ -140,8 +140,11 @@ async function numbered(page, piece) {
  * mouse is on its way push the text down.
  */
 export async function cursorAfter(page, piece) {
-  await line(page, piece).click();
-  const { number, text } = await until(() => numbered(page, piece), `a line with ${piece}`);
+  // A click that goes astray leaves another group of editors active.
+  const { number, text } = await until(
+    async () => (await isClicked(line(page, piece))) && numbered(page, piece),
+    `a line with ${piece}`,
+  );
   const column = text.indexOf(piece) + piece.length + 1;
   const input = page.locator(".quick-input-widget input.input");
   await until(async () => {
