@@ -475,3 +475,15 @@ fn slips_beside_another_mistake_are_not_certain() {
     let text = BAND.replace("center", "centre").replace("take left 2 (kelp)", "take left 2 (foam)");
     assert!(!errors(&text).iter().flat_map(|finding| &finding.mends).any(|mend| mend.certain));
 }
+
+/// A turning knot stays on one neighbor, so the notation has none that ties over a color.
+#[test]
+fn what_ties_over_a_color_is_not_to_be_a_turning_knot() {
+    let text = "pattern \"Tide\"\nthread a teal\nthread b coral\nstrands a b a\nset {\n  take left 1: forward 1 over b\n  \
+                take left 1 (a): forward 2\n  expect b a a\n}\n";
+    let source = Arc::new(Source::new("tide.knot", text));
+    let report = check(source, &NoLibrary, &Settings::default());
+    assert_eq!(report.findings[0].rule.name, "broken-promise");
+    let mends: Vec<&str> = report.findings[0].mends.iter().map(|mend| mend.title.as_str()).collect();
+    assert!(!mends.iter().any(|title| title.contains("-backward")), "{mends:?}");
+}

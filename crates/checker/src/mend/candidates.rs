@@ -430,7 +430,8 @@ impl Gather<'_> {
 
     fn run(&mut self, run: &Run) {
         if let Some((written, span)) = run.kind {
-            let any = matches!(run.extent, Extent::Count { .. } | Extent::Series(_));
+            // A turning knot stays on one neighbor: there is nothing that it could tie over.
+            let any = matches!(run.extent, Extent::Count { over: None, .. } | Extent::Series(_));
             for read in KINDS.into_iter().filter(|&kind| kind != written && (any || is_crossing(kind))) {
                 let size = if is_crossing(read) == is_crossing(written) { 1 } else { 2 };
                 self.add(span, ReadAs(Change::Kind(read), What::Kind { written, read }, size));
