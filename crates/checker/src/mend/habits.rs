@@ -160,8 +160,9 @@ fn capped(others: usize) -> i32 {
 /// In which ways a step is written, each by its hash, and how much it says if another one is written the same way.
 fn ways(written: &str, is_in_both: bool) -> impl Iterator<Item = (u64, Fit)> {
     let (strand, runs) = written.split_once(':').unwrap_or((written, ""));
-    let [strand, runs] = [strand, runs].map(|part| part.split_whitespace().collect::<Vec<&str>>());
-    let named = strand.iter().position(|word| word.starts_with('(')).map_or(&strand[..], |at| &strand[..at]);
+    let named = strand.split('(').next().unwrap_or(strand);
+    let [strand, named, runs] =
+        [strand, named, runs].map(|part| part.split_whitespace().collect::<Vec<&str>>());
     let kind = runs.first().copied();
     let is_side = |word: &&&str| matches!(**word, "left" | "right");
     let side = named.iter().find(is_side).copied().filter(|_| is_in_both);
@@ -169,7 +170,7 @@ fn ways(written: &str, is_in_both: bool) -> impl Iterator<Item = (u64, Fit)> {
         (Some(hash("as it is", [&strand[..], &runs[..]], false)), 2),
         (Some(hash("on either side", [&strand[..], &runs[..]], true)), 1),
         (kind.map(|kind| hash("with this promise", [&strand[..], &[kind]], false)), 1),
-        (kind.map(|kind| hash("with any promise", [named, &[kind]], false)), 1),
+        (kind.map(|kind| hash("with any promise", [&named[..], &[kind]], false)), 1),
         // In `both` the one side is written, and mostly it is always the same one.
         (side.map(|side| hash("both", [&[side], &[]], false)), 2),
     ];
