@@ -1,10 +1,11 @@
 //! The search over all edits of single statements while the pattern is tied once.
 
+use super::again::Again;
 use super::candidates::Candidate;
 use super::listing::Listing;
 use super::renaming::{Outlook, Renamed};
 use super::settled::Settled;
-use super::tried::{Again, Tried, TriedEdits};
+use super::tried::{Tried, TriedEdits};
 use crate::GivenUp;
 use crate::resolve::ThreadId;
 use crate::tie::{Moment, Overlay, PartStudy, Passing, Stuck, Studied};
@@ -130,6 +131,7 @@ pub(crate) struct EditSearch {
     pub(crate) tied_before: u64,
     /// What the trials have cost.
     pub(crate) work: u64,
+    /// What it cost to tie steps again after edits.
     pub(super) again: Again,
     kept: Vec<KeptEdit>,
     keeps_knots: bool,
@@ -210,7 +212,7 @@ impl EditSearch {
         self.kept.push(KeptEdit { candidate, closes, more, hanging: None, knots: KnownKnots::None });
     }
 
-    pub(super) fn study(&self) -> &PartStudy {
+    fn study(&self) -> &PartStudy {
         &self.studied.parts[self.part]
     }
 

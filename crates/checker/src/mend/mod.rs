@@ -11,6 +11,7 @@
 //! bands ([`ranks`]), and tied again around the edit where that is enough ([`retied`]).
 
 mod added;
+mod again;
 mod ahead;
 mod asked;
 mod blamed;

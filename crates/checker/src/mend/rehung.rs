@@ -1,7 +1,8 @@
 //! Other strands than are hung up. What comes of as many of them, in other colors, is known without tying the text again; of
 //! more or fewer, one list is tied, and the others are known from it.
 
-use super::follower::{FollowedEdit, Follower, MOST_LOOKS};
+use super::again::MOST_LOOKS;
+use super::follower::{FollowedEdit, Follower};
 use super::renaming::Outlook;
 use super::search::{Goal, study_hung};
 use super::strands::{StrandsEdit, list_fitting};

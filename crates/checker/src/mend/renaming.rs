@@ -3,8 +3,7 @@
 //! hold then can be looked up strand by strand; nothing after the step is tied again.
 
 use crate::resolve::ThreadId;
-use crate::tie::{Failing, Moment, PartStudy, Replay, Stuck, Wants, keeps};
-use knotwright_numbers::ToNumber;
+use crate::tie::{Failing, PartStudy, Wants, keeps};
 use std::ops::Range;
 
 /// Which strands are of another color than those in whose places they hang.
@@ -83,20 +82,6 @@ impl Renamed {
         let mut now = threads.to_vec();
         self.changed.iter().for_each(|&(strand, thread)| now[usize::from(strand)] = thread);
         raw.iter().map(|&strand| now[usize::from(strand)]).collect()
-    }
-
-    /// From one moment to another, all is tied again. How many knots more it takes than without the edit.
-    pub(super) fn tie_again(
-        &mut self,
-        replay: &mut Replay,
-        begun: Moment,
-        until: Moment,
-    ) -> Result<i64, Stuck> {
-        let threads = &replay.part.threads;
-        let mut colors = self.colors(begun.order, threads);
-        let knots = replay.tie(&mut colors, begun.time..until.time)?;
-        self.put(&colors, until.order, threads);
-        Ok(knots.to_i64() - (until.knots.to_i64() - begun.knots.to_i64()))
     }
 
     /// Strands have moved, and these colors hang where without the edit those of `raw` hang.

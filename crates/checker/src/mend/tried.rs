@@ -1,39 +1,14 @@
 //! What came of an edit so far, while the rest of its part is tied.
 
+use super::again::{Again, Course};
 use super::edits::{HungStrands, OtherKnots, TiedEdit};
-use super::follower::MOST_LOOKS;
 use super::renaming::{Orders, Outlook, Renamed};
 use crate::resolve::ThreadId;
-use crate::tie::{Moment, PartStudy, Replay, Stuck};
+use crate::tie::{Moment, PartStudy, Stuck};
 use knotwright_numbers::ToNumber;
-use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
-use std::hash::BuildHasher;
 
 /// Of longer stretches that are tied again it is not kept what knots they have.
 const MOST_KNOTS: u64 = 2_000;
-
-/// What steps cost that are tied again, and what came of them.
-#[derive(Debug)]
-pub(super) struct Again {
-    /// What may be looked at yet.
-    pub(super) looks: u64,
-    /// By a hash of when it was begun, and of the colors that hung in the places of others: when something was wrong. Edits in
-    /// different places often come to the same.
-    in_vain: HashMap<u64, u32>,
-}
-
-impl Again {
-    /// Another part begins.
-    pub(super) fn begin(&mut self) {
-        self.in_vain.clear();
-    }
-}
-
-impl Default for Again {
-    fn default() -> Self {
-        Self { looks: MOST_LOOKS, in_vain: HashMap::default() }
-    }
-}
 
 /// Nothing was wrong with it.
 #[derive(Debug, Default)]
@@ -82,19 +57,9 @@ impl Tried {
         let begun = begun.filter(|begun| time.start <= begun.time).and_then(|begun| part.moment(begun));
         let begun = begun.ok_or(Stuck::Unknown)?;
         let is_short = until.knots - begun.knots <= MOST_KNOTS;
-        let tied = self.knots.as_ref().filter(|_| is_short).map(|_| Vec::new());
-        let hanging = FxBuildHasher.hash_one((begun.time, self.renamed.places()));
-        if let Some(&time) = again.in_vain.get(&hanging).filter(|&&time| time < until.time) {
-            return Err(Stuck::Wrong { time: Some(time) });
-        }
-        let mut replay = Replay { tied, ..Replay::of(part, again.looks) };
-        let more = self.renamed.tie_again(&mut replay, begun, until);
-        again.looks = replay.left;
-        if let Err(Stuck::Wrong { time: Some(time) }) = more {
-            again.in_vain.insert(hanging, time);
-        }
-        self.more += more?;
-        self.knots = self.knots.take().zip(replay.tied).map(|(mut all, knots)| {
+        let mut tied = self.knots.as_ref().filter(|_| is_short).map(|_| Vec::new());
+        self.more += again.tie(&mut self.renamed, Course { part, begun, until }, &mut tied)?;
+        self.knots = self.knots.take().zip(tied).map(|(mut all, knots)| {
             let instead_of = begun.knots.to_usize()..until.knots.to_usize();
             all.push(OtherKnots { instead_of, knots });
             all
