@@ -1,6 +1,6 @@
 //! Where the strands hang that are the first not to be what they must: what is put in moves one of them, or mends nothing.
 
-use super::insertions::Passes;
+use super::passes::Passes;
 use super::runs::SidedRun;
 use crate::tie::{Failing, PartStudy};
 

@@ -6,6 +6,7 @@ use super::blamed::BlamedPlaces;
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit, KnownKnots};
 use super::follower::{FollowedEdit, Follower};
+use super::passes::{Passes, tie, tie_places};
 use super::renaming::Outlook;
 use super::runs::{MOST_WIDTH, Rotation, Runs, SidedRun};
 use super::search::Goal;
@@ -363,39 +364,37 @@ impl<'s> Inserter<'s> {
         false
     }
 
-    /// The runs after which every strand is of a color that is promised of it, as far as that is known at once; whether they
-    /// are tied on both sides. `read`: when a color decides next.
+    /// The runs after which every strand is of a color that is promised of it, as far as that is known at once: those around the
+    /// strand that is not, first of all. `read`: when a color decides next.
     fn likely(&mut self, passes: &Passes, read: Option<u32>, work: &mut u64) -> Rc<[SidedRun]> {
-        let (pass, order) = (&passes.begun[0], passes.hung[0]);
-        let width = pass.width();
+        let (since, width) = (passes.begun[0].time, passes.begun[0].width());
         *work += u64::from(width);
         if width > MOST_WIDTH {
             return self.runs.every(width);
         }
-        // What is tied again comes between: up to then, it must fit all the same.
-        let again = passes.begun.get(1).map(|again| again.time);
-        let until = read.into_iter().chain(again).fold(self.end, u32::min);
         let (part, ahead) = (self.part, self.follower.ahead());
-        let fits = |to: u8, from: u8| ahead.of(to, part.threads[usize::from(from)], pass.time).wrong >= until;
-        let stays = |&&strand: &&u8| fits(strand, strand);
-        let (low, high) = (usize::from(pass.within.0), usize::from(pass.within.1));
-        let mut inside = order[low..=high].to_vec();
-        if pass.mirrored {
-            inside.reverse();
+        let sure = read.map_or(self.end, |read| read.min(self.end));
+        let thread = |strand: u8| part.threads[usize::from(strand)];
+        let own = |&strand: &u8| (ahead.of(strand, thread(strand), since).wrong, strand);
+        let mut blamed = None;
+        for (wrong, strand) in passes.hung[0].iter().map(own).filter(|own| own.0 < sure) {
+            let Some(first) = passes.first_with(strand, wrong) else { return Rc::default() };
+            blamed = blamed.into_iter().chain([(wrong, first)]).min();
         }
-        match () {
-            () if !order[..low].iter().chain(&order[high + 1..]).all(|strand| stays(&strand)) => {
-                Rc::default()
-            }
-            () if inside.iter().all(|strand| stays(&strand)) => self.runs.every(width),
-            () => {
-                let mut runs = self.runs.fitting(inside.len(), |to, from| fits(inside[to], inside[from]));
-                if passes.begun.len() > 1 {
-                    runs.sort_by_key(|(run, both)| (*both, run.low, run.high, !run.forward));
-                }
-                runs.into()
-            }
+        // What is tied again comes between: up to then, it must fit all the same.
+        let moved = blamed.and_then(|(wrong, first)| {
+            let until = passes.again(first)?.min(sure);
+            let is_narrow = passes.begun[first].width() <= MOST_WIDTH;
+            (is_narrow && wrong < until).then_some((first, until))
+        });
+        let Some((first, until)) = moved else { return self.runs.every(width) };
+        let (inside, time) = (passes.inside(first), passes.begun[first].time);
+        let fits = |to: usize, from: usize| ahead.of(inside[to], thread(inside[from]), time).wrong >= until;
+        let mut runs = self.runs.fitting(inside.len(), fits);
+        if passes.begun.len() > 1 {
+            runs.sort_by_key(|(run, both)| (*both, run.low, run.high, !run.forward));
         }
+        runs.into()
     }
 
     /// What can be said of each of these runs put in; `None` if something is wrong. Those after which the same colors hang
@@ -520,30 +519,6 @@ impl<'s> Inserter<'s> {
             self.part.threads[usize::from(order[at])]
         };
         is_middle && thread(low) == thread(high)
-    }
-}
-
-/// A gap each time it is passed, and how the strands hang then without the step.
-pub(super) struct Passes<'s> {
-    pub(super) begun: &'s [Passing],
-    pub(super) hung: Vec<&'s [u8]>,
-}
-
-/// Where these colors hang after a run was tied in a pass.
-pub(super) fn tie<T: Copy>((rotation, both): SidedRun, pass: &Passing, colors: &mut [T]) {
-    let inside = &mut colors[usize::from(pass.within.0)..=usize::from(pass.within.1)];
-    rotation.turn(inside, pass.mirrored);
-    if both {
-        rotation.turn(inside, !pass.mirrored);
-    }
-}
-
-/// The same where without the run the strands hang in that order, by strand: the thread that hangs in its place.
-fn tie_places((rotation, both): SidedRun, pass: &Passing, order: &[u8], hanging: &mut [ThreadId]) {
-    let inside = &order[usize::from(pass.within.0)..=usize::from(pass.within.1)];
-    rotation.turn_places(inside, hanging, pass.mirrored);
-    if both {
-        rotation.turn_places(inside, hanging, !pass.mirrored);
     }
 }
 

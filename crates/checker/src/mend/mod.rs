@@ -41,6 +41,7 @@ mod listing;
 mod numberless;
 mod offered;
 mod pairs;
+mod passes;
 mod plain_list;
 mod ranks;
 

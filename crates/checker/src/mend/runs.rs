@@ -1,6 +1,7 @@
 //! Runs that might be put in, and which strand hangs in whose place after each: at once for one, tied alone or on both sides.
 
 use knotwright_numbers::ToNumber;
+use rustc_hash::FxHashMap as HashMap;
 use std::ops::RangeInclusive;
 use std::rc::Rc;
 
@@ -86,29 +87,57 @@ fn rotations(width: u8) -> impl Iterator<Item = Rotation> {
     ranges.flat_map(|(low, high)| [true, false].map(|forward| Rotation { low, high, forward }))
 }
 
-/// Where strands hang after the runs on both sides of ranges that were asked for.
+/// What is known of the runs of ranges that were asked for, by their width.
 #[derive(Debug, Default)]
 pub(super) struct Runs {
-    /// All runs of the range that was asked for last, and its width.
+    /// Those that were asked for last, all of them.
     every: Option<(u8, Rc<[SidedRun]>)>,
-    known: Option<BothSides>,
+    on_both_sides: HashMap<usize, BothSides>,
 }
 
+/// The runs of a range, tied on both sides.
 #[derive(Debug)]
 struct BothSides {
     width: usize,
     runs: Vec<Rotation>,
-    /// By place, and then by run, from which place the strand comes that hangs there afterwards; both counted from 0.
+    /// By place, and then by run, from which place the strand comes that hangs there afterwards; both counted from 0. Of most
+    /// places nobody asks.
     from: Vec<Vec<u8>>,
 }
 
 impl BothSides {
     fn of(width: usize) -> Self {
-        let runs: Vec<Rotation> = rotations(width.to_u8()).collect();
-        let from = |place: usize| {
-            runs.iter().map(|run| (run.source_on_both_sides(place + 1, width) - 1).to_u8()).collect()
-        };
-        Self { width, from: (0..width).map(from).collect(), runs }
+        Self { width, runs: rotations(width.to_u8()).collect(), from: vec![Vec::new(); width] }
+    }
+
+    fn source(&self, run: Rotation, place: usize) -> usize {
+        run.source_on_both_sides(place + 1, self.width) - 1
+    }
+
+    /// Asks of a place.
+    fn ask(&mut self, place: usize) {
+        if self.from[place].is_empty() {
+            self.from[place] = self.runs.iter().map(|&run| self.source(run, place).to_u8()).collect();
+        }
+    }
+
+    /// The runs after which all fits: they are sought by two places that were asked of.
+    fn fitting(
+        &self,
+        first: usize,
+        last: usize,
+        fits: impl Fn(usize, usize) -> bool,
+    ) -> impl Iterator<Item = SidedRun> {
+        let fitting =
+            |place: usize| -> u64 { (0..self.width).map(|from| u64::from(fits(place, from)) << from).sum() };
+        let (at_first, at_last) = (fitting(first), fitting(last));
+        let from = self.from[first].iter().zip(&self.from[last]);
+        let likely = self.runs.iter().zip(from).filter(move |(_, (from_first, from_last))| {
+            at_first >> **from_first & at_last >> **from_last & 1 == 1
+        });
+        let all_fit =
+            move |&run: &Rotation| (0..self.width).all(|place| fits(place, self.source(run, place)));
+        likely.map(|(&run, _)| run).filter(all_fit).map(|run| (run, true))
     }
 }
 
@@ -140,31 +169,10 @@ impl Runs {
             forward,
         };
         let mut found: Vec<SidedRun> = found.into_iter().map(|run| (rotation(run), false)).collect();
-        found.extend(self.on_both_sides(width, &(first..=last), fits));
-        found
-    }
-
-    fn on_both_sides(
-        &mut self,
-        width: usize,
-        wrong: &RangeInclusive<usize>,
-        fits: impl Fn(usize, usize) -> bool,
-    ) -> Vec<SidedRun> {
-        let (first, last) = (*wrong.start(), *wrong.end());
-        let mut found = Vec::new();
-        let known = self.known.take().filter(|known| known.width == width);
-        let known = known.unwrap_or_else(|| BothSides::of(width));
-        let fitting =
-            |place: usize| -> u64 { (0..width).map(|from| u64::from(fits(place, from)) << from).sum() };
-        let (at_first, at_last) = (fitting(first), fitting(last));
-        for (number, (from_first, from_last)) in known.from[first].iter().zip(&known.from[last]).enumerate() {
-            if at_first >> from_first & at_last >> from_last & 1 == 1
-                && (0..width).all(|place| fits(place, usize::from(known.from[place][number])))
-            {
-                found.push((known.runs[number], true));
-            }
-        }
-        self.known = Some(known);
+        let both = self.on_both_sides.entry(width).or_insert_with(|| BothSides::of(width));
+        both.ask(first);
+        both.ask(last);
+        found.extend(both.fitting(first, last, fits));
         found
     }
 }

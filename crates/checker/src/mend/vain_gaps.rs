@@ -1,7 +1,7 @@
 //! Gaps in which whatever is put in goes wrong soon. Where a band goes on as it did before such a gap, it goes wrong as soon.
 
 use super::ahead::Ahead;
-use super::insertions::tie;
+use super::passes::tie;
 use super::runs::SidedRun;
 use crate::resolve::ThreadId;
 use crate::tie::{Echo, PartStudy, Passing};
