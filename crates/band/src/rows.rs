@@ -112,10 +112,17 @@ impl Default for BrickRows {
 impl BrickRows {
     /// Lays knots in these gaps.
     pub fn pass(&mut self, gaps: impl IntoIterator<Item = u8>) {
+        self.lay(gaps, |_, _| ());
+    }
+
+    /// Lays knots in these gaps. Each is given to somebody with its gap and its row.
+    #[inline]
+    pub fn lay(&mut self, gaps: impl IntoIterator<Item = u8>, mut each: impl FnMut(u8, u32)) {
         for gap in gaps {
-            let free = brick_row(&self.free, gap) + 1;
-            self.free[usize::from(gap) + 1] = free;
-            self.height = self.height.max(free);
+            let row = brick_row(&self.free, gap);
+            self.free[usize::from(gap) + 1] = row + 1;
+            self.height = self.height.max(row + 1);
+            each(gap, row);
         }
     }
 

@@ -30,6 +30,11 @@ impl<'s> FillingSieve<'s> {
         Self { studied, follower: only.map(Follower::new) }
     }
 
+    /// Whether it is mostly said for sure whether all holds.
+    pub(super) fn is_sure(&self) -> bool {
+        self.follower.is_some()
+    }
+
     /// `None` if something is wrong then.
     pub(super) fn sift(&mut self, candidate: Candidate) -> Option<SiftedChoice> {
         match self.fill(&candidate).unwrap_or(Filled::Unsure) {

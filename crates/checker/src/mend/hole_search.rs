@@ -2,24 +2,25 @@
 //! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
 
 use super::candidates::{Candidate, list_candidates};
-use super::edits::EditSearch;
+use super::edits::{EditSearch, KnownKnots};
 use super::filling::FillingSieve;
 use super::holes;
 use super::in_hand::spots;
 use super::insertions::find_harmless;
-use super::lie;
+use super::lie::{empty_places, lie_of};
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
-use super::shape::{Blemishes, KnownBands, is_far_worse};
+use super::shape::{Blemishes, is_far_worse};
 use super::splice::{LaidBand, added};
 use super::torn::Torn;
 use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, FIRST_LINE, Pieces, SiftedChoice, Workshop};
 use super::words;
-use crate::rules::{holes_closed_at, is_open_on_purpose};
+use crate::rules::is_open_on_purpose;
 use crate::tie::Studied;
-use crate::{Mend, Pattern, Place};
+use crate::{Mend, Place};
 use knotwright_band::Hole;
-use rustc_hash::FxHashSet as HashSet;
-use std::collections::BTreeMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
 use std::rc::Rc;
 
 /// Of bands that cost more to tie, the holes are counted at once: to keep their knots until somebody asks would take much room.
@@ -30,16 +31,16 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     if goal.cost > MOST_COST {
         return Vec::new();
     }
+    // Where no band could be looked at, none would be offered.
+    let is_worth_it = Workshop::new(goal).affords_looks(1);
+    let Some(band) = goal.band.filter(|_| is_worth_it).and_then(|band| Torn::of(*goal, band.pattern)) else {
+        return Vec::new();
+    };
     let Some(studied) = study_goal(goal).map(Rc::new) else { return Vec::new() };
-    let looked = Workshop::new(goal).looked_at(None, |look| {
-        let closed = look.sound.as_ref().map_or(Vec::new(), |sound| holes_closed_at(sound, place));
-        (Blemishes::of(look, &mut KnownBands::default()), closed, look.pattern.clone())
-    });
-    let Some((before, closed, pattern)) = looked else { return Vec::new() };
     // A row may be put in so that a chart has as many as those beside it: that comes before all else.
     let is_likely = |candidate: &Candidate| candidate.is_word() || candidate.is_row();
     let edits = NearEdits::of(goal, place, &studied);
-    let mut filler = Filler::new(goal, &studied, pattern, before);
+    let mut filler = Filler::new(goal, &studied, band);
     filler.try_all(edits.sift(is_likely));
     // People write a wrong word more often than a wrong line, and a wrong line more often than they forget one.
     if filler.may_come_first(FIRST_LINE) {
@@ -47,6 +48,7 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
         filler.try_all(edits.sift(is_line));
     }
     if filler.may_come_first(FIRST_ADDED) {
+        let closed = filler.band.holes_closed_at(place);
         filler.try_all(list_added(&edits, place, &closed));
     }
     filler.best().map(|choice| words::no_hole(goal, choice)).collect()
@@ -69,17 +71,17 @@ impl<'a> NearEdits<'a> {
     }
 
     /// Those that are sought, without what only a tie of the whole shows to break something else.
-    fn sift(&self, is_sought: impl Fn(&Candidate) -> bool) -> Vec<SiftedChoice> {
+    fn sift(&self, is_sought: impl Fn(&Candidate) -> bool) -> Vec<Fresh> {
         let sought = self.all.iter().copied().filter(is_sought).collect();
         let search = EditSearch::new(sought, Rc::clone(self.studied), self.goal.given_up.clone());
         let (kept, _) = go_through(self.goal, search.keeping_knots());
         let kept = kept.into_iter().filter(|kept| kept.closes);
-        kept.map(|kept| SiftedChoice::edit(self.goal, kept)).collect()
+        kept.map(|kept| Fresh::sifted(SiftedChoice::edit(self.goal, kept))).collect()
     }
 }
 
 /// Everything that may be put in near a hole: what stands there already, and knots.
-fn list_added(edits: &NearEdits, place: Place, closed: &[Hole]) -> Vec<SiftedChoice> {
+fn list_added(edits: &NearEdits, place: Place, closed: &[Hole]) -> Vec<Fresh> {
     let NearEdits { goal, studied, .. } = *edits;
     let copies = edits.sift(Candidate::is_added).into_iter();
     let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
@@ -88,10 +90,9 @@ fn list_added(edits: &NearEdits, place: Place, closed: &[Hole]) -> Vec<SiftedCho
         true => Vec::new(),
         false => find_harmless(goal, studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
     };
-    let runs = runs.into_iter().filter(|run| run.closes).map(|kept| SiftedChoice::edit(goal, kept));
-    let mut sieve = FillingSieve::of(studied);
-    let filling = filling.filter_map(|candidate| sieve.sift(candidate)).filter(|sifted| sifted.closes);
-    copies.chain(runs).chain(filling).collect()
+    let runs = runs.into_iter().filter(|run| run.closes);
+    let runs = runs.map(|kept| Fresh::sifted(SiftedChoice::edit(goal, kept)));
+    copies.chain(runs).chain(filling.map(Fresh::put_in)).collect()
 }
 
 /// Where knots are put in: the statement, whether they come after it, and between which strands.
@@ -104,10 +105,29 @@ fn spots_of(choice: &Choice) -> Option<KnotSpots> {
     Some((candidate.statement, is_after, spots))
 }
 
+/// An edit of which nothing is tied yet.
+struct Fresh {
+    choice: SiftedChoice,
+    /// Whether it was asked whether all holds with it.
+    is_sifted: bool,
+}
+
+impl Fresh {
+    fn sifted(choice: SiftedChoice) -> Self {
+        Self { choice, is_sifted: true }
+    }
+
+    /// A step that is put in.
+    fn put_in(candidate: Candidate) -> Self {
+        let unsure = SiftedChoice::unsure(Choice::Step(candidate));
+        Self { choice: SiftedChoice { known: KnownKnots::Added, ..unsure }, is_sifted: false }
+    }
+}
+
 /// An edit that may fill a hole.
 enum Filling {
-    /// How many places are empty with it was foreseen, and nothing is tied yet.
-    Foreseen(SiftedChoice),
+    /// How many places are empty with it was foreseen, and nothing is tied yet; and where its knots are put in.
+    Foreseen(Fresh, Option<KnotSpots>),
     /// With its knots; whether it is known that they fill a hole.
     Tied(Choice, Pieces, bool),
     /// What distinguishes its band from others.
@@ -156,14 +176,16 @@ struct Filler<'a> {
     band: Torn<'a>,
     /// How it lies without an edit.
     laid: LaidBand,
-    /// How the band looks without an edit.
-    before: Blemishes,
+    /// Asks of steps that are put in whether all holds with them.
+    sieve: FillingSieve<'a>,
     /// Whether of knots put in at one place all lie alike, whatever their kind: no step looks at colors, and none at a label.
     is_blind: bool,
     /// Whether the holes are only counted when somebody asks.
     waits: bool,
     /// Where no knots fill a hole.
     in_vain: HashSet<KnotSpots>,
+    /// How many places are empty with knots at one place.
+    foreseen: HashMap<KnotSpots, Option<usize>>,
     /// What was put in: of steps that may stand at many places, with the same band, one is enough.
     seen: HashSet<u64>,
     /// Those that leave fewer warnings, the best first.
@@ -171,17 +193,18 @@ struct Filler<'a> {
 }
 
 impl<'a> Filler<'a> {
-    fn new(goal: &Goal<'a>, studied: &'a Studied, pattern: Pattern, before: Blemishes) -> Self {
-        let (workshop, band) = (Workshop::new(goal).knowing(studied), Torn::new(*goal, pattern));
+    fn new(goal: &Goal<'a>, studied: &'a Studied, band: Torn<'a>) -> Self {
+        let workshop = Workshop::new(goal).knowing(studied);
         Self {
             is_blind: !studied.reads_strands() && !workshop.promises_a_face(),
             workshop,
             studied,
             laid: LaidBand::of_pieces(band.pieces()),
             band,
-            before,
+            sieve: FillingSieve::of(studied),
             waits: goal.cost <= MOST_WAITING,
             in_vain: HashSet::default(),
+            foreseen: HashMap::default(),
             seen: HashSet::default(),
             kept: Vec::new(),
         }
@@ -199,47 +222,81 @@ impl<'a> Filler<'a> {
     }
 
     /// Keeps of them as many as are offered.
-    fn try_all(&mut self, mut choices: Vec<SiftedChoice>) {
-        choices.sort_by_key(|sifted| sifted.choice.near());
+    fn try_all(&mut self, mut all: Vec<Fresh>) {
+        all.sort_by_key(|fresh| fresh.choice.choice.near());
         let mut fillings = Vec::new();
-        for choice in choices {
+        for fresh in all {
             if !self.workshop.affords(1) {
                 break;
             }
-            let spots = spots_of(&choice.choice).filter(|_| self.is_blind);
+            let spots = spots_of(&fresh.choice.choice).filter(|_| self.is_blind);
             if spots.as_ref().is_some_and(|spots| self.in_vain.contains(spots)) {
                 continue;
             }
+            let Some(fresh) = self.or_sifted(fresh, spots.as_ref()) else { continue };
             // A long band is not laid for each of its edits.
-            let foresee = || self.laid.empty_places_with(&choice.choice, &choice.known, self.studied);
-            if let Some(empty) = self.waits.then(foresee).flatten() {
-                fillings.push((earliest(&choice.choice, empty), Filling::Foreseen(choice)));
+            let foreseen = if self.waits { self.foresee(&fresh, spots.as_ref()) } else { None };
+            if let Some(empty) = foreseen {
+                fillings.push((earliest(&fresh.choice.choice, empty), Filling::Foreseen(fresh, spots)));
                 continue;
             }
-            let Some((choice, pieces)) = self.tied(choice) else { continue };
-            let is_filled = (!self.waits || spots.is_some()).then(|| self.band.is_filled(&pieces));
+            let Some((choice, pieces)) = self.tied(fresh) else { continue };
+            let is_filled =
+                (!self.waits || spots.is_some()).then(|| self.band.is_filled(&pieces, lie_of(&pieces)));
             if is_filled == Some(false) {
                 self.in_vain.extend(spots);
                 continue;
             }
-            let empty = lie::empty_places(pieces.iter().flatten());
+            let empty = empty_places(pieces.iter().flatten());
             fillings.push((earliest(&choice, empty), Filling::Tied(choice, pieces, is_filled.is_some())));
         }
         self.keep_best(fillings);
     }
 
+    /// The edit, unless something is wrong with it. Of a step of which the knots lie the same whether all holds or not, that is
+    /// only asked once it may come first.
+    fn or_sifted(&mut self, fresh: Fresh, spots: Option<&KnotSpots>) -> Option<Fresh> {
+        match self.waits && spots.is_some() && self.sieve.is_sure() {
+            true => Some(fresh),
+            false => self.sift(fresh).map(Fresh::sifted),
+        }
+    }
+
+    /// `None` if something is wrong with it.
+    fn sift(&mut self, fresh: Fresh) -> Option<SiftedChoice> {
+        match &fresh.choice.choice {
+            Choice::Step(candidate) if !fresh.is_sifted => {
+                self.sieve.sift(*candidate).filter(|sifted| sifted.closes)
+            }
+            _ => Some(fresh.choice),
+        }
+    }
+
+    /// How many places are empty with an edit, if it is known what it ties.
+    fn foresee(&mut self, fresh: &Fresh, spots: Option<&KnotSpots>) -> Option<usize> {
+        let spots = spots.filter(|_| !fresh.is_sifted);
+        if let Some(&known) = spots.and_then(|spots| self.foreseen.get(spots)) {
+            return known;
+        }
+        let SiftedChoice { choice, known, .. } = &fresh.choice;
+        let found = self.laid.empty_places_with(choice, known, self.studied);
+        self.foreseen.extend(spots.map(|spots| (spots.clone(), found)));
+        found
+    }
+
     /// With its knots. `None` if something is wrong then, or the set does not close.
-    fn tied(&mut self, choice: SiftedChoice) -> Option<(Choice, Pieces)> {
+    fn tied(&mut self, fresh: Fresh) -> Option<(Choice, Pieces)> {
+        let choice = self.sift(fresh)?;
         let (trial, pieces) = self.workshop.knots_of(choice, &self.laid.pieces)?;
         trial.closes.then_some((trial.choice, pieces))
     }
 
     /// Each is looked at no further than to see that it comes behind those that are kept: most fill no hole.
     fn keep_best(&mut self, fillings: Vec<(FillingOrder, Filling)>) {
-        let numbered =
-            (0..).zip(fillings).map(|(number, (key, filling)): (usize, _)| ((key, number), filling));
-        let mut waiting: BTreeMap<_, _> = numbered.collect();
-        while let Some(((key, number), filling)) = waiting.pop_first() {
+        let (keys, fillings): (Vec<_>, Vec<_>) = fillings.into_iter().unzip();
+        let mut fillings: Vec<Option<Filling>> = fillings.into_iter().map(Some).collect();
+        let mut waiting: BinaryHeap<_> = keys.into_iter().zip(0_usize..).map(Reverse).collect();
+        while let Some(Reverse((key, number))) = waiting.pop() {
             // A closer look finds no less: what comes after enough others so, comes after them all the same.
             if self.kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
                 break;
@@ -251,29 +308,42 @@ impl<'a> Filler<'a> {
             {
                 continue;
             }
-            let tied = match filling {
-                Filling::Filled(choice, band) => {
+            let (choice, pieces) = match fillings[number].take() {
+                None => continue,
+                Some(Filling::Filled(choice, band)) => {
                     self.keep(choice, band);
                     continue;
                 }
-                Filling::Foreseen(choice) => {
-                    let spots = spots_of(&choice.choice).filter(|_| self.is_blind);
-                    if spots.is_some_and(|spots| self.in_vain.contains(&spots)) {
+                Some(Filling::Foreseen(fresh, spots)) => match self.filled(fresh, spots) {
+                    Some(filled) => filled,
+                    None => continue,
+                },
+                Some(Filling::Tied(choice, pieces, is_filled)) => {
+                    if !is_filled && !self.band.is_filled(&pieces, lie_of(&pieces)) {
                         continue;
                     }
-                    self.tied(choice).map(|(choice, pieces)| (choice, pieces, false))
+                    (choice, pieces)
                 }
-                Filling::Tied(choice, pieces, is_filled) => Some((choice, pieces, is_filled)),
             };
-            let Some((choice, pieces, is_filled)) = tied else { continue };
-            if !is_filled && !self.band.is_filled(&pieces) {
-                self.in_vain.extend(spots_of(&choice).filter(|_| self.is_blind));
-            } else {
-                let found = Blemishes::of_pieces(pieces.iter().flatten());
-                let key = self.order(&choice, &found);
-                waiting.insert((key, number), Filling::Filled(choice, found.band));
-            }
+            let found = Blemishes::of_pieces(pieces.iter().flatten());
+            waiting.push(Reverse((self.order(&choice, &found), number)));
+            fillings[number] = Some(Filling::Filled(choice, found.band));
         }
+    }
+
+    /// With its knots, if they fill a hole. Most of those that do not lie as others did.
+    fn filled(&mut self, fresh: Fresh, spots: Option<KnotSpots>) -> Option<(Choice, Pieces)> {
+        if spots.as_ref().is_some_and(|spots| self.in_vain.contains(spots)) {
+            return None;
+        }
+        let SiftedChoice { choice, known, .. } = &fresh.choice;
+        let lie = self.laid.lie_with(choice, known, self.studied)?;
+        let tied = if self.band.is_torn(lie) { None } else { Some(self.tied(fresh)?) };
+        let filled = tied.filter(|(_, pieces)| self.band.is_filled(pieces, lie));
+        if filled.is_none() {
+            self.in_vain.extend(spots);
+        }
+        filled
     }
 
     /// Keeps an edit, of which the knots fill a hole, if its band has fewer warnings.
@@ -281,8 +351,8 @@ impl<'a> Filler<'a> {
         if is_added(&choice) && !self.seen.insert(band) {
             return;
         }
-        let found = self.workshop.blemishes_below(&choice, self.before.holes);
-        if let Some(found) = found.filter(|found| found.warnings < self.before.warnings) {
+        let found = self.workshop.blemishes_below(&choice, self.band.before.holes);
+        if let Some(found) = found.filter(|found| found.warnings < self.band.before.warnings) {
             let key = self.order(&choice, &found);
             let at = self.kept.partition_point(|other| other.0 <= key);
             self.kept.insert(at, (key, choice));

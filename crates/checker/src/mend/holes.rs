@@ -60,21 +60,22 @@ fn closing(script: &Script, studied: &Studied, place: Place) -> Option<(Span, Pa
 pub(super) fn fill_hole(script: &Script, studied: &Studied, place: Place, torn: &[Hole]) -> Vec<Candidate> {
     let Some((span, begun)) = closing(script, studied, place) else { return everywhere(script, studied) };
     let mut found = Vec::new();
-    let several = runs_for(script, torn);
+    let torn = unlike(torn);
+    let several = runs_for(script, &torn);
     for (statement, is_last) in places_near(script, span) {
         let part = studied.parts.iter().find_map(|part| part.begun.get(&statement.span.start)?.first());
         let Some(here) = part else { continue };
         let width = here.width();
         let age = begun.nth.abs_diff(here.nth);
-        let passes = studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
+        let passes = ranges_of(studied, statement);
         let lies_in = |spot: u8| {
-            let mut own = passes.clone().map(|pass| gap_of(pass, spot));
+            let mut own = passes.iter().map(|pass| gap_of(pass, spot));
             torn.is_empty()
                 || own.any(|gap| torn.iter().any(|hole| (hole.first_gap..=hole.last_gap).contains(&gap)))
         };
         let fills = |added: &Added| {
             let spots = spots(*added).unwrap_or_default();
-            passes.clone().any(|pass| torn.iter().any(|hole| is_filled(hole, pass, &spots)))
+            torn.iter().any(|hole| passes.iter().any(|pass| is_filled(hole, pass, &spots)))
         };
         let mut add = |added: Added| {
             found.push(candidate(statement.span, added, age));
@@ -98,6 +99,30 @@ pub(super) fn fill_hole(script: &Script, studied: &Studied, place: Place, torn: 
         }
     }
     found
+}
+
+/// Those of several holes that a step would fill otherwise: one comes again in every pass and every set.
+fn unlike(torn: &[Hole]) -> Vec<Hole> {
+    let shape = |hole: &Hole| (hole.first_gap, hole.last_gap, hole.knots);
+    let mut unlike: Vec<Hole> = Vec::new();
+    for hole in torn {
+        if unlike.iter().all(|other| shape(other) != shape(hole)) {
+            unlike.push(*hole);
+        }
+    }
+    unlike
+}
+
+/// The passes of a statement, one for each range of strands in which it is tied.
+fn ranges_of(studied: &Studied, statement: &Statement) -> Vec<Passing> {
+    let passes = studied.parts.iter().filter_map(|part| part.begun.get(&statement.span.start)).flatten();
+    let mut ranges: Vec<Passing> = Vec::new();
+    for pass in passes {
+        if ranges.iter().all(|range| (range.within, range.mirrored) != (pass.within, pass.mirrored)) {
+            ranges.push(*pass);
+        }
+    }
+    ranges
 }
 
 /// The statements near the one at `span`, before it or after it in its blocks, and those in the blocks of the ones before it;
@@ -147,10 +172,14 @@ fn runs_for(script: &Script, torn: &[Hole]) -> Vec<InHand> {
 
 /// Whether knots between these strands fill a hole.
 fn is_filled(hole: &Hole, pass: &Passing, spots: &[u8]) -> bool {
-    let gaps = || spots.iter().map(|&spot| gap_of(pass, spot));
-    spots.len() == hole.knots.to_usize()
-        && gaps().min() == Some(hole.first_gap)
-        && gaps().max() == Some(hole.last_gap)
+    if spots.len() != hole.knots.to_usize() {
+        return false;
+    }
+    let gap = |spot: Option<&u8>| spot.map(|&spot| gap_of(pass, spot));
+    let mut ends = [gap(spots.iter().min()), gap(spots.iter().max())];
+    // In a mirror the last one is the first.
+    ends.sort_unstable();
+    ends == [Some(hole.first_gap), Some(hole.last_gap)]
 }
 
 /// The gap of the band between the strand at `at`, counted from 1 in the range, and the next one.

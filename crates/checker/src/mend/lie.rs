@@ -2,13 +2,14 @@
 
 use super::edits::OtherKnots;
 use super::shape::Blemishes;
+use super::trial::Pieces;
 use crate::Part;
 use crate::resolve::ThreadId;
 use knotwright_band::{BandRows, BrickRows, Kind, Knot, Piece};
 use knotwright_numbers::ToNumber;
-use rustc_hash::FxHasher;
+use rustc_hash::{FxBuildHasher, FxHasher};
 use std::cmp::Ordering;
-use std::hash::{Hash, Hasher};
+use std::hash::{BuildHasher, Hash, Hasher};
 
 /// How the knots of a band lie.
 #[derive(Debug, Clone, Copy)]
@@ -87,17 +88,66 @@ pub(super) fn empty_places<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> u
 /// The same of one piece, with these knots in place of others. `None` if it has straight rows or joined strands, or none of
 /// these.
 pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<usize> {
+    let (rows, knots) = lay_with(piece, others, |_, _| ())?;
+    Some(empty_places_in(piece.gaps(), rows.height(), knots))
+}
+
+/// How one piece lies with these knots in place of others (see [`lie_of`]); `None` as above.
+pub(super) fn lie_with(piece: &Piece, others: &[OtherKnots]) -> Option<u64> {
+    let mut lie = 0;
+    lay_with(piece, others, |gap, row| lie = knot_lie(gap, row).wrapping_add(lie))?;
+    Some(lie)
+}
+
+/// Lays a piece with these knots in place of others, each of which is given to somebody with its gap and its row. The rows, and
+/// how many knots lie in them.
+#[inline]
+fn lay_with(
+    piece: &Piece,
+    others: &[OtherKnots],
+    mut each: impl FnMut(u8, u32),
+) -> Option<(BrickRows, usize)> {
     if !piece.straight().is_empty() || !piece.joins().is_empty() {
         return None;
     }
     let (mut rows, mut count, mut done) = (BrickRows::default(), piece.knots().len(), 0);
     for other in others {
-        rows.pass(gaps_of(piece.knots().get(done..other.instead_of.start)?));
-        rows.pass(other.knots.iter().map(|knot| knot.0));
+        rows.lay(gaps_of(piece.knots().get(done..other.instead_of.start)?), &mut each);
+        rows.lay(other.knots.iter().map(|knot| knot.0), &mut each);
         (count, done) = (count + other.knots.len() - other.instead_of.len(), other.instead_of.end);
     }
-    rows.pass(gaps_of(piece.knots().get(done..)?));
-    Some(empty_places_in(piece.gaps(), rows.height(), count))
+    rows.lay(gaps_of(piece.knots().get(done..)?), &mut each);
+    Some((rows, count))
+}
+
+/// What distinguishes how the knots of pieces lie, in whatever order they were tied.
+pub(super) fn lie_of(pieces: &Pieces) -> u64 {
+    lie_of_parts(pieces.each_ref().map(|piece| piece.as_ref().map(lie_of_piece)))
+}
+
+/// The same, of how each part lies.
+pub(super) fn lie_of_parts(parts: [Option<u64>; 3]) -> u64 {
+    FxBuildHasher.hash_one(parts)
+}
+
+pub(super) fn lie_of_piece(piece: &Piece) -> u64 {
+    let knots = piece.knots().iter();
+    if piece.straight().is_empty() {
+        let mut lie = 0_u64;
+        let each = |gap, row| lie = knot_lie(gap, row).wrapping_add(lie);
+        BrickRows::default().lay(knots.map(|knot| knot.gap), each);
+        return lie;
+    }
+    // What lies straight is told by its number.
+    let gaps: Vec<u8> = knots.map(|knot| knot.gap).collect();
+    FxBuildHasher.hash_one((piece.straight(), gaps))
+}
+
+/// A number for a knot in its place. They are added up, so that it makes no difference in which order they are tied.
+fn knot_lie(gap: u8, row: u32) -> u64 {
+    let place = (u64::from(row) << 8 | u64::from(gap)) + 1;
+    let mixed = place.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    (mixed ^ mixed >> 32).wrapping_mul(0xd6e8_feb8_6659_fd93)
 }
 
 fn gaps_of(knots: &[Knot]) -> impl Iterator<Item = u8> {

@@ -5,7 +5,7 @@ use super::candidates::Candidate;
 use super::edits::{KnownKnots, OtherKnots, PartKnots};
 use super::holes::gap_of;
 use super::in_hand::spots;
-use super::lie::empty_places_with;
+use super::lie::{empty_places_with, lie_of_parts, lie_of_piece, lie_with};
 use super::search::Goal;
 use super::trial::{Choice, Pieces};
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
@@ -13,6 +13,8 @@ use crate::{Fact, FactKind, PartKind};
 use knotwright_band::{Kind, Piece};
 use knotwright_grammar::tree::KnotKind;
 use knotwright_numbers::ToNumber;
+use std::borrow::Cow;
+use std::cell::OnceCell;
 
 /// The pieces with the knots of an edit put in, which are `before` without it. `None` if colors may hang otherwise then, or
 /// the pieces have straight rows.
@@ -96,6 +98,8 @@ pub(super) struct LaidBand {
     pub(super) pieces: Pieces,
     /// By part, how many places are empty.
     empty: [usize; 3],
+    /// By part, how it lies, once somebody has asked for it.
+    lies: OnceCell<[Option<u64>; 3]>,
 }
 
 impl LaidBand {
@@ -117,7 +121,8 @@ impl LaidBand {
     pub(super) fn of_pieces(pieces: Pieces) -> Self {
         // Where an `expect` fails, others hang from there on; with the edit it does not fail.
         let empty = |piece: &Option<Piece>| empty_places_with(piece.as_ref()?, &[]);
-        Self { empty: pieces.each_ref().map(|piece| empty(piece).unwrap_or_default()), pieces }
+        let empty = pieces.each_ref().map(|piece| empty(piece).unwrap_or_default());
+        Self { empty, pieces, lies: OnceCell::new() }
     }
 
     /// How many places are empty with an edit, if it is known what it ties.
@@ -127,18 +132,28 @@ impl LaidBand {
         known: &KnownKnots,
         studied: &Studied,
     ) -> Option<usize> {
-        let Choice::Step(candidate) = choice else { return None };
-        let added;
-        let PartKnots { part, others } = match known {
-            KnownKnots::None => return None,
-            KnownKnots::Others(others) => others,
-            KnownKnots::Added => {
-                added = added_knots(candidate, studied)?;
-                &added
-            }
-        };
-        let own = empty_places_with(self.pieces[*part].as_ref()?, others)?;
-        Some(self.empty.iter().sum::<usize>() - self.empty[*part] + own)
+        let knots = known_knots(choice, known, studied)?;
+        let own = empty_places_with(self.pieces[knots.part].as_ref()?, &knots.others)?;
+        Some(self.empty.iter().sum::<usize>() - self.empty[knots.part] + own)
+    }
+
+    /// How the band lies with an edit (see [`lie_of`](super::lie::lie_of)), if it is known what it ties.
+    pub(super) fn lie_with(&self, choice: &Choice, known: &KnownKnots, studied: &Studied) -> Option<u64> {
+        let knots = known_knots(choice, known, studied)?;
+        let each = |piece: &Option<Piece>| piece.as_ref().map(lie_of_piece);
+        let mut lies = *self.lies.get_or_init(|| self.pieces.each_ref().map(each));
+        lies[knots.part] = Some(lie_with(self.pieces[knots.part].as_ref()?, &knots.others)?);
+        Some(lie_of_parts(lies))
+    }
+}
+
+/// What an edit ties, if that is known.
+fn known_knots<'k>(choice: &Choice, known: &'k KnownKnots, studied: &Studied) -> Option<Cow<'k, PartKnots>> {
+    let Choice::Step(candidate) = choice else { return None };
+    match known {
+        KnownKnots::None => None,
+        KnownKnots::Others(others) => Some(Cow::Borrowed(others)),
+        KnownKnots::Added => added_knots(candidate, studied).map(Cow::Owned),
     }
 }
 

@@ -1,28 +1,41 @@
 //! Whether an edit fills a hole, found from its knots alone: most do not, and are not looked at any further.
 
+use super::lie::lie_of;
 use super::search::Goal;
-use super::trial::Pieces;
+use super::shape::Blemishes;
+use super::trial::{Look, Pieces};
+use crate::contents::Contents;
 use crate::woven::{Sound, Woven};
-use crate::{Checked, PartKind, Pattern, rules};
-use knotwright_band::Layout;
-use rustc_hash::{FxHashMap as HashMap, FxHasher};
-use std::hash::{Hash, Hasher};
+use crate::{Checked, PartKind, Pattern, Place, rules};
+use knotwright_band::Hole;
+use rustc_hash::FxHashMap as HashMap;
 
 /// The band with its holes.
 pub(super) struct Torn<'a> {
     goal: Goal<'a>,
-    pattern: Pattern,
-    holes: usize,
-    /// By how the knots lie, whether there are fewer.
+    pattern: &'a Pattern,
+    /// What is reported of it.
+    pub(super) before: Blemishes,
+    /// With how many holes an edit fills one.
+    most: usize,
+    /// By how the knots lie, whether there are no more.
     known: HashMap<u64, bool>,
 }
 
 impl<'a> Torn<'a> {
-    /// Of the pattern without an edit.
-    pub(super) fn new(goal: Goal<'a>, pattern: Pattern) -> Self {
-        let mut torn = Self { goal, pattern, holes: 0, known: HashMap::default() };
-        torn.holes = torn.count(&torn.pieces());
-        torn
+    /// Of the pattern without an edit. `None` if something is wrong with it.
+    pub(super) fn of(goal: Goal<'a>, pattern: &'a Pattern) -> Option<Self> {
+        let mut torn =
+            Self { goal, pattern, before: Blemishes::default(), most: 0, known: HashMap::default() };
+        let checked = torn.checked(goal.closes);
+        let contents = Contents::of(goal.script.source());
+        torn.before = Blemishes::of_warnings(&Look::of(checked, &contents)?);
+        // Of several holes one may be reported, as one step closes them: then none must be left, or it still is.
+        if torn.before.holes > 1 {
+            torn.most = torn.count(&torn.pieces())?.saturating_sub(1);
+        }
+        torn.known.insert(lie_of(&torn.pieces()), false);
+        Some(torn)
     }
 
     /// As they are without an edit.
@@ -30,44 +43,41 @@ impl<'a> Torn<'a> {
         PartKind::ALL.map(|kind| self.pattern.part(kind).map(|part| part.piece.clone()))
     }
 
-    /// Whether the band has fewer holes with these pieces.
-    pub(super) fn is_filled(&mut self, pieces: &Pieces) -> bool {
-        let seen = lie(pieces);
-        if let Some(&is_filled) = self.known.get(&seen) {
+    /// The holes that the step at `place` closes.
+    pub(super) fn holes_closed_at(&self, place: Place) -> Vec<Hole> {
+        let sound = Sound::of(&self.checked(self.goal.closes));
+        sound.map_or(Vec::new(), |sound| rules::holes_closed_at(&sound, place))
+    }
+
+    /// Whether the band has fewer holes with these pieces, which lie so.
+    pub(super) fn is_filled(&mut self, pieces: &Pieces, lie: u64) -> bool {
+        if let Some(&is_filled) = self.known.get(&lie) {
             return is_filled;
         }
-        let is_filled = self.count(pieces) < self.holes;
-        self.known.insert(seen, is_filled);
+        let is_filled = self.count(pieces).is_some_and(|holes| holes <= self.most);
+        self.known.insert(lie, is_filled);
         is_filled
     }
 
-    fn count(&self, pieces: &Pieces) -> usize {
-        let script = self.goal.script;
-        let closes = self.goal.closes.map(|_| true);
-        let (source, pattern) = (script.source(), Some(&self.pattern));
-        let checked = Checked { source, script, pattern, facts: &[], closes, sound: true };
-        let sound = Sound::of(&checked);
-        sound.map_or(0, |sound| {
-            rules::count_holes(&Woven::of_pieces(&sound, |kind| pieces[kind as usize].clone()))
-        })
+    /// Whether it is known that a band that lies so has not.
+    pub(super) fn is_torn(&self, lie: u64) -> bool {
+        self.known.get(&lie) == Some(&false)
     }
-}
 
-/// What distinguishes how the knots of pieces lie, in whatever order they were tied: gap by gap, in which rows.
-fn lie(pieces: &Pieces) -> u64 {
-    let mut hasher = FxHasher::default();
-    for piece in pieces.iter().flatten() {
-        let mut by_gap = vec![FxHasher::default(); piece.gaps()];
-        for (knot, row) in piece.knots().iter().zip(Layout::of(piece).rows) {
-            // A hash takes no notice of a 0 at first.
-            by_gap[usize::from(knot.gap)].write_u32(row + 1);
-        }
-        piece.straight().hash(&mut hasher);
-        // What lies straight is told by its number.
-        if !piece.straight().is_empty() {
-            piece.knots().iter().for_each(|knot| hasher.write_u8(knot.gap));
-        }
-        by_gap.iter().for_each(|rows| hasher.write_u64(rows.finish()));
+    fn count(&self, pieces: &Pieces) -> Option<usize> {
+        let sound = Sound::of(&self.checked(self.goal.closes.map(|_| true)))?;
+        Some(rules::count_holes(&Woven::of_pieces(&sound, |kind| pieces[kind as usize].clone())))
     }
-    hasher.finish()
+
+    fn checked(&self, closes: Option<bool>) -> Checked<'a> {
+        let script = self.goal.script;
+        Checked {
+            source: script.source(),
+            script,
+            pattern: Some(self.pattern),
+            facts: &[],
+            closes,
+            sound: true,
+        }
+    }
 }

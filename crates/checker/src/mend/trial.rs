@@ -168,7 +168,13 @@ pub(super) struct Look<'a> {
     lie: OnceCell<Lie>,
 }
 
-impl Look<'_> {
+impl<'a> Look<'a> {
+    /// Of what is tied without an edit; `None` if nothing is.
+    pub(super) fn of(checked: Checked<'a>, contents: &'a Contents<'a>) -> Option<Self> {
+        let (pattern, sound) = (checked.pattern?, Sound::of(&checked));
+        Some(Self { pattern, checked, sound, contents, lie: OnceCell::new() })
+    }
+
     /// How its knots lie.
     pub(super) fn lie(&self) -> &Lie {
         let Self { pattern, checked, .. } = self;
