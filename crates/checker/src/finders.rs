@@ -94,13 +94,7 @@ pub(crate) fn find_with_fewer_holes(sound: &Sound, most: usize) -> Option<Vec<Fi
         return Some(Vec::new());
     }
     let woven = Woven::of(sound);
-    let mut found = Vec::new();
-    for finder in FINDERS {
-        match finder {
-            Finder::Holes(find) if found.len() < most => found.extend(find(&woven)),
-            _ => {}
-        }
-    }
+    let mut found = find_up_to(&woven, most);
     let holes = found.len();
     for finder in FINDERS.iter().filter(|_| holes < most) {
         match finder {
@@ -110,6 +104,23 @@ pub(crate) fn find_with_fewer_holes(sound: &Sound, most: usize) -> Option<Vec<Fi
         }
     }
     (holes < most).then_some(found)
+}
+
+/// What is missing in a band.
+pub(crate) fn find_holes(sound: &Sound) -> Vec<Finding> {
+    if is_unfinished(sound) { Vec::new() } else { find_up_to(&Woven::of(sound), usize::MAX) }
+}
+
+/// What is missing in a band; from `most` on it is not known whether that is all.
+fn find_up_to(woven: &Woven, most: usize) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for finder in FINDERS {
+        match finder {
+            Finder::Holes(find) if found.len() < most => found.extend(find(woven)),
+            _ => {}
+        }
+    }
+    found
 }
 
 /// Of a part that is still to be tied, nothing hangs together yet.

@@ -105,7 +105,16 @@ pub(super) fn list_candidates(
     given_up: &GivenUp,
     age: impl Fn(u32) -> Option<u32>,
 ) -> Vec<Candidate> {
-    let around = Around::of(script, facts).with_copies(script);
+    list_around(script, &Around::of(script, facts).with_copies(script), given_up, age)
+}
+
+/// The same, of which only those are listed that are sought.
+pub(super) fn list_around(
+    script: &Script,
+    around: &Around,
+    given_up: &GivenUp,
+    age: impl Fn(u32) -> Option<u32>,
+) -> Vec<Candidate> {
     let mut found = Vec::new();
     for holder in script.source().parsed.tree.walk() {
         let Some(block) = holder.node.block() else { continue };
@@ -114,7 +123,7 @@ pub(super) fn list_candidates(
             if index.is_multiple_of(LOOK_UP_EVERY) && given_up.is_so() {
                 return found;
             }
-            add_candidates(script, &around, &EditedStatement { block, kind, index, age: &age }, &mut found);
+            add_candidates(script, around, &EditedStatement { block, kind, index, age: &age }, &mut found);
         }
     }
     found
@@ -125,6 +134,8 @@ pub(super) fn list_candidates(
 pub(super) struct Around {
     /// Lines that may be put in, if those are sought.
     copies: Option<Copies>,
+    /// Whether nothing else is.
+    is_of_copies: bool,
     motifs: Vec<Span>,
     uneven: Vec<UnevenRow>,
     /// Where something is worked of another file in which something is wrong.
@@ -138,7 +149,7 @@ impl Around {
         let through = elsewhere.flat_map(|fact| &fact.through);
         let worked = through.filter(|place| place.file == FileId::CHECKED).map(|place| place.span).collect();
         let uneven = facts.iter().filter_map(UnevenRow::of).collect();
-        Self { copies: None, motifs: motifs(script.source()), uneven, worked }
+        Self { copies: None, is_of_copies: false, motifs: motifs(script.source()), uneven, worked }
     }
 
     /// With the lines that may be put in.
@@ -146,9 +157,14 @@ impl Around {
         Self { copies: Some(Copies::of(script)), ..self }
     }
 
-    /// Whether lines that may be put in are sought.
-    pub(super) fn has_copies(&self) -> bool {
-        self.copies.is_some()
+    /// Only of the lines that may be put in.
+    pub(super) fn of_copies(self, script: &Script) -> Self {
+        Self { is_of_copies: true, ..self.with_copies(script) }
+    }
+
+    /// Whether only lines that may be put in are sought.
+    pub(super) fn is_of_copies(&self) -> bool {
+        self.is_of_copies
     }
 
     /// Whether a block stands in a motif.
@@ -192,10 +208,14 @@ pub(super) fn add_candidates(
     let statement = edited.own();
     let Some(age) = (edited.age)(statement.span.start) else {
         // It may have to come before the one in which something is wrong.
-        found.extend(change_places(script, edited));
+        found.extend(change_places(script, edited).filter(|_| !around.is_of_copies));
         return;
     };
     let mut gather = Gather { script, around, found, age, statement: statement.span.start };
+    if around.is_of_copies {
+        gather.structure(edited);
+        return;
+    }
     gather.statement(statement);
     gather.structure(edited);
     gather.marks(statement);
@@ -380,8 +400,10 @@ impl Gather<'_> {
                 && (self.around.uneven.iter().any(|row| row.is_in(span))
                     || self.around.worked.iter().any(is_in))
         };
+        let is_copy = |edit| matches!(edit, StatementEdit::CopyBefore(_) | StatementEdit::CopyAfter(_));
         for (edit, size) in edits {
             match edit {
+                _ if self.around.is_of_copies && !is_copy(edit) => {}
                 StatementEdit::Swapped => self.found.extend(change_places(self.script, edited)),
                 _ if size > 2 && hides(edit) => {}
                 _ => self.add(span, ReadAs(Change::Statement(edit), What::Statement { above: None }, size)),

@@ -1,7 +1,7 @@
 //! Edits after which a band has no hole any more. There are many that hold all the rest, and most fill no hole: so what the
 //! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
 
-use super::candidates::{Candidate, list_candidates};
+use super::candidates::{Around, Candidate, list_around};
 use super::edits::{EditSearch, KnownKnots};
 use super::filling::FillingSieve;
 use super::holes;
@@ -39,60 +39,64 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let Some(studied) = study_goal(goal).map(Rc::new) else { return Vec::new() };
     // A row may be put in so that a chart has as many as those beside it: that comes before all else.
     let is_likely = |candidate: &Candidate| candidate.is_word() || candidate.is_row();
-    let edits = NearEdits::of(goal, place, &studied);
+    let near = Near { goal, studied: &studied, place };
+    let edits = near.list(&Around::of(goal.script, goal.facts));
     let mut filler = Filler::new(goal, &studied, band);
-    filler.try_all(edits.sift(is_likely));
+    filler.try_all(near.sift(&edits, is_likely));
     // People write a wrong word more often than a wrong line, and a wrong line more often than they forget one.
     if filler.may_come_first(FIRST_LINE) {
-        let is_line = |candidate: &Candidate| !is_likely(candidate) && !candidate.is_added();
-        filler.try_all(edits.sift(is_line));
+        filler.try_all(near.sift(&edits, |candidate| !is_likely(candidate)));
     }
     if filler.may_come_first(FIRST_ADDED) {
         let closed = filler.band.holes_closed_at(place);
-        filler.try_all(list_added(&edits, place, &closed));
+        filler.try_all(near.list_added(&closed));
     }
     filler.best().map(|choice| words::no_hole(goal, choice)).collect()
 }
 
-/// All edits near a hole.
-struct NearEdits<'a> {
+/// What is near a hole.
+struct Near<'a> {
     goal: &'a Goal<'a>,
     studied: &'a Rc<Studied>,
-    all: Vec<Candidate>,
+    /// Where the step stands that closes it.
+    place: Place,
 }
 
-impl<'a> NearEdits<'a> {
-    fn of(goal: &'a Goal<'a>, place: Place, studied: &'a Rc<Studied>) -> Self {
+impl Near<'_> {
+    /// The edits near it, as far as they are sought.
+    fn list(&self, around: &Around) -> Vec<Candidate> {
+        let Self { goal, studied, place } = *self;
         let near = holes::is_near(goal.script, studied, place);
         let age = |start: u32| near(begun_last(studied, start)?);
-        let mut all = list_candidates(goal.script, goal.facts, goal.given_up, age);
+        let mut all = list_around(goal.script, around, goal.given_up, age);
         all.retain(|candidate| !candidate.keeps_knots_in_place());
-        Self { goal, studied, all }
+        all
     }
 
     /// Those that are sought, without what only a tie of the whole shows to break something else.
-    fn sift(&self, is_sought: impl Fn(&Candidate) -> bool) -> Vec<Fresh> {
-        let sought = self.all.iter().copied().filter(is_sought).collect();
+    fn sift(&self, all: &[Candidate], is_sought: impl Fn(&Candidate) -> bool) -> Vec<Fresh> {
+        let sought = all.iter().copied().filter(is_sought).collect();
         let search = EditSearch::new(sought, Rc::clone(self.studied), self.goal.given_up.clone());
         let (kept, _) = go_through(self.goal, search.keeping_knots());
         let kept = kept.into_iter().filter(|kept| kept.closes);
         kept.map(|kept| Fresh::sifted(SiftedChoice::edit(self.goal, kept))).collect()
     }
-}
 
-/// Everything that may be put in near a hole: what stands there already, and knots.
-fn list_added(edits: &NearEdits, place: Place, closed: &[Hole]) -> Vec<Fresh> {
-    let NearEdits { goal, studied, .. } = *edits;
-    let copies = edits.sift(Candidate::is_added).into_iter();
-    let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
-    // A strand that is tied nowhere may be missing in a run, wherever that is.
-    let runs = match holes::is_somewhere(goal.script, studied, place) {
-        true => Vec::new(),
-        false => find_harmless(goal, studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
-    };
-    let runs = runs.into_iter().filter(|run| run.closes);
-    let runs = runs.map(|kept| Fresh::sifted(SiftedChoice::edit(goal, kept)));
-    copies.chain(runs).chain(filling.map(Fresh::put_in)).collect()
+    /// Everything that may be put in: what stands there already, and knots. `closed`: the holes that the step closes.
+    fn list_added(&self, closed: &[Hole]) -> Vec<Fresh> {
+        let Self { goal, studied, place } = *self;
+        let around = Around::of(goal.script, goal.facts).of_copies(goal.script);
+        let copies = self.sift(&self.list(&around), |_| true).into_iter();
+        let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
+        // A strand that is tied nowhere may be missing in a run, wherever that is.
+        let runs = match holes::is_somewhere(goal.script, studied, place) {
+            true => Vec::new(),
+            false => find_harmless(goal, studied, goal.closes.is_some() && !is_open_on_purpose(goal.script)),
+        };
+        let runs = runs.into_iter().filter(|run| run.closes);
+        let runs = runs.map(|kept| Fresh::sifted(SiftedChoice::edit(goal, kept)));
+        copies.chain(runs).chain(filling.map(Fresh::put_in)).collect()
+    }
 }
 
 /// Where knots are put in: the statement, whether they come after it, and between which strands.
@@ -223,7 +227,7 @@ impl<'a> Filler<'a> {
 
     /// Keeps of them as many as are offered.
     fn try_all(&mut self, mut all: Vec<Fresh>) {
-        all.sort_by_key(|fresh| fresh.choice.choice.near());
+        all.sort_by_cached_key(|fresh| fresh.choice.choice.near());
         let mut fillings = Vec::new();
         for fresh in all {
             if !self.workshop.affords(1) {
@@ -240,15 +244,11 @@ impl<'a> Filler<'a> {
                 fillings.push((earliest(&fresh.choice.choice, empty), Filling::Foreseen(fresh, spots)));
                 continue;
             }
-            let Some((choice, pieces)) = self.tied(fresh) else { continue };
-            let is_filled =
-                (!self.waits || spots.is_some()).then(|| self.band.is_filled(&pieces, lie_of(&pieces)));
-            if is_filled == Some(false) {
-                self.in_vain.extend(spots);
-                continue;
-            }
+            let is_filled = !self.waits || spots.is_some();
+            let tied = if is_filled { self.filled(fresh, spots) } else { self.tied(fresh) };
+            let Some((choice, pieces)) = tied else { continue };
             let empty = empty_places(pieces.iter().flatten());
-            fillings.push((earliest(&choice, empty), Filling::Tied(choice, pieces, is_filled.is_some())));
+            fillings.push((earliest(&choice, empty), Filling::Tied(choice, pieces, is_filled)));
         }
         self.keep_best(fillings);
     }
@@ -314,6 +314,7 @@ impl<'a> Filler<'a> {
                     self.keep(choice, band);
                     continue;
                 }
+                Some(Filling::Foreseen(_, Some(spots))) if self.in_vain.contains(&spots) => continue,
                 Some(Filling::Foreseen(fresh, spots)) => match self.filled(fresh, spots) {
                     Some(filled) => filled,
                     None => continue,
@@ -333,13 +334,17 @@ impl<'a> Filler<'a> {
 
     /// With its knots, if they fill a hole. Most of those that do not lie as others did.
     fn filled(&mut self, fresh: Fresh, spots: Option<KnotSpots>) -> Option<(Choice, Pieces)> {
-        if spots.as_ref().is_some_and(|spots| self.in_vain.contains(spots)) {
-            return None;
-        }
         let SiftedChoice { choice, known, .. } = &fresh.choice;
-        let lie = self.laid.lie_with(choice, known, self.studied)?;
-        let tied = if self.band.is_torn(lie) { None } else { Some(self.tied(fresh)?) };
-        let filled = tied.filter(|(_, pieces)| self.band.is_filled(pieces, lie));
+        let lie = self.laid.lie_with(choice, known, self.studied);
+        let tied = if lie.is_some_and(|lie| self.band.is_torn(lie)) {
+            self.workshop.spend_for_knots();
+            None
+        } else {
+            Some(self.tied(fresh)?)
+        };
+        let is_filled =
+            |(_, pieces): &(_, Pieces)| self.band.is_filled(pieces, lie.unwrap_or_else(|| lie_of(pieces)));
+        let filled = tied.filter(is_filled);
         if filled.is_none() {
             self.in_vain.extend(spots);
         }
@@ -351,8 +356,8 @@ impl<'a> Filler<'a> {
         if is_added(&choice) && !self.seen.insert(band) {
             return;
         }
-        let found = self.workshop.blemishes_below(&choice, self.band.before.holes);
-        if let Some(found) = found.filter(|found| found.warnings < self.band.before.warnings) {
+        let found = self.workshop.blemishes_below(&choice, self.band.reported);
+        if let Some(found) = found.filter(|found| self.band.warns_more(found.warnings)) {
             let key = self.order(&choice, &found);
             let at = self.kept.partition_point(|other| other.0 <= key);
             self.kept.insert(at, (key, choice));

@@ -1,6 +1,6 @@
 //! A step that ties nothing: another word in it with which it ties, or the step left out.
 
-use super::candidates::list_candidates;
+use super::candidates::{Around, list_around};
 use super::search::{Goal, MOST_COST, MOST_MENDS, search_mends, study_goal};
 use super::trial::{SiftedChoice, Workshop};
 use super::words;
@@ -25,8 +25,8 @@ pub(crate) fn mend_idle_step(goal: &Goal, finding: &Finding) -> Vec<Mend> {
         |holder: &&&Statement| holder.node.block().is_some_and(|block| block.statements.len() == 1);
     let around = holders.iter().rev().take_while(is_alone).map(|holder| holder.span.start);
     let lines: Vec<u32> = around.chain([idle.span.start]).collect();
-    let mut all =
-        list_candidates(goal.script, goal.facts, goal.given_up, |at| lines.contains(&at).then_some(0));
+    let around = Around::of(goal.script, goal.facts);
+    let mut all = list_around(goal.script, &around, goal.given_up, |at| lines.contains(&at).then_some(0));
     let left_out = Change::Statement(StatementEdit::LeftOut);
     all.retain(|candidate| {
         let is_word = candidate.statement == idle.span.start && candidate.is_word();

@@ -75,7 +75,7 @@ impl Listing {
 
     /// Only of lines that may be put in.
     pub(super) fn of_copies(self) -> Self {
-        Self { around: self.around.with_copies(&self.script), ..self }
+        Self { around: self.around.of_copies(&self.script), ..self }
     }
 
     /// Whether the edits of the statement that starts there were listed.
@@ -102,16 +102,9 @@ impl Listing {
         let around = Neighbors::of(block, index);
         let vain = echo.and_then(|echo| self.in_vain(around, echo));
         match vain {
-            Some(_) if self.around.has_copies() => {}
+            Some(_) if self.around.is_of_copies() => {}
             Some(_) => found.extend(change_places(&self.script, &edited)),
-            None => {
-                let before = found.len();
-                add_candidates(&self.script, &self.around, &edited, found);
-                if self.around.has_copies() {
-                    let listed = found.split_off(before);
-                    found.extend(listed.into_iter().filter(Candidate::is_added));
-                }
-            }
+            None => add_candidates(&self.script, &self.around, &edited, found),
         }
         self.reached.insert(block.statements[index].span.start, Reached { around, vain });
     }

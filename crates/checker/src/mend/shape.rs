@@ -2,7 +2,7 @@
 
 use super::lie::Lie;
 use super::trial::Look;
-use crate::{Finding, PartKind, Tag, finders};
+use crate::{PartKind, Tag, finders};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::collections::hash_map::Entry;
@@ -55,17 +55,19 @@ impl Blemishes {
             Some(sound) => finders::find_with_fewer_holes(sound, most),
             None => Some(Vec::new()),
         };
-        let found = warnings
-            .map(|warnings| Self { holes: count_holes(&warnings), ..Self::of_band(look, warnings.len()) });
+        let found = warnings.map(|warnings| {
+            let holes = warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count();
+            Self { holes, ..Self::of_band(look, warnings.len()) }
+        });
         known.insert_entry(found.filter(|found| found.holes == 0));
         Some(found?.with_steps(look))
     }
 
-    /// No more than the warnings, and how many are of holes.
+    /// No more than the warnings.
     pub(super) fn of_warnings(look: &Look) -> Self {
         let warnings = look.sound.iter().map(|sound| finders::find_with_fewer_holes(sound, usize::MAX));
-        let warnings: Vec<Finding> = warnings.flatten().flatten().collect();
-        Self { warnings: warnings.len(), holes: count_holes(&warnings), ..Self::default() }.with_steps(look)
+        let warnings = warnings.flatten().map(|warnings| warnings.len()).sum();
+        Self { warnings, ..Self::default() }.with_steps(look)
     }
 
     fn of_band(look: &Look, warnings: usize) -> Self {
@@ -87,10 +89,6 @@ impl Blemishes {
     pub(super) fn rank(&self, odds: usize) -> (usize, usize, usize) {
         (self.warnings, self.empty + odds + ASYMMETRIC * self.asymmetric, self.lopsided)
     }
-}
-
-fn count_holes(warnings: &[Finding]) -> usize {
-    warnings.iter().filter(|warning| warning.rule.has(Tag::Hole)).count()
 }
 
 /// The blemishes of bands that were looked at already, without those of how their steps are written: edits in other places may

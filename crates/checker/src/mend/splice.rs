@@ -10,7 +10,7 @@ use super::search::Goal;
 use super::trial::{Choice, Pieces};
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
 use crate::{Fact, FactKind, PartKind};
-use knotwright_band::{Kind, Piece};
+use knotwright_band::{Kind, Knot, Piece};
 use knotwright_grammar::tree::KnotKind;
 use knotwright_numbers::ToNumber;
 use std::borrow::Cow;
@@ -67,15 +67,17 @@ fn is_plain(piece: &Piece) -> bool {
 
 /// A piece with these knots in place of others.
 fn with(piece: &Piece, others: &[OtherKnots]) -> Option<Piece> {
-    let all: Vec<(u8, Kind)> = piece.steps().collect();
-    let mut steps = Vec::with_capacity(2 * all.len());
+    let all = piece.knots();
+    let step = |knot: &Knot| (knot.gap, knot.kind);
+    let mut steps =
+        Vec::with_capacity(all.len() + others.iter().map(|other| other.knots.len()).sum::<usize>());
     let mut done = 0;
     for other in others {
-        steps.extend_from_slice(all.get(done..other.instead_of.start)?);
+        steps.extend(all.get(done..other.instead_of.start)?.iter().map(step));
         steps.extend_from_slice(&other.knots);
         done = other.instead_of.end;
     }
-    steps.extend_from_slice(all.get(done..)?);
+    steps.extend(all.get(done..)?.iter().map(step));
     Piece::tie(piece.strands(), steps).ok()
 }
 

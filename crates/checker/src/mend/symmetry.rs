@@ -1,6 +1,6 @@
 //! Single edits after which a picture is symmetric that nearly is.
 
-use super::candidates::{Candidate, What, list_candidates};
+use super::candidates::{Around, Candidate, What, list_around, list_candidates};
 use super::edits::KeptEdit;
 use super::holes;
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, search_mends, study_goal};
@@ -84,7 +84,8 @@ pub(crate) fn mend_chart(goal: &Goal, finding: &Finding) -> Vec<Mend> {
     let asked = |place: Place| mirrored_mark(place.span.of(text));
     let wanted = [(places[0], asked(places[1])), (places[1], asked(places[0]))];
     let mut workshop = Workshop::new(goal);
-    let mut all = list_candidates(goal.script, goal.facts, goal.given_up, |_| Some(0));
+    let around = Around::of(goal.script, goal.facts);
+    let mut all = list_around(goal.script, &around, goal.given_up, |_| Some(0));
     all.retain(|candidate| {
         matches!(candidate.what, What::Mark { .. }) && places.contains(&candidate.overlay.place)
     });

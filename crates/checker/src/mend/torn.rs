@@ -6,16 +6,19 @@ use super::shape::Blemishes;
 use super::trial::{Look, Pieces};
 use crate::contents::Contents;
 use crate::woven::{Sound, Woven};
-use crate::{Checked, PartKind, Pattern, Place, rules};
+use crate::{Checked, PartKind, Pattern, Place, finders, rules};
 use knotwright_band::Hole;
 use rustc_hash::FxHashMap as HashMap;
+use std::cell::OnceCell;
 
 /// The band with its holes.
 pub(super) struct Torn<'a> {
     goal: Goal<'a>,
     pattern: &'a Pattern,
-    /// What is reported of it.
-    pub(super) before: Blemishes,
+    /// How many holes are reported.
+    pub(super) reported: usize,
+    /// How many warnings there are, once somebody has asked.
+    warnings: OnceCell<usize>,
     /// With how many holes an edit fills one.
     most: usize,
     /// By how the knots lie, whether there are no more.
@@ -25,17 +28,26 @@ pub(super) struct Torn<'a> {
 impl<'a> Torn<'a> {
     /// Of the pattern without an edit. `None` if something is wrong with it.
     pub(super) fn of(goal: Goal<'a>, pattern: &'a Pattern) -> Option<Self> {
-        let mut torn =
-            Self { goal, pattern, before: Blemishes::default(), most: 0, known: HashMap::default() };
-        let checked = torn.checked(goal.closes);
-        let contents = Contents::of(goal.script.source());
-        torn.before = Blemishes::of_warnings(&Look::of(checked, &contents)?);
+        let (warnings, known) = (OnceCell::new(), HashMap::default());
+        let mut torn = Self { goal, pattern, reported: 0, warnings, most: 0, known };
+        torn.reported = finders::find_holes(&Sound::of(&torn.checked(goal.closes))?).len();
         // Of several holes one may be reported, as one step closes them: then none must be left, or it still is.
-        if torn.before.holes > 1 {
+        if torn.reported > 1 {
             torn.most = torn.count(&torn.pieces())?.saturating_sub(1);
         }
         torn.known.insert(lie_of(&torn.pieces()), false);
         Some(torn)
+    }
+
+    /// Whether there are more warnings than that.
+    pub(super) fn warns_more(&self, warnings: usize) -> bool {
+        let count = || {
+            let contents = Contents::of(self.goal.script.source());
+            let look = Look::of(self.checked(self.goal.closes), &contents);
+            look.map_or(0, |look| Blemishes::of_warnings(&look).warnings)
+        };
+        // There is one of a hole.
+        warnings == 0 || warnings < *self.warnings.get_or_init(count)
     }
 
     /// As they are without an edit.

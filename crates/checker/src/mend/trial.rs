@@ -338,8 +338,7 @@ impl<'a> Workshop<'a> {
             (Choice::Step(candidate), _, Some(studied)) => splice(candidate, studied, before),
             _ => None,
         };
-        // Its holes are counted as well, which takes as long as a tie.
-        self.budget = self.budget.saturating_sub(2 * self.goal.cost);
+        self.spend_for_knots();
         if let Some(pieces) = spliced {
             let knots = pieces.iter().flatten().map(|piece| piece.knots().len().to_u64()).sum();
             let closes = self.goal.closes != Some(false);
@@ -368,6 +367,11 @@ impl<'a> Workshop<'a> {
             }
         }
         Some((Trial { choice, faults: Vec::new(), closes, knots, known }, pieces))
+    }
+
+    /// For the knots of an edit, of which the holes are counted as well: that takes as long as a tie.
+    pub(super) fn spend_for_knots(&mut self) {
+        self.budget = self.budget.saturating_sub(2 * self.goal.cost);
     }
 
     /// Where a tie may begin of which no step is kept and nothing told.
