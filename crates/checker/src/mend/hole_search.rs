@@ -342,8 +342,9 @@ impl<'a> Filler<'a> {
         } else {
             Some(self.tied(fresh)?)
         };
-        let is_filled =
-            |(_, pieces): &(_, Pieces)| self.band.is_filled(pieces, lie.unwrap_or_else(|| lie_of(pieces)));
+        let is_filled = |(_, pieces): &(_, Pieces)| {
+            self.band.is_filled(pieces, lie.map_or_else(|| lie_of(pieces), |lie| lie.lie))
+        };
         let filled = tied.filter(is_filled);
         if filled.is_none() {
             self.in_vain.extend(spots);

@@ -92,11 +92,45 @@ pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<
     Some(empty_places_in(piece.gaps(), rows.height(), knots))
 }
 
-/// How one piece lies with these knots in place of others (see [`lie_of`]); `None` as above.
-pub(super) fn lie_with(piece: &Piece, others: &[OtherKnots]) -> Option<u64> {
-    let mut lie = 0;
-    lay_with(piece, others, |gap, row| lie = knot_lie(gap, row).wrapping_add(lie))?;
-    Some(lie)
+/// How knots lie.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct KnotsLie {
+    /// What distinguishes it, in whatever order they were tied.
+    pub(super) lie: u64,
+    /// Whether a brick is missing that has bricks at all four corners: that is a hole, whatever is tied below.
+    pub(super) is_torn: bool,
+}
+
+/// How one piece lies with these knots in place of others, when nothing is above it; `None` as above.
+pub(super) fn lie_with(piece: &Piece, others: &[OtherKnots]) -> Option<KnotsLie> {
+    let (mut lie, mut corners) = (0, Corners { last: [0; 258], before: [0; 258], is_torn: false });
+    lay_with(piece, others, |gap, row| {
+        lie = knot_lie(gap, row).wrapping_add(lie);
+        corners.lay(gap, row);
+    })?;
+    Some(KnotsLie { lie, is_torn: corners.is_torn })
+}
+
+/// Looks for a missing brick while knots are laid.
+struct Corners {
+    /// By gap, with one more at each end: the row of the last knot, from 1 on, and of the one before.
+    last: [u32; 258],
+    before: [u32; 258],
+    is_torn: bool,
+}
+
+impl Corners {
+    #[inline]
+    fn lay(&mut self, gap: u8, row: u32) {
+        let (at, row) = (usize::from(gap) + 1, row + 1);
+        let last = std::mem::replace(&mut self.last[at], row);
+        self.before[at] = last;
+        // What lies beside it was tied before: else it would lie further down.
+        if last > 0 && last + 4 == row {
+            let is_closed = |at: usize| self.last[at] + 1 == row && self.before[at] + 3 == row;
+            self.is_torn |= is_closed(at - 1) && is_closed(at + 1);
+        }
+    }
 }
 
 /// Lays a piece with these knots in place of others, each of which is given to somebody with its gap and its row. The rows, and

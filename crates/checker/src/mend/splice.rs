@@ -5,7 +5,7 @@ use super::candidates::Candidate;
 use super::edits::{KnownKnots, OtherKnots, PartKnots};
 use super::holes::gap_of;
 use super::in_hand::spots;
-use super::lie::{empty_places_with, lie_of_parts, lie_of_piece, lie_with};
+use super::lie::{KnotsLie, empty_places_with, lie_of_parts, lie_of_piece, lie_with};
 use super::search::Goal;
 use super::trial::{Choice, Pieces};
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
@@ -139,13 +139,21 @@ impl LaidBand {
         Some(self.empty.iter().sum::<usize>() - self.empty[knots.part] + own)
     }
 
-    /// How the band lies with an edit (see [`lie_of`](super::lie::lie_of)), if it is known what it ties.
-    pub(super) fn lie_with(&self, choice: &Choice, known: &KnownKnots, studied: &Studied) -> Option<u64> {
+    /// How the band lies with an edit, if it is known what it ties.
+    pub(super) fn lie_with(
+        &self,
+        choice: &Choice,
+        known: &KnownKnots,
+        studied: &Studied,
+    ) -> Option<KnotsLie> {
         let knots = known_knots(choice, known, studied)?;
+        let PartKnots { part, others } = &*knots;
+        let own = lie_with(self.pieces[*part].as_ref()?, others)?;
         let each = |piece: &Option<Piece>| piece.as_ref().map(lie_of_piece);
         let mut lies = *self.lies.get_or_init(|| self.pieces.each_ref().map(each));
-        lies[knots.part] = Some(lie_with(self.pieces[knots.part].as_ref()?, &knots.others)?);
-        Some(lie_of_parts(lies))
+        lies[*part] = Some(own.lie);
+        let is_first = self.pieces[..*part].iter().flatten().all(|piece| piece.knots().is_empty());
+        Some(KnotsLie { lie: lie_of_parts(lies), is_torn: own.is_torn && is_first })
     }
 }
 

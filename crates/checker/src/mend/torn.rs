@@ -1,6 +1,6 @@
 //! Whether an edit fills a hole, found from its knots alone: most do not, and are not looked at any further.
 
-use super::lie::lie_of;
+use super::lie::{KnotsLie, lie_of};
 use super::search::Goal;
 use super::shape::Blemishes;
 use super::trial::{Look, Pieces};
@@ -72,8 +72,8 @@ impl<'a> Torn<'a> {
     }
 
     /// Whether it is known that a band that lies so has not.
-    pub(super) fn is_torn(&self, lie: u64) -> bool {
-        self.known.get(&lie) == Some(&false)
+    pub(super) fn is_torn(&self, KnotsLie { lie, is_torn }: KnotsLie) -> bool {
+        (is_torn && self.most == 0) || self.known.get(&lie) == Some(&false)
     }
 
     fn count(&self, pieces: &Pieces) -> Option<usize> {
