@@ -41,6 +41,42 @@ impl AskedInOrder {
     }
 }
 
+/// Of the strands that hang as a part begins, all that is known without tying it: before a color decides, or it is asked how they
+/// hung at the start. In a long part, not all is listed.
+#[derive(Debug, Default)]
+pub(super) struct AskedAtStart {
+    /// Whether something is wrong whoever hangs there.
+    pub(super) is_in_vain: bool,
+    /// First what is not so as it is written: with most other lists, it is not so either.
+    asked: Vec<StrandAsked>,
+}
+
+impl AskedAtStart {
+    pub(super) fn of(part: &PartStudy) -> Self {
+        let first = part.read_at.first().copied().into_iter().chain(part.start_asked).min();
+        let end = first.map_or(part.end, |first| first.min(part.end));
+        let most = MOST_ASKED / part.width.max(1);
+        let hangs = |strand: u8| usize::from(strand) < part.width;
+        let (mut wrong, mut right) = (Vec::new(), Vec::new());
+        for (strand, wants) in (0..=u8::MAX).zip(&part.wants[..part.width]) {
+            let (mut asked, right_before) = (wants.iter().take_while(|wants| wants.0 < end), right.len());
+            while let Some(&(time, wants)) = asked.next().filter(|_| right.len() < right_before + most) {
+                let is_among_them = !matches!(wants, Wants::AlikeTo(other) if !hangs(other));
+                let asked = StrandAsked { time, strand, wants };
+                let list = if asked.holds(&part.threads) { &mut right } else { &mut wrong };
+                list.extend(Some(asked).filter(|_| is_among_them));
+            }
+        }
+        wrong.append(&mut right);
+        Self { is_in_vain: part.walls.first().is_some_and(|&wall| wall < end), asked: wrong }
+    }
+
+    /// Whether strands of these threads may hang there.
+    pub(super) fn holds(&self, hung: &[ThreadId]) -> bool {
+        self.asked.iter().all(|asked| asked.holds(hung))
+    }
+}
+
 impl StrandAsked {
     /// `hanging`: by strand, the thread that hangs in its place.
     pub(super) fn holds(self, hanging: &[ThreadId]) -> bool {

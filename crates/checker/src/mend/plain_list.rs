@@ -27,7 +27,11 @@ pub(super) enum ItemEdit {
 
 /// A list in one line: whatever is written between its items stays right when items come and go.
 #[derive(Debug)]
-pub(super) struct PlainList(Spread<ThreadId>);
+pub(super) struct PlainList {
+    list: Spread<ThreadId>,
+    /// Those items among which something was edited last: they are edited one way after the other.
+    edited: Vec<(u64, ThreadId)>,
+}
 
 impl PlainList {
     /// `None` if it has more lines, is listed from both edges, or has one strand alone in the middle.
@@ -35,28 +39,28 @@ impl PlainList {
         let Strands::Across(List { shape, .. }) = strands else { return None };
         let is_plain = !span.of(&script.source().text).contains(['\n', '\r']);
         let is_around = matches!(shape, ListShape::MirrorAround(..));
-        list_of(script, strands).filter(|_| is_plain && !is_around).map(Self)
+        let list = list_of(script, strands).filter(|_| is_plain && !is_around)?;
+        Some(Self { list, edited: Vec::new() })
     }
 
-    /// With an edit, of the right half if there is one and `is_right`; `None` if nothing is left there.
-    pub(super) fn edited(&self, is_right: bool, edit: ItemEdit) -> Option<Spread<ThreadId>> {
-        let mut edited = match (&self.0, edit) {
-            (Spread::Plain(all), ItemEdit::Mirror) => return Some(Spread::Mirror(all.clone())),
-            (Spread::Mirror(half), ItemEdit::Mirror) => return Some(Spread::Plain(half.clone())),
-            (Spread::Plain(all), ItemEdit::HalfMirrored) => {
-                return Some(Spread::Mirror(
-                    all.iter().map(|&(count, thread)| (count / 2, thread)).collect(),
-                ));
-            }
-            (list, _) => list.clone(),
-        };
-        let items = match &mut edited {
-            Spread::Plain(items) | Spread::Mirror(items) => items,
+    /// With an edit, of the right half if there is one and `is_right`.
+    pub(super) fn edited(&mut self, is_right: bool, edit: ItemEdit) -> Spread<ThreadId, &[(u64, ThreadId)]> {
+        let Self { list, edited } = self;
+        let items = match list {
             Spread::Halves(_, right) if is_right => right,
+            Spread::Plain(items) | Spread::Mirror(items) => items,
             Spread::Halves(left, _) | Spread::MirrorAround(left, _) => left,
         };
-        edit.apply(items);
-        (!items.is_empty()).then_some(edited)
+        edited.clone_from(items);
+        edit.apply(edited);
+        match (&*list, edit) {
+            (Spread::Plain(_), ItemEdit::Mirror | ItemEdit::HalfMirrored) => Spread::Mirror(edited),
+            (Spread::Plain(_), _) | (Spread::Mirror(_), ItemEdit::Mirror) => Spread::Plain(edited),
+            (Spread::Mirror(_), _) => Spread::Mirror(edited),
+            (Spread::Halves(left, _), _) if is_right => Spread::Halves(left, edited),
+            (Spread::Halves(_, right), _) => Spread::Halves(edited, right),
+            (Spread::MirrorAround(_, middle), _) => Spread::MirrorAround(edited, *middle),
+        }
     }
 }
 
@@ -72,7 +76,8 @@ impl ItemEdit {
             }
             Self::LeftOut(index) => drop(items.remove(index)),
             Self::Swapped(index) => items.swap(index, index + 1),
-            Self::Mirror | Self::HalfMirrored => {}
+            Self::HalfMirrored => items.iter_mut().for_each(|item| item.0 /= 2),
+            Self::Mirror => {}
         }
     }
 }

@@ -1,46 +1,68 @@
 //! Other strands than are hung up. What comes of as many of them, in other colors, is known without tying the text again; of
-//! more or fewer, one list is tied, and the others are known from it.
+//! more or fewer, one list is tied, and the others are known from it. Most are refused at once, by what is asked of the strands
+//! that hang at the start.
 
 use super::again::MOST_LOOKS;
-use super::follower::{FollowedEdit, Follower};
-use super::renaming::Outlook;
+use super::asked::AskedAtStart;
 use super::search::{Goal, study_hung};
-use super::strands::{StrandsEdit, list_fitting};
+use super::strands::{ListSieve, StrandsEdit, list_fitting};
 use super::trial::{Choice, SiftedChoice};
 use crate::facts::Facts;
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
-use crate::tie::{Limits, Moment, PartStudy, Passing, Replay, Stuck, Studied, tie_hung};
-use knotwright_grammar::tree::Expect;
+use crate::tie::{Limits, PartStudy, Passing, Replay, Stuck, Studied, tie_hung};
+use knotwright_grammar::Span;
+use knotwright_grammar::tree::{Expect, Motif, OnBlock, Statement};
+use knotwright_numbers::ToNumber;
+use std::rc::Rc;
 
 /// Tries other strands.
 pub(super) struct Rehung<'s> {
     goal: &'s Goal<'s>,
-    studied: &'s Studied,
-    /// The first part, and who follows what is edited through it.
-    first: Option<(&'s PartStudy, Follower<'s>)>,
-    /// By when something is promised that rests on who hangs there at the start, if anything is.
-    started: u32,
+    /// What is known of as many strands as hang there, and of more of them, or fewer.
+    widths: Vec<Width>,
     /// Whether an `expect` lists all strands: more of them or fewer never fit.
     is_counted: bool,
-    /// What is known of more strands, or fewer.
-    others: Vec<OtherWidth>,
     /// How many acts may be looked at yet.
     left: u64,
 }
 
-/// Of a pattern that costs more to tie it is not asked at first whether as many strands may fit at all.
+/// Of a pattern that costs more to tie it is not asked at first whether any list of more strands or fewer may fit.
 const MOST_COST_OF_A_LOOK: u64 = 2_000;
 
-/// Lists with another number of strands. Most are wrong soon, and are tied until that takes as long as to study one of them.
-struct OtherWidth {
+/// Lists of as many strands.
+struct Width {
     width: usize,
-    may_fit: bool,
-    /// What it cost to tie them.
+    asked: AskedAtStart,
+    /// A study with as many of them, from which all lists are known.
+    studied: Option<Rc<Studied>>,
+    /// What it cost to tie lists: most are wrong soon, and are tied until that takes as long as to study one of them.
     spent: u64,
-    studied: Option<Studied>,
 }
 
-impl OtherWidth {
+impl Width {
+    fn new(width: usize) -> Self {
+        Self { width, asked: AskedAtStart::default(), studied: None, spent: 0 }
+    }
+
+    /// From a study with as many strands.
+    fn studied(studied: Rc<Studied>) -> Option<Self> {
+        let part = first_part(&studied)?;
+        let (width, asked) = (part.width, AskedAtStart::of(part));
+        Some(Self { asked, studied: Some(studied), ..Self::new(width) })
+    }
+
+    /// Of more strands, or fewer. What comes before a color decides is known from strands of unknown colors, which keep every
+    /// promise; if none decides, that is all.
+    fn other(goal: &Goal, width: usize) -> Self {
+        if goal.cost > MOST_COST_OF_A_LOOK {
+            return Self::new(width);
+        }
+        let studied = Rc::new(study_hung(goal, vec![UNKNOWN_THREAD; width]));
+        let is_all = !studied.reads_strands();
+        let known = Self::studied(studied).unwrap_or_else(|| Self::new(width));
+        Self { studied: known.studied.filter(|_| is_all), ..known }
+    }
+
     /// One of them, tied. How many knots there are, and whether the set closes.
     fn tie(&mut self, goal: &Goal, threads: Vec<ThreadId>) -> Result<(u64, bool), Stuck> {
         let limits = Limits { tells: false, ..Limits::trial(goal.cost, goal.given_up) };
@@ -49,123 +71,106 @@ impl OtherWidth {
         let tied = tied.filter(|tied| tied.whole).ok_or(Stuck::Wrong { time: None })?;
         Ok((tied.knots, tied.closes != Some(false)))
     }
+
+    /// A study, once that takes no longer than to tie another one.
+    fn study(&mut self, goal: &Goal, threads: &[ThreadId]) -> Option<Rc<Studied>> {
+        if self.studied.is_none() && self.spent >= goal.cost {
+            self.studied = Some(Rc::new(study_hung(goal, threads.to_vec())));
+        }
+        self.studied.clone()
+    }
 }
 
 impl<'s> Rehung<'s> {
-    pub(super) fn of(goal: &'s Goal, studied: &'s Studied) -> Self {
-        let part = studied.parts.iter().find(|part| !part.threads.is_empty());
-        let expects = || {
-            let all = goal.script.source().parsed.tree.walk();
-            all.filter_map(|statement| {
-                Some((statement.get::<Expect>()?, part?.begun.get(&statement.span.start)?))
-            })
-        };
-        let starts = expects().filter(|(expect, _)| matches!(expect, Expect::Start { .. }));
-        let started = starts.filter_map(|(_, passes)| passes.first()).map(|pass| pass.time).min();
-        let counts_all = |pass: &Passing| {
-            part.is_some_and(|part| {
-                let wall = part.walls.first().copied().unwrap_or(u32::MAX);
-                usize::from(pass.width()) == part.width && pass.until < u32::MAX && pass.until <= wall
-            })
-        };
-        let mut lists = expects().filter(|(expect, _)| matches!(expect, Expect::List(_)));
-        let is_counted = lists.any(|(_, passes)| passes.iter().any(counts_all));
-        Self {
-            goal,
-            studied,
-            first: part.map(|part| (part, Follower::new(part))),
-            started: started.unwrap_or(u32::MAX),
-            is_counted,
-            others: Vec::new(),
-            left: MOST_LOOKS,
-        }
+    pub(super) fn of(goal: &'s Goal, studied: &Rc<Studied>) -> Self {
+        let is_counted = first_part(studied).is_some_and(|part| lists_all(goal, part));
+        let own = Width::studied(Rc::clone(studied));
+        Self { goal, widths: own.into_iter().collect(), is_counted, left: MOST_LOOKS }
     }
 
     /// All lists of strands of which it is not known that something is wrong with them.
     pub(super) fn all(mut self) -> Vec<SiftedChoice> {
-        let hung = list_fitting(self.goal.script, &mut |width| self.may_fit(width));
+        let hung = list_fitting(self.goal.script, &mut self);
         hung.into_iter().filter_map(|hung| self.sift(hung)).collect()
     }
 
-    fn is_as_wide(&self, width: usize) -> bool {
-        self.first.as_ref().is_some_and(|first| first.0.width == width)
-    }
-
-    /// Whether nothing is known to be wrong with as many strands, whatever their colors.
-    fn may_fit(&mut self, width: usize) -> bool {
-        if self.is_as_wide(width) || self.is_counted {
-            return !self.is_counted || self.is_as_wide(width);
+    /// What is known of lists of as many strands; `None` if none of them fits.
+    fn of_width(&mut self, width: usize) -> Option<&mut Width> {
+        let known = self.widths.iter().position(|known| known.width == width);
+        if known.is_none() && self.is_counted {
+            return None;
         }
-        let known = self.others.iter().find(|other| other.width == width).map(|other| other.may_fit);
-        known.unwrap_or_else(|| {
-            let is_long = self.goal.cost > MOST_COST_OF_A_LOOK;
-            let may_fit = is_long || self.studied.reads_strands() || self.fits_unknown(width);
-            self.others.push(OtherWidth { width, may_fit, spent: 0, studied: None });
-            may_fit
-        })
-    }
-
-    /// Whether nothing is wrong among strands of unknown colors, which keep every promise.
-    fn fits_unknown(&self, width: usize) -> bool {
-        let limits = Limits { tells: false, ..Limits::trial(self.goal.cost, self.goal.given_up) };
-        let unknown = vec![UNKNOWN_THREAD; width];
-        let tied = tie_hung(self.goal.script, unknown, limits, &mut Facts::default());
-        tied.is_some_and(|tied| tied.whole)
+        let number = known.unwrap_or_else(|| {
+            self.widths.push(Width::other(self.goal, width));
+            self.widths.len() - 1
+        });
+        Some(&mut self.widths[number]).filter(|known| !known.asked.is_in_vain)
     }
 
     /// `None` if something is wrong with these strands.
     fn sift(&mut self, hung: StrandsEdit) -> Option<SiftedChoice> {
-        let (goal, left) = (self.goal, self.left);
-        let replayed = if self.is_as_wide(hung.threads.len()) {
-            if self.is_soon_wrong(&hung.threads) {
-                return None;
-            }
-            replay(self.studied, &hung.threads, left)
-        } else {
-            let other = self.others.iter_mut().find(|other| other.width == hung.threads.len());
-            other.map_or((Err(Stuck::Unknown), left), |other| {
-                if other.spent < goal.cost || left == 0 {
-                    return (other.tie(goal, hung.threads.clone()), left);
-                }
-                let studied = other.studied.get_or_insert_with(|| study_hung(goal, hung.threads.clone()));
-                replay(studied, &hung.threads, left)
-            })
+        let (goal, mut left) = (self.goal, self.left);
+        let is_own = |width: usize| goal.script.head.strands.as_ref().is_some_and(|own| own.len() == width);
+        let known = self.of_width(hung.threads.len())?;
+        let came = match known.study(goal, &hung.threads) {
+            Some(studied) if left > 0 || is_own(known.width) => replay(&studied, &hung.threads, &mut left),
+            _ => known.tie(goal, hung.threads.clone()),
         };
-        self.left = replayed.1;
+        self.left = left;
         let unsure = SiftedChoice::unsure(Choice::Strands(hung));
-        match replayed.0 {
+        match came {
             Ok((knots, closes)) => Some(SiftedChoice { closes, knots: Some(knots), ..unsure }),
             Err(Stuck::Wrong { .. }) => None,
             Err(Stuck::Unknown) => Some(unsure),
         }
     }
+}
 
-    /// Whether something is wrong before anything rests on who hangs there at the start. That takes no time to know, and refuses
-    /// most.
-    fn is_soon_wrong(&mut self, threads: &[ThreadId]) -> bool {
-        let Some((part, follower)) = &mut self.first else { return false };
-        let mut edit = FollowedEdit::default();
-        edit.renamed.hang(threads, &part.threads);
-        let until = Moment { time: self.started.min(part.end), ..part.after_all(part.end) };
-        follower.follow(&mut edit, 0, until) == Outlook::Fails
+impl ListSieve for Rehung<'_> {
+    fn may_fit(&mut self, width: usize) -> bool {
+        self.of_width(width).is_some()
+    }
+
+    fn may_hang(&mut self, threads: &[ThreadId]) -> bool {
+        self.of_width(threads.len()).is_some_and(|known| known.asked.holds(threads))
     }
 }
 
-/// Opening, set and closing with these strands: how many knots they have, and whether the set closes. And how many acts may be
-/// looked at yet.
-fn replay(studied: &Studied, hung: &[ThreadId], mut left: u64) -> (Result<(u64, bool), Stuck>, u64) {
+/// The part in which the strands are hung.
+fn first_part(studied: &Studied) -> Option<&PartStudy> {
+    studied.parts.iter().find(|part| !part.threads.is_empty())
+}
+
+/// Whether an `expect` lists as many strands as are hung up, among all of them however many they are.
+fn lists_all(goal: &Goal, part: &PartStudy) -> bool {
+    let all = || goal.script.source().parsed.tree.walk();
+    let narrows = |statement: &&Statement| statement.is::<OnBlock>() || statement.is::<Motif>();
+    let narrow: Vec<Span> = all().filter(narrows).map(|statement| statement.span).collect();
+    let is_within =
+        |span: &Span| narrow.iter().any(|outer| outer.start <= span.start && span.end <= outer.end);
+    // Each strand that is compared with the list takes a moment.
+    let lists_as_many = |pass: &Passing| {
+        let width = usize::from(pass.width());
+        width == part.width && pass.until < u32::MAX && (pass.until - pass.time).to_usize() >= width
+    };
+    all().filter(|statement| matches!(statement.get(), Some(Expect::List(_)))).any(|statement| {
+        let passes = part.begun.get(&statement.span.start).filter(|_| !is_within(&statement.span));
+        passes.is_some_and(|passes| passes.iter().any(lists_as_many))
+    })
+}
+
+/// Opening, set and closing with these strands: how many knots they have, and whether the set closes. `left`: how many acts may
+/// be looked at yet.
+fn replay(studied: &Studied, hung: &[ThreadId], left: &mut u64) -> Result<(u64, bool), Stuck> {
     let (mut all, mut closes) = (0, true);
     let mut colors = hung.to_vec();
     for part in studied.parts.iter().filter(|part| !part.threads.is_empty()) {
         let start = colors.clone();
-        let mut replay = Replay { start: &start, ..Replay::of(part, left) };
+        let mut replay = Replay { start: &start, ..Replay::of(part, *left) };
         let knots = replay.tie(&mut colors, 0..part.end);
-        left = replay.left;
-        match knots {
-            Ok(knots) => all += knots,
-            Err(stuck) => return (Err(stuck), left),
-        }
+        *left = replay.left;
+        all += knots?;
         closes &= !part.is_set || colors == start;
     }
-    (Ok((all, closes)), left)
+    Ok((all, closes))
 }

@@ -43,13 +43,6 @@ impl Renamed {
         &self.changed
     }
 
-    /// Strands are hung of these threads in place of others.
-    pub(super) fn hang(&mut self, threads: &[ThreadId], before: &[ThreadId]) {
-        let changed =
-            (0..=u8::MAX).zip(threads.iter().zip(before)).filter(|(_, (now, before))| now != before);
-        self.changed.extend(changed.map(|(strand, (&now, _))| (strand, now)));
-    }
-
     /// Gives the strands the threads that hang in their places. What they were of before.
     pub(crate) fn swap(&self, threads: &mut [ThreadId]) -> Vec<(u8, ThreadId)> {
         let swap = |&(strand, thread): &(u8, ThreadId)| {

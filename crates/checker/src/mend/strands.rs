@@ -41,14 +41,36 @@ impl StrandsEdit {
 /// Strands that would be listed at once are no slip.
 const MOST_ITEMS: usize = 100;
 
-/// All such edits, each list once.
-pub(super) fn list_hangings(script: &Script) -> Vec<StrandsEdit> {
-    list_fitting(script, &mut |_| true)
+/// Which lists are wanted. Most are not: so that is asked before anything is kept of them.
+pub(super) trait ListSieve {
+    /// Of as many strands.
+    fn may_fit(&mut self, width: usize) -> bool;
+
+    /// Of strands of these threads, by position.
+    fn may_hang(&mut self, threads: &[ThreadId]) -> bool;
 }
 
-/// Those with as many strands as may fit.
-pub(super) fn list_fitting(script: &Script, may_fit: &mut dyn FnMut(usize) -> bool) -> Vec<StrandsEdit> {
-    let mut lister = Lister::new(script, may_fit);
+/// All are wanted.
+struct Any;
+
+impl ListSieve for Any {
+    fn may_fit(&mut self, _: usize) -> bool {
+        true
+    }
+
+    fn may_hang(&mut self, _: &[ThreadId]) -> bool {
+        true
+    }
+}
+
+/// All such edits, each list once.
+pub(super) fn list_hangings(script: &Script) -> Vec<StrandsEdit> {
+    list_fitting(script, &mut Any)
+}
+
+/// Those that are wanted.
+pub(super) fn list_fitting(script: &Script, sieve: &mut dyn ListSieve) -> Vec<StrandsEdit> {
+    let mut lister = Lister::new(script, sieve);
     for statement in &script.source().parsed.tree.statements {
         if let Some(strands) = statement.get::<Strands>() {
             lister.plain = PlainList::of(script, statement.span, strands);
@@ -85,8 +107,9 @@ struct Lister<'s> {
     script: &'s Script,
     /// The list as it is read, if it can be edited without being read again.
     plain: Option<PlainList>,
-    /// Whether as many strands may fit.
-    may_fit: &'s mut dyn FnMut(usize) -> bool,
+    sieve: &'s mut dyn ListSieve,
+    /// Which threads hang where with the edit that is looked at.
+    threads: Vec<ThreadId>,
     found: Vec<StrandsEdit>,
     /// Which threads hang where with those that were found, and as it is.
     seen: HashSet<Vec<ThreadId>>,
@@ -102,9 +125,9 @@ struct Listed<'s> {
 }
 
 impl<'s> Lister<'s> {
-    fn new(script: &'s Script, may_fit: &'s mut dyn FnMut(usize) -> bool) -> Self {
+    fn new(script: &'s Script, sieve: &'s mut dyn ListSieve) -> Self {
         let seen = script.head.strands.iter().cloned().collect();
-        Self { script, plain: None, may_fit, found: Vec::new(), seen }
+        Self { script, plain: None, sieve, threads: Vec::new(), found: Vec::new(), seen }
     }
 
     fn all(&mut self, statement: &Statement, strands: &Strands) {
@@ -210,21 +233,32 @@ impl<'s> Lister<'s> {
     /// Keeps an edit, if strands can be listed so, and are not yet.
     fn add(&mut self, Listed { statement, strands, is_right, .. }: Listed, item: ItemEdit, size: u8) {
         let of = PartEdit { is_right, item };
-        let edited = match &self.plain {
+        let read;
+        let edited = match &mut self.plain {
             Some(plain) => plain.edited(is_right, item),
-            None => self.read_again(statement, strands, of),
+            None => {
+                read = self.read_again(statement, strands, of);
+                let Some(read) = &read else { return };
+                read.as_slices()
+            }
         };
-        let count = |list: &Spread<ThreadId>| list.count();
         let most = knotwright_band::MOST_STRANDS.to_u64();
-        let is_fit = |list: &Spread<ThreadId>| is_uneven(list).is_none() && (2..=most).contains(&count(list));
-        let Some(edited) = edited.filter(is_fit) else { return };
-        if !(self.may_fit)(edited.count().to_usize()) {
+        let width = Some(edited.count()).filter(|count| (2..=most).contains(count));
+        let width = width.filter(|_| is_uneven(&edited).is_none()).map(|count| count.to_usize());
+        if !width.is_some_and(|width| self.sieve.may_fit(width)) {
             return;
         }
-        let threads = edited.strands();
-        if !self.seen.contains(&threads) {
+        self.threads.clear();
+        edited.lay(&mut self.threads);
+        let threads = &self.threads;
+        if self.sieve.may_hang(threads) && !self.seen.contains(threads) {
             self.seen.insert(threads.clone());
-            self.found.push(StrandsEdit { threads, size, statement: statement.span.start, of });
+            self.found.push(StrandsEdit {
+                threads: threads.clone(),
+                size,
+                statement: statement.span.start,
+                of,
+            });
         }
     }
 
@@ -285,7 +319,7 @@ mod tests {
         for list in lists {
             let script = tied(&set(list, "take left 1: forward 1")).script;
             let by_list = list_hangings(&script);
-            let mut any = |_| true;
+            let mut any = Any;
             let mut lister = Lister::new(&script, &mut any);
             for statement in &script.source().parsed.tree.statements {
                 if let Some(strands) = statement.get::<Strands>() {

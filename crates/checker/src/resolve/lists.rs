@@ -5,11 +5,11 @@ use knotwright_numbers::ToNumber;
 
 /// A list in parts, its counts computed: how many of which, from left to right.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Spread<T> {
-    Plain(Vec<(u64, T)>),
-    Halves(Vec<(u64, T)>, Vec<(u64, T)>),
-    Mirror(Vec<(u64, T)>),
-    MirrorAround(Vec<(u64, T)>, (u64, T)),
+pub(crate) enum Spread<T, L = Vec<(u64, T)>> {
+    Plain(L),
+    Halves(L, L),
+    Mirror(L),
+    MirrorAround(L, (u64, T)),
 }
 
 /// Computes every item of a list.
@@ -39,10 +39,10 @@ pub(crate) fn count_of<T>(items: &[(u64, T)]) -> u64 {
 }
 
 /// The halves at a `|`, if they differ in number.
-pub(crate) fn is_uneven<T>(list: &Spread<T>) -> Option<(usize, usize)> {
+pub(crate) fn is_uneven<T, L: AsRef<[(u64, T)]>>(list: &Spread<T, L>) -> Option<(usize, usize)> {
     match list {
         Spread::Halves(left, right) => {
-            let (left, right) = (count_of(left), count_of(right));
+            let (left, right) = (count_of(left.as_ref()), count_of(right.as_ref()));
             (left != right).then_some((left.to_usize(), right.to_usize()))
         }
         _ => None,
@@ -50,41 +50,48 @@ pub(crate) fn is_uneven<T>(list: &Spread<T>) -> Option<(usize, usize)> {
 }
 
 impl<T: Copy> Spread<T> {
-    /// How many strands it lists; nothing is laid out for that.
-    pub(crate) fn count(&self) -> u64 {
-        match self {
-            Self::Plain(all) => count_of(all),
-            Self::Halves(left, right) => count_of(left).saturating_add(count_of(right)),
-            Self::Mirror(half) => count_of(half).saturating_mul(2),
-            Self::MirrorAround(half, middle) => count_of(half).saturating_mul(2).saturating_add(middle.0),
-        }
-    }
-
-    /// Strand by strand. Only for lists whose [`count`](Self::count) is known to be small.
+    /// Strand by strand. Only for lists whose [`count`](Spread::count) is known to be small.
     pub(crate) fn strands(&self) -> Vec<T> {
         let mut strands = Vec::with_capacity(self.count().to_usize());
-        match self {
-            Self::Plain(all) => lay(&mut strands, all.iter()),
-            Self::Halves(left, right) => {
-                lay(&mut strands, left.iter());
-                lay(&mut strands, right.iter());
-            }
-            Self::Mirror(half) => {
-                lay(&mut strands, half.iter());
-                lay(&mut strands, half.iter().rev());
-            }
-            Self::MirrorAround(half, middle) => {
-                lay(&mut strands, half.iter());
-                lay(&mut strands, std::iter::once(middle));
-                lay(&mut strands, half.iter().rev());
-            }
-        }
+        self.lay(&mut strands);
         strands
+    }
+
+    /// The list without its items being copied.
+    pub(crate) fn as_slices(&self) -> Spread<T, &[(u64, T)]> {
+        match self {
+            Self::Plain(all) => Spread::Plain(all),
+            Self::Halves(left, right) => Spread::Halves(left, right),
+            Self::Mirror(half) => Spread::Mirror(half),
+            Self::MirrorAround(half, middle) => Spread::MirrorAround(half, *middle),
+        }
     }
 }
 
-fn lay<'a, T: Copy + 'a>(strands: &mut Vec<T>, items: impl Iterator<Item = &'a (u64, T)>) {
-    for &(count, thread) in items {
-        strands.extend(std::iter::repeat_n(thread, count.to_usize()));
+impl<T: Copy, L: AsRef<[(u64, T)]>> Spread<T, L> {
+    /// How many strands it lists; nothing is laid out for that.
+    pub(crate) fn count(&self) -> u64 {
+        let count = |items: &L| count_of(items.as_ref());
+        match self {
+            Self::Plain(all) => count(all),
+            Self::Halves(left, right) => count(left).saturating_add(count(right)),
+            Self::Mirror(half) => count(half).saturating_mul(2),
+            Self::MirrorAround(half, middle) => count(half).saturating_mul(2).saturating_add(middle.0),
+        }
+    }
+
+    /// Adds them, strand by strand.
+    pub(crate) fn lay(&self, strands: &mut Vec<T>) {
+        let mut lay = |&(count, thread): &(u64, T)| (0..count).for_each(|_| strands.push(thread));
+        match self {
+            Self::Plain(all) => all.as_ref().iter().for_each(lay),
+            Self::Halves(left, right) => left.as_ref().iter().chain(right.as_ref()).for_each(lay),
+            Self::Mirror(half) => half.as_ref().iter().chain(half.as_ref().iter().rev()).for_each(lay),
+            Self::MirrorAround(half, middle) => {
+                half.as_ref().iter().for_each(&mut lay);
+                lay(middle);
+                half.as_ref().iter().rev().for_each(lay);
+            }
+        }
     }
 }

@@ -1,6 +1,9 @@
 //! `join`: a strand goes on with a new piece of thread.
 
-use super::{Done, Halt, Tie};
+use super::act::Act;
+use super::scope::Value;
+use super::study::Study;
+use super::{Done, Halt, Tie, Wants};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::{Event, FactKind, JoinSetTrouble, JoinedStrand};
 use knotwright_grammar::Span;
@@ -62,5 +65,27 @@ impl<'a> Tie<'a> {
     /// By position, the threads as the part began.
     pub(super) fn threads_at_start(&self) -> &[ThreadId] {
         self.begun.as_ref().unwrap_or(&self.threads)
+    }
+
+    /// The strand at a position goes on with that thread, if with another one; only in one set, if so it says. For those who
+    /// study it, it is another strand from there on: whoever hangs in its place after an edit goes on with the same thread.
+    fn study_join(&mut self, at: usize, thread: Option<ThreadId>, is_once: bool) -> Done {
+        let Some(thread) = thread else { return Ok(()) };
+        if is_once {
+            self.study_wants(at, Wants::Color(thread), Act::Promise(thread));
+            return Ok(());
+        }
+        self.study_act(Act::Join(thread));
+        // A label would stay with the strand that it was.
+        let is_labeled = self.scope.names().any(|(_, value)| matches!(value, Value::Strand(_)));
+        let strand = u8::try_from(self.threads.len()).ok().filter(|_| !is_labeled).ok_or(Halt::Stop)?;
+        self.threads.push(thread);
+        self.strands.rehang(at, &[strand]);
+        if let Some(Study::Record(part)) = &mut self.study {
+            part.threads.push(thread);
+            part.wants.push(Vec::new());
+            part.reads.push(Vec::new());
+        }
+        Ok(())
     }
 }

@@ -3,11 +3,10 @@
 //!
 //! A strand stands for the part that it plays: after an edit another strand may hang in its place.
 
+use super::Tie;
 use super::act::{Act, NthOfColor};
 use super::echoes::Echoes;
 use super::run::Hand;
-use super::scope::Value;
-use super::{Done, Halt, Tie};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::{FactKind, FileId, PartKind, Source};
 use knotwright_grammar::tree::{Block, Counting};
@@ -255,6 +254,8 @@ pub(crate) struct PartStudy {
     pub(crate) failing: Vec<Failing>,
     /// When something was wrong that does not lie in the color of a strand.
     pub(crate) walls: Vec<u32>,
+    /// When a strand was first compared with the one that hung somewhere as the part began.
+    pub(crate) start_asked: Option<u32>,
     /// When a strand was called by a label, and when it got it.
     pub(crate) labels: Vec<(u32, u32)>,
     /// By the byte where a statement, or a row of a chart, starts, when it was begun.
@@ -424,6 +425,9 @@ impl Tie<'_> {
             Wants::AlikeTo(other) => (part.threads[usize::from(other)], Some(other)),
         };
         part.wants[usize::from(strand)].push((time, wants));
+        if matches!(act, Act::WantsStart { .. }) {
+            part.start_asked.get_or_insert(time);
+        }
         if let Some(other) = other {
             part.wants[usize::from(other)].push((time, Wants::AlikeTo(strand)));
         }
@@ -499,6 +503,12 @@ impl Tie<'_> {
         if positions.is_empty() {
             return;
         }
+        let is_unknown =
+            |&position: &usize| part.threads[usize::from(self.strands.order()[position])] == UNKNOWN_THREAD;
+        // What comes of colors that nobody knows, a study of them does not say.
+        if !self.limits.tells && positions.iter().any(is_unknown) {
+            self.trial = Some(EditTrial { failed: true });
+        }
         part.read_at.push(time);
         part.read += positions.len();
         if part.is_full() {
@@ -507,28 +517,6 @@ impl Tie<'_> {
         for position in positions {
             part.reads[usize::from(self.strands.order()[position])].push(Read { time, asked });
         }
-    }
-
-    /// The strand at a position goes on with that thread, if with another one; only in one set, if so it says. For those who
-    /// study it, it is another strand from there on: whoever hangs in its place after an edit goes on with the same thread.
-    pub(super) fn study_join(&mut self, at: usize, thread: Option<ThreadId>, is_once: bool) -> Done {
-        let Some(thread) = thread else { return Ok(()) };
-        if is_once {
-            self.study_wants(at, Wants::Color(thread), Act::Promise(thread));
-            return Ok(());
-        }
-        self.study_act(Act::Join(thread));
-        // A label would stay with the strand that it was.
-        let is_labeled = self.scope.names().any(|(_, value)| matches!(value, Value::Strand(_)));
-        let strand = u8::try_from(self.threads.len()).ok().filter(|_| !is_labeled).ok_or(Halt::Stop)?;
-        self.threads.push(thread);
-        self.strands.rehang(at, &[strand]);
-        if let Some(Study::Record(part)) = &mut self.study {
-            part.threads.push(thread);
-            part.wants.push(Vec::new());
-            part.reads.push(Vec::new());
-        }
-        Ok(())
     }
 
     /// A strand gets a label.
@@ -566,12 +554,12 @@ impl Tie<'_> {
         }
         let (time, act) = (self.clock, Act::of_fault(kind));
         self.study_act(act);
-        if act == Act::Wrong && !self.limits.tells {
+        let Some(Study::Record(part)) = &mut self.study else { return };
+        // As long as no color has decided, it is wrong among strands of any colors.
+        if !self.limits.tells && (act == Act::Wrong || part.read_at.is_empty()) {
             self.trial = Some(EditTrial { failed: true });
         }
-        if let Some(Study::Record(part)) = &mut self.study {
-            part.walls.push(time);
-        }
+        part.walls.push(time);
     }
 
     /// The part has ended: its colors are to hang as they did, and another part rests on them.

@@ -9,6 +9,7 @@ use crate::mend::strands::list_hangings;
 use crate::mend::trial::{Choice, SiftedChoice};
 use crate::testing::tied;
 use crate::tie::{Limits, tie_hung};
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// What is said of a list: how many knots there are and whether the set closes; `None` if only a tie shows it.
@@ -27,7 +28,7 @@ fn what_is_said_of_other_strands_is_what_a_tie_shows() {
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
         let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
-        let Some(studied) = study_goal(&goal) else { continue };
+        let Some(studied) = study_goal(&goal).map(Rc::new) else { continue };
         let said: Vec<(Vec<u16>, Said)> =
             Rehung::of(&goal, &studied).all().into_iter().filter_map(of_strands).collect();
         for hung in list_hangings(&script) {
