@@ -371,12 +371,15 @@ impl EditSearch {
         self.tried.get_mut(place).pass(edit, raw, &self.studied.parts[self.part].threads);
     }
 
-    /// A statement was passed where it is unknown who hangs there: after its edits that might be known. `is_above_known`: what
-    /// stands above it is to blame, so they may change places.
-    pub(crate) fn pass_blindly(&mut self, start: u32, is_above_known: bool) {
+    /// A statement was passed at that time where it is unknown who hangs there: after its edits that might be known, unless what
+    /// is wrong by then is wrong whoever hangs there. `is_above_known`: what stands above it is to blame, so they may change places.
+    pub(crate) fn pass_blindly(&mut self, start: u32, time: u32, is_above_known: bool) {
         for candidate in self.at(start) {
             let may_change_places = is_above_known && self.candidates[candidate].from_above;
             match self.states[candidate] {
+                EditState::Tried(place) if self.tried.get(place).fails_by(self.study(), time) => {
+                    self.refuse(candidate);
+                }
                 EditState::Tried(_) => self.leave_open(candidate),
                 EditState::Fresh if may_change_places => self.leave_open(candidate),
                 EditState::Fresh | EditState::Done => {}

@@ -67,6 +67,11 @@ impl Tried {
         Ok(())
     }
 
+    /// Whether something is wrong by then, whatever comes of the colors that decide.
+    pub(super) fn fails_by(&self, part: &PartStudy, time: u32) -> bool {
+        self.renamed.verdict(part, &(self.since..time)) == Outlook::Fails
+    }
+
     /// When something is wrong up to the end of the part, if that is known.
     pub(super) fn first_wrong(&self, part: &PartStudy) -> Option<u32> {
         match self.renamed.places().is_empty() {

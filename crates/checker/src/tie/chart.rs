@@ -65,7 +65,7 @@ impl<'a> Tie<'a> {
         let tieable = row.whole && marks == wanted && !self.is_blind();
         if !tieable {
             self.lose();
-            self.pass_blindly(row.span.start, false);
+            self.pass_blindly(row.span.start, self.clock, false);
         }
         tieable
     }

@@ -64,9 +64,9 @@ impl<'a> Tie<'a> {
         }
         let tie = |tie: &mut Self| tie.statement_as_read(block, index);
         if self.is_blind() {
-            let is_above_known = before.take().is_some();
+            let (is_above_known, time) = (before.take().is_some(), self.clock);
             let done = tie(self);
-            self.pass_blindly(start, is_above_known);
+            self.pass_blindly(start, time, is_above_known);
             return done;
         }
         let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
@@ -96,12 +96,13 @@ impl<'a> Tie<'a> {
         Ok(done)
     }
 
-    /// It is unknown who hangs there when what starts at `start` is tied; `is_above_known`: not before what stands above it.
-    pub(super) fn pass_blindly(&mut self, start: u32, is_above_known: bool) {
+    /// It is unknown who hangs there when what starts at `start` is tied at that time; `is_above_known`: not before what stands
+    /// above it.
+    pub(super) fn pass_blindly(&mut self, start: u32, time: u32, is_above_known: bool) {
         if let Some(Study::Search(search)) = &mut self.study
             && self.file == FileId::CHECKED
         {
-            search.pass_blindly(start, is_above_known);
+            search.pass_blindly(start, time, is_above_known);
         }
     }
 
