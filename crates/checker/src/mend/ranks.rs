@@ -4,7 +4,6 @@
 use super::search::{MOST_MENDS, is_many};
 use super::shape::{Blemishes, is_far_worse};
 use super::trial::{ChoiceOrder, EditedBand, Trial, Workshop};
-use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
 use std::collections::BTreeMap;
 
@@ -87,8 +86,10 @@ impl Ranks {
     /// Each of them is found behind all equals that were added before.
     pub(super) fn add(&mut self, workshop: &mut Workshop, trials: Vec<Trial>) {
         let before = self.waiting.len();
-        // In a long band, only some are looked at, and to foresee how all of them lie would take longer.
-        let foresees = workshop.affords_looks(trials.len().to_u64());
+        let foresees = workshop.foresees(trials.len());
+        if !foresees {
+            self.look_at_untied(workshop);
+        }
         for (number, trial) in trials.into_iter().enumerate() {
             let least = if foresees { workshop.least_blemishes(&trial) } else { None };
             let mut looked = LookedAt::unseen(trial);
@@ -100,6 +101,16 @@ impl Ranks {
                 None => looked.look_closer(workshop, Rough::Untied),
             }
             self.waiting.insert(looked.place(before + number), looked);
+        }
+    }
+
+    /// Where few can be looked at, those that were added before come first.
+    fn look_at_untied(&mut self, workshop: &mut Workshop) {
+        for ((.., number), mut looked) in std::mem::take(&mut self.waiting) {
+            if let Some(rough) = looked.rough.take_if(|rough| matches!(rough, Rough::Untied)) {
+                looked.look_closer(workshop, rough);
+            }
+            self.waiting.insert(looked.place(number), looked);
         }
     }
 

@@ -13,7 +13,7 @@ use super::trial::{BUDGET, Choice, Fault, SiftedChoice, Trial, Workshop, fault_o
 use super::words;
 use crate::resolve::{Script, ThreadId};
 use crate::rules::is_open_on_purpose;
-use crate::tie::{Limits, Studied, tie_searched, tie_studied};
+use crate::tie::{Keep, Limits, Studied, tie_searched, tie_studied};
 use crate::{Fact, GivenUp, Mend};
 use knotwright_numbers::ToNumber;
 use std::rc::Rc;
@@ -217,7 +217,7 @@ impl Sifted {
 
 pub(super) fn study_goal(goal: &Goal) -> Option<Studied> {
     let mut studied = Studied::default();
-    let limits = Limits { facts: usize::MAX, ..Limits::trial(goal.cost, goal.given_up) };
+    let limits = Limits { keep: Keep::Knots, ..Limits::trial(goal.cost, goal.given_up) };
     tie_studied(goal.script, goal.script.head.strands.clone()?, limits, &mut studied)?;
     Some(studied)
 }

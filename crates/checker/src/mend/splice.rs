@@ -6,10 +6,8 @@ use super::edits::{KnownKnots, OtherKnots, PartKnots};
 use super::holes::gap_of;
 use super::in_hand::spots;
 use super::lie::{KnotsLie, empty_places_with, lie_of_parts, lie_of_piece, lie_with};
-use super::search::Goal;
 use super::trial::{Choice, Pieces};
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
-use crate::{Fact, FactKind, PartKind};
 use knotwright_band::{Kind, Knot, Piece};
 use knotwright_grammar::tree::KnotKind;
 use knotwright_numbers::ToNumber;
@@ -105,19 +103,11 @@ pub(super) struct LaidBand {
 }
 
 impl LaidBand {
-    /// `None` if the band is not the one that was studied: it goes on from what an `expect` says that fails.
-    pub(super) fn of(goal: &Goal, studied: &Studied) -> Option<Self> {
-        let band = goal.band?.pattern;
-        let fails = |fact: &Fact| matches!(fact.kind, FactKind::ExpectFails { .. });
-        if !studied.is_as_tied() || studied.reads_strands() && goal.facts.iter().any(fails) {
-            return None;
-        }
-        let pieces = PartKind::ALL.map(|kind| band.part(kind).map(|part| part.piece.clone()));
-        let is_same = |(part, piece): (&PartStudy, &Option<Piece>)| {
-            part.knots == piece.as_ref().map_or(0, |piece| piece.knots().len().to_u64())
-        };
-        let is_same = studied.parts.iter().zip(&pieces).all(is_same);
-        is_same.then(|| Self::of_pieces(pieces))
+    /// `None` if what was studied is not what is tied.
+    pub(super) fn of(studied: &Studied) -> Option<Self> {
+        let pieces = studied.parts.each_ref().map(|part| part.piece.clone());
+        let is_as_tied = studied.is_as_tied() && !pieces.iter().flatten().any(Piece::is_rehung);
+        is_as_tied.then(|| Self::of_pieces(pieces))
     }
 
     pub(super) fn of_pieces(pieces: Pieces) -> Self {

@@ -3,6 +3,7 @@
 use super::candidates::{Candidate, What};
 use super::edits::{Hanging, KeptEdit, KnownKnots};
 use super::habits::{Habits, MOST_OTHERS as MUCH};
+use super::known::knots_with;
 use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
@@ -438,15 +439,29 @@ impl<'a> Workshop<'a> {
         self.look(&mut band, |look, known| Blemishes::with_fewer_holes(look, known, most))?
     }
 
+    /// Whether it may be known of that many bands how they lie before they are tied. In a long band only some are looked at, and
+    /// to foresee how all of them lie would take longer.
+    pub(super) fn foresees(&self, bands: usize) -> bool {
+        self.affords_looks(bands.to_u64()) && self.laid().is_some()
+    }
+
+    /// How the band lies without an edit.
+    fn laid(&self) -> Option<&LaidBand> {
+        // Of a face that is promised, only a tie shows whether it is seen.
+        let studied = self.studied.filter(|_| !self.promises_a_face())?;
+        self.laid.get_or_init(|| LaidBand::of(studied)).as_ref()
+    }
+
     /// No more than how many places are empty, if that is known without a tie.
     pub(super) fn least_blemishes(&self, trial: &Trial) -> Option<Blemishes> {
-        // Of a face that is promised, only a tie shows whether it is seen.
-        if self.promises_a_face() {
-            return None;
-        }
-        let studied = self.studied?;
-        let laid = self.laid.get_or_init(|| LaidBand::of(&self.goal, studied)).as_ref()?;
-        let empty = laid.empty_places_with(&trial.choice, &trial.known, studied)?;
+        let (laid, studied) = (self.laid()?, self.studied?);
+        let empty = match (&trial.choice, &trial.known) {
+            (Choice::Step(candidate), KnownKnots::None) => {
+                let known = knots_with(candidate, studied, self.goal.script.source())?;
+                laid.empty_places_with(&trial.choice, &KnownKnots::Others(known), studied)
+            }
+            (choice, known) => laid.empty_places_with(choice, known, studied),
+        }?;
         Some(Blemishes { empty, ..Blemishes::default() })
     }
 

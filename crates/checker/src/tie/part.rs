@@ -83,9 +83,9 @@ impl<'a> Limits<'a> {
         Self { statements, knots: most, facts: 0, keep: Keep::Order, given_up, ..Limits::WHOLE }
     }
 
-    /// For a study: no knot is kept, and no strand hung as an `expect` promises that fails.
+    /// For a study: no strand is hung as an `expect` promises that fails.
     fn study(limits: Self) -> Self {
-        Self { facts: usize::MAX, keep: Keep::Order, tests_promises: false, ..limits }
+        Self { facts: usize::MAX, tests_promises: false, ..limits }
     }
 }
 
@@ -186,7 +186,8 @@ pub(crate) fn tie_studied(
         tie.study = Some(studied.of_part(which, &tie.threads));
         tie.block(block).ok()?;
         tie.end_study(follows(script, which));
-        end_part(tie, &mut between, false);
+        let piece = end_part(tie, &mut between, false).piece;
+        studied.parts[which as usize].piece = Some(piece).filter(|_| limits.keep == Keep::Knots);
         if studied.parts[which as usize].is_full() {
             return None;
         }

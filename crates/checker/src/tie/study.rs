@@ -9,6 +9,7 @@ use super::echoes::Echoes;
 use super::run::Hand;
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::{FactKind, FileId, PartKind, Source};
+use knotwright_band::Piece;
 use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
@@ -272,6 +273,8 @@ pub(crate) struct PartStudy {
     pub(super) acts: Vec<Act>,
     /// How many knots it has.
     pub(crate) knots: u64,
+    /// They themselves, if they are kept.
+    pub(crate) piece: Option<Piece>,
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
     is_blind: bool,
     /// Whether it was gone on where the text names a place that is not there.
