@@ -5,7 +5,7 @@ use super::candidates::Candidate;
 use super::listing::Listing;
 use super::renaming::{Outlook, Renamed};
 use super::settled::Settled;
-use super::tried::{Tried, TriedEdits};
+use super::tried::TriedEdits;
 use crate::GivenUp;
 use crate::resolve::ThreadId;
 use crate::tie::{Moment, Overlay, PartStudy, Passing, Stuck, Studied};
@@ -32,9 +32,18 @@ enum EditState {
     /// Its statement has not been tied yet.
     Fresh,
     /// It was tied, and nothing was wrong; in which place more is known of it.
-    Tried(u32),
+    Tried(usize),
     /// It is refused, or kept already.
     Done,
+}
+
+impl EditState {
+    fn place(self) -> Option<usize> {
+        match self {
+            Self::Tried(place) => Some(place),
+            Self::Fresh | Self::Done => None,
+        }
+    }
 }
 
 /// An edit after which, by the law of renaming, nothing is wrong.
@@ -86,6 +95,8 @@ pub(super) struct Hanging(pub(super) u32);
 #[derive(Debug)]
 pub(crate) struct TiedEdit {
     pub(crate) candidate: usize,
+    /// Whether the statement above is edited too.
+    pub(crate) from_above: bool,
     pub(crate) hung: HungStrands,
     /// How many knots were tied before it.
     pub(crate) before: u64,
@@ -96,7 +107,7 @@ pub(crate) struct TiedEdit {
 }
 
 /// How the strands hang after a statement.
-#[derive(Debug)]
+#[derive(Debug, Hash)]
 pub(crate) enum HungStrands {
     /// Who they are, by position.
     Order(Vec<u8>),
@@ -119,7 +130,6 @@ pub(crate) struct EditSearch {
     fails_within: Vec<u16>,
     /// Those that were tried and are not done with.
     tried: TriedEdits,
-    none: Renamed,
     pub(super) studied: Rc<Studied>,
     /// Which part is being tied.
     pub(super) part: usize,
@@ -166,7 +176,6 @@ impl EditSearch {
             states: Vec::new(),
             fails_within: Vec::new(),
             tried: TriedEdits::default(),
-            none: Renamed::default(),
             studied,
             part: 0,
             left: HashMap::default(),
@@ -303,12 +312,12 @@ impl EditSearch {
     }
 
     /// For those of which it is asked later: by when something is wrong with an edit, if that is known.
-    fn note_failure(&mut self, candidate: usize, time: impl FnOnce(&PartStudy) -> Option<u32>) {
+    fn note_failure(&mut self, candidate: usize, time: impl FnOnce(&Self) -> Option<u32>) {
         let (part, statement) = (self.study(), self.candidates[candidate].statement);
         if !part.echoes.comes_again(statement) {
             return;
         }
-        let steps = time(part).and_then(|time| part.echoes.steps_until(statement, time)?.try_into().ok());
+        let steps = time(self).and_then(|time| part.echoes.steps_until(statement, time)?.try_into().ok());
         self.fails_within[candidate] = steps.unwrap_or(0);
     }
 
@@ -319,10 +328,7 @@ impl EditSearch {
 
     /// Which strands hang in whose places as the statement begins.
     pub(crate) fn renamed(&self, candidate: usize) -> &Renamed {
-        match self.states[candidate] {
-            EditState::Tried(place) => &self.tried.get(place).renamed,
-            EditState::Fresh | EditState::Done => &self.none,
-        }
+        self.tried.renamed(self.states[candidate].place())
     }
 
     /// Whether the edit is still worth trying when its statement begins.
@@ -333,7 +339,7 @@ impl EditSearch {
             EditState::Tried(place) => place,
         };
         let part = &self.studied.parts[self.part];
-        match self.tried.get_mut(place).go_on(part, now, &mut self.again) {
+        match self.tried.go_on(place, part, now, &mut self.again) {
             Ok(()) => return true,
             Err(Stuck::Wrong { .. }) => {}
             Err(Stuck::Unknown) => self.keep(candidate, true, None),
@@ -356,28 +362,29 @@ impl EditSearch {
 
     fn refuse(&mut self, candidate: usize) {
         if let EditState::Tried(place) = std::mem::replace(&mut self.states[candidate], EditState::Done) {
-            self.tried.take(place);
+            self.tried.remove(place);
         }
     }
 
-    /// The statement was tied with the edit, and then without it.
-    pub(crate) fn passed(&mut self, edit: TiedEdit, raw: Moment) {
-        let state = &mut self.states[edit.candidate];
-        let place = match *state {
-            EditState::Tried(place) => place,
-            EditState::Fresh | EditState::Done => self.tried.add(Tried::none()),
-        };
-        *state = EditState::Tried(place);
-        self.tried.get_mut(place).pass(edit, raw, &self.studied.parts[self.part].threads);
+    /// The statement that starts there was tied with these edits, and then without.
+    pub(crate) fn passed(&mut self, start: u32, edits: Vec<TiedEdit>, raw: Moment) {
+        self.tried.begin();
+        let threads = &self.studied.parts[self.part].threads;
+        for edit in edits {
+            let state = &mut self.states[edit.candidate];
+            *state = EditState::Tried(self.tried.pass(state.place(), edit, raw, threads));
+        }
+        self.leave(start);
     }
 
     /// A statement was passed at that time where it is unknown who hangs there: after its edits that might be known, unless what
-    /// is wrong by then is wrong whoever hangs there. `is_above_known`: what stands above it is to blame, so they may change places.
+    /// is wrong by then is wrong whoever hangs there. `is_above_known`: what stands above it is to blame, so they may change
+    /// places.
     pub(crate) fn pass_blindly(&mut self, start: u32, time: u32, is_above_known: bool) {
         for candidate in self.at(start) {
             let may_change_places = is_above_known && self.candidates[candidate].from_above;
             match self.states[candidate] {
-                EditState::Tried(place) if self.tried.get(place).fails_by(self.study(), time) => {
+                EditState::Tried(place) if self.tried.fails_by(place, self.study(), time) => {
                     self.refuse(candidate);
                 }
                 EditState::Tried(_) => self.leave_open(candidate),
@@ -389,16 +396,15 @@ impl EditSearch {
     }
 
     /// A statement was tied. After the last time its edits are done with.
-    pub(crate) fn leave(&mut self, start: u32) {
+    fn leave(&mut self, start: u32) {
         let Some(left) = self.left.get_mut(&start) else { return };
         *left -= 1;
         if *left == 0 {
             for candidate in self.at(start) {
                 // Most are refused by then.
-                let state = std::mem::replace(&mut self.states[candidate], EditState::Done);
-                if let EditState::Tried(place) = state {
-                    let tried = self.tried.take(place);
-                    self.finish(candidate, start, tried);
+                if let Some(place) = self.states[candidate].place() {
+                    self.finish(candidate, start, place);
+                    self.refuse(candidate);
                 }
             }
             self.let_go(start);
@@ -423,27 +429,31 @@ impl EditSearch {
         }
     }
 
-    fn finish(&mut self, candidate: usize, start: u32, mut tried: Tried) {
+    fn finish(&mut self, candidate: usize, start: u32, place: usize) {
         let later = &self.studied.parts[self.part + 1..];
         if later.iter().any(|part| part.begun.contains_key(&start)) {
             return self.keep(candidate, true, None);
         }
         let part = &self.studied.parts[self.part];
-        match tried.go_on(part, part.after_all(part.end), &mut self.again) {
+        match self.tried.go_on(place, part, part.after_all(part.end), &mut self.again) {
             Ok(()) => {}
             Err(Stuck::Unknown) => return self.keep(candidate, true, None),
             Err(Stuck::Wrong { time }) => {
-                return self.note_failure(candidate, |part| time.or_else(|| tried.first_wrong(part)));
+                let first = |search: &Self| search.tried.first_wrong(place, search.study());
+                return self.note_failure(candidate, |search| time.or_else(|| first(search)));
             }
         }
         let is_wrong_later = later.iter().any(|part| part.first_fault().is_some());
-        let more = Some(tried.more).filter(|_| !self.studied.is_blind());
         // What is promised at the end is that the set closes.
-        match tried.renamed.verdict(part, &(part.end..u32::MAX)) {
+        let closing = self.tried.renamed(Some(place)).verdict(part, &(part.end..u32::MAX));
+        let own = self.tried.own(place);
+        let more = Some(own.more).filter(|_| !self.studied.is_blind());
+        match closing {
             Outlook::Holds if is_wrong_later => {}
             Outlook::Holds => {
+                let others = own.knots.take().filter(|_| more.is_some());
                 self.keep(candidate, self.studied.closes_without(self.part), more);
-                if let (Some(kept), Some(others), Some(_)) = (self.kept.last_mut(), tried.knots, more) {
+                if let (Some(kept), Some(others)) = (self.kept.last_mut(), others) {
                     kept.knots = KnownKnots::Others(PartKnots { part: self.part, others });
                 }
             }

@@ -24,7 +24,7 @@ impl EditSearch {
         from: Moment,
         time: u32,
     ) -> Option<Result<TiedEdit, ()>> {
-        let Candidate { overlay, statement, .. } = self.candidates[candidate];
+        let Candidate { overlay, statement, from_above, .. } = self.candidates[candidate];
         let part = known(&self.studied.parts[self.part])?;
         let own = passing_at(part, statement, time)?;
         let edited = EditedPass::of(part, Edit { overlay: &overlay, take }, own, from.time)?;
@@ -37,6 +37,7 @@ impl EditSearch {
         match came {
             Ok(count) => Some(Ok(TiedEdit {
                 candidate,
+                from_above,
                 hung: HungStrands::Colors(colors),
                 before: from.knots,
                 count,

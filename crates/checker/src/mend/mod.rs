@@ -54,6 +54,7 @@ mod runs;
 mod search;
 mod settled;
 mod shape;
+mod slots;
 mod spelling;
 mod splice;
 mod strands;

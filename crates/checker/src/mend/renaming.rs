@@ -78,6 +78,13 @@ impl Renamed {
     }
 
     /// Strands have moved, and these colors hang where without the edit those of `raw` hang.
+    pub(super) fn of(colors: &[ThreadId], raw: &[u8], threads: &[ThreadId]) -> Self {
+        let mut renamed = Self::default();
+        renamed.put(colors, raw, threads);
+        renamed
+    }
+
+    /// As [`Self::of`], in place of what was known.
     pub(super) fn put(&mut self, colors: &[ThreadId], raw: &[u8], threads: &[ThreadId]) {
         self.changed.clear();
         self.changed.reserve(raw.len());

@@ -146,6 +146,7 @@ impl<'a> Tie<'a> {
                     let knots = || strands.knots().iter().map(|knot| (knot.gap, knot.kind)).collect();
                     tried.push(TiedEdit {
                         candidate,
+                        from_above,
                         hung: HungStrands::Order(strands.order().to_vec()),
                         before: from.knots,
                         count: strands.tied(),
@@ -209,11 +210,8 @@ impl<'a> Tie<'a> {
     /// After the piece itself: who hangs in whose place after its edits.
     fn settle(&mut self, start: u32, tried: Vec<TiedEdit>) {
         let knots = self.tied_so_far();
-        let Some(Study::Search(search)) = &mut self.study else { return };
-        let order = self.strands.order();
-        for edit in tried {
-            search.passed(edit, Moment { time: self.clock, order, knots });
+        if let Some(Study::Search(search)) = &mut self.study {
+            search.passed(start, tried, Moment { time: self.clock, order: self.strands.order(), knots });
         }
-        search.leave(start);
     }
 }
