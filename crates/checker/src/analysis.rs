@@ -333,7 +333,7 @@ impl Examined {
             true => {
                 let mended = mend_facts(&goal);
                 still_wanted()?;
-                let MendedExpect { lists, others } = mend_expects(&goal, &rereader);
+                let MendedExpect { lists, others } = mend_expects(&goal, &rereader, &mended);
                 let mended = mended.or_last(others).or_lists(lists, &rereader).or_first(face_rows());
                 tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
             }

@@ -3,7 +3,7 @@
 
 use super::lines::{begin_of_line, line};
 use super::reread::Rereader;
-use super::search::{Goal, study_goal};
+use super::search::{Goal, Mended};
 use crate::tie::{Failing, PartStudy, Studied};
 use crate::{Edit, Fact, FactKind, FileId, Mend, Place, Source};
 use knotwright_grammar::Span;
@@ -23,7 +23,8 @@ pub(crate) struct MendedExpect {
     pub(crate) others: Vec<Mend>,
 }
 
-pub(crate) fn mend_expects(goal: &Goal, rereader: &Rereader) -> MendedExpect {
+/// `mended`: what else was found.
+pub(crate) fn mend_expects(goal: &Goal, rereader: &Rereader, mended: &Mended) -> MendedExpect {
     let fails = |fact: &&Fact| {
         matches!(fact.kind, FactKind::ExpectFails { .. }) && fact.place.file == FileId::CHECKED
     };
@@ -31,7 +32,7 @@ pub(crate) fn mend_expects(goal: &Goal, rereader: &Rereader) -> MendedExpect {
     let none = MendedExpect::default();
     let Some(fact) = goal.facts.iter().find(fails) else { return none };
     let Some((block, at)) = find(source, fact.place.span) else { return none };
-    if study_goal(goal).is_some_and(|studied| !is_alone(&studied, block.statements[at].span.start)) {
+    if mended.studied(goal).is_some_and(|studied| !is_alone(&studied, block.statements[at].span.start)) {
         return none;
     }
     let expect = &block.statements[at];

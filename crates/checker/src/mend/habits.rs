@@ -161,31 +161,31 @@ fn capped(others: usize) -> i32 {
 fn ways(written: &str, is_in_both: bool) -> impl Iterator<Item = (u64, Fit)> {
     let (strand, runs) = written.split_once(':').unwrap_or((written, ""));
     let named = strand.split('(').next().unwrap_or(strand);
-    let [strand, named, runs] =
-        [strand, named, runs].map(|part| part.split_whitespace().collect::<Vec<&str>>());
-    let kind = runs.first().copied();
-    let is_side = |word: &&&str| matches!(**word, "left" | "right");
-    let side = named.iter().find(is_side).copied().filter(|_| is_in_both);
+    let kind = words(runs).next();
+    let is_side = |word: &&str| matches!(*word, "left" | "right");
+    let side = words(named).find(is_side).filter(|_| is_in_both);
     let all = [
-        (Some(hash("as it is", [&strand[..], &runs[..]], false)), 2),
-        (Some(hash("on either side", [&strand[..], &runs[..]], true)), 1),
-        (kind.map(|kind| hash("with this promise", [&strand[..], &[kind]], false)), 1),
-        (kind.map(|kind| hash("with any promise", [&named[..], &[kind]], false)), 1),
+        (Some(hash("as it is", [strand, runs], false)), 2),
+        (Some(hash("on either side", [strand, runs], true)), 1),
+        (kind.map(|kind| hash("with this promise", [strand, kind], false)), 1),
+        (kind.map(|kind| hash("with any promise", [named, kind], false)), 1),
         // In `both` the one side is written, and mostly it is always the same one.
-        (side.map(|side| hash("both", [&[side], &[]], false)), 2),
+        (side.map(|side| hash("both", [side, ""], false)), 2),
     ];
     all.into_iter().filter_map(|(way, fit)| Some((way?, fit)))
 }
 
-/// Of words in two groups; `either`: whichever side they name.
-fn hash(way: &str, words: [&[&str]; 2], either: bool) -> u64 {
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split_ascii_whitespace()
+}
+
+/// Of the words in two texts; `either`: whichever side they name.
+fn hash(way: &str, texts: [&str; 2], either: bool) -> u64 {
     let mut hasher = FxHasher::default();
     way.hash(&mut hasher);
-    for words in words {
-        words.len().hash(&mut hasher);
-        for &word in words {
-            if either && word == "right" { "left" } else { word }.hash(&mut hasher);
-        }
+    for (number, text) in texts.into_iter().enumerate() {
+        number.hash(&mut hasher);
+        words(text).for_each(|word| if either && word == "right" { "left" } else { word }.hash(&mut hasher));
     }
     hasher.finish()
 }

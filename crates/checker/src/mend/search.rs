@@ -66,12 +66,19 @@ pub(crate) struct Mended {
     pub(crate) facts: Vec<Vec<Mend>>,
     /// Whether one edit would settle all of them: then they are one mistake.
     pub(crate) is_one: bool,
+    /// What the pattern was found to rest on, if anybody asked.
+    studied: Option<Rc<Studied>>,
 }
 
 impl Mended {
     /// No mends, as nobody has looked for any.
     pub(crate) fn none(facts: &[Fact]) -> Self {
-        Self { facts: vec![Vec::new(); facts.len()], is_one: false }
+        Self { facts: vec![Vec::new(); facts.len()], ..Self::default() }
+    }
+
+    /// What the pattern rests on. `None` if it is not tied to its end.
+    pub(super) fn studied(&self, goal: &Goal) -> Option<Rc<Studied>> {
+        self.studied.clone().or_else(|| study_goal(goal).map(Rc::new))
     }
 
     /// With edits that settle all facts, if nothing else does; else behind all others.
@@ -125,6 +132,7 @@ pub(crate) fn mend_facts(goal: &Goal) -> Mended {
         return mended;
     }
     let Some(sifted) = Sifted::of(goal) else { return mended };
+    mended.studied = Some(Rc::clone(&sifted.studied));
     let mends = offered(goal, &sifted, true);
     mended.is_one = !mends.is_empty();
     if mended.is_one {

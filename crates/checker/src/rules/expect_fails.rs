@@ -54,14 +54,15 @@ pub(super) fn words(position: usize, promised: &str, found: &Sighting, orders: &
     let message = format!(
         "The {place} strand from the left{within} should be {promised} here, but {thread} hangs there."
     );
-    let advice = match columns(orders).iter().filter(|column| column.differs()).count() {
+    let columns = columns(orders);
+    let advice = match columns.iter().filter(|column| column.differs()).count() {
         0 | 1 => "All the other strands hang as they should.".to_owned(),
         differing => format!(
             "In all, {} strands differ. Look for the slip between here and the last `expect` that held.",
             number(differing.to_u64())
         ),
     };
-    let table = table(orders);
+    let table = table(&columns);
     let mut finding = Finding::new(&RULE, message).moved(found).help(format!("{advice}{table}"));
     // What the first strand says, all say that came with the same step.
     finding.notes.clear();
@@ -130,10 +131,9 @@ fn columns(orders: &ThreadOrders) -> Vec<StrandColumn<'_>> {
 
 /// Both orders, position by position, in lines for a font of even width. Where they differ there is a `^` below. A wide
 /// range takes several blocks of lines; those in which nothing differs are left out.
-fn table(orders: &ThreadOrders) -> String {
+fn table(columns: &[StrandColumn]) -> String {
     let mut table = String::new();
-    let columns = columns(orders);
-    let mut rest = &columns[..];
+    let mut rest = columns;
     while !rest.is_empty() {
         let mut width = LABELS[0].len();
         let fits = |column: &&StrandColumn| {
@@ -157,7 +157,9 @@ fn lines(block: &[StrandColumn]) -> String {
         let width = column.width();
         let mark = if column.differs() { "^".repeat(width) } else { String::new() };
         for (line, text) in lines.iter_mut().zip([&column.position, column.promised, column.hung, &mark]) {
-            line.push_str(&format!(" {text:width$}"));
+            line.push(' ');
+            line.push_str(text);
+            line.extend(std::iter::repeat_n(' ', width - text.chars().count()));
         }
     }
     lines.iter().flat_map(|line| ["\n", line.trim_end()]).collect()
