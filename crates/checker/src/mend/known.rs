@@ -74,7 +74,7 @@ pub(super) fn knots_with(candidate: &Candidate, studied: &Studied, source: &Sour
 
 /// A part of which acts say all.
 fn known(part: &PartStudy) -> Option<&PartStudy> {
-    Some(part).filter(|part| part.rests_on_colors() && part.threads.len() == part.width)
+    Some(part).filter(|part| !part.has_labels() && part.threads.len() == part.width)
 }
 
 /// An edit, and its statement if that is a `take`.

@@ -344,7 +344,12 @@ impl PartStudy {
 
     /// Whether nothing but the colors of the strands decides what comes of it.
     pub(crate) fn rests_on_colors(&self) -> bool {
-        !self.is_blind && self.labeled.is_empty() && self.labels.is_empty()
+        !self.is_blind && !self.has_labels()
+    }
+
+    /// Whether a strand has a label, which stays with it.
+    pub(crate) fn has_labels(&self) -> bool {
+        !self.labeled.is_empty() || !self.labels.is_empty()
     }
 
     /// When the first thing was wrong, before the end of the part.
