@@ -88,7 +88,7 @@ pub(super) fn empty_places<'p>(pieces: impl IntoIterator<Item = &'p Piece>) -> u
 /// The same of one piece, with these knots in place of others. `None` if it has straight rows or joined strands, or none of
 /// these.
 pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<usize> {
-    let (rows, knots) = lay_with(piece, others, |_, _| ())?;
+    let (rows, knots) = lay_with(BrickRows::default(), piece, others, |_, _| ())?;
     Some(empty_places_in(piece.gaps(), rows.height(), knots))
 }
 
@@ -97,46 +97,72 @@ pub(super) fn empty_places_with(piece: &Piece, others: &[OtherKnots]) -> Option<
 pub(super) struct KnotsLie {
     /// What distinguishes it, in whatever order they were tied.
     pub(super) lie: u64,
-    /// Whether a brick is missing that has bricks at all four corners: that is a hole, whatever is tied below.
+    /// Whether bricks are missing, one above the other, between two walls without a gap: that is a hole, whatever is tied below.
     pub(super) is_torn: bool,
 }
 
 /// How one piece lies with these knots in place of others, when nothing is above it; `None` as above.
 pub(super) fn lie_with(piece: &Piece, others: &[OtherKnots]) -> Option<KnotsLie> {
-    let (mut lie, mut corners) = (0, Corners { last: [0; 258], before: [0; 258], is_torn: false });
-    lay_with(piece, others, |gap, row| {
+    let (mut lie, mut walls) = (0, Walls::default());
+    lay_with(BrickRows::default(), piece, others, |gap, row| {
         lie = knot_lie(gap, row).wrapping_add(lie);
-        corners.lay(gap, row);
+        walls.lay(gap, row);
     })?;
-    Some(KnotsLie { lie, is_torn: corners.is_torn })
+    Some(KnotsLie { lie, is_torn: walls.is_torn })
 }
 
-/// Looks for a missing brick while knots are laid.
-struct Corners {
-    /// By gap, with one more at each end: the row of the last knot, from 1 on, and of the one before.
+/// Whether bricks are missing so below other pieces; not if those have straight rows or joined strands.
+pub(super) fn is_torn_below<'p>(
+    above: impl IntoIterator<Item = &'p Piece>,
+    piece: &Piece,
+    others: &[OtherKnots],
+) -> bool {
+    let (mut rows, mut walls) = (BrickRows::default(), Walls::default());
+    for piece in above {
+        let laid = lay_with(rows, piece, &[], |gap, row| walls.lay(gap, row));
+        let Some((laid, _)) = laid else { return false };
+        rows = laid;
+    }
+    lay_with(rows, piece, others, |gap, row| walls.lay(gap, row)).is_some() && walls.is_torn
+}
+
+/// Looks for missing bricks while knots are laid.
+struct Walls {
+    /// By gap, with one more at each end: the row of the last knot, from 1 on.
     last: [u32; 258],
-    before: [u32; 258],
+    /// How many bricks there are, one above the other without one missing, down to the last one.
+    bricks: [u32; 258],
     is_torn: bool,
 }
 
-impl Corners {
+impl Default for Walls {
+    fn default() -> Self {
+        Self { last: [0; 258], bricks: [0; 258], is_torn: false }
+    }
+}
+
+impl Walls {
     #[inline]
     fn lay(&mut self, gap: u8, row: u32) {
         let (at, row) = (usize::from(gap) + 1, row + 1);
         let last = std::mem::replace(&mut self.last[at], row);
-        self.before[at] = last;
-        // What lies beside it was tied before: else it would lie further down.
-        if last > 0 && last + 4 == row {
-            let is_closed = |at: usize| self.last[at] + 1 == row && self.before[at] + 3 == row;
-            self.is_torn |= is_closed(at - 1) && is_closed(at + 1);
+        if last + 2 == row {
+            self.bricks[at] += 1;
+            return;
         }
+        self.bricks[at] = 1;
+        // What lies beside it was tied before: else it would lie further down.
+        let wall = (row - last) / 2;
+        let is_wall = |at: usize| self.last[at] + 1 == row && self.bricks[at] >= wall;
+        self.is_torn |= last > 0 && is_wall(at - 1) && is_wall(at + 1);
     }
 }
 
 /// Lays a piece with these knots in place of others, each of which is given to somebody with its gap and its row. The rows, and
-/// how many knots lie in them.
+/// how many of the piece's knots lie in them.
 #[inline]
 fn lay_with(
+    mut rows: BrickRows,
     piece: &Piece,
     others: &[OtherKnots],
     mut each: impl FnMut(u8, u32),
@@ -144,7 +170,7 @@ fn lay_with(
     if !piece.straight().is_empty() || !piece.joins().is_empty() {
         return None;
     }
-    let (mut rows, mut count, mut done) = (BrickRows::default(), piece.knots().len(), 0);
+    let (mut count, mut done) = (piece.knots().len(), 0);
     for other in others {
         rows.lay(gaps_of(piece.knots().get(done..other.instead_of.start)?), &mut each);
         rows.lay(other.knots.iter().map(|knot| knot.0), &mut each);
@@ -276,6 +302,23 @@ mod tests {
             prop_assert_eq!(lie.empty, (rows * usize::from(last + 1)).div_ceil(2).saturating_sub(cells.len()));
             let by_rows = Piece::tie(strands, cells.iter().map(|cell| (cell.gap, cell.kind))).unwrap();
             prop_assert_eq!(Blemishes::of_pieces([&by_rows]).band, lie.band);
+            prop_assert_eq!(lie_of_piece(&by_rows), lie_of_piece(&piece));
+            prop_assert_eq!(lie_with(&piece, &[]).unwrap().lie, lie_of_piece(&piece));
+        }
+
+        #[test]
+        fn what_is_missing_between_two_walls_is_a_hole_whatever_lies_around_it(
+            strands in 3_usize..6,
+            gaps in prop::collection::vec(prop::collection::vec(0_u8..5, 0..30), 3),
+        ) {
+            let steps = |gaps: &Vec<u8>| -> Vec<(u8, Kind)> {
+                gaps.iter().map(|gap| (gap % (strands.to_u8() - 1), Kind::Forward)).collect()
+            };
+            let pieces: Vec<Piece> = gaps.iter().map(|gaps| Piece::tie(strands, steps(gaps)).unwrap()).collect();
+            if is_torn_below([&pieces[0]], &pieces[1], &[]) {
+                let band = BandRows::of(pieces);
+                prop_assert!(!band.hole_shapes().is_empty() && !band.closed_brick_shapes().is_empty());
+            }
         }
     }
 }

@@ -5,7 +5,7 @@ use super::candidates::Candidate;
 use super::edits::{KnownKnots, OtherKnots, PartKnots};
 use super::holes::gap_of;
 use super::in_hand::spots;
-use super::lie::{KnotsLie, empty_places_with, lie_of_parts, lie_of_piece, lie_with};
+use super::lie::{KnotsLie, empty_places_with, is_torn_below, lie_of_parts, lie_of_piece, lie_with};
 use super::trial::{Choice, Pieces};
 use crate::tie::{Added, Change, PartStudy, Passing, StatementEdit, Studied, kind_of};
 use knotwright_band::{Kind, Knot, Piece};
@@ -138,12 +138,16 @@ impl LaidBand {
     ) -> Option<KnotsLie> {
         let knots = known_knots(choice, known, studied)?;
         let PartKnots { part, others } = &*knots;
-        let own = lie_with(self.pieces[*part].as_ref()?, others)?;
+        let (above, piece) = (self.pieces[..*part].iter().flatten(), self.pieces[*part].as_ref()?);
+        let own = lie_with(piece, others)?;
+        let is_torn = match above.clone().all(|above| above.knots().is_empty()) {
+            true => own.is_torn,
+            false => is_torn_below(above, piece, others),
+        };
         let each = |piece: &Option<Piece>| piece.as_ref().map(lie_of_piece);
         let mut lies = *self.lies.get_or_init(|| self.pieces.each_ref().map(each));
         lies[*part] = Some(own.lie);
-        let is_first = self.pieces[..*part].iter().flatten().all(|piece| piece.knots().is_empty());
-        Some(KnotsLie { lie: lie_of_parts(lies), is_torn: own.is_torn && is_first })
+        Some(KnotsLie { lie: lie_of_parts(lies), is_torn })
     }
 }
 
