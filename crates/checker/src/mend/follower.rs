@@ -5,8 +5,12 @@ use super::again::{Again, Course};
 use super::ahead::{Ahead, Coming};
 use super::renaming::{Outlook, Renamed};
 use crate::resolve::ThreadId;
-use crate::tie::{Moment, PartStudy, Stuck};
+use crate::tie::{Moment, PartStudy, Replay, Stuck};
 use std::ops::Range;
+
+/// How many steps come soon, and how many acts and strands are looked at for that.
+const SOON: usize = 8;
+const MOST_ACTS_SOON: u64 = 64;
 
 /// An edit as far as it was followed.
 #[derive(Debug, Clone)]
@@ -23,6 +27,16 @@ impl Default for FollowedEdit {
     fn default() -> Self {
         Self { renamed: Renamed::default(), more: 0, is_same: true }
     }
+}
+
+/// A few steps of which a color decides the first. Where most edits go wrong in them, that is seen soonest by tying them, before
+/// it is known who hangs in whose place.
+pub(super) struct SoonTied {
+    time: Range<u32>,
+    /// How often it was asked whether something is wrong, and how often it was.
+    asked: usize,
+    wrong: usize,
+    colors: Vec<ThreadId>,
 }
 
 /// Follows edits through one part.
@@ -66,6 +80,27 @@ impl<'s> Follower<'s> {
             Err(Stuck::Unknown) => Outlook::Unsure,
             Err(Stuck::Wrong { .. }) => Outlook::Fails,
         }
+    }
+
+    /// The few steps that come after that time, if a color decides in the first of them. `read`: when one does next.
+    pub(super) fn soon(&self, since: u32, until: u32, read: Option<u32>) -> Option<SoonTied> {
+        let next = |number| self.part.begun_after(since, number).unwrap_or(u32::MAX);
+        read.filter(|&read| read < next(0))?;
+        Some(SoonTied { time: since..next(SOON).min(until), asked: 0, wrong: 0, colors: Vec::new() })
+    }
+
+    /// Whether it is seen at once that something is wrong among strands of these colors, by position.
+    pub(super) fn is_soon_wrong(&self, soon: &mut SoonTied, colors: &[ThreadId]) -> bool {
+        if soon.asked > SOON && soon.wrong * 4 < soon.asked * 3 {
+            return false;
+        }
+        soon.colors.clear();
+        soon.colors.extend_from_slice(colors);
+        let came = Replay::of(self.part, MOST_ACTS_SOON).tie(&mut soon.colors, soon.time.clone());
+        let is_wrong = matches!(came, Err(Stuck::Wrong { .. }));
+        soon.asked += 1;
+        soon.wrong += usize::from(is_wrong);
+        is_wrong
     }
 
     /// All that is wanted in a stretch of time holds, as long as the same is tied. `coming`: what comes next.

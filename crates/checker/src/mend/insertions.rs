@@ -298,7 +298,7 @@ impl<'s> Inserter<'s> {
         if first.time > self.fault {
             return;
         }
-        let read = self.reads.get(self.reads.partition_point(|&read| read < first.time)).copied();
+        let read = self.read_after(first.time);
         let is_sure = read.is_none_or(|read| read > self.fault);
         if is_sure && self.is_hopeless {
             return;
@@ -348,6 +348,11 @@ impl<'s> Inserter<'s> {
             }
             all.found.push(found);
         }
+    }
+
+    /// When a color is read next.
+    fn read_after(&self, time: u32) -> Option<u32> {
+        self.reads.get(self.reads.partition_point(|&read| read < time)).copied()
     }
 
     /// Whether it is known that whatever is put in before the statement that starts there goes wrong. If the same was tied
@@ -422,6 +427,7 @@ impl<'s> Inserter<'s> {
             }
             let mut alike: HashMap<(usize, &[ThreadId]), (Outlook, usize, bool)> = HashMap::default();
             let mut now = Vec::new();
+            let mut soon = self.follower.soon(pass.time, until.time, self.read_after(pass.time));
             let mut holding = Vec::new();
             for (&(run, before, first), colors) in going_on.iter().zip(after.chunks_exact(order.len())) {
                 *work += 1 + order.len().to_u64() / 4;
@@ -429,6 +435,9 @@ impl<'s> Inserter<'s> {
                     return Vec::new();
                 }
                 let (outlook, number, closes) = *alike.entry((before, colors)).or_insert_with(|| {
+                    if soon.as_mut().is_some_and(|soon| self.follower.is_soon_wrong(soon, colors)) {
+                        return (Outlook::Fails, 0, false);
+                    }
                     (edit.more, edit.is_same) = (followed[before].more, followed[before].is_same);
                     edit.renamed.put(colors, order, &self.part.threads);
                     let outlook = self.follower.follow(&mut edit, pass.time, until);
