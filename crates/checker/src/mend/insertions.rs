@@ -14,7 +14,9 @@ use super::settled::Settled;
 use super::structure::is_open;
 use super::vain_gaps::{LoneGap, VainGaps};
 use crate::resolve::{Script, ThreadId};
-use crate::tie::{Added, Change, InHand, Moment, Overlay, PartStudy, Passing, StatementEdit, Studied};
+use crate::tie::{
+    Added, Change, InHand, Moment, Overlay, PartStudy, Passing, StatementEdit, Studied, hanging_at,
+};
 use crate::{FileId, GivenUp, Place};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::KnotKind;
@@ -435,6 +437,9 @@ impl<'s> Inserter<'s> {
                     return Vec::new();
                 }
                 let (outlook, number, closes) = *alike.entry((before, colors)).or_insert_with(|| {
+                    if !self.part.may_hold(pass.time, hanging_at(pass.time, colors), until.time) {
+                        return (Outlook::Fails, 0, false);
+                    }
                     if soon.as_mut().is_some_and(|soon| self.follower.is_soon_wrong(soon, colors)) {
                         return (Outlook::Fails, 0, false);
                     }

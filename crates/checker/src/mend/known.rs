@@ -9,14 +9,15 @@ use crate::Source;
 use crate::resolve::ThreadId;
 use crate::tie::{
     Change, Copied, CopiedBut, KnownStretch, Moment, Overlay, PartStudy, Passing, Replay, Reworded,
-    StatementEdit, Stuck, Studied,
+    StatementEdit, Stuck, Studied, hanging_at,
 };
 use knotwright_grammar::tree::Take;
 use knotwright_numbers::ToNumber;
 
 impl EditSearch {
     /// A statement tied with an edit of it, if what comes of that is known: from a moment that is the statement's own, or that of
-    /// the one above it if they change places; its own is at `time`. An error if something is wrong then.
+    /// the one above it if they change places; its own is at `time`. An error if something is wrong then, or
+    /// will be before it comes again.
     pub(crate) fn tied_again(
         &mut self,
         candidate: usize,
@@ -26,7 +27,7 @@ impl EditSearch {
     ) -> Option<Result<TiedEdit, ()>> {
         let Candidate { overlay, statement, from_above, .. } = self.candidates[candidate];
         let part = known(&self.studied.parts[self.part])?;
-        let own = passing_at(part, statement, time)?;
+        let (own, next) = passing_at(part, statement, time)?;
         let edited = EditedPass::of(part, Edit { overlay: &overlay, take }, own, from.time)?;
         let tied = self.keeps_knots().then(Vec::new);
         let mut replay = Replay { tied, ..Replay::of(part, self.again.looks) };
@@ -34,7 +35,11 @@ impl EditSearch {
         let came = edited.tie(&mut replay, &mut colors);
         self.work += self.again.looks - replay.left;
         self.again.looks = replay.left;
+        // If the statement above is edited as well, it is edited again before it comes again.
+        let is_told = part.is_told_by_colors() && !from_above && !part.echoes.comes_again(statement);
+        let may_hold = || part.may_hold(own.until, hanging_at(own.until, &colors), next);
         match came {
+            Ok(_) if is_told && !may_hold() => Some(Err(())),
             Ok(count) => Some(Ok(TiedEdit {
                 candidate,
                 from_above,
@@ -147,8 +152,10 @@ fn copy(part: &PartStudy, own: &Passing, Copied { start, but }: Copied) -> Optio
     Some(KnownStretch { mirrored, ..KnownStretch::of(known)? })
 }
 
-/// The statement that starts there, as it is begun at that time.
-fn passing_at(part: &PartStudy, start: u32, time: u32) -> Option<&Passing> {
+/// The statement that starts there, as it is begun at that time; and when it is begun next, or the part ends.
+fn passing_at(part: &PartStudy, start: u32, time: u32) -> Option<(&Passing, u32)> {
     let passes = part.begun.get(&start)?;
-    passes.get(passes.partition_point(|begun| begun.time < time)).filter(|begun| begun.time == time)
+    let at = passes.partition_point(|begun| begun.time < time);
+    let next = passes.get(at + 1).map_or(part.end, |next| next.time);
+    Some((passes.get(at).filter(|begun| begun.time == time)?, next))
 }

@@ -65,6 +65,22 @@ pub(crate) struct NthOfColor {
     pub(crate) to: u8,
 }
 
+impl NthOfColor {
+    /// The position where it hangs.
+    pub(super) fn find(self, colors: &[ThreadId]) -> Option<u8> {
+        let Self { thread, after, from, to } = self;
+        let is_own = |found: &(u8, &ThreadId)| *found.1 == thread;
+        let within = colors[usize::from(from.min(to))..=usize::from(from.max(to))].iter();
+        match from <= to {
+            true => (from..).zip(within).filter(is_own).nth(after.into()).map(|found| found.0),
+            false => {
+                let found = (0..).zip(within.rev()).filter(is_own).nth(after.into());
+                found.map(|(past, _)| from - past)
+            }
+        }
+    }
+}
+
 /// As many knots of a kind, no farther than the edge, over strands of a thread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct CountedKnots {

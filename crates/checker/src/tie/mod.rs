@@ -21,6 +21,7 @@ mod going_on;
 mod join;
 mod log;
 mod mark;
+mod needed;
 mod number;
 mod overlay;
 mod part;
@@ -34,6 +35,7 @@ mod study;
 mod take;
 #[cfg(test)]
 mod tests;
+mod times;
 mod tries;
 mod view;
 mod width;
@@ -43,6 +45,7 @@ pub(crate) use echoes::{Echo, Echoes};
 pub(crate) use going_on::{BegunPart, TiedBefore, tie_rest};
 pub(crate) use log::MOST_BYTES;
 pub(crate) use mark::{Amount, Mark};
+pub(crate) use needed::hanging_at;
 pub(crate) use overlay::{Added, Change, Copied, CopiedBut, InHand, Overlay, RowEdit, StatementEdit};
 pub(crate) use part::{
     Keep, Limits, MOST_IDLE, Tied, block_of, look_at, picks_by_color, tie_from, tie_hung, tie_one, tie_parts,

@@ -195,17 +195,11 @@ impl Hands<'_> {
         (self.taken, self.at) = (position, position);
     }
 
-    fn find(&mut self, NthOfColor { thread, after, from, to }: NthOfColor) -> Option<u8> {
-        let is_own = |found: &(u8, &ThreadId)| *found.1 == thread;
-        let [low, high] = [from.min(to), from.max(to)];
-        let within = self.colors[usize::from(low)..=usize::from(high)].iter();
-        let found = match from <= to {
-            true => (0..).zip(within).filter(is_own).nth(after.into()),
-            false => (0..).zip(within.rev()).filter(is_own).nth(after.into()),
-        };
-        let past = found.map_or(high - low, |found| found.0);
+    fn find(&mut self, sought: NthOfColor) -> Option<u8> {
+        let found = sought.find(self.colors);
+        let past = found.unwrap_or(sought.to).abs_diff(sought.from);
         self.looked += u64::from(past / 8);
-        found.map(|_| if from <= to { from + past } else { from - past })
+        found
     }
 
     /// The strands that the one in hand would tie over, the next one first.

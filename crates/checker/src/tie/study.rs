@@ -6,6 +6,7 @@
 use super::Tie;
 use super::act::{Act, NthOfColor};
 use super::echoes::Echoes;
+use super::needed::Needed;
 use super::run::Hand;
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::{FactKind, FileId, PartKind, Source};
@@ -13,7 +14,7 @@ use knotwright_band::Piece;
 use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
-use std::ops::Range;
+use std::cell::OnceCell;
 
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
@@ -281,13 +282,15 @@ pub(crate) struct PartStudy {
     is_feigned: bool,
     /// Where it goes on as it did before, once somebody has asked for it.
     pub(crate) echoes: Echoes,
+    /// How the colors must hang, once somebody has asked for it.
+    pub(super) needed: OnceCell<Needed>,
     pub(crate) is_set: bool,
     /// In order of time.
     readings: Vec<Reading>,
     orders: Vec<u8>,
     labeled: HashMap<u8, u32>,
     /// When each statement was begun, in this order.
-    times: Vec<u32>,
+    pub(super) times: Vec<u32>,
     /// When any color was read; and how many were.
     pub(crate) read_at: Vec<u32>,
     read: usize,
@@ -330,21 +333,14 @@ impl PartStudy {
         self.read > MOST_READS
     }
 
-    /// When the statement of that number was begun, counted from the first one after that time; `None` if there are not as many.
-    pub(crate) fn begun_after(&self, time: u32, number: usize) -> Option<u32> {
-        let first = self.times.partition_point(|&begun| begun <= time);
-        self.times.get(first + number).copied()
-    }
-
-    /// How many statements were begun in a stretch of time.
-    pub(super) fn statements_in(&self, time: &Range<u32>) -> usize {
-        let before = |end: u32| self.times.partition_point(|&time| time < end);
-        before(time.end) - before(time.start)
-    }
-
     /// Whether nothing but the colors of the strands decides what comes of it.
     pub(crate) fn rests_on_colors(&self) -> bool {
         !self.is_blind && !self.has_labels()
+    }
+
+    /// Whether a color decides somewhere what is tied.
+    pub(crate) fn is_told_by_colors(&self) -> bool {
+        !self.read_at.is_empty()
     }
 
     /// Whether a strand has a label, which stays with it.
