@@ -408,6 +408,7 @@ impl<'s> Inserter<'s> {
     /// everywhere are followed as one.
     fn outlooks(&mut self, passes: &Passes, runs: &[SidedRun], work: &mut u64) -> Vec<Option<Foreseen>> {
         let mut found = vec![None; runs.len()];
+        let is_told = self.part.is_told_by_colors();
         // What was followed up to a pass; and the runs that are to go on, by number, each with the number of what was followed
         // with it, and at first.
         let (mut followed, mut edit) = (vec![FollowedEdit::default()], FollowedEdit::default());
@@ -437,7 +438,8 @@ impl<'s> Inserter<'s> {
                     return Vec::new();
                 }
                 let (outlook, number, closes) = *alike.entry((before, colors)).or_insert_with(|| {
-                    if !self.part.may_hold(pass.time, hanging_at(pass.time, colors), until.time) {
+                    let hanging = is_told.then(|| hanging_at(pass.time, colors));
+                    if hanging.is_some_and(|hanging| !self.part.may_hold(pass.time, hanging, until.time)) {
                         return (Outlook::Fails, 0, false);
                     }
                     if soon.as_mut().is_some_and(|soon| self.follower.is_soon_wrong(soon, colors)) {
