@@ -10,7 +10,7 @@ use super::insertions::find_harmless;
 use super::lie::{empty_places, lie_of};
 use super::search::{Goal, MOST_COST, MOST_MENDS, begun_last, go_through, is_added, study_goal};
 use super::shape::{Blemishes, is_far_worse};
-use super::splice::{LaidBand, added};
+use super::splice::{LaidBand, added, known_knots};
 use super::torn::Torn;
 use super::trial::{Choice, ChoiceOrder, FIRST_ADDED, FIRST_LINE, Pieces, SiftedChoice, Workshop};
 use super::words;
@@ -279,7 +279,8 @@ impl<'a> Filler<'a> {
             return known;
         }
         let SiftedChoice { choice, known, .. } = &fresh.choice;
-        let found = self.laid.empty_places_with(choice, known, self.studied);
+        let known = known_knots(choice, known, self.studied);
+        let found = known.and_then(|known| self.laid.empty_places_with(&known));
         self.foreseen.extend(spots.map(|spots| (spots.clone(), found)));
         found
     }
@@ -335,7 +336,8 @@ impl<'a> Filler<'a> {
     /// With its knots, if they fill a hole. Most of those that do not lie as others did.
     fn filled(&mut self, fresh: Fresh, spots: Option<KnotSpots>) -> Option<(Choice, Pieces)> {
         let SiftedChoice { choice, known, .. } = &fresh.choice;
-        let lie = self.laid.lie_with(choice, known, self.studied);
+        let known = known_knots(choice, known, self.studied);
+        let lie = known.and_then(|known| self.laid.lie_with(&known));
         let tied = if lie.is_some_and(|lie| self.band.is_torn(lie)) {
             self.workshop.spend_for_knots();
             None

@@ -117,27 +117,14 @@ impl LaidBand {
         Self { empty, pieces, lies: OnceCell::new() }
     }
 
-    /// How many places are empty with an edit, if it is known what it ties.
-    pub(super) fn empty_places_with(
-        &self,
-        choice: &Choice,
-        known: &KnownKnots,
-        studied: &Studied,
-    ) -> Option<usize> {
-        let knots = known_knots(choice, known, studied)?;
-        let own = empty_places_with(self.pieces[knots.part].as_ref()?, &knots.others)?;
-        Some(self.empty.iter().sum::<usize>() - self.empty[knots.part] + own)
+    /// How many places are empty with what an edit ties.
+    pub(super) fn empty_places_with(&self, PartKnots { part, others }: &PartKnots) -> Option<usize> {
+        let own = empty_places_with(self.pieces[*part].as_ref()?, others)?;
+        Some(self.empty.iter().sum::<usize>() - self.empty[*part] + own)
     }
 
-    /// How the band lies with an edit, if it is known what it ties.
-    pub(super) fn lie_with(
-        &self,
-        choice: &Choice,
-        known: &KnownKnots,
-        studied: &Studied,
-    ) -> Option<KnotsLie> {
-        let knots = known_knots(choice, known, studied)?;
-        let PartKnots { part, others } = &*knots;
+    /// How the band lies with what an edit ties.
+    pub(super) fn lie_with(&self, PartKnots { part, others }: &PartKnots) -> Option<KnotsLie> {
         let (above, piece) = (self.pieces[..*part].iter().flatten(), self.pieces[*part].as_ref()?);
         let own = lie_with(piece, others)?;
         let is_torn = match above.clone().all(|above| above.knots().is_empty()) {
@@ -152,7 +139,11 @@ impl LaidBand {
 }
 
 /// What an edit ties, if that is known.
-fn known_knots<'k>(choice: &Choice, known: &'k KnownKnots, studied: &Studied) -> Option<Cow<'k, PartKnots>> {
+pub(super) fn known_knots<'k>(
+    choice: &Choice,
+    known: &'k KnownKnots,
+    studied: &Studied,
+) -> Option<Cow<'k, PartKnots>> {
     let Choice::Step(candidate) = choice else { return None };
     match known {
         KnownKnots::None => None,

@@ -7,7 +7,7 @@ use super::known::knots_with;
 use super::lie::Lie;
 use super::search::Goal;
 use super::shape::{Blemishes, KnownBands};
-use super::splice::{LaidBand, added_knots, replace, splice};
+use super::splice::{LaidBand, added_knots, known_knots, replace, splice};
 use super::strands::StrandsEdit;
 use crate::contents::Contents;
 use crate::faces::{breaks_face, has_face};
@@ -20,6 +20,7 @@ use knotwright_band::Piece;
 use knotwright_grammar::tree::Sign;
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
+use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::mem::{Discriminant, discriminant};
 use std::sync::Arc;
@@ -455,13 +456,13 @@ impl<'a> Workshop<'a> {
     /// No more than how many places are empty, if that is known without a tie.
     pub(super) fn least_blemishes(&self, trial: &Trial) -> Option<Blemishes> {
         let (laid, studied) = (self.laid()?, self.studied?);
-        let empty = match (&trial.choice, &trial.known) {
+        let known = match (&trial.choice, &trial.known) {
             (Choice::Step(candidate), KnownKnots::None) => {
-                let known = knots_with(candidate, studied, self.goal.script.source())?;
-                laid.empty_places_with(&trial.choice, &KnownKnots::Others(known), studied)
+                Cow::Owned(knots_with(candidate, studied, self.goal.script.source())?)
             }
-            (choice, known) => laid.empty_places_with(choice, known, studied),
-        }?;
+            (choice, known) => known_knots(choice, known, studied)?,
+        };
+        let empty = laid.empty_places_with(&known)?;
         Some(Blemishes { empty, ..Blemishes::default() })
     }
 
