@@ -1,8 +1,50 @@
-//! Where the strands hang that are the first not to be what they must: what is put in moves one of them, or mends nothing.
+//! The strands that are the first not to be what they must: an edit that leaves them so mends nothing, and most do.
 
 use super::passes::Passes;
 use super::runs::SidedRun;
-use crate::tie::{Failing, PartStudy};
+use crate::resolve::ThreadId;
+use crate::tie::{Failing, PartStudy, Wants, keeps};
+
+/// The first thing that is wrong in a part.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Blamed {
+    pub(super) time: u32,
+    /// The strand that is not what it must be; `None` if it does not lie in the color of a strand.
+    strand: Option<(u8, Wants)>,
+}
+
+impl Blamed {
+    /// `None` if nothing is wrong before `end`.
+    pub(super) fn first(part: &PartStudy, end: u32) -> Option<Self> {
+        let failing = part.failing.first().filter(|failing| failing.time < end);
+        let wall = part.walls.first().copied().filter(|&wall| wall < end);
+        let Some(&Failing { time, strand, other }) =
+            failing.filter(|first| wall.is_none_or(|wall| first.time < wall))
+        else {
+            return wall.map(|time| Self { time, strand: None });
+        };
+        let is_it = |&(asked, wants): &(u32, Wants)| match (wants, other) {
+            (Wants::Color(wanted), None) => {
+                asked == time && !keeps(wanted, part.threads[usize::from(strand)])
+            }
+            (Wants::AlikeTo(one), Some(other)) => asked == time && one == other,
+            _ => false,
+        };
+        let wants = part.wants[usize::from(strand)].iter().find(|wants| is_it(wants))?.1;
+        Some(Self { time, strand: Some((strand, wants)) })
+    }
+
+    /// Whether it is right if threads hang so in the places of strands.
+    pub(super) fn is_mended(&self, hanging: impl Fn(u8) -> ThreadId) -> bool {
+        self.strand.is_some_and(|(strand, wants)| {
+            let wanted = match wants {
+                Wants::Color(wanted) => wanted,
+                Wants::AlikeTo(other) => hanging(other),
+            };
+            keeps(wanted, hanging(strand))
+        })
+    }
+}
 
 /// A place of a range, counted from 1 from either side.
 #[derive(Debug, Clone, Copy)]

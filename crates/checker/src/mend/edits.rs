@@ -1,7 +1,9 @@
 //! The search over all edits of single statements while the pattern is tied once.
 
 use super::again::Again;
+use super::blamed::Blamed;
 use super::candidates::Candidate;
+use super::known::HangingColors;
 use super::listing::Listing;
 use super::renaming::{Outlook, Renamed};
 use super::settled::Settled;
@@ -28,7 +30,7 @@ pub(crate) struct DueEdit {
 
 /// What is known of an edit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum EditState {
+pub(super) enum EditState {
     /// Its statement has not been tied yet.
     Fresh,
     /// It was tied, and nothing was wrong; in which place more is known of it.
@@ -38,7 +40,7 @@ enum EditState {
 }
 
 impl EditState {
-    fn place(self) -> Option<usize> {
+    pub(super) fn place(self) -> Option<usize> {
         match self {
             Self::Tried(place) => Some(place),
             Self::Fresh | Self::Done => None,
@@ -115,6 +117,18 @@ pub(crate) enum HungStrands {
     Colors(Vec<ThreadId>),
 }
 
+impl TiedEdit {
+    /// The thread that hangs then in the place of a strand. `renamed`: who hung in whose place before the statement; `raw`: how
+    /// the strands hang after it without the edit.
+    fn thread_at(&self, strand: u8, renamed: &Renamed, raw: &[u8], part: &PartStudy) -> ThreadId {
+        match (&self.hung, raw.iter().position(|&place| place == strand)) {
+            (HungStrands::Order(order), Some(at)) => renamed.thread_at(order[at], &part.threads),
+            (HungStrands::Colors(colors), Some(at)) => colors[at],
+            (_, None) => part.threads[usize::from(strand)],
+        }
+    }
+}
+
 /// All edits, while they are tried.
 #[derive(Debug)]
 pub(crate) struct EditSearch {
@@ -125,16 +139,18 @@ pub(crate) struct EditSearch {
     settled: Option<Settled>,
     /// By the byte where a statement starts, its edits.
     at: HashMap<u32, Range<usize>>,
-    states: Vec<EditState>,
+    pub(super) states: Vec<EditState>,
     /// By edit, within how many steps from its own on something was wrong; 0 if that is unknown.
     fails_within: Vec<u16>,
     /// Those that were tried and are not done with.
-    tried: TriedEdits,
+    pub(super) tried: TriedEdits,
     pub(super) studied: Rc<Studied>,
     /// Which part is being tied.
     pub(super) part: usize,
     /// By statement, how often it will be begun yet in this part.
     left: HashMap<u32, usize>,
+    /// What is wrong first in it.
+    blamed: Option<Blamed>,
     /// Whether no edit is left that may mend anything.
     is_over: bool,
     /// How many knots of the part were tied where the search begins.
@@ -143,6 +159,7 @@ pub(crate) struct EditSearch {
     pub(crate) work: u64,
     /// What it cost to tie steps again after edits.
     pub(super) again: Again,
+    pub(super) colors: HangingColors,
     kept: Vec<KeptEdit>,
     keeps_knots: bool,
     given_up: GivenUp,
@@ -179,10 +196,12 @@ impl EditSearch {
             studied,
             part: 0,
             left: HashMap::default(),
+            blamed: None,
             is_over: false,
             tied_before: 0,
             work: 0,
             again: Again::default(),
+            colors: HangingColors::default(),
             kept: Vec::new(),
             keeps_knots: false,
             given_up,
@@ -229,6 +248,8 @@ impl EditSearch {
     pub(crate) fn begin(&mut self, part: usize) {
         self.part = part;
         self.again.begin();
+        self.colors.begin();
+        self.blamed = Blamed::first(self.study(), self.study().end);
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
         let is_elsewhere = |start: &u32| {
             let mut others = self.studied.parts.iter().enumerate().filter(|&(number, _)| number != part);
@@ -369,12 +390,33 @@ impl EditSearch {
     /// The statement that starts there was tied with these edits, and then without.
     pub(crate) fn passed(&mut self, start: u32, edits: Vec<TiedEdit>, raw: Moment) {
         self.tried.begin();
-        let threads = &self.studied.parts[self.part].threads;
+        let studied = Rc::clone(&self.studied);
+        let part = &studied.parts[self.part];
+        let blamed = if edits.is_empty() { None } else { self.blamed_next(start, raw.time) };
+        let is_last = self.left.get(&start) == Some(&1);
         for edit in edits {
-            let state = &mut self.states[edit.candidate];
-            *state = EditState::Tried(self.tried.pass(state.place(), edit, raw, threads));
+            let (candidate, place) = (edit.candidate, self.states[edit.candidate].place());
+            let is_in_vain = |blamed: Blamed| {
+                !blamed.is_mended(|strand| edit.thread_at(strand, self.tried.renamed(place), raw.order, part))
+            };
+            if blamed.filter(|_| is_last || !edit.from_above).is_some_and(is_in_vain) {
+                self.refuse(candidate);
+            } else {
+                self.states[candidate] = EditState::Tried(self.tried.pass(place, edit, raw, &part.threads));
+            }
         }
         self.leave(start);
+    }
+
+    /// What is wrong first in the part, if up to then the same is tied after any edit of the statement that starts there, which
+    /// was tied by that time.
+    fn blamed_next(&self, start: u32, time: u32) -> Option<Blamed> {
+        let part = self.study();
+        let blamed = self.blamed.filter(|blamed| time <= blamed.time && !part.has_labels())?;
+        let passes = part.begun.get(&start)?;
+        let next = passes.get(passes.partition_point(|pass| pass.time < time));
+        let is_next = next.is_none_or(|next| blamed.time < next.time) && !part.echoes.comes_again(start);
+        (is_next && !part.decides_in(&(time..blamed.time))).then_some(blamed)
     }
 
     /// A statement was passed at that time where it is unknown who hangs there: after its edits that might be known, unless what

@@ -13,44 +13,107 @@ use crate::tie::{
 };
 use knotwright_grammar::tree::Take;
 use knotwright_numbers::ToNumber;
+use std::rc::Rc;
+
+/// A statement as it is begun once, for those who ask what comes of its edits.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct KnownPass<'b> {
+    /// The statement, if it is one.
+    take: Option<&'b Take>,
+    own: Passing,
+    /// When it is begun next, or the part ends.
+    next: u32,
+    /// Whether it is asked how the colors must hang after it.
+    is_told: bool,
+}
 
 impl EditSearch {
+    /// The statement that starts there, as it is begun at that time; `None` if only a tie of the text shows what comes of its
+    /// edits.
+    pub(crate) fn known_pass<'b>(
+        &self,
+        start: u32,
+        take: Option<&'b Take>,
+        time: u32,
+    ) -> Option<KnownPass<'b>> {
+        let part = known(&self.studied.parts[self.part])?;
+        let passes = part.begun.get(&start)?;
+        let at = passes.partition_point(|begun| begun.time < time);
+        let own = *passes.get(at).filter(|begun| begun.time == time && begun.until < u32::MAX)?;
+        let next = passes.get(at + 1).map_or(part.end, |next| next.time);
+        let is_told = part.is_told_by_colors() && !part.echoes.comes_again(start);
+        Some(KnownPass { take, own, next, is_told })
+    }
+
     /// A statement tied with an edit of it, if what comes of that is known: from a moment that is the statement's own, or that of
-    /// the one above it if they change places; its own is at `time`. An error if something is wrong then, or
-    /// will be before it comes again.
+    /// the one above it if they change places. An error if something is wrong then, or will be before it comes again.
     pub(crate) fn tied_again(
         &mut self,
         candidate: usize,
-        take: Option<&Take>,
+        KnownPass { take, own, next, is_told }: KnownPass,
         from: Moment,
-        time: u32,
     ) -> Option<Result<TiedEdit, ()>> {
-        let Candidate { overlay, statement, from_above, .. } = self.candidates[candidate];
-        let part = known(&self.studied.parts[self.part])?;
-        let (own, next) = passing_at(part, statement, time)?;
-        let edited = EditedPass::of(part, Edit { overlay: &overlay, take }, own, from.time)?;
+        let studied = Rc::clone(&self.studied);
+        let part = &studied.parts[self.part];
+        let Candidate { overlay, from_above, .. } = self.candidates[candidate];
+        let edited = EditedPass::of(part, Edit { overlay: &overlay, take }, &own, from.time)?;
         let tied = self.keeps_knots().then(Vec::new);
         let mut replay = Replay { tied, ..Replay::of(part, self.again.looks) };
-        let mut colors = self.renamed(candidate).colors(from.order, &part.threads);
+        let mut colors = self.colors_before(candidate, from);
         let came = edited.tie(&mut replay, &mut colors);
         self.work += self.again.looks - replay.left;
         self.again.looks = replay.left;
         // If the statement above is edited as well, it is edited again before it comes again.
-        let is_told = part.is_told_by_colors() && !from_above && !part.echoes.comes_again(statement);
-        let may_hold = || part.may_hold(own.until, hanging_at(own.until, &colors), next);
-        match came {
-            Ok(_) if is_told && !may_hold() => Some(Err(())),
-            Ok(count) => Some(Ok(TiedEdit {
+        let is_told = is_told && !from_above;
+        let may_hold = || !is_told || part.may_hold(own.until, hanging_at(own.until, &colors), next);
+        let tied = match came {
+            Ok(count) if may_hold() => Some(Ok(TiedEdit {
                 candidate,
                 from_above,
-                hung: HungStrands::Colors(colors),
+                hung: HungStrands::Colors(colors.clone()),
                 before: from.knots,
                 count,
                 knots: replay.tied,
             })),
-            Err(Stuck::Wrong { .. }) => Some(Err(())),
+            Ok(_) | Err(Stuck::Wrong { .. }) => Some(Err(())),
             Err(Stuck::Unknown) => None,
+        };
+        self.colors.now = colors;
+        tied
+    }
+
+    /// How the colors hang before a statement that is tied with an edit. Most edits are tried where none was tied before.
+    fn colors_before(&mut self, candidate: usize, from: Moment) -> Vec<ThreadId> {
+        let HangingColors { now, raw, time } = &mut self.colors;
+        let renamed = self.tried.renamed(self.states[candidate].place());
+        let threads = &self.studied.parts[self.part].threads;
+        if !renamed.places().is_empty() {
+            renamed.put_colors(from.order, threads, now);
+        } else {
+            if *time != Some(from.time) {
+                renamed.put_colors(from.order, threads, raw);
+                *time = Some(from.time);
+            }
+            now.clone_from(raw);
         }
+        std::mem::take(now)
+    }
+}
+
+/// Colors by position, kept as room for the next ones.
+#[derive(Debug, Default)]
+pub(super) struct HangingColors {
+    /// With an edit.
+    now: Vec<ThreadId>,
+    /// Without any, and at which time.
+    raw: Vec<ThreadId>,
+    time: Option<u32>,
+}
+
+impl HangingColors {
+    /// Another part begins, with times of its own.
+    pub(super) fn begin(&mut self) {
+        self.time = None;
     }
 }
 
@@ -150,12 +213,4 @@ fn copy(part: &PartStudy, own: &Passing, Copied { start, but }: Copied) -> Optio
     };
     let known = part.begun.get(&start)?.iter().find(is_alike)?;
     Some(KnownStretch { mirrored, ..KnownStretch::of(known)? })
-}
-
-/// The statement that starts there, as it is begun at that time; and when it is begun next, or the part ends.
-fn passing_at(part: &PartStudy, start: u32, time: u32) -> Option<(&Passing, u32)> {
-    let passes = part.begun.get(&start)?;
-    let at = passes.partition_point(|begun| begun.time < time);
-    let next = passes.get(at + 1).map_or(part.end, |next| next.time);
-    Some((passes.get(at).filter(|begun| begun.time == time)?, next))
 }

@@ -69,12 +69,21 @@ impl Renamed {
 
     /// By position, of which threads the strands are that hang where without the edit those of `raw` hang.
     pub(super) fn colors(&self, raw: &[u8], threads: &[ThreadId]) -> Vec<ThreadId> {
+        let mut colors = Vec::with_capacity(raw.len());
+        self.put_colors(raw, threads, &mut colors);
+        colors
+    }
+
+    /// As [`Self::colors`], in place of those that were there.
+    pub(super) fn put_colors(&self, raw: &[u8], threads: &[ThreadId], colors: &mut Vec<ThreadId>) {
+        colors.clear();
         if self.changed.is_empty() {
-            return raw.iter().map(|&strand| threads[usize::from(strand)]).collect();
+            colors.extend(raw.iter().map(|&strand| threads[usize::from(strand)]));
+            return;
         }
         let mut now = threads.to_vec();
         self.changed.iter().for_each(|&(strand, thread)| now[usize::from(strand)] = thread);
-        raw.iter().map(|&strand| now[usize::from(strand)]).collect()
+        colors.extend(raw.iter().map(|&strand| now[usize::from(strand)]));
     }
 
     /// Strands have moved, and these colors hang where without the edit those of `raw` hang.
@@ -97,7 +106,7 @@ impl Renamed {
     }
 
     /// The thread that hangs in the place of a strand.
-    fn thread_at(&self, strand: u8, threads: &[ThreadId]) -> ThreadId {
+    pub(super) fn thread_at(&self, strand: u8, threads: &[ThreadId]) -> ThreadId {
         self.thread(strand).unwrap_or(threads[usize::from(strand)])
     }
 
@@ -131,8 +140,9 @@ impl Renamed {
 
     /// Whether all that is wanted in a stretch of time holds, as long as the same is tied.
     fn holds(&self, part: &PartStudy, time: Range<u32>) -> bool {
-        self.changed.iter().all(|&(strand, thread)| self.fits(part, strand, thread, &time))
-            && self.mends(part, &time)
+        // Most edits leave what is wrong as it is.
+        self.mends(part, &time)
+            && self.changed.iter().all(|&(strand, thread)| self.fits(part, strand, thread, &time))
     }
 
     /// Whether a strand of another thread in the place of one is what it must be.
@@ -159,6 +169,9 @@ impl Renamed {
 
     /// When a color that has changed decides otherwise for the first time: which strands are of a thread, mostly are still.
     fn first_read(&self, part: &PartStudy, time: &Range<u32>) -> Option<u32> {
+        if !part.decides_in(time) {
+            return None;
+        }
         let reads = self.changed.iter().filter_map(|&(strand, thread)| {
             let before = part.threads[usize::from(strand)];
             let reads = from(&part.reads[usize::from(strand)], time.start, |read| read.time);

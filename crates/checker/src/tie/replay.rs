@@ -85,7 +85,7 @@ impl<'s> Replay<'s> {
             return Err(Stuck::Unknown);
         }
         match read.acts(begun, acts) {
-            Ok(acts) => self.perform(colors, acts.into_iter().map(|act| (begun.time, act))),
+            Ok(acts) => self.perform(colors, acts.iter().map(|act| (begun.time, act))),
             Err(Misread::Wrong) => Err(Stuck::Wrong { time: Some(begun.time) }),
             Err(Misread::Unknown) => Err(Stuck::Unknown),
         }

@@ -9,6 +9,32 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Expr, Extent, Goal, GoalPlace, Name, Run, StrandBy, Take};
 use std::cell::Cell;
 
+/// A `take` of more acts than this is tied from the text.
+const MOST_ACTS: usize = 12;
+
+/// A few acts, kept without asking for room: thousands of edits are read.
+#[derive(Debug)]
+pub(super) struct FewActs {
+    acts: [Act; MOST_ACTS],
+    count: usize,
+}
+
+impl FewActs {
+    fn none() -> Self {
+        Self { acts: [Act::Nothing; MOST_ACTS], count: 0 }
+    }
+
+    fn push(&mut self, act: Act) -> Result<(), Misread> {
+        *self.acts.get_mut(self.count).ok_or(Misread::Unknown)? = act;
+        self.count += 1;
+        Ok(())
+    }
+
+    pub(super) fn iter(&self) -> impl Iterator<Item = Act> {
+        self.acts[..self.count].iter().copied()
+    }
+}
+
 /// Why the acts are not known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Misread {
@@ -27,16 +53,16 @@ pub(crate) struct Reworded<'a> {
 
 impl Reworded<'_> {
     /// Its acts as it was begun once; `acts`: those of the text as it is.
-    pub(super) fn acts(self, begun: &Passing, acts: &[Act]) -> Result<Vec<Act>, Misread> {
+    pub(super) fn acts(self, begun: &Passing, acts: &[Act]) -> Result<FewActs, Misread> {
         let Self { take, overlay } = self;
         let (within, mirrored) = (begun.within, begun.mirrored);
         let reader = Reader { overlay, within, mirrored, is_read: Cell::new(false) };
         let mut acts = acts.iter().copied().filter(|act| *act != Act::Nothing);
-        let mut read = Vec::with_capacity(2 + take.runs.len());
-        read.push(reader.strand(take, acts.next().ok_or(Misread::Unknown)?)?);
+        let mut read = FewActs::none();
+        read.push(reader.strand(take, acts.next().ok_or(Misread::Unknown)?)?)?;
         if let Some(promise) = &take.promise {
             let Some(Act::Promise(thread)) = acts.next() else { return Err(Misread::Unknown) };
-            read.push(Act::Promise(reader.thread(promise, thread)));
+            read.push(Act::Promise(reader.thread(promise, thread)))?;
         }
         let mut kind = Kind::Forward;
         for (number, runs) in
@@ -44,7 +70,7 @@ impl Reworded<'_> {
         {
             if number > 0 {
                 let next = acts.next().filter(|act| *act == Act::TakeNext);
-                read.push(next.ok_or(Misread::Unknown)?);
+                read.push(next.ok_or(Misread::Unknown)?)?;
             }
             for run in runs {
                 if let Some((written, span)) = run.kind {
@@ -53,7 +79,7 @@ impl Reworded<'_> {
                         _ => written,
                     });
                 }
-                read.push(reader.run(run, kind, acts.next().ok_or(Misread::Unknown)?)?);
+                read.push(reader.run(run, kind, acts.next().ok_or(Misread::Unknown)?)?)?;
             }
         }
         // A number may be part of a sum.

@@ -116,13 +116,14 @@ impl<'a> Tie<'a> {
         let mut tried = Vec::new();
         let Some(Study::Search(search)) = self.study.take() else { return tried };
         search.recall(piece.start);
+        let known = search.known_pass(piece.start, piece.take, now.time);
         for candidate in search.at(piece.start) {
             let DueEdit { overlay, from_above } = search.due(candidate);
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
             if !search.begins(candidate, from.moment()) {
                 continue;
             }
-            match search.tied_again(candidate, piece.take, from.moment(), now.time) {
+            match known.and_then(|known| search.tied_again(candidate, known, from.moment())) {
                 Some(Ok(edit)) => {
                     tried.push(edit);
                     continue;
