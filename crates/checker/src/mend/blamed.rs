@@ -34,6 +34,14 @@ impl Blamed {
         Some(Self { time, strand: Some((strand, wants)) })
     }
 
+    /// Whether it lies in the color of one of these strands.
+    pub(super) fn is_among(&self, strands: &[u8]) -> bool {
+        self.strand.is_some_and(|(strand, wants)| {
+            let is_other = |other| matches!(wants, Wants::AlikeTo(alike) if alike == other);
+            strands.iter().any(|&own| own == strand || is_other(own))
+        })
+    }
+
     /// Whether it is right if threads hang so in the places of strands.
     pub(super) fn is_mended(&self, hanging: impl Fn(u8) -> ThreadId) -> bool {
         self.strand.is_some_and(|(strand, wants)| {

@@ -408,14 +408,18 @@ impl EditSearch {
         self.leave(start);
     }
 
-    /// What is wrong first in the part, if up to then the same is tied after any edit of the statement that starts there, which
-    /// was tied by that time.
+    /// What is wrong first in the part, if nothing else is tied up to then among the strands that are blamed for it, after any
+    /// edit of the statement that starts there, which was tied by that time.
     fn blamed_next(&self, start: u32, time: u32) -> Option<Blamed> {
         let part = self.study();
         let blamed = self.blamed.filter(|blamed| time <= blamed.time && !part.has_labels())?;
         let passes = part.begun.get(&start)?;
-        let next = passes.get(passes.partition_point(|pass| pass.time < time));
-        let is_next = next.is_none_or(|next| blamed.time < next.time) && !part.echoes.comes_again(start);
+        let later = &passes[passes.partition_point(|pass| pass.time < time)..];
+        let comes_again = later
+            .iter()
+            .take_while(|pass| pass.time <= blamed.time)
+            .any(|pass| part.order(pass).is_none_or(|order| blamed.is_among(&order[pass.positions()])));
+        let is_next = !comes_again && !part.echoes.comes_again(start);
         (is_next && !part.decides_in(&(time..blamed.time))).then_some(blamed)
     }
 

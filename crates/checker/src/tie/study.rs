@@ -15,7 +15,7 @@ use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::cell::OnceCell;
-use std::ops::Range;
+use std::ops::{Range, RangeInclusive};
 
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
@@ -78,6 +78,11 @@ pub(crate) struct Passing {
 }
 
 impl Passing {
+    /// The positions that exist.
+    pub(crate) fn positions(&self) -> RangeInclusive<usize> {
+        usize::from(self.within.0)..=usize::from(self.within.1)
+    }
+
     /// How many positions exist.
     pub(crate) fn width(&self) -> u8 {
         self.within.1 - self.within.0 + 1
