@@ -5,7 +5,7 @@ use super::shape::Blemishes;
 use super::trial::Pieces;
 use crate::Part;
 use crate::resolve::ThreadId;
-use knotwright_band::{BandRows, BrickRows, Kind, Knot, Piece};
+use knotwright_band::{BrickRows, Kind, Knot, Piece};
 use knotwright_numbers::ToNumber;
 use rustc_hash::{FxBuildHasher, FxHasher};
 use std::cmp::Ordering;
@@ -65,9 +65,8 @@ impl Blemishes {
         if piece.gaps() == 0 || piece.is_rehung() {
             return;
         }
-        let laid = BandRows::of([piece.in_bricks()]);
-        self.empty += empty_places_in(piece.gaps(), laid.height(), piece.knots().len());
-        let gaps = GapKnots::of(piece, &laid);
+        let (gaps, height) = GapKnots::laid(piece);
+        self.empty += empty_places_in(piece.gaps(), height, piece.knots().len());
         self.lopsided += gaps.lopsided();
         let mut hasher = FxHasher::default();
         (self.band, gaps).hash(&mut hasher);
@@ -232,14 +231,22 @@ struct GapKnots {
 }
 
 impl GapKnots {
-    fn of(piece: &Piece, laid: &BandRows) -> Self {
-        let mut gaps = Self { ends: Vec::new(), knots: Vec::with_capacity(piece.knots().len()) };
-        for gap in 0..piece.gaps() {
-            let knots = laid.gap(gap).unwrap_or_default().iter().map(|knot| knot.to_usize());
-            gaps.knots.extend(knots.map(|knot| (laid.rows()[knot], piece.knots()[knot].kind)));
-            gaps.ends.push(gaps.knots.len());
+    /// Those of a piece, all of it in bricks; and how many rows it has.
+    fn laid(piece: &Piece) -> (Self, u32) {
+        let mut ends = vec![0; piece.gaps()];
+        piece.knots().iter().for_each(|knot| ends[usize::from(knot.gap)] += 1);
+        let mut before = 0;
+        for end in &mut ends {
+            before += std::mem::replace(end, before);
         }
-        gaps
+        let mut knots = vec![(0, Kind::Forward); piece.knots().len()];
+        let (mut rows, mut kinds) = (BrickRows::default(), piece.knots().iter().map(|knot| knot.kind));
+        rows.lay(gaps_of(piece.knots()), |gap, row| {
+            let end = &mut ends[usize::from(gap)];
+            knots[*end] = (row, kinds.next().unwrap_or(Kind::Forward));
+            *end += 1;
+        });
+        (Self { ends, knots }, rows.height())
     }
 
     fn gap(&self, gap: usize) -> &[GapKnot] {
@@ -276,7 +283,7 @@ fn lopsided(mut one: &[GapKnot], mut other: &[GapKnot]) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use knotwright_band::{Cell, normal_form};
+    use knotwright_band::{BandRows, Cell, normal_form};
     use proptest::prelude::*;
 
     /// How many knots have no mirror image, each looked up among all.
