@@ -54,41 +54,58 @@ impl Blamed {
     }
 }
 
-/// A place of a range, counted from 1 from either side.
-#[derive(Debug, Clone, Copy)]
-struct Place {
-    own: u8,
-    in_mirror: u8,
+/// Where the strands come from that are blamed, each time that a gap is passed before.
+#[derive(Debug)]
+pub(super) struct BlamedPlaces<'s> {
+    blamed: Blamed,
+    threads: &'s [ThreadId],
+    passes: Vec<BlamedPass<'s>>,
 }
 
-/// Where they hang each time that a gap is passed before.
+/// A pass of a gap.
 #[derive(Debug)]
-pub(super) struct BlamedPlaces(Vec<Place>);
+struct BlamedPass<'s> {
+    /// The strands of its range, and whether they are seen in a mirror.
+    inside: &'s [u8],
+    is_mirrored: bool,
+    /// By strand, its place in the range, counted from 1; 0 if it hangs elsewhere.
+    places: Vec<u8>,
+}
 
-impl BlamedPlaces {
+impl<'s> BlamedPlaces<'s> {
     /// `None` if nothing is wrong before `end`.
-    pub(super) fn of(part: &PartStudy, end: u32, passes: &Passes) -> Option<Self> {
-        let Failing { time, strand, other } = *part.failing.first().filter(|first| first.time < end)?;
-        let mut places = Vec::new();
-        let before = passes.begun.iter().zip(&passes.hung).filter(|(pass, _)| pass.time <= time);
-        for (pass, order) in before {
-            let (low, high) = pass.within;
-            let is_blamed = |&at: &u8| {
-                let hanging = order[usize::from(at)];
-                hanging == strand || Some(hanging) == other
-            };
-            places.extend((low..=high).filter(is_blamed).map(|at| {
-                let [left, right] = [at - low + 1, high - at + 1];
-                let [own, in_mirror] = if pass.mirrored { [right, left] } else { [left, right] };
-                Place { own, in_mirror }
-            }));
-        }
-        Some(Self(places))
+    pub(super) fn of(part: &'s PartStudy, end: u32, passes: &'s Passes) -> Option<Self> {
+        let blamed = Blamed::first(part, end)?;
+        let before = passes.begun.iter().take_while(|pass| pass.time <= blamed.time);
+        let passes = before.zip(&passes.hung).map(|(pass, order)| {
+            let inside = &order[pass.positions()];
+            let mut places = vec![0; part.threads.len()];
+            (1..).zip(inside).for_each(|(place, &strand)| places[usize::from(strand)] = place);
+            BlamedPass { inside, is_mirrored: pass.mirrored, places }
+        });
+        Some(Self { blamed, threads: &part.threads, passes: passes.collect() })
     }
 
-    /// Whether a run moves one of them.
-    pub(super) fn are_moved_by(&self, (run, both): SidedRun) -> bool {
-        let moves = |place: u8| run.low <= place && place <= run.high;
-        self.0.iter().any(|place| moves(place.own) || (both && moves(place.in_mirror)))
+    /// Whether what was wrong is right with a run, where no color decides.
+    pub(super) fn are_mended_by(&self, run: SidedRun) -> bool {
+        let source = |strand| self.passes.iter().rev().fold(strand, |strand, pass| pass.source(run, strand));
+        self.blamed.is_mended(|strand| self.threads[usize::from(source(strand))])
+    }
+}
+
+impl BlamedPass<'_> {
+    /// Which strand hangs in the place of one after a run was tied.
+    fn source(&self, (run, both): SidedRun, strand: u8) -> u8 {
+        let place = usize::from(self.places[usize::from(strand)]);
+        if place == 0 {
+            return strand;
+        }
+        let turned = |place: usize| self.inside.len() + 1 - place;
+        let back = |place: usize, is_mirrored: bool| match is_mirrored {
+            true => turned(run.source(turned(place))),
+            false => run.source(place),
+        };
+        let place = if both { back(place, !self.is_mirrored) } else { place };
+        self.inside[back(place, self.is_mirrored) - 1]
     }
 }

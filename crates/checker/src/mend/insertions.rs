@@ -497,7 +497,7 @@ impl<'s> Inserter<'s> {
         // By strand, the thread that hangs in its place.
         let mut hanging = self.part.threads.clone();
         let foreseen = |&run: &SidedRun| {
-            if blamed.as_ref().is_some_and(|blamed| !blamed.are_moved_by(run)) {
+            if blamed.as_ref().is_some_and(|blamed| !blamed.are_mended_by(run)) {
                 return None;
             }
             if *work > MOST_WORK || self.given_up.is_so() {
