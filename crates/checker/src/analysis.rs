@@ -322,20 +322,26 @@ impl Examined {
         let still_wanted = || (!given_up.is_so()).then_some(());
         let goal = self.goal(given_up);
         let rereader = Rereader::new(&goal, library);
-        let wrongs =
-            self.wrongs(usize::MAX).settled(&rereader).under_what_is_missing(&self.facts[..self.named]);
+        // Where nothing but the tie is wrong, it may be one mistake: then only the first thing is put into words.
+        let (is_tied_alone, rest) = (goal.is_clean(), 1.min(goal.facts.len())..);
+        let most = if is_tied_alone { 1 } else { usize::MAX };
+        let wrongs = self.wrongs(most).settled(&rereader).under_what_is_missing(&self.facts[..self.named]);
         still_wanted()?;
         let face_rows = || mend_face_rows(&goal, self.pattern.as_ref(), library);
         let mut findings = wrongs.reported;
         let goal = Goal { misread: findings.len(), ..goal };
         // If some of it followed from a wrong word or name, the rest may as well.
-        findings.extend(match wrongs.untied.len() == goal.facts.len() {
+        findings.extend(match is_tied_alone || wrongs.untied.len() == goal.facts.len() {
             true => {
                 let mended = mend_facts(&goal);
                 still_wanted()?;
                 let MendedExpect { lists, others } = mend_expects(&goal, &rereader, &mended);
                 let mended = mended.or_last(others).or_lists(lists, &rereader).or_first(face_rows());
-                tied_wrong(wrongs.untied, mended, strands_place(self.script.source()))
+                let mut said = wrongs.untied;
+                if is_tied_alone && !mended.is_one {
+                    said.extend(goal.facts[rest.clone()].iter().map(|fact| self.said(fact)));
+                }
+                tied_wrong(said, mended, &goal.facts[rest], strands_place(self.script.source()))
             }
             false => wrongs.untied,
         });

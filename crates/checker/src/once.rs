@@ -1,6 +1,6 @@
 //! One mistake is said once. What is not found any more after the first mend of a mistake followed from it.
 
-use crate::mend::{WrongAt, note_what_follows};
+use crate::mend::{WrongAt, note_what_follows, places_of};
 use crate::report::mended_warning;
 use crate::{Edit, Finding, Note, Severity, Tag};
 
@@ -87,7 +87,7 @@ pub(crate) fn said_once(
             findings.into_iter().enumerate().partition(|(number, _)| follows.contains(number));
         let gone: Vec<Finding> = gone.into_iter().map(|(_, finding)| finding).collect();
         if let Some((_, cause)) = kept.iter_mut().find(|(_, own)| (own.rule, own.place) == place) {
-            note_what_follows(cause, &gone);
+            note_what_follows(cause, places_of(&gone));
         }
         return kept.into_iter().map(|(_, finding)| finding).collect();
     }

@@ -1,6 +1,5 @@
 //! From a source to all that is to be said of it.
 
-use crate::Analysis;
 use crate::mend::{
     Goal, Mended, mend_chart, mend_closing, mend_hole, mend_idle_step, mend_symmetry, mend_unhung,
     note_what_follows,
@@ -12,7 +11,9 @@ use crate::tie::Limits;
 use crate::unread::said_unread;
 use crate::unrepeated::{Unrepeated, unrepeated_problems};
 use crate::wording::count;
-use crate::{Draft, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, Tag, rules};
+use crate::{
+    Analysis, Draft, Fact, FileId, Finding, Library, Note, Pattern, Place, Settings, Source, Tag, rules,
+};
 use knotwright_grammar::{Problem, ProblemKind, Span, to_offset};
 use knotwright_numbers::ToNumber;
 use std::cmp::Reverse;
@@ -69,15 +70,21 @@ pub fn check(source: Arc<Source>, library: &dyn Library, settings: &Settings) ->
 }
 
 /// What is wrong with the tie, with its mends. If one edit settles all of it, it is one mistake, and said once.
-/// `strands`: where it is said who hangs where.
-pub(crate) fn tied_wrong(mut said: Vec<Finding>, mended: Mended, strands: Option<Place>) -> Vec<Finding> {
+/// `following`: where all but the first is wrong. `strands`: where it is said who hangs where.
+pub(crate) fn tied_wrong(
+    mut said: Vec<Finding>,
+    mended: Mended,
+    following: &[Fact],
+    strands: Option<Place>,
+) -> Vec<Finding> {
     for (finding, mends) in said.iter_mut().zip(mended.facts) {
         finding.mends.extend(mends);
     }
     if mended.is_one && !said.is_empty() {
-        let follow = said.split_off(1);
-        let start = strands.filter(|_| !follow.is_empty()).and_then(|strands| at_strands(&said[0], strands));
-        note_what_follows(&mut said[0], &follow);
+        said.truncate(1);
+        let start =
+            strands.filter(|_| !following.is_empty()).and_then(|strands| at_strands(&said[0], strands));
+        note_what_follows(&mut said[0], following.iter().map(|fact| fact.place));
         said[0].notes.extend(start);
     }
     said

@@ -89,7 +89,7 @@ impl Wrongs {
             let place = lost.place;
             let (stays, follows): (Vec<_>, Vec<_>) =
                 std::mem::take(&mut self.untied).into_iter().partition(|finding| finding.place < place);
-            note_what_follows(lost, &follows);
+            note_what_follows(lost, places_of(&follows));
             self.untied = stays;
         }
         self
@@ -100,7 +100,7 @@ impl Wrongs {
     pub(crate) fn under_what_is_missing(mut self, named: &[Fact]) -> Self {
         if self.is_of_what_is_missing(named) {
             let follows = std::mem::take(&mut self.untied);
-            note_what_follows(&mut self.reported[0], &follows);
+            note_what_follows(&mut self.reported[0], places_of(&follows));
         }
         self
     }
@@ -177,7 +177,7 @@ impl Wrongs {
         self.untied = untied;
         let own = &mut self.reported[place];
         let gone: Vec<Finding> = gone.into_iter().map(|(_, finding)| finding).chain(also).collect();
-        note_what_follows(own, &gone);
+        note_what_follows(own, places_of(&gone));
         place
     }
 }
@@ -196,8 +196,13 @@ fn keep_likely(kept: &mut Vec<TriedMend>) {
     kept.truncate(MOST_LIKELY);
 }
 
-/// Notes of a mistake where what followed from it begins.
-pub(crate) fn note_what_follows(mistake: &mut Finding, gone: &[Finding]) {
+/// Where some findings are.
+pub(crate) fn places_of(findings: &[Finding]) -> impl Iterator<Item = Place> {
+    findings.iter().map(|finding| finding.place)
+}
+
+/// Notes of a mistake where what followed from it begins. `gone`: where that is.
+pub(crate) fn note_what_follows(mistake: &mut Finding, gone: impl Iterator<Item = Place>) {
     // What the same words led to stands where the mistake itself is, or where something is said of it already.
     let said: Vec<Place> = mistake.notes.iter().map(|note| note.place).chain([mistake.place]).collect();
     let is_elsewhere = |place: Place| {
@@ -205,8 +210,7 @@ pub(crate) fn note_what_follows(mistake: &mut Finding, gone: &[Finding]) {
             place.file != own.file || place.span.start > own.span.end || place.span.end < own.span.start
         })
     };
-    let places: Vec<Place> =
-        gone.iter().map(|finding| finding.place).filter(|&place| is_elsewhere(place)).collect();
+    let places: Vec<Place> = gone.filter(|&place| is_elsewhere(place)).collect();
     if let Some(&place) = places.iter().min() {
         let text = format!("what follows from it ({} more) begins here", places.len());
         mistake.notes.push(Note { place, text });

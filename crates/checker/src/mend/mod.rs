@@ -70,7 +70,7 @@ mod unhung;
 mod vain_gaps;
 mod words;
 
-pub(crate) use causes::{Wrongs, note_what_follows};
+pub(crate) use causes::{Wrongs, note_what_follows, places_of};
 pub(crate) use doubled::find_doubled;
 pub(crate) use edits::{DueEdit, EditSearch, HungStrands, TiedEdit};
 pub(crate) use expects::{MendedExpect, mend_expects};

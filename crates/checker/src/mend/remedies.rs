@@ -19,8 +19,7 @@ pub(crate) fn add_remedies(findings: &mut [Finding], facts: &[Fact], rereader: &
         if left == 0 {
             break;
         }
-        let is_its =
-            |fact: &&Fact| fact.place == finding.place && rules::word_fact(fact).rule == finding.rule;
+        let is_its = |fact: &&Fact| fact.place == finding.place && rules::rule_of(fact) == finding.rule;
         let Some(fact) = facts.iter().find(is_its).filter(|_| finding.place.file == FileId::CHECKED) else {
             continue;
         };

@@ -5,7 +5,7 @@ use crate::facts::Facts;
 use crate::report::report_problems;
 use crate::resolve::resolve;
 use crate::tie::{Limits, tie_parts};
-use crate::{Edit, FileId, Finding, GivenUp, Library, Place, Source, rules};
+use crate::{Edit, Fact, FileId, Finding, GivenUp, Library, Place, Source, rules};
 use std::sync::Arc;
 
 /// Longer files are not read again for an edit.
@@ -111,10 +111,9 @@ impl<'a> Rereader<'a> {
         let named = facts.count();
         let limits = Limits { facts: usize::MAX, ..Limits::trial(MOST_COST, self.given_up) };
         let tied = tie_parts(&script, None, limits, &mut facts);
-        let at = |finding: Finding| WrongAt::of(&finding);
-        let mut reported: Vec<WrongAt> = report_problems(&script).into_iter().map(at).collect();
+        let mut reported: Vec<WrongAt> = report_problems(&script).iter().map(WrongAt::of).collect();
         let facts = facts.into_list();
-        let wrong = |fact| at(rules::word_fact(fact));
+        let wrong = |fact: &Fact| WrongAt::at(rules::rule_of(fact).name, fact.place);
         reported.extend(facts[..named].iter().map(wrong));
         let untied = facts[named..].iter().map(wrong).collect();
         if tied.as_ref().is_some_and(|tied| !tied.whole) {

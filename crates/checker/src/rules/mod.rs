@@ -328,6 +328,15 @@ pub(crate) fn word_fact(fact: &Fact) -> Finding {
     finding
 }
 
+/// The rule that a fact is said by.
+pub(crate) fn rule_of(fact: &Fact) -> &'static Rule {
+    match &fact.kind {
+        // All its strands need not be put into words for that.
+        FactKind::ExpectFails { .. } => &expect_fails::RULE,
+        kind => word_kind(kind).rule,
+    }
+}
+
 /// How many holes and loose strands a band has, those that one step causes in every pass and every set counted each.
 pub(crate) fn count_holes(woven: &Woven) -> usize {
     missing_brick::count_all(woven)
