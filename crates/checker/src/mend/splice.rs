@@ -81,14 +81,21 @@ fn with(piece: &Piece, others: &[OtherKnots]) -> Option<Piece> {
 
 /// What a step ties each time that its place is passed. `None` if it does not fit there.
 fn knots_added(passes: &[Passing], added: Added) -> Option<Vec<OtherKnots>> {
-    let spots = &spots(added)?;
+    let kinds = added.runs.runs().flat_map(|(kind, count)| std::iter::repeat_n(kind_of(kind), count.into()));
+    let own: Vec<(u8, Kind)> = spots(added)?.into_iter().zip(kinds).collect();
     let each = |pass: &Passing| {
         let at = pass.knots.to_usize();
-        let mut own: Vec<(u8, Kind)> = knots(added, spots, pass).collect();
-        if added.both {
-            own.extend(knots(added, spots, &Passing { mirrored: !pass.mirrored, ..*pass }));
+        let mut knots = Vec::with_capacity(own.len() * if added.both { 2 } else { 1 });
+        for pass in
+            [*pass, Passing { mirrored: !pass.mirrored, ..*pass }].iter().take(1 + usize::from(added.both))
+        {
+            // In a mirror, two that meet are tied as they are outside of it.
+            let turns = pass.mirrored && !added.meets;
+            let seen =
+                |&(spot, kind): &(u8, Kind)| (gap_of(pass, spot), if turns { kind.mirrored() } else { kind });
+            knots.extend(own.iter().map(seen));
         }
-        (Some(pass.width()) == added.width).then_some(OtherKnots { instead_of: at..at, knots: own })
+        (Some(pass.width()) == added.width).then_some(OtherKnots { instead_of: at..at, knots })
     };
     passes.iter().map(each).collect()
 }
@@ -159,15 +166,6 @@ pub(super) fn added_knots(candidate: &Candidate, studied: &Studied) -> Option<Pa
     let (part, passes) =
         all.find_map(|(number, part)| Some((number, passes_of(part, candidate, is_after)?)))?;
     Some(PartKnots { part, others: knots_added(passes, added)? })
-}
-
-/// The knots of a step, each with its gap, as they are seen from the front of the band.
-fn knots<'k>(added: Added, spots: &'k [u8], pass: &'k Passing) -> impl Iterator<Item = (u8, Kind)> + 'k {
-    let kinds = added.runs.runs().flat_map(|(kind, count)| std::iter::repeat_n(kind_of(kind), count.into()));
-    // In a mirror, two that meet are tied as they are outside of it.
-    let turns = pass.mirrored && !added.meets;
-    let kinds: Vec<Kind> = kinds.map(|kind| if turns { kind.mirrored() } else { kind }).collect();
-    spots.iter().map(|&spot| gap_of(pass, spot)).zip(kinds)
 }
 
 /// Whether the colors hang as before once the knots are tied.
