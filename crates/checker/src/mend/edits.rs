@@ -10,7 +10,7 @@ use super::settled::Settled;
 use super::tried::TriedEdits;
 use crate::GivenUp;
 use crate::resolve::ThreadId;
-use crate::tie::{Moment, Overlay, PartStudy, Passing, Stuck, Studied};
+use crate::tie::{Moment, Overlay, PartStudy, Passing, Stuck, Studied, Turns};
 use knotwright_band::Kind;
 use knotwright_grammar::tree::Block;
 use rustc_hash::FxHashMap as HashMap;
@@ -160,6 +160,7 @@ pub(crate) struct EditSearch {
     /// What it cost to tie steps again after edits.
     pub(super) again: Again,
     pub(super) colors: HangingColors,
+    pub(super) turns: Turns,
     kept: Vec<KeptEdit>,
     keeps_knots: bool,
     given_up: GivenUp,
@@ -202,6 +203,7 @@ impl EditSearch {
             work: 0,
             again: Again::default(),
             colors: HangingColors::default(),
+            turns: Turns::default(),
             kept: Vec::new(),
             keeps_knots: false,
             given_up,
@@ -249,6 +251,7 @@ impl EditSearch {
         self.part = part;
         self.again.begin();
         self.colors.begin();
+        self.turns.begin();
         self.blamed = Blamed::first(self.study(), self.study().end);
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
         let is_elsewhere = |start: &u32| {

@@ -9,7 +9,7 @@ use crate::Source;
 use crate::resolve::ThreadId;
 use crate::tie::{
     Change, Copied, CopiedBut, KnownStretch, Moment, Overlay, PartStudy, Passing, Replay, Reworded,
-    StatementEdit, Stuck, Studied, hanging_at,
+    StatementEdit, Stuck, Studied, Turns, hanging_at,
 };
 use knotwright_grammar::tree::Take;
 use knotwright_numbers::ToNumber;
@@ -60,7 +60,7 @@ impl EditSearch {
         let tied = self.keeps_knots().then(Vec::new);
         let mut replay = Replay { tied, ..Replay::of(part, self.again.looks) };
         let mut colors = self.colors_before(candidate, from);
-        let came = edited.tie(&mut replay, &mut colors);
+        let came = edited.tie(&mut replay, &mut colors, &mut self.turns);
         self.work += self.again.looks - replay.left;
         self.again.looks = replay.left;
         // If the statement above is edited as well, it is edited again before it comes again.
@@ -128,11 +128,11 @@ pub(super) fn knots_with(candidate: &Candidate, studied: &Studied, source: &Sour
     let begun = part.moment(passes.first()?)?;
     let mut colors = Renamed::default().colors(begun.order, &part.threads);
     let mut replay = Replay { tied: Some(Vec::new()), ..Replay::of(part, MOST_LOOKS) };
-    let mut since = begun.time;
+    let (mut since, mut turns) = (begun.time, Turns::default());
     for own in passes {
         let edited = EditedPass::of(part, Edit { overlay, take }, own, own.time)?;
         replay.tie(&mut colors, since..own.time).ok()?;
-        edited.tie(&mut replay, &mut colors).ok()?;
+        edited.tie(&mut replay, &mut colors, &mut turns).ok()?;
         since = own.until;
     }
     replay.tie(&mut colors, since..part.end).ok()?;
@@ -174,9 +174,9 @@ impl<'e> EditedPass<'e> {
     }
 
     /// How many knots it takes.
-    fn tie(self, replay: &mut Replay, colors: &mut [ThreadId]) -> Result<u64, Stuck> {
+    fn tie(self, replay: &mut Replay, colors: &mut [ThreadId], turns: &mut Turns) -> Result<u64, Stuck> {
         match self {
-            Self::Stretches(stretches) => replay.tie_all(colors, stretches),
+            Self::Stretches(stretches) => replay.tie_all(colors, stretches, turns),
             Self::Reworded(own, read) => replay.tie_reworded(colors, own, read),
         }
     }

@@ -37,6 +37,7 @@ mod take;
 mod tests;
 mod times;
 mod tries;
+mod turns;
 mod view;
 mod width;
 mod work;
@@ -56,6 +57,7 @@ pub(crate) use reworded::Reworded;
 pub(crate) use run::kind_of;
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
 pub(crate) use study::{EditTrial, Failing, KnownStart, Moment, PartStudy, Passing, Studied, Study, Wants};
+pub(crate) use turns::Turns;
 pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;

@@ -3,6 +3,7 @@
 
 use super::act::{Act, CountedKnots, NthOfColor};
 use super::reworded::{Misread, Reworded};
+use super::turns::Turns;
 use super::{PartStudy, Passing, keeps};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use knotwright_band::Kind;
@@ -55,14 +56,22 @@ impl<'s> Replay<'s> {
         if is_whole { Ok(knots) } else { Err(Stuck::Unknown) }
     }
 
-    /// Ties some stretches, one after the other. How many knots that takes.
+    /// Ties some stretches, one after the other. How many knots that takes. `turns`: what is known of those of the part.
     pub(crate) fn tie_all(
         &mut self,
         colors: &mut [ThreadId],
         stretches: impl IntoIterator<Item = KnownStretch>,
+        turns: &mut Turns,
     ) -> Result<u64, Stuck> {
         let mut all = 0;
         for stretch in stretches {
+            if let Some(turned) = turns.tie(self.part, &stretch, colors) {
+                let knots = turned.map_err(|()| Stuck::Wrong { time: None })?;
+                self.tied.iter_mut().for_each(|tied| tied.extend_from_slice(knots));
+                self.left = self.left.saturating_sub(1 + colors.len().to_u64() / 8);
+                all += knots.len().to_u64();
+                continue;
+            }
             let (acts, is_whole) = self.part.acts(stretch.time.clone());
             if !is_whole || acts.iter().any(|act| act.is_elsewhere_otherwise()) {
                 return Err(Stuck::Unknown);
@@ -97,8 +106,7 @@ impl<'s> Replay<'s> {
         colors: &mut [ThreadId],
         acts: impl Iterator<Item = (u32, Act)>,
     ) -> Result<u64, Stuck> {
-        let (tied, looked) = (&mut self.tied, 0);
-        let mut hands = Hands { start: self.start, colors, taken: 0, at: 0, knots: 0, looked, tied };
+        let mut hands = Hands::new(self.start, colors, &mut self.tied);
         let mut done = Ok(());
         for (time, act) in acts {
             hands.looked += 1;
@@ -116,7 +124,7 @@ impl<'s> Replay<'s> {
 }
 
 /// What is tied once in a stretch of time.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub(crate) struct KnownStretch {
     pub(crate) time: Range<u32>,
     /// In which range.
@@ -126,13 +134,13 @@ pub(crate) struct KnownStretch {
 }
 
 /// Why an act is not done.
-enum Stop {
+pub(super) enum Stop {
     Wrong,
     Unknown,
 }
 
 /// The colors that hang side by side, and the strand in hand.
-struct Hands<'c> {
+pub(super) struct Hands<'c> {
     /// By position, the thread as the part began.
     start: &'c [ThreadId],
     /// By position, the thread now.
@@ -146,8 +154,21 @@ struct Hands<'c> {
     tied: &'c mut Option<Vec<(u8, Kind)>>,
 }
 
-impl Hands<'_> {
-    fn perform(&mut self, act: Act) -> Result<(), Stop> {
+impl<'c> Hands<'c> {
+    pub(super) fn new(
+        start: &'c [ThreadId],
+        colors: &'c mut [ThreadId],
+        tied: &'c mut Option<Vec<(u8, Kind)>>,
+    ) -> Self {
+        Self { start, colors, taken: 0, at: 0, knots: 0, looked: 0, tied }
+    }
+
+    /// The thread of the strand in hand.
+    pub(super) fn in_hand(&self) -> ThreadId {
+        self.thread(self.at)
+    }
+
+    pub(super) fn perform(&mut self, act: Act) -> Result<(), Stop> {
         match act {
             Act::Take(position) => self.take(position),
             Act::TakeColor(sought) => {
@@ -155,7 +176,7 @@ impl Hands<'_> {
                 self.take(position);
             }
             Act::TakeNext => self.at = self.taken,
-            Act::Promise(thread) => sure(keeps(thread, self.thread(self.at)))?,
+            Act::Promise(thread) => sure(keeps(thread, self.in_hand()))?,
             Act::Count(counted) => self.count(counted)?,
             Act::Over { kind, thread, edge } => {
                 let count = self.ahead(edge).take_while(|&&found| found == thread).count();
@@ -187,7 +208,7 @@ impl Hands<'_> {
         Ok(())
     }
 
-    fn thread(&self, position: u8) -> ThreadId {
+    pub(super) fn thread(&self, position: u8) -> ThreadId {
         self.colors[usize::from(position)]
     }
 
