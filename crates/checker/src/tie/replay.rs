@@ -65,10 +65,9 @@ impl<'s> Replay<'s> {
     ) -> Result<u64, Stuck> {
         let mut all = 0;
         for stretch in stretches {
-            if let Some(turned) = turns.tie(self.part, &stretch, colors) {
+            if let Some(turned) = turns.tie(self.part, &stretch, colors, &mut self.left) {
                 let knots = turned.map_err(|()| Stuck::Wrong { time: None })?;
                 self.tied.iter_mut().for_each(|tied| tied.extend_from_slice(knots));
-                self.left = self.left.saturating_sub(1 + colors.len().to_u64() / 8);
                 all += knots.len().to_u64();
                 continue;
             }

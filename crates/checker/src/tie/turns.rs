@@ -12,14 +12,16 @@ use rustc_hash::FxHashMap as HashMap;
 /// Of fewer acts it takes less to do them.
 const FEWEST_ACTS: usize = 8;
 
-/// The most stretches that are kept. Those that are asked for next are near each other, mostly.
-const MOST_TURNS: usize = 512;
+/// The most strands and knots that are kept. Those stretches that are asked for next are near each other, mostly.
+const MOST_KEPT: usize = 200_000;
 
 /// Stretches of one part, as far as they were asked for.
 #[derive(Debug, Default)]
 pub(crate) struct Turns {
     /// `None` of those in which a color decides.
     known: HashMap<KnownStretch, Option<Turn>>,
+    /// How many strands and knots they have.
+    kept: usize,
     /// Room for colors.
     before: Vec<ThreadId>,
 }
@@ -46,25 +48,32 @@ impl Turns {
     /// Another part begins.
     pub(crate) fn begin(&mut self) {
         self.known.clear();
+        self.kept = 0;
     }
 
     /// Ties a stretch among strands of these colors: its knots, or an error if something is wrong. `None` if a color decides in
-    /// it, or it is short.
+    /// it, or if it is short. `left`: how many acts and strands may be looked at yet.
     pub(super) fn tie(
         &mut self,
         part: &PartStudy,
         stretch: &KnownStretch,
         colors: &mut [ThreadId],
+        left: &mut u64,
     ) -> Option<Result<&[(u8, Kind)], ()>> {
-        if stretch.time.len() < FEWEST_ACTS {
+        let acts = stretch.time.len();
+        if acts < FEWEST_ACTS {
             return None;
         }
-        if self.known.len() >= MOST_TURNS {
-            self.known.clear();
-        }
         if !self.known.contains_key(stretch) {
-            self.known.insert(stretch.clone(), Turn::of(part, stretch));
+            *left = left.checked_sub(acts.to_u64())?;
+            if self.kept > MOST_KEPT {
+                self.begin();
+            }
+            let turn = Turn::of(part, stretch);
+            self.kept += turn.as_ref().map_or(1, |turn| turn.from.len() + turn.knots.len());
+            self.known.insert(stretch.clone(), turn);
         }
+        *left = left.checked_sub(1 + colors.len().to_u64() / 8)?;
         let turn = self.known.get(stretch)?.as_ref()?;
         let thread = |label: u16| colors[usize::from(label)];
         let holds = |&asked: &Asked| match asked {
@@ -117,5 +126,80 @@ impl Turn {
         }
         let from = labels.iter().map(|&label| label.to_u8()).collect();
         Some(Self { from, asked, is_wrong, knots: tied? })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Replay;
+    use super::super::replay::Stuck;
+    use super::*;
+    use proptest::prelude::*;
+
+    const WIDTH: u8 = 6;
+
+    fn kind() -> impl Strategy<Value = Kind> {
+        prop_oneof![
+            3 => Just(Kind::Forward),
+            3 => Just(Kind::Backward),
+            1 => Just(Kind::ForwardBackward),
+            1 => Just(Kind::BackwardForward)
+        ]
+    }
+
+    fn act() -> impl Strategy<Value = Act> {
+        let counted = (kind(), 0_u32..3).prop_map(|(kind, count)| {
+            let edge = if kind.left_works() { WIDTH - 1 } else { 0 };
+            Act::Count(CountedKnots { kind, count, edge, over: UNKNOWN_THREAD })
+        });
+        let swapping = || kind().prop_filter("it goes on", |kind| kind.swaps());
+        prop_oneof![
+            4 => (0..WIDTH).prop_map(Act::Take),
+            4 => counted,
+            2 => (swapping(), 0..WIDTH).prop_map(|(kind, position)| Act::To { kind, position }),
+            2 => (0..WIDTH - 1, kind()).prop_map(|(gap, kind)| Act::Knot { gap, kind }),
+            1 => Just(Act::TakeNext),
+            1 => (0..WIDTH - 1).prop_map(|gap| Act::Meet { gap }),
+            1 => (0_u16..2).prop_map(Act::Promise),
+            1 => (0..WIDTH, 0_u16..2).prop_map(|(position, thread)| Act::Wants { position, thread }),
+            1 => (0..WIDTH - 1).prop_map(Act::WantsAlike),
+        ]
+    }
+
+    proptest! {
+        #[test]
+        fn a_stretch_comes_to_the_same_as_its_acts_among_any_strands(
+            acts in prop::collection::vec(act(), FEWEST_ACTS..2 * FEWEST_ACTS),
+            all in prop::collection::vec(prop::collection::vec(0_u16..2, usize::from(WIDTH)), 4),
+            mirrored in any::<bool>(),
+        ) {
+            let end = acts.len().to_u32();
+            let stretch = KnownStretch { time: 0..end, within: (0, WIDTH - 1), mirrored };
+            let turned = acts.iter().map(|act| if mirrored { act.mirrored(&stretch) } else { *act }).collect();
+            let part = |acts| {
+                let mut part = PartStudy::default();
+                (part.width, part.acts, part.last) = (WIDTH.into(), acts, end);
+                part
+            };
+            let (written, turned) = (part(acts), part(turned));
+            let (mut turns, mut left) = (Turns::default(), u64::MAX);
+            for colors in all {
+                let (mut one, mut other) = (colors.clone(), colors);
+                let mut replay = Replay { tied: Some(Vec::new()), start: &[], part: &turned, left: u64::MAX };
+                let by_acts = replay.tie(&mut other, 0..end);
+                let found = turns.tie(&written, &stretch, &mut one, &mut left).expect("no color decides");
+                match found {
+                    Ok(knots) => {
+                        prop_assert_eq!(by_acts, Ok(knots.len().to_u64()));
+                        prop_assert_eq!(Some(knots), replay.tied.as_deref());
+                        prop_assert_eq!(one, other);
+                    }
+                    Err(()) => {
+                        let is_wrong = matches!(by_acts, Err(Stuck::Wrong { .. }));
+                        prop_assert!(is_wrong, "{by_acts:?}");
+                    }
+                }
+            }
+        }
     }
 }
