@@ -15,7 +15,7 @@ use knotwright_grammar::tree::{Block, Counting};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashMap as HashMap;
 use std::cell::OnceCell;
-use std::ops::{Range, RangeInclusive};
+use std::ops::RangeInclusive;
 
 /// Orders are kept up to this many bytes; they are only needed to put steps in.
 const MOST_ORDERS: usize = 32_000_000;
@@ -347,12 +347,6 @@ impl PartStudy {
     /// Whether a color decides somewhere what is tied.
     pub(crate) fn is_told_by_colors(&self) -> bool {
         !self.read_at.is_empty()
-    }
-
-    /// Whether a color decides what is tied in a stretch of time.
-    pub(crate) fn decides_in(&self, time: &Range<u32>) -> bool {
-        let next = self.read_at.partition_point(|&read| read < time.start);
-        self.read_at.get(next).is_some_and(|&read| read < time.end)
     }
 
     /// Whether a strand has a label, which stays with it.

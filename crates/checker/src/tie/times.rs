@@ -1,4 +1,4 @@
-//! When the statements of a part are begun.
+//! When the statements of a part are begun, and when colors decide.
 
 use super::PartStudy;
 use std::ops::Range;
@@ -19,5 +19,11 @@ impl PartStudy {
     /// How many statements were begun in a stretch of time.
     pub(super) fn statements_in(&self, time: &Range<u32>) -> usize {
         self.begun_in(time.clone()).len()
+    }
+
+    /// Whether a color decides what is tied in a stretch of time.
+    pub(crate) fn decides_in(&self, time: &Range<u32>) -> bool {
+        let next = self.read_at.partition_point(|&read| read < time.start);
+        self.read_at.get(next).is_some_and(|&read| read < time.end)
     }
 }
