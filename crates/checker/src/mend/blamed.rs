@@ -7,13 +7,13 @@ use crate::tie::{Failing, PartStudy, Wants, keeps};
 
 /// The first thing that is wrong in a part.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Blamed {
+pub(super) struct FirstBlamed {
     pub(super) time: u32,
     /// The strand that is not what it must be; `None` if it does not lie in the color of a strand.
     strand: Option<(u8, Wants)>,
 }
 
-impl Blamed {
+impl FirstBlamed {
     /// `None` if nothing is wrong before `end`.
     pub(super) fn first(part: &PartStudy, end: u32) -> Option<Self> {
         let failing = part.failing.first().filter(|failing| failing.time < end);
@@ -57,7 +57,7 @@ impl Blamed {
 /// Where the strands come from that are blamed, each time that a gap is passed before.
 #[derive(Debug)]
 pub(super) struct BlamedPlaces<'s> {
-    blamed: Blamed,
+    blamed: FirstBlamed,
     threads: &'s [ThreadId],
     passes: Vec<BlamedPass<'s>>,
 }
@@ -75,7 +75,7 @@ struct BlamedPass<'s> {
 impl<'s> BlamedPlaces<'s> {
     /// `None` if nothing is wrong before `end`.
     pub(super) fn of(part: &'s PartStudy, end: u32, passes: &'s Passes) -> Option<Self> {
-        let blamed = Blamed::first(part, end)?;
+        let blamed = FirstBlamed::first(part, end)?;
         let before = passes.begun.iter().take_while(|pass| pass.time <= blamed.time);
         let passes = before.zip(&passes.hung).map(|(pass, order)| {
             let inside = &order[pass.positions()];

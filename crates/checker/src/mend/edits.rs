@@ -1,7 +1,7 @@
 //! The search over all edits of single statements while the pattern is tied once.
 
 use super::again::Again;
-use super::blamed::Blamed;
+use super::blamed::FirstBlamed;
 use super::candidates::Candidate;
 use super::known::HangingColors;
 use super::listing::Listing;
@@ -10,7 +10,7 @@ use super::settled::Settled;
 use super::tried::TriedEdits;
 use crate::GivenUp;
 use crate::resolve::ThreadId;
-use crate::tie::{Moment, Overlay, PartStudy, Passing, Stuck, Studied, Turns};
+use crate::tie::{KnownTurns, Moment, Overlay, PartStudy, Passing, Stuck, Studied};
 use knotwright_band::Kind;
 use knotwright_grammar::tree::Block;
 use rustc_hash::FxHashMap as HashMap;
@@ -150,7 +150,7 @@ pub(crate) struct EditSearch {
     /// By statement, how often it will be begun yet in this part.
     left: HashMap<u32, usize>,
     /// What is wrong first in it.
-    blamed: Option<Blamed>,
+    blamed: Option<FirstBlamed>,
     /// Whether no edit is left that may mend anything.
     is_over: bool,
     /// How many knots of the part were tied where the search begins.
@@ -160,7 +160,7 @@ pub(crate) struct EditSearch {
     /// What it cost to tie steps again after edits.
     pub(super) again: Again,
     pub(super) colors: HangingColors,
-    pub(super) turns: Turns,
+    pub(super) turns: KnownTurns,
     kept: Vec<KeptEdit>,
     keeps_knots: bool,
     given_up: GivenUp,
@@ -203,7 +203,7 @@ impl EditSearch {
             work: 0,
             again: Again::default(),
             colors: HangingColors::default(),
-            turns: Turns::default(),
+            turns: KnownTurns::default(),
             kept: Vec::new(),
             keeps_knots: false,
             given_up,
@@ -252,7 +252,7 @@ impl EditSearch {
         self.again.begin();
         self.colors.begin();
         self.turns.begin();
-        self.blamed = Blamed::first(self.study(), self.study().end);
+        self.blamed = FirstBlamed::first(self.study(), self.study().end);
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
         let is_elsewhere = |start: &u32| {
             let mut others = self.studied.parts.iter().enumerate().filter(|&(number, _)| number != part);
@@ -399,7 +399,7 @@ impl EditSearch {
         let is_last = self.left.get(&start) == Some(&1);
         for edit in edits {
             let (candidate, place) = (edit.candidate, self.states[edit.candidate].place());
-            let is_in_vain = |blamed: Blamed| {
+            let is_in_vain = |blamed: FirstBlamed| {
                 !blamed.is_mended(|strand| edit.thread_at(strand, self.tried.renamed(place), raw.order, part))
             };
             if blamed.filter(|_| is_last || !edit.from_above).is_some_and(is_in_vain) {
@@ -413,7 +413,7 @@ impl EditSearch {
 
     /// What is wrong first in the part, if nothing else is tied up to then among the strands that are blamed for it, after any
     /// edit of the statement that starts there, which was tied by that time.
-    fn blamed_next(&self, start: u32, time: u32) -> Option<Blamed> {
+    fn blamed_next(&self, start: u32, time: u32) -> Option<FirstBlamed> {
         let part = self.study();
         let blamed = self.blamed.filter(|blamed| time <= blamed.time && !part.has_labels())?;
         let passes = part.begun.get(&start)?;

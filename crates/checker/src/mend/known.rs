@@ -8,8 +8,8 @@ use super::renaming::Renamed;
 use crate::Source;
 use crate::resolve::ThreadId;
 use crate::tie::{
-    Change, Copied, CopiedBut, KnownStretch, Moment, Overlay, PartStudy, Passing, Replay, Reworded,
-    StatementEdit, Stuck, Studied, Turns, hanging_at,
+    Change, Copied, CopiedBut, KnownStretch, KnownTurns, Moment, Overlay, PartStudy, Passing, Replay,
+    Reworded, StatementEdit, Stuck, Studied, hanging_at,
 };
 use knotwright_grammar::tree::Take;
 use knotwright_numbers::ToNumber;
@@ -128,7 +128,7 @@ pub(super) fn knots_with(candidate: &Candidate, studied: &Studied, source: &Sour
     let begun = part.moment(passes.first()?)?;
     let mut colors = Renamed::default().colors(begun.order, &part.threads);
     let mut replay = Replay { tied: Some(Vec::new()), ..Replay::of(part, MOST_LOOKS) };
-    let (mut since, mut turns) = (begun.time, Turns::default());
+    let (mut since, mut turns) = (begun.time, KnownTurns::default());
     for own in passes {
         let edited = EditedPass::of(part, Edit { overlay, take }, own, own.time)?;
         replay.tie(&mut colors, since..own.time).ok()?;
@@ -174,7 +174,7 @@ impl<'e> EditedPass<'e> {
     }
 
     /// How many knots it takes.
-    fn tie(self, replay: &mut Replay, colors: &mut [ThreadId], turns: &mut Turns) -> Result<u64, Stuck> {
+    fn tie(self, replay: &mut Replay, colors: &mut [ThreadId], turns: &mut KnownTurns) -> Result<u64, Stuck> {
         match self {
             Self::Stretches(stretches) => replay.tie_all(colors, stretches, turns),
             Self::Reworded(own, read) => replay.tie_reworded(colors, own, read),

@@ -57,7 +57,7 @@ pub(crate) use reworded::Reworded;
 pub(crate) use run::kind_of;
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
 pub(crate) use study::{EditTrial, Failing, KnownStart, Moment, PartStudy, Passing, Studied, Study, Wants};
-pub(crate) use turns::Turns;
+pub(crate) use turns::KnownTurns;
 pub use view::{Known, Spot, View};
 
 use crate::facts::Facts;

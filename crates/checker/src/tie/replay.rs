@@ -3,7 +3,7 @@
 
 use super::act::{Act, CountedKnots, NthOfColor};
 use super::reworded::{Misread, Reworded};
-use super::turns::Turns;
+use super::turns::KnownTurns;
 use super::{PartStudy, Passing, keeps};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use knotwright_band::Kind;
@@ -61,7 +61,7 @@ impl<'s> Replay<'s> {
         &mut self,
         colors: &mut [ThreadId],
         stretches: impl IntoIterator<Item = KnownStretch>,
-        turns: &mut Turns,
+        turns: &mut KnownTurns,
     ) -> Result<u64, Stuck> {
         let mut all = 0;
         for stretch in stretches {

@@ -1,5 +1,5 @@
-//! What comes of a stretch in which no color decides, whoever hangs where: which strand hangs in whose place after it, and what is
-//! asked of which. A statement is tied once more with each of its copies, and by many of them: so that is found out once.
+//! What comes of a stretch in which no color decides, whoever hangs where: which strand hangs in whose place after it, and what
+//! is asked of which. With each line that is put in beside it, a statement is tied again: so that is found out once.
 
 use super::act::{Act, CountedKnots};
 use super::replay::{Hands, Stop};
@@ -17,7 +17,7 @@ const MOST_KEPT: usize = 200_000;
 
 /// Stretches of one part, as far as they were asked for.
 #[derive(Debug, Default)]
-pub(crate) struct Turns {
+pub(crate) struct KnownTurns {
     /// `None` of those in which a color decides.
     known: HashMap<KnownStretch, Option<Turn>>,
     /// How many strands and knots they have.
@@ -32,19 +32,21 @@ struct Turn {
     /// By position, where the strand hung before that hangs there then.
     from: Vec<u8>,
     /// What is asked of strands, by where they hung before.
-    asked: Vec<Asked>,
+    asked: Vec<AskedColors>,
     /// Whether something is wrong whoever hangs where.
     is_wrong: bool,
     knots: Vec<(u8, Kind)>,
 }
 
 #[derive(Debug, Clone, Copy)]
-enum Asked {
+enum AskedColors {
+    /// One is of that thread.
     Color(u16, ThreadId),
+    /// Two are of one thread.
     Alike(u16, u16),
 }
 
-impl Turns {
+impl KnownTurns {
     /// Another part begins.
     pub(crate) fn begin(&mut self) {
         self.known.clear();
@@ -76,9 +78,9 @@ impl Turns {
         *left = left.checked_sub(1 + colors.len().to_u64() / 8)?;
         let turn = self.known.get(stretch)?.as_ref()?;
         let thread = |label: u16| colors[usize::from(label)];
-        let holds = |&asked: &Asked| match asked {
-            Asked::Color(one, wanted) => keeps(wanted, thread(one)),
-            Asked::Alike(one, other) => keeps(thread(one), thread(other)),
+        let holds = |&asked: &AskedColors| match asked {
+            AskedColors::Color(one, wanted) => keeps(wanted, thread(one)),
+            AskedColors::Alike(one, other) => keeps(thread(one), thread(other)),
         };
         if turn.is_wrong || !turn.asked.iter().all(holds) {
             return Some(Err(()));
@@ -103,9 +105,13 @@ impl Turn {
         let mut hands = Hands::new(&[], &mut labels, &mut tied);
         for act in acts.iter().map(|&act| if stretch.mirrored { act.mirrored(stretch) } else { act }) {
             match act {
-                Act::Promise(thread) => asked.push(Asked::Color(hands.in_hand(), thread)),
-                Act::Wants { position, thread } => asked.push(Asked::Color(hands.thread(position), thread)),
-                Act::WantsAlike(gap) => asked.push(Asked::Alike(hands.thread(gap), hands.thread(gap + 1))),
+                Act::Promise(thread) => asked.push(AskedColors::Color(hands.in_hand(), thread)),
+                Act::Wants { position, thread } => {
+                    asked.push(AskedColors::Color(hands.thread(position), thread))
+                }
+                Act::WantsAlike(gap) => {
+                    asked.push(AskedColors::Alike(hands.thread(gap), hands.thread(gap + 1)))
+                }
                 Act::TakeColor(_)
                 | Act::Over { .. }
                 | Act::Until { .. }
@@ -182,7 +188,7 @@ mod tests {
                 part
             };
             let (written, turned) = (part(acts), part(turned));
-            let (mut turns, mut left) = (Turns::default(), u64::MAX);
+            let (mut turns, mut left) = (KnownTurns::default(), u64::MAX);
             for colors in all {
                 let (mut one, mut other) = (colors.clone(), colors);
                 let mut replay = Replay { tied: Some(Vec::new()), start: &[], part: &turned, left: u64::MAX };
