@@ -374,3 +374,41 @@ fn no_mend_breaks_a_face() {
     }
     assert!(mends < 20, "{mends}");
 }
+
+/// A drift there and back, of one strand after another.
+const BOAT_SHED: &str = r#"pattern "Boat shed"
+
+thread tar #222222
+thread foam #f4f1e8
+thread rust #a8502f
+
+strands tar foam rust | mirror
+
+motif bar(shade, reach) {
+  both { take left 1 (shade): forward reach }
+  for place 2 down to 1 {
+    both { take left place: forward 3 - place }
+  }
+  meet center
+}
+
+set {
+  work bar(tar, 2)
+  repeat 3 {
+    meet center
+  }
+}
+"#;
+
+#[test]
+fn names_that_a_line_forgot_to_give_are_one_finding_and_come_back() {
+    assert!(errors(BOAT_SHED).is_empty(), "{:#?}", errors(BOAT_SHED));
+    let slips =
+        [("bar(shade, reach) {", "bar {"), ("for place 2", "for 2"), ("repeat 3 {", "for 3 down to 1 {")];
+    for (written, slip) in slips {
+        let slip = BOAT_SHED.replace(written, slip);
+        let found = errors(&slip);
+        let [only] = &found[..] else { panic!("{found:#?}") };
+        assert_eq!(applied(&slip, only), BOAT_SHED, "{only:#?}");
+    }
+}

@@ -207,6 +207,7 @@ static PHRASES: &[PhraseOf] = &[
     within::mirrored_first,
     within::letter_height,
     within::parameters,
+    within::counting_name,
     within::quotes,
     within::no_quotes,
     within::straight_quotes,

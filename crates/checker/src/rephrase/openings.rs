@@ -144,49 +144,7 @@ impl<'a> OrphanBlock<'a> {
 
     /// Names in these lines that are not declared at the top, nor in them.
     fn strange_names(&self) -> Vec<&'a str> {
-        let text = &self.source.text;
-        let tokens = &self.source.parsed.tokens;
-        let first = tokens.partition_point(|token| token.span.start < self.at.start);
-        let end = tokens.partition_point(|token| token.span.end <= self.at.end);
-        let own = &tokens[first..end.max(first)];
-        // What stands before a text is its language.
-        let is_name = |at: &usize| {
-            let is_text = own.get(at + 1).is_some_and(|next| next.kind == TokenKind::String);
-            own[*at].kind == TokenKind::Word && !is_text
-        };
-        let own: Vec<&str> = (0..own.len()).filter(is_name).map(|at| own[at].span.of(text)).collect();
-        let given =
-            own.windows(2).filter(|two| matches!(two[0], "as" | "for" | "work" | "bead")).map(|two| two[1]);
-        let threads = self.top().iter().filter_map(|statement| statement.get::<Thread>());
-        let threads = threads.map(|thread| thread.name.text.as_str());
-        let known = given.chain(threads).chain(WORDS.iter().map(|word| word.text));
-        let known: Vec<&str> = known.chain(self.names_around()).collect();
-        let mut strange: Vec<&str> = own.iter().copied().filter(|name| !known.contains(name)).collect();
-        keep_firsts(&mut strange);
-        strange
-    }
-
-    /// The blocks around, the outermost first.
-    fn blocks_around(&self) -> Vec<&'a Statement> {
-        let holds = |statement: &&Statement| {
-            statement.span.start < self.at.start && self.at.end <= statement.span.end
-        };
-        let mut around: Vec<&Statement> = self.top().iter().find(holds).into_iter().collect();
-        while let Some(inner) =
-            around.last().and_then(|outer| outer.node.block()?.statements.iter().find(holds))
-        {
-            around.push(inner);
-        }
-        around
-    }
-
-    /// Parameters and counters that are known here.
-    fn names_around(&self) -> impl Iterator<Item = &'a str> {
-        self.blocks_around().into_iter().flat_map(|block| {
-            let parameters = block.get::<Motif>().into_iter().flat_map(|motif| &motif.params);
-            let counter = block.get::<ForBlock>().map(|counted| &counted.variable);
-            parameters.chain(counter).map(|name| name.text.as_str())
-        })
+        strange_names(self.source, self.at)
     }
 
     /// Whether these lines are rows: signs, or single letters.
@@ -265,7 +223,7 @@ impl<'a> OrphanBlock<'a> {
 
     /// Whether a section stands beside it.
     fn is_among_sections(&self) -> bool {
-        let block = self.blocks_around().last().and_then(|around| around.node.block());
+        let block = blocks_around(self.top(), self.at).last().and_then(|around| around.node.block());
         let is_beside = |statement: &Statement| {
             statement.span.end <= self.at.start || self.at.end <= statement.span.start
         };
@@ -295,6 +253,49 @@ impl<'a> OrphanBlock<'a> {
         }
         lines
     }
+}
+
+/// Names in a part of a file that are not declared at its top, nor around that part, nor in it.
+pub(super) fn strange_names(source: &Source, span: Span) -> Vec<&str> {
+    let (text, tokens, top) = (&source.text, &source.parsed.tokens, &source.parsed.tree.statements);
+    let first = tokens.partition_point(|token| token.span.start < span.start);
+    let end = tokens.partition_point(|token| token.span.end <= span.end);
+    let own = &tokens[first..end.max(first)];
+    // What stands before a text is its language.
+    let is_name = |at: &usize| {
+        let is_text = own.get(at + 1).is_some_and(|next| next.kind == TokenKind::String);
+        own[*at].kind == TokenKind::Word && !is_text
+    };
+    let own: Vec<&str> = (0..own.len()).filter(is_name).map(|at| own[at].span.of(text)).collect();
+    let given =
+        own.windows(2).filter(|two| matches!(two[0], "as" | "for" | "work" | "bead")).map(|two| two[1]);
+    let threads = top.iter().filter_map(|statement| statement.get::<Thread>());
+    let threads = threads.map(|thread| thread.name.text.as_str());
+    let known = given.chain(threads).chain(WORDS.iter().map(|word| word.text));
+    let known: Vec<&str> = known.chain(names_around(top, span)).collect();
+    let mut strange: Vec<&str> = own.iter().copied().filter(|name| !known.contains(name)).collect();
+    keep_firsts(&mut strange);
+    strange
+}
+
+/// The blocks around a part of a file, the outermost first.
+fn blocks_around(top: &[Statement], span: Span) -> Vec<&Statement> {
+    let holds = |statement: &&Statement| statement.span.start < span.start && span.end <= statement.span.end;
+    let mut around: Vec<&Statement> = top.iter().find(holds).into_iter().collect();
+    while let Some(inner) = around.last().and_then(|outer| outer.node.block()?.statements.iter().find(holds))
+    {
+        around.push(inner);
+    }
+    around
+}
+
+/// Parameters and counters that are known there.
+fn names_around(top: &[Statement], span: Span) -> impl Iterator<Item = &str> {
+    blocks_around(top, span).into_iter().flat_map(|block| {
+        let parameters = block.get::<Motif>().into_iter().flat_map(|motif| &motif.params);
+        let counter = block.get::<ForBlock>().map(|counted| &counted.variable);
+        parameters.chain(counter).map(|name| name.text.as_str())
+    })
 }
 
 /// Each of some once.

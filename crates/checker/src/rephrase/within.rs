@@ -1,7 +1,9 @@
 //! Words, signs and texts within a statement that stand in the place of others: `plait 3 over 6 cm`, `work fan() flipped`,
 //! `motif fan shade {`, `letters AHOY`.
 
+use super::openings::{orders, strange_names};
 use super::{Phrase, Rewording, UnreadLine, number_said};
+use knotwright_grammar::tree::{Block, Work};
 use knotwright_grammar::{Expected, ProblemKind, Span, TokenKind};
 use knotwright_numbers::ToNumber;
 
@@ -129,7 +131,7 @@ pub(super) fn straight_quotes(line: &UnreadLine) -> Option<Phrase> {
     Some(Phrase::new("A text stands in straight quotation marks.", vec![way]))
 }
 
-/// `motif fan shade, reach {`: `motif fan(shade, reach) {`.
+/// `motif fan shade, reach {`: `motif fan(shade, reach) {`. So does `motif fan {`, if its steps call these.
 pub(super) fn parameters(line: &UnreadLine) -> Option<Phrase> {
     let open = line.tokens.len().checked_sub(1).filter(|&open| line.text(open) == "{")?;
     let (first, last) = (2, open.checked_sub(1)?);
@@ -138,13 +140,62 @@ pub(super) fn parameters(line: &UnreadLine) -> Option<Phrase> {
         return None;
     }
     let names: Vec<&str> = (first..=last).map(|at| line.text(at)).filter(|name| *name != ",").collect();
+    let lists = if names.is_empty() { forgotten_parameters(line) } else { vec![names] };
     let span = Span { start: line.tokens[1].span.end, end: line.tokens[last].span.end };
-    let text = format!("({})", names.join(", "));
-    let edits = vec![(span, text)];
+    let way = |names: Vec<&str>| {
+        let edits = vec![(span, format!("({})", names.join(", ")))];
+        Some(Rewording::new(line.after(&edits)?, edits))
+    };
     Some(Phrase::new(
         "What a motif is worked with stands in parentheses behind its name.",
-        vec![Rewording::new(line.after(&edits)?, edits)],
+        lists.into_iter().map(way).collect::<Option<_>>()?,
     ))
+}
+
+/// The most parameters that are put in any order.
+const MOST_PARAMETERS: usize = 3;
+
+/// What the steps of a motif call that is not known to them, in any order, if it is worked with as many; else nothing.
+fn forgotten_parameters<'a>(line: &UnreadLine<'a>) -> Vec<Vec<&'a str>> {
+    let names = strange_in_block(line);
+    let name = line.text(1);
+    let mut works = line.source.parsed.tree.walk().filter_map(|statement| statement.get::<Work>());
+    let is_as_many = works.any(|work| work.motif.text == name && work.args.len() == names.len());
+    if is_as_many && names.len() <= MOST_PARAMETERS { orders(&names) } else { vec![Vec::new()] }
+}
+
+/// What the block calls that the line opens, and that is known nowhere.
+fn strange_in_block<'a>(line: &UnreadLine<'a>) -> Vec<&'a str> {
+    let source = line.source;
+    let own = source.parsed.tree.statement_at(line.whole().start);
+    let block = own.and_then(|own| own.node.block());
+    let end = |block: &Block| block.close.map_or(block.open.end, |close| close.start);
+    block
+        .map(|block| strange_names(source, Span { start: block.open.end, end: end(block) }))
+        .unwrap_or_default()
+}
+
+/// `for 1 up to 4 {`: `for reach 1 up to 4 {`, if only `reach` is not known in its steps; `repeat 4 {`, if all is.
+pub(super) fn counting_name(line: &UnreadLine) -> Option<Phrase> {
+    if line.text(0) != "for" || line.failing() != 1 || line.kind(1) != Some(TokenKind::Number) {
+        return None;
+    }
+    let way = match strange_in_block(line)[..] {
+        [name] => {
+            let before = line.tokens[1].span.start;
+            let edits = vec![(Span { start: before, end: before }, format!("{name} "))];
+            Rewording::new(line.after(&edits)?, edits)
+        }
+        [] => {
+            let open =
+                line.tokens.len().checked_sub(1).filter(|&open| open == 5 && line.text(open) == "{")?;
+            let number = |at: usize| line.text(at).parse::<u32>().ok();
+            let times = number(1)?.abs_diff(number(4)?) + 1;
+            Rewording::instead(line.span(0, open - 1), format!("repeat {times}")).guess()
+        }
+        _ => return None,
+    };
+    Some(Phrase::new("Behind `for` stands the name of the number that it counts.", vec![way]))
 }
 
 /// `fan(shade reach)`, `thread dusk navy 12 cm white 12 cm`: with commas between.
