@@ -1,6 +1,7 @@
 //! What the words for a mistake say to write: offered if less is wrong with it.
 
 use super::reread::{Reread, Rereader, WrongAt};
+use crate::rules::unknown_name::said_for;
 use crate::{Edit, Fact, FactKind, FileId, Finding, Mend, Place, Source, Uncalled, UnknownName, rules};
 use knotwright_grammar::tree::{
     Direction, Due, Expr, Extent, ForBlock, Import, Motif, Series, Statement, Strands, Take, Thread, Work,
@@ -174,12 +175,8 @@ fn series_of(statement: &Statement) -> Option<&Series> {
 
 /// A word that people put into a list of threads, and that is none: `a, b and c`, `a b mirrored`, `expect closed`.
 fn said_otherwise(source: &Source, name: &str, first: Place, again: &[Place]) -> Option<Mend> {
-    let (title, text) = match name {
-        "and" => ("leave out `and`", ""),
-        "mirrored" | "mirrors" => ("write `| mirror`", "| mirror"),
-        "closed" | "closes" | "close" => ("write `start`", "start"),
-        _ => return None,
-    };
+    let text = said_for(name)?;
+    let title = if text.is_empty() { format!("leave out `{name}`") } else { format!("write `{text}`") };
     let edit = |Place { span, .. }: Place| {
         let before = &source.text[..span.start.to_usize()];
         // Nothing is left of a word but the space before it.

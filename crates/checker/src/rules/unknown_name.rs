@@ -58,7 +58,21 @@ fn help(UnknownName { due, name, nearest, again, uncalled }: &UnknownName) -> St
         (Some(Uncalled { name: nearest, .. }), _) | (None, Some(nearest)) => {
             format!("Did you mean `{nearest}`?")
         }
-        (None, None) => declare(*due, name),
+        (None, None) => match said_for(name).filter(|_| *due == Due::Thread) {
+            Some("") => "Only a space or a comma stands between the names of threads.".to_owned(),
+            Some(word) => format!("The notation says `{word}`."),
+            None => declare(*due, name),
+        },
+    }
+}
+
+/// What stands in a list of threads for a word that people write there, and that is no thread.
+pub(crate) fn said_for(word: &str) -> Option<&'static str> {
+    match word {
+        "and" => Some(""),
+        "mirrored" | "mirrors" => Some("| mirror"),
+        "closed" | "closes" | "close" => Some("start"),
+        _ => None,
     }
 }
 
@@ -124,5 +138,7 @@ mod tests {
         assert!(step("take left 1: forward size").contains("parameters"));
         assert!(step("take left 1 (moss): forward 1").contains("thread moss"));
         assert!(step("bead pearl on left 1").contains("bead pearl"));
+        assert!(step("take left 1 (and): forward 1").contains("Only a space or a comma"));
+        assert!(step("expect closed").contains("`start`"));
     }
 }
