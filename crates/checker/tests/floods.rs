@@ -412,3 +412,22 @@ fn names_that_a_line_forgot_to_give_are_one_finding_and_come_back() {
         assert_eq!(applied(&slip, only), BOAT_SHED, "{only:#?}");
     }
 }
+
+#[test]
+fn a_sign_that_looks_like_a_mark_is_one_finding_wherever_it_stands() {
+    for (name, text) in patterns() {
+        let Some(start) = text.find("rows {") else { continue };
+        let (head, rows) = text.split_at(start + "rows {".len());
+        let rows_end = rows.find('}').expect("the chart ends");
+        for (mark, sign) in [('x', 'X'), ('/', '\u{2571}')] {
+            let chart = rows[..rows_end].replace(mark, &sign.to_string());
+            let slip = format!("{head}{chart}{}", &rows[rows_end..]);
+            if slip == text {
+                continue;
+            }
+            let found = errors(&slip);
+            let [only] = &found[..] else { panic!("{name}, {sign}: {found:#?}") };
+            assert_eq!(applied(&slip, only), text, "{name}, {sign}");
+        }
+    }
+}

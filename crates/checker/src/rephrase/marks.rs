@@ -1,9 +1,9 @@
-//! What stands in a chart of a leader in the way of other crafts: `o` and `x`, `0` and `1`, `-` and `#`; and letters without
-//! their word.
+//! What stands in charts in the way of other crafts: in those of a leader `o` and `x`, `0` and `1`, `-` and `#`, and letters
+//! without their word; in `rows` signs that look like its marks.
 
 use super::{Rephrased, is_among_first};
 use crate::{Edit, FileId, Mend, Place, Source};
-use knotwright_grammar::tree::{ChartRow, LeaderChart, Zone};
+use knotwright_grammar::tree::{ChartRow, LeaderChart, RowsChart, Zone};
 use knotwright_grammar::{Problem, ProblemKind, Span, TokenKind};
 use knotwright_numbers::ToNumber;
 
@@ -21,6 +21,45 @@ pub(super) fn leader_row(problem: &Problem, source: &Source, file: FileId) -> Op
         return None;
     }
     letters(problem, source, file).or_else(|| marks(problem, source, file))
+}
+
+/// Signs that look like a mark of `rows`, and the mark.
+const LIKE_MARKS: [(&[char], char); 5] = [
+    (&['X', '\u{d7}', '\u{2573}'], 'x'),
+    (&['\u{2572}', '\u{ff3c}'], '\\'),
+    (&['\u{2571}', '\u{ff0f}'], '/'),
+    (&['\u{203a}', '\u{bb}'], '>'),
+    (&['\u{2039}', '\u{ab}'], '<'),
+];
+
+/// What to write for a sign that is no mark of `rows`, wherever it stands in them.
+pub(super) fn mark_of_rows(problem: &Problem, source: &Source, file: FileId) -> Option<Rephrased> {
+    let chart = Zone::Rows;
+    if problem.kind != (ProblemKind::UnknownMark { chart }) || !is_among_first(problem, source) {
+        return None;
+    }
+    let mut signs = problem.span.of(&source.text).chars();
+    let sign = signs.next().filter(|_| signs.next().is_none())?;
+    let mark = LIKE_MARKS.iter().find(|(signs, _)| signs.contains(&sign))?.1.to_string();
+    let charts = source.parsed.tree.walk().filter_map(|statement| statement.get::<RowsChart>());
+    let in_row = |row: &ChartRow| {
+        let all = row.span.of(&source.text).match_indices(sign);
+        let places = all.map(|(at, found)| (row.span.start.to_usize() + at, found.len()));
+        let places = places.map(|(start, length)| Span::new(start, start + length));
+        places.map(|span| edit(file, span, mark.clone())).collect::<Vec<Edit>>()
+    };
+    let edits: Vec<Edit> =
+        charts.flat_map(|rows| &rows.chart.rows).take(MOST_ROWS).flat_map(in_row).collect();
+    let title = match edits.len() {
+        0 => return None,
+        1 => format!("write `{mark}`"),
+        places => format!("write `{mark}` in all {} places", crate::wording::number(places.to_u64())),
+    };
+    Some(Rephrased {
+        says: format!("`{sign}` is no mark of `rows`."),
+        mends: vec![Mend::new(title, edits, false)],
+        write: vec![mark],
+    })
 }
 
 /// `"AHOY"`, `text "AHOY" height 5`: `letters "AHOY" height 5`.

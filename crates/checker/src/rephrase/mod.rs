@@ -243,8 +243,9 @@ static OF_FIRST_WORD: &[PhraseOf] = &[
 
 /// How the notation says what does not read at `problem`; `None` if that is not known. `given`: the names of its file.
 pub(crate) fn rephrase_problem(problem: &Problem, given: &GivenNames, file: FileId) -> Option<Rephrased> {
-    if let Some(row) = marks::leader_row(problem, given.source(), file) {
-        return Some(row);
+    let in_chart = || marks::leader_row(problem, given.source(), file);
+    if let Some(marks) = in_chart().or_else(|| marks::mark_of_rows(problem, given.source(), file)) {
+        return Some(marks);
     }
     let is_of_statement = is_of_statement(&problem.kind);
     let phrases: &[PhraseOf] = match &problem.kind {
