@@ -190,7 +190,7 @@ pub(super) fn counting_name(line: &UnreadLine) -> Option<Phrase> {
             let open =
                 line.tokens.len().checked_sub(1).filter(|&open| open == 5 && line.text(open) == "{")?;
             let number = |at: usize| line.text(at).parse::<u32>().ok();
-            let times = number(1)?.abs_diff(number(4)?) + 1;
+            let times = number(1)?.abs_diff(number(4)?).checked_add(1)?;
             Rewording::instead(line.span(0, open - 1), format!("repeat {times}")).guess()
         }
         _ => return None,
