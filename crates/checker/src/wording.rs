@@ -1,6 +1,7 @@
 //! Small words that many sentences need: counts, lists, a strand and its place, quoted text.
 
 use crate::{Side, Sighting};
+use knotwright_numbers::ToNumber;
 
 pub(crate) use knotwright_wording::spelled::{count, number, ordinal};
 pub(crate) use knotwright_wording::{both, cleaned, either, length, sentence};
@@ -11,6 +12,15 @@ const LONGEST_QUOTE: usize = 40;
 /// Text of a pattern as it may be in a sentence: in quotation marks of the notation, without hidden signs.
 pub(crate) fn quoted(text: &str) -> String {
     knotwright_wording::quoted(text, LONGEST_QUOTE)
+}
+
+/// "write `kelp`", and in how many places if there are several: "write `kelp` in both places".
+pub(crate) fn write_in_places(word: &str, places: usize) -> String {
+    match places {
+        0 | 1 => format!("write `{word}`"),
+        2 => format!("write `{word}` in both places"),
+        _ => format!("write `{word}` in all {} places", number(places.to_u64())),
+    }
 }
 
 /// "left" or "right".

@@ -431,3 +431,11 @@ fn a_sign_that_looks_like_a_mark_is_one_finding_wherever_it_stands() {
         }
     }
 }
+
+#[test]
+fn two_places_are_both() {
+    let text =
+        "pattern \"Buoy\"\nthread teal #008080\nstrands 4 teal\nset {\n  rows {\n    \\ X\n     X\n  }\n}\n";
+    let found = errors(text);
+    assert!(found[0].mends[0].title.starts_with("write `x` in both places"), "{found:#?}");
+}

@@ -2,11 +2,10 @@
 
 use crate::resolve::nearest_word;
 use crate::rules::unknown_color::with_hash;
-use crate::wording::number;
+use crate::wording::write_in_places;
 use crate::{Edit, Fact, FactKind, Mend, Place, Uncalled, UnknownName};
 use knotwright_grammar::tree::Due;
 use knotwright_grammar::words::RESERVED;
-use knotwright_numbers::ToNumber;
 
 /// In more places no name is written by one mend.
 const MOST_PLACES: usize = 200;
@@ -48,11 +47,7 @@ fn write_wherever(word: &str, first: Place, again: &[Place]) -> Option<Mend> {
     let mut mend = Mend::write(word, first);
     let places = again.len() + 1;
     mend.edits.extend(again.iter().map(|&place| Edit { place, text: word.to_owned() }));
-    match places {
-        1 => {}
-        2 => mend.title.push_str(" in both places"),
-        _ => mend.title += &format!(" in all {} places", number(places.to_u64())),
-    }
+    mend.title = write_in_places(word, places);
     (places <= MOST_PLACES).then_some(mend)
 }
 

@@ -2,6 +2,7 @@
 //! without their word; in `rows` signs that look like its marks.
 
 use super::{Rephrased, is_among_first};
+use crate::wording::write_in_places;
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::tree::{ChartRow, LeaderChart, RowsChart, Zone};
 use knotwright_grammar::{Problem, ProblemKind, Span, TokenKind};
@@ -50,12 +51,8 @@ pub(super) fn mark_of_rows(problem: &Problem, source: &Source, file: FileId) -> 
     };
     let edits: Vec<Edit> =
         charts.flat_map(|rows| &rows.chart.rows).take(MOST_ROWS).flat_map(in_row).collect();
-    let title = match edits.len() {
-        0 => return None,
-        1 => format!("write `{mark}`"),
-        places => format!("write `{mark}` in all {} places", crate::wording::number(places.to_u64())),
-    };
-    Some(Rephrased {
+    let title = write_in_places(&mark, edits.len());
+    (!edits.is_empty()).then(|| Rephrased {
         says: format!("`{sign}` is no mark of `rows`."),
         mends: vec![Mend::new(title, edits, false)],
         write: vec![mark],

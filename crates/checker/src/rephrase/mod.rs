@@ -39,13 +39,12 @@ pub(crate) use reach::{Reach, reach_of};
 pub(crate) use steps::number_said;
 pub(crate) use twins::Twins;
 
-use crate::wording::number;
+use crate::wording::write_in_places;
 use crate::{Edit, FileId, Mend, Place, Source};
 use knotwright_grammar::tree::{
     BeginBlock, Chart, ColorwayBlock, FinishBlock, GaugeBlock, LeaderChart, SplitBlock, Statement, Tree,
 };
 use knotwright_grammar::{Belongs, Parsed, Problem, ProblemKind, Span, Token, TokenKind, apply_edits, parse};
-use knotwright_numbers::ToNumber;
 use std::mem::discriminant;
 
 /// Longer statements are not written otherwise.
@@ -394,11 +393,9 @@ impl<'a> UnreadLine<'a> {
         let write: Vec<String> = ways.iter().map(|way| way.write.clone()).collect();
         let place = |span| Place { file, span };
         let mends = ways.into_iter().map(|way| {
-            let title = match (way.write.is_empty(), way.elsewhere.len() + 1) {
-                (true, _) => "leave it out".to_owned(),
-                (false, 1) => format!("write `{}`", way.write),
-                (false, 2) => format!("write `{}` in both places", way.write),
-                (false, places) => format!("write `{}` in all {} places", way.write, number(places.to_u64())),
+            let title = match way.write.is_empty() {
+                true => "leave it out".to_owned(),
+                false => write_in_places(&way.write, way.elsewhere.len() + 1),
             };
             let edits = way.edits.into_iter().chain(way.elsewhere);
             let edits = edits.map(|(span, text)| Edit { place: place(span), text });

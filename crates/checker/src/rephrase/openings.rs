@@ -20,7 +20,7 @@ const MOST_OTHERS: usize = 5;
 /// How often a block is tied, and how far a count goes, if no other line of the file tells.
 const COUNTS: [u8; 5] = [4, 2, 3, 5, 6];
 /// The most parameters of a motif that are put in any order.
-const MOST_PARAMETERS: usize = 3;
+pub(super) const MOST_PARAMETERS: usize = 3;
 
 /// What may have stood in the lost line.
 pub(super) struct LostLine {

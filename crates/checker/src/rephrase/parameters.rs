@@ -1,12 +1,10 @@
 //! Parameters that a motif lacks: it is worked with more than it lists, and its steps call names that nothing gives.
 
+use super::openings::MOST_PARAMETERS;
 use crate::{Edit, Fact, FactKind, FileId, Mend, Place, Source};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Due, Motif};
 use smol_str::SmolStr;
-
-/// More names are not put in any order.
-const MOST_NAMES: usize = 3;
 
 /// The names put in, in each order: with which of them all holds, is found out by trying. `named`: all that is wrong with names.
 pub(crate) fn name_parameters(fact: &Fact, named: &[Fact], source: &Source) -> Vec<Mend> {
@@ -29,7 +27,7 @@ pub(crate) fn name_parameters(fact: &Fact, named: &[Fact], source: &Source) -> V
             strange.push(&unknown.name);
         }
     }
-    if strange.is_empty() || strange.len() > MOST_NAMES || strange.len() + wanted != *given {
+    if strange.is_empty() || strange.len() > MOST_PARAMETERS || strange.len() + wanted != *given {
         return Vec::new();
     }
     let Some(span) = parameter_list(motif, source) else { return Vec::new() };

@@ -1,7 +1,7 @@
 //! Words, signs and texts within a statement that stand in the place of others: `plait 3 over 6 cm`, `work fan() flipped`,
 //! `motif fan shade {`, `letters AHOY`.
 
-use super::openings::{orders, strange_names};
+use super::openings::{MOST_PARAMETERS, orders, strange_names};
 use super::{Phrase, Rewording, UnreadLine, number_said};
 use knotwright_grammar::tree::{Block, Work};
 use knotwright_grammar::{Expected, ProblemKind, Span, TokenKind};
@@ -151,9 +151,6 @@ pub(super) fn parameters(line: &UnreadLine) -> Option<Phrase> {
         lists.into_iter().map(way).collect::<Option<_>>()?,
     ))
 }
-
-/// The most parameters that are put in any order.
-const MOST_PARAMETERS: usize = 3;
 
 /// What the steps of a motif call that is not known to them, in any order, if it is worked with as many; else nothing.
 fn forgotten_parameters<'a>(line: &UnreadLine<'a>) -> Vec<Vec<&'a str>> {
