@@ -80,10 +80,15 @@ impl AskedAtStart {
 impl StrandAsked {
     /// `hanging`: by strand, the thread that hangs in its place.
     pub(super) fn holds(self, hanging: &[ThreadId]) -> bool {
-        let wanted = match self.wants {
-            Wants::Color(wanted) => wanted,
-            Wants::AlikeTo(other) => hanging[usize::from(other)],
-        };
-        keeps(wanted, hanging[usize::from(self.strand)])
+        is_as_wanted(self.strand, self.wants, |strand| hanging[usize::from(strand)])
     }
+}
+
+/// Whether what hangs in the place of a strand is what it must be. `hanging`: of which thread that is, for any strand.
+pub(super) fn is_as_wanted(strand: u8, wants: Wants, hanging: impl Fn(u8) -> ThreadId) -> bool {
+    let wanted = match wants {
+        Wants::Color(wanted) => wanted,
+        Wants::AlikeTo(other) => hanging(other),
+    };
+    keeps(wanted, hanging(strand))
 }

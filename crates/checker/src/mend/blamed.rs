@@ -1,5 +1,6 @@
 //! The strands that are the first not to be what they must: an edit that leaves them so mends nothing, and most do.
 
+use super::asked::is_as_wanted;
 use super::passes::Passes;
 use super::runs::SidedRun;
 use crate::resolve::ThreadId;
@@ -44,13 +45,7 @@ impl FirstBlamed {
 
     /// Whether it is right if threads hang so in the places of strands.
     pub(super) fn is_mended(&self, hanging: impl Fn(u8) -> ThreadId) -> bool {
-        self.strand.is_some_and(|(strand, wants)| {
-            let wanted = match wants {
-                Wants::Color(wanted) => wanted,
-                Wants::AlikeTo(other) => hanging(other),
-            };
-            keeps(wanted, hanging(strand))
-        })
+        self.strand.is_some_and(|(strand, wants)| is_as_wanted(strand, wants, hanging))
     }
 }
 
