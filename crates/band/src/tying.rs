@@ -72,6 +72,13 @@ impl Tying {
         self.knots.reserve(knots.min(MOST_KNOTS));
     }
 
+    /// The same strands, with room for `knots` more knots.
+    #[must_use]
+    pub fn with_room(mut self, knots: usize) -> Self {
+        self.reserve(knots);
+        self
+    }
+
     fn make_room(&mut self) {
         if self.knots.len() >= MANY_KNOTS && self.knots.capacity() < MOST_KNOTS {
             self.knots.reserve_exact(MOST_KNOTS - self.knots.len());

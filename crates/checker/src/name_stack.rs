@@ -1,13 +1,18 @@
 //! Names in scope, the innermost last; each is found at once, however many there are.
+//!
+//! Mostly they are a few, which are soon looked through. Of more it is kept where each of them is.
 
 use rustc_hash::FxHashMap as HashMap;
 use smol_str::SmolStr;
+
+/// Up to this many names are looked through.
+const FEW: usize = 8;
 
 /// Names, each with what it stands for.
 #[derive(Debug)]
 pub(crate) struct NameStack<'a, T> {
     entries: Vec<(&'a SmolStr, T)>,
-    /// By name, the numbers of its entries, in order.
+    /// By name, the numbers of its entries, in order; nothing as long as there are few.
     numbers: HashMap<&'a str, Vec<usize>>,
 }
 
@@ -23,18 +28,26 @@ impl<'a, T> NameStack<'a, T> {
     }
 
     pub(crate) fn push(&mut self, name: &'a SmolStr, value: T) {
-        self.numbers.entry(name).or_default().push(self.entries.len());
         self.entries.push((name, value));
+        let length = self.entries.len();
+        if length > FEW {
+            let first = if length == FEW + 1 { 0 } else { length - 1 };
+            for (number, (name, _)) in self.entries.iter().enumerate().skip(first) {
+                self.numbers.entry(name).or_default().push(number);
+            }
+        }
     }
 
     /// Forgets all but the first `length` names.
     pub(crate) fn truncate(&mut self, length: usize) {
-        while self.entries.len() > length {
-            let Some((name, _)) = self.entries.pop() else { return };
-            if let Some(numbers) = self.numbers.get_mut(name.as_str()) {
-                numbers.pop();
+        if length <= FEW {
+            self.numbers.clear();
+        } else {
+            for (name, _) in self.entries.get(length..).unwrap_or_default() {
+                self.numbers.get_mut(name.as_str()).and_then(Vec::pop);
             }
         }
+        self.entries.truncate(length);
     }
 
     /// The names from this number on.
@@ -44,20 +57,26 @@ impl<'a, T> NameStack<'a, T> {
 
     /// What a name stands for that was given last, from this number on.
     pub(crate) fn last(&self, name: &str, from: usize) -> Option<&T> {
-        let number = *self.numbers.get(name)?.last()?;
+        let number = match self.entries.len() {
+            0..=FEW => self.entries.iter().rposition(|entry| entry.0.as_str() == name)?,
+            _ => *self.numbers.get(name)?.last()?,
+        };
         (number >= from).then(|| &self.entries[number].1)
     }
 
     /// What it stands for that was given first.
     pub(crate) fn first(&self, name: &str) -> Option<&T> {
-        let number = *self.numbers.get(name)?.first()?;
+        let number = match self.entries.len() {
+            0..=FEW => self.entries.iter().position(|entry| entry.0.as_str() == name)?,
+            _ => *self.numbers.get(name)?.first()?,
+        };
         Some(&self.entries[number].1)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::NameStack;
+    use super::{FEW, NameStack};
     use smol_str::SmolStr;
 
     #[test]
@@ -73,5 +92,28 @@ mod tests {
         assert_eq!((names.last("kelp", 0), names.last("foam", 0), names.len()), (Some(&1), None, 1));
         names.truncate(0);
         assert_eq!(names.first("kelp"), None);
+    }
+
+    #[test]
+    fn many_names_are_found_as_few_are() {
+        let all: Vec<SmolStr> =
+            (0..3 * FEW).map(|number| SmolStr::new(format!("kelp-{}", number % 5))).collect();
+        let mut names = NameStack::default();
+        let agrees = |names: &NameStack<usize>| {
+            let given = &all[..names.len()];
+            for (name, from) in all.iter().zip((0..names.len()).cycle()) {
+                let last = given.iter().rposition(|given| given == name).filter(|&last| last >= from);
+                assert_eq!(
+                    (names.last(name, from), names.first(name)),
+                    (last.as_ref(), given.iter().position(|given| given == name).as_ref())
+                );
+            }
+        };
+        // Up and down again, past the number from which on it is kept where they are.
+        for length in (0..=all.len()).chain((0..all.len()).rev()).chain([FEW + 2, 3, all.len(), FEW, 0]) {
+            names.truncate(length);
+            (names.len()..length).for_each(|number| names.push(&all[number], number));
+            agrees(&names);
+        }
     }
 }

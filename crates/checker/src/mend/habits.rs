@@ -162,15 +162,18 @@ fn ways(written: &str, is_in_both: bool) -> impl Iterator<Item = (u64, Fit)> {
     let (strand, runs) = written.split_once(':').unwrap_or((written, ""));
     let named = strand.split('(').next().unwrap_or(strand);
     let kind = words(runs).next();
-    let is_side = |word: &&str| matches!(*word, "left" | "right");
-    let side = words(named).find(is_side).filter(|_| is_in_both);
+    let side = words(named).find(|word| matches!(*word, "left" | "right")).filter(|_| is_in_both);
+    let promised = Words::default().and(strand);
+    let any = if named.len() == strand.len() { promised.clone() } else { Words::default().and(named) };
+    let kinds = kind.map(|kind| [promised.clone(), any].map(|words| words.and(kind).as_written));
+    let whole = promised.and(runs);
     let all = [
-        (Some(hash("as it is", [strand, runs], false)), 2),
-        (Some(hash("on either side", [strand, runs], true)), 1),
-        (kind.map(|kind| hash("with this promise", [strand, kind], false)), 1),
-        (kind.map(|kind| hash("with any promise", [named, kind], false)), 1),
+        (Some(way("as it is", &whole.as_written)), 2),
+        (Some(way("on either side", &whole.on_either_side)), 1),
+        (kinds.as_ref().map(|[promised, _]| way("with this promise", promised)), 1),
+        (kinds.as_ref().map(|[_, any]| way("with any promise", any)), 1),
         // In `both` the one side is written, and mostly it is always the same one.
-        (side.map(|side| hash("both", [side, ""], false)), 2),
+        (side.map(|side| way("both", &Words::default().and(side).as_written)), 2),
     ];
     all.into_iter().filter_map(|(way, fit)| Some((way?, fit)))
 }
@@ -179,14 +182,30 @@ fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split_ascii_whitespace()
 }
 
-/// Of the words in two texts; `either`: whichever side they name.
-fn hash(way: &str, texts: [&str; 2], either: bool) -> u64 {
-    let mut hasher = FxHasher::default();
-    way.hash(&mut hasher);
-    for (number, text) in texts.into_iter().enumerate() {
-        number.hash(&mut hasher);
-        words(text).for_each(|word| if either && word == "right" { "left" } else { word }.hash(&mut hasher));
+/// The words of several texts, one after the other.
+#[derive(Clone, Default)]
+struct Words {
+    as_written: FxHasher,
+    /// Whichever side they name.
+    on_either_side: FxHasher,
+}
+
+impl Words {
+    fn and(mut self, text: &str) -> Self {
+        for word in words(text) {
+            word.hash(&mut self.as_written);
+            if word == "right" { "left" } else { word }.hash(&mut self.on_either_side);
+        }
+        // Where a text ends.
+        "".hash(&mut self.as_written);
+        "".hash(&mut self.on_either_side);
+        self
     }
+}
+
+fn way(name: &str, words: &FxHasher) -> u64 {
+    let mut hasher = words.clone();
+    name.hash(&mut hasher);
     hasher.finish()
 }
 

@@ -429,6 +429,7 @@ impl<'s> Inserter<'s> {
                 tie(runs[run], pass, &mut after[begun..]);
             }
             let mut alike: HashMap<(usize, &[ThreadId]), (Outlook, usize, bool)> = HashMap::default();
+            alike.reserve(going_on.len());
             let mut now = Vec::new();
             let mut soon = self.follower.soon(pass.time, until.time, self.read_after(pass.time));
             let mut holding = Vec::new();

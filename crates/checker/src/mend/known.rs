@@ -154,7 +154,7 @@ struct Edit<'e> {
 
 /// What is tied with an edit instead of its statement, as that is begun once.
 enum EditedPass<'e> {
-    Stretches(Vec<KnownStretch>),
+    Stretches([Option<KnownStretch>; 2]),
     Reworded(&'e Passing, Reworded<'e>),
 }
 
@@ -176,27 +176,32 @@ impl<'e> EditedPass<'e> {
     /// How many knots it takes.
     fn tie(self, replay: &mut Replay, colors: &mut [ThreadId], turns: &mut KnownTurns) -> Result<u64, Stuck> {
         match self {
-            Self::Stretches(stretches) => replay.tie_all(colors, stretches, turns),
+            Self::Stretches(stretches) => replay.tie_all(colors, stretches.into_iter().flatten(), turns),
             Self::Reworded(own, read) => replay.tie_reworded(colors, own, read),
         }
     }
 }
 
-/// The stretches that are tied with an edit of a whole statement. `own`: the statement as it is begun.
-fn stretches(part: &PartStudy, edit: StatementEdit, from: u32, own: &Passing) -> Option<Vec<KnownStretch>> {
+/// The stretches that are tied with an edit of a whole statement, two at most. `own`: the statement as it is begun.
+fn stretches(
+    part: &PartStudy,
+    edit: StatementEdit,
+    from: u32,
+    own: &Passing,
+) -> Option<[Option<KnownStretch>; 2]> {
     let whole = KnownStretch::of(own)?;
     let turned = KnownStretch { mirrored: true, ..whole.clone() };
     Some(match edit {
-        StatementEdit::LeftOut => Vec::new(),
-        StatementEdit::Doubled => vec![whole.clone(), whole],
-        StatementEdit::Both => vec![whole, turned],
-        StatementEdit::Mirrored => vec![turned],
+        StatementEdit::LeftOut => [None, None],
+        StatementEdit::Doubled => [Some(whole.clone()), Some(whole)],
+        StatementEdit::Both => [Some(whole), Some(turned)],
+        StatementEdit::Mirrored => [Some(turned), None],
         StatementEdit::Swapped => {
             let above = KnownStretch { time: from..own.time, ..whole.clone() };
-            vec![whole, above]
+            [Some(whole), Some(above)]
         }
-        StatementEdit::CopyBefore(copied) => vec![copy(part, own, copied)?, whole],
-        StatementEdit::CopyAfter(copied) => vec![whole, copy(part, own, copied)?],
+        StatementEdit::CopyBefore(copied) => [Some(copy(part, own, copied)?), Some(whole)],
+        StatementEdit::CopyAfter(copied) => [Some(whole), Some(copy(part, own, copied)?)],
         StatementEdit::Plain | StatementEdit::Before(_) | StatementEdit::After(_) => return None,
     })
 }

@@ -75,7 +75,8 @@ impl LookedAt {
 /// Choices by where they come with what is known of their bands.
 #[derive(Default)]
 pub(super) struct Ranks {
-    waiting: BTreeMap<Place, LookedAt>,
+    /// Each has a place of its own in memory: they change places often.
+    waiting: BTreeMap<Place, Box<LookedAt>>,
 }
 
 impl Ranks {
@@ -92,7 +93,7 @@ impl Ranks {
         }
         for (number, trial) in trials.into_iter().enumerate() {
             let least = if foresees { workshop.least_blemishes(&trial) } else { None };
-            let mut looked = LookedAt::unseen(trial);
+            let mut looked = Box::new(LookedAt::unseen(trial));
             match least {
                 Some(_) => {
                     looked.show(workshop, least);
@@ -141,18 +142,18 @@ impl Ranks {
             let Some(((.., number), mut first)) = waiting.pop_first() else { break };
             let best: Option<&LookedAt> = looked.first();
             if best.is_some_and(|best| first.is_far_behind(best)) {
-                far.push(LookedAt { is_far: true, rough: None, ..first });
+                far.push(LookedAt { is_far: true, rough: None, ..*first });
                 continue;
             }
             let Some(rough) = first.rough.take().filter(|_| !places.have(&first)) else {
                 places.add(&first);
-                looked.push(first);
+                looked.push(*first);
                 continue;
             };
             first.look_closer(workshop, rough);
             waiting.insert(first.place(number), first);
         }
-        looked.extend(waiting.into_values());
+        looked.extend(waiting.into_values().map(|waiting| *waiting));
         // They are there nevertheless: none of the others is the only one.
         looked.extend(far);
         looked

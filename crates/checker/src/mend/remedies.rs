@@ -64,9 +64,15 @@ fn add(finding: &mut Finding, proposed: Said, wrong: usize, rereader: &Rereader)
     if better.iter().any(|(_, reread)| reread.holds()) && !better[0].0.is_guess {
         finding.mends.iter_mut().for_each(|mend| mend.certain = false);
     }
+    if better.is_empty() {
+        return;
+    }
     // A number is among what the search has tried, and in its order already.
-    let first = || finding.mends.first().and_then(|first| rereader.after(&first.edits));
-    let is_mended = proposed.is_number && first().is_some_and(|reread| reread.ties());
+    let ties = |first: &Mend| match better.iter().find(|(mend, _)| mend.edits == first.edits) {
+        Some((_, reread)) => reread.ties(),
+        None => rereader.after(&first.edits).is_some_and(|reread| reread.ties()),
+    };
+    let is_mended = proposed.is_number && finding.mends.first().is_some_and(ties);
     let is_sure = finding.mends.first().is_some_and(|first| first.certain);
     let is_new = |mend: &Mend| finding.mends.iter().all(|other| other.edits != mend.edits);
     let (guesses, said): (Vec<_>, Vec<_>) =

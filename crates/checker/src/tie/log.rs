@@ -29,7 +29,16 @@ pub(super) struct Log {
     pub(super) bytes: u64,
 }
 
+/// For how many steps room is made at once: few parts have fewer.
+const USUAL: usize = 32;
+
 impl Log {
+    /// With room for the steps of a small part.
+    pub(super) fn with_room() -> Self {
+        let (steps, runs) = (Vec::with_capacity(USUAL), Vec::with_capacity(USUAL));
+        Self { steps, runs, events: Vec::with_capacity(2 * USUAL), ..Self::default() }
+    }
+
     pub(super) fn event(&mut self, event: Event) {
         if self.events.len() < MOST_EVENTS {
             self.bytes += EVENT + letters(&event);

@@ -56,7 +56,7 @@ pub(crate) use replay::{KnownStretch, Replay, Stuck};
 pub(crate) use reworded::Reworded;
 pub(crate) use run::kind_of;
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
-pub(crate) use study::{EditTrial, Failing, KnownStart, Moment, PartStudy, Passing, Studied, Study, Wants};
+pub(crate) use study::{Failing, KnownStart, Moment, PartStudy, Passing, Studied, Study, Wants};
 pub(crate) use turns::KnownTurns;
 pub use view::{Known, Spot, View};
 
@@ -69,6 +69,7 @@ use knotwright_grammar::Span;
 use knotwright_numbers::ToNumber;
 use log::{Log, Moved};
 use scope::Scope;
+use tries::EditTrial;
 
 /// After how many statements, passes and runs it is asked whether somebody still waits.
 const LOOK_UP_EVERY: u32 = 1024;

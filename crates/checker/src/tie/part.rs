@@ -224,6 +224,9 @@ pub(crate) fn tie_searched(script: &Script, limits: Limits, search: &mut EditSea
     Some(())
 }
 
+/// For how many knots room is made at once. Few parts have fewer, and of thousands it is tried what comes of an edit.
+const USUAL_KNOTS: usize = 128;
+
 /// What is tied, and how far.
 pub(super) struct Run<'a> {
     pub(super) script: &'a Script,
@@ -332,7 +335,11 @@ fn follows(script: &Script, which: PartKind) -> bool {
 }
 
 pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Between) -> Tie<'a> {
-    let count = between.threads.len();
+    let (count, keep) = (between.threads.len(), run.limits.keep);
+    let strands = match keep {
+        Keep::Order => Tying::without_knots(count),
+        Keep::Knots | Keep::All => Tying::new(count).with_room(USUAL_KNOTS),
+    };
     Tie {
         script: run.script,
         overlay: run.overlay,
@@ -342,10 +349,7 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         facts,
         threads: between.threads.clone(),
         begun: None,
-        strands: match run.limits.keep {
-            Keep::Order => Tying::without_knots(count),
-            Keep::Knots | Keep::All => Tying::new(count),
-        },
+        strands,
         frame: Frame { low: 0, high: count - 1, mirrored: false },
         unknown: between.unknown,
         start_known: between.unknown.is_none(),
@@ -356,7 +360,7 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         motifs: Vec::new(),
         misnumbered: Vec::new(),
         depth: 0,
-        log: Log::default(),
+        log: if keep == Keep::All { Log::with_room() } else { Log::default() },
         moved: Moved::new(between.moved.clone()),
         picks_by_color: false,
         marks: Vec::new(),

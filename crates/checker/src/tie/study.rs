@@ -3,11 +3,11 @@
 //!
 //! A strand stands for the part that it plays: after an edit another strand may hang in its place.
 
-use super::Tie;
 use super::act::{Act, NthOfColor};
 use super::echoes::Echoes;
 use super::needed::Needed;
 use super::run::Hand;
+use super::{EditTrial, Tie};
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::{FactKind, FileId, PartKind, Source};
 use knotwright_band::Piece;
@@ -25,6 +25,9 @@ const MOST_READS: usize = 8_000_000;
 
 /// How many steps are kept in which a color decided.
 const MOST_READINGS: usize = 20_000;
+
+/// For how many statements room is made at once: few bands have more, and thousands are studied.
+const USUAL: usize = 64;
 
 /// What a strand must be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -157,12 +160,6 @@ pub(crate) enum Study<'a> {
     Search(&'a mut crate::mend::EditSearch),
 }
 
-/// An edit that is being tried.
-#[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct EditTrial {
-    pub(crate) failed: bool,
-}
-
 /// What was written down of opening, set and closing.
 #[derive(Debug, Default)]
 pub(crate) struct Studied {
@@ -241,6 +238,10 @@ impl Studied {
         part.wants = vec![Vec::new(); threads.len()];
         part.reads = vec![Vec::new(); threads.len()];
         part.is_set = which == PartKind::Set;
+        part.orders.reserve(USUAL * threads.len());
+        part.times.reserve(USUAL);
+        part.acts.reserve(4 * USUAL);
+        part.begun.reserve(USUAL / 2);
         // Until it has ended, nobody knows when.
         (part.end, part.last) = (u32::MAX, u32::MAX);
         Study::Record(part)

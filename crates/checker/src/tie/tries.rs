@@ -1,12 +1,18 @@
 //! Edits of a statement, or of a row of a chart, are tried where it is tied: only that is tied again.
 
-use super::{Done, EditTrial, Halt, Moment, Overlay, Study, Tie};
+use super::{Done, Halt, Moment, Overlay, Study, Tie};
 use crate::FileId;
 use crate::mend::{DueEdit, HungStrands, Renamed, TiedEdit};
 use knotwright_band::Tying;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Take};
 use knotwright_numbers::ToNumber;
+
+/// An edit that is being tried.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct EditTrial {
+    pub(super) failed: bool,
+}
 
 /// What is tied again with an edit: how, and the byte where it starts.
 struct Piece<'b, F> {

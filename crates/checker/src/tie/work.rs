@@ -37,7 +37,8 @@ impl<'a> Tie<'a> {
         let width = self.frame.width();
         let defined = Place { file: found.file, span: motif.name.span };
         if i64::from(wanted.value) != width.to_i64() {
-            if self.is_misnumbered(found, width) {
+            // An edit that is tried fails, whichever of them is wrong.
+            if self.trial.is_none() && self.is_misnumbered(found, width) {
                 let place = Place { file: found.file, span: wanted.span };
                 let wanted = wanted.value.to_usize();
                 self.say_at(place, FactKind::MotifMeantForOther { motif: name, wanted, width });
