@@ -24,7 +24,8 @@ impl ReportFormat for Human {
             report.findings.iter().for_each(|finding| drawing.draw(finding, &mut out));
             sources = drawing.sources;
         }
-        let drawn = String::from_utf8_lossy(&out);
+        let drawn = String::from_utf8(out)
+            .unwrap_or_else(|torn| String::from_utf8_lossy(torn.as_bytes()).into_owned());
         // The drawing library fills lines up with spaces.
         drawn.lines().flat_map(|line| [line.trim_end(), "\n"]).collect()
     }
