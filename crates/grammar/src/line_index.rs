@@ -1,6 +1,7 @@
 //! From byte offsets to lines and columns and back.
 
 use knotwright_numbers::ToNumber;
+use memchr::memchr2_iter;
 
 /// A place as editors and people name it. Both count from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -32,13 +33,9 @@ impl LineIndex {
     /// Goes once through the text.
     pub fn new(text: &str) -> Self {
         let bytes = text.as_bytes();
-        let after = |(at, byte): (usize, &u8)| match byte {
-            b'\n' => Some(at.to_u32() + 1),
-            b'\r' if bytes.get(at + 1) != Some(&b'\n') => Some(at.to_u32() + 1),
-            _ => None,
-        };
-        let ends = bytes.iter().enumerate().filter_map(after);
-        Self { starts: std::iter::once(0).chain(ends).collect() }
+        let is_whole = |at: &usize| bytes[*at] == b'\n' || bytes.get(at + 1) != Some(&b'\n');
+        let ends = memchr2_iter(b'\n', b'\r', bytes).filter(is_whole);
+        Self { starts: std::iter::once(0).chain(ends.map(|at| at.to_u32() + 1)).collect() }
     }
 
     /// How many lines there are: one more than line breaks.

@@ -129,6 +129,15 @@ impl TiedEdit {
     }
 }
 
+/// What is known of a statement.
+#[derive(Debug, Clone, Default)]
+struct OwnEdits {
+    /// The numbers of its edits.
+    edits: Range<usize>,
+    /// How often it will be begun yet in this part; `None` if its edits are not tried there.
+    left: Option<usize>,
+}
+
 /// All edits, while they are tried.
 #[derive(Debug)]
 pub(crate) struct EditSearch {
@@ -137,8 +146,8 @@ pub(crate) struct EditSearch {
     listing: Option<Listing>,
     /// What need not be edited.
     settled: Option<Settled>,
-    /// By the byte where a statement starts, its edits.
-    at: HashMap<u32, Range<usize>>,
+    /// By the byte where a statement starts, what is known of it.
+    statements: HashMap<u32, OwnEdits>,
     pub(super) states: Vec<EditState>,
     /// By edit, within how many steps from its own on something was wrong; 0 if that is unknown.
     fails_within: Vec<u16>,
@@ -147,8 +156,6 @@ pub(crate) struct EditSearch {
     pub(super) studied: Rc<Studied>,
     /// Which part is being tied.
     pub(super) part: usize,
-    /// By statement, how often it will be begun yet in this part.
-    left: HashMap<u32, usize>,
     /// What is wrong first in it.
     blamed: Option<FirstBlamed>,
     /// Whether no edit is left that may mend anything.
@@ -190,13 +197,12 @@ impl EditSearch {
             candidates: Vec::new(),
             listing,
             settled: None,
-            at: HashMap::default(),
+            statements: HashMap::default(),
             states: Vec::new(),
             fails_within: Vec::new(),
             tried: TriedEdits::default(),
             studied,
             part: 0,
-            left: HashMap::default(),
             blamed: None,
             is_over: false,
             tied_before: 0,
@@ -213,7 +219,8 @@ impl EditSearch {
     /// Takes up those candidates that were listed from that number on.
     fn take_up(&mut self, first: usize) {
         for (number, candidate) in self.candidates.iter().enumerate().skip(first) {
-            self.at.entry(candidate.statement).or_insert(number..number).end = number + 1;
+            let Range { start, end } = &mut self.statements.entry(candidate.statement).or_default().edits;
+            (*start, *end) = (if start == end { number } else { *start }, number + 1);
         }
         self.states.resize(self.candidates.len(), EditState::Fresh);
         self.fails_within.resize(self.candidates.len(), 0);
@@ -261,9 +268,14 @@ impl EditSearch {
         let is_settled = |start: &u32, passes: &[Passing]| {
             self.settled.is_some_and(|settled| settled.has(part, passes)) && !is_elsewhere(start)
         };
-        let begun =
-            self.study().begun.iter().filter(|(start, passes)| !is_late && !is_settled(start, passes));
-        self.left = begun.map(|(&start, passes)| (start, passes.len())).collect();
+        self.statements.values_mut().for_each(|own| own.left = None);
+        let studied = Rc::clone(&self.studied);
+        let begun = &studied.parts[part].begun;
+        self.statements.reserve(begun.len());
+        for (&start, passes) in begun.iter().filter(|(start, passes)| !is_late && !is_settled(start, passes))
+        {
+            self.statements.entry(start).or_default().left = Some(passes.len());
+        }
     }
 
     /// From which statement of a part's block on edits are tried, if not from the first: its number, when it is begun, and how
@@ -272,7 +284,8 @@ impl EditSearch {
         let part = self.study();
         self.settled.filter(|settled| settled.is_of(self.part) && part.threads.len() == part.width)?;
         let first = |start: &u32| part.begun.get(start)?.first().copied();
-        let due = self.left.keys().filter_map(first).map(|passing| passing.time).min()?;
+        let left = self.statements.iter().filter(|(_, own)| own.left.is_some());
+        let due = left.filter_map(|(start, _)| first(start)).map(|passing| passing.time).min()?;
         let begun = |index: usize| first(&block.statements[index].span.start);
         let is_before = |index: usize| begun(index).is_some_and(|passing| passing.time <= due);
         let last = (0..block.statements.len()).take_while(|&index| is_before(index)).last()?;
@@ -295,18 +308,20 @@ impl EditSearch {
 
     /// The edits of the statement that starts there.
     pub(crate) fn at(&self, start: u32) -> Range<usize> {
-        self.at.get(&start).filter(|_| self.is_open(start)).cloned().unwrap_or(0..0)
+        let own = self.statements.get(&start).filter(|own| own.left.is_some() && self.goes_on());
+        own.map_or(0..0, |own| own.edits.clone())
     }
 
-    /// Whether edits of the statement that starts there are tried.
-    fn is_open(&self, start: u32) -> bool {
-        self.is_whole() && self.left.contains_key(&start) && !self.given_up.is_so()
+    /// Whether edits are tried still.
+    fn goes_on(&self) -> bool {
+        self.is_whole() && !self.given_up.is_so()
     }
 
     /// The statement of that number in a block is begun.
     pub(crate) fn reach(&mut self, block: &Block, index: usize) {
         let start = block.statements[index].span.start;
-        if !self.is_open(start) {
+        let is_sought = self.statements.get(&start).is_some_and(|own| own.left.is_some());
+        if !is_sought || !self.goes_on() {
             return;
         }
         let (first, echo) = (self.candidates.len(), self.study().echoes.before(start));
@@ -321,7 +336,7 @@ impl EditSearch {
         let own = self.at(start);
         let echo = if own.is_empty() { None } else { self.study().echoes.before(start) };
         let Some(echo) = echo else { return };
-        let before = self.at.get(&echo.start).cloned().unwrap_or_default();
+        let before = self.statements.get(&echo.start).map(|own| own.edits.clone()).unwrap_or_default();
         if own.len() != before.len() {
             return;
         }
@@ -396,7 +411,7 @@ impl EditSearch {
         let studied = Rc::clone(&self.studied);
         let part = &studied.parts[self.part];
         let blamed = if edits.is_empty() { None } else { self.blamed_next(start, raw.time) };
-        let is_last = self.left.get(&start) == Some(&1);
+        let is_last = self.statements.get(&start).is_some_and(|own| own.left == Some(1));
         for edit in edits {
             let (candidate, place) = (edit.candidate, self.states[edit.candidate].place());
             let is_in_vain = |blamed: FirstBlamed| {
@@ -446,10 +461,12 @@ impl EditSearch {
 
     /// A statement was tied. After the last time its edits are done with.
     fn leave(&mut self, start: u32) {
-        let Some(left) = self.left.get_mut(&start) else { return };
+        let own = self.statements.get_mut(&start);
+        let Some((edits, left)) = own.and_then(|own| Some((&own.edits, own.left.as_mut()?))) else { return };
         *left -= 1;
         if *left == 0 {
-            for candidate in self.at(start) {
+            let edits = edits.clone();
+            for candidate in if self.goes_on() { edits } else { 0..0 } {
                 // Most are refused by then.
                 if let Some(place) = self.states[candidate].place() {
                     self.finish(candidate, start, place);
@@ -474,7 +491,9 @@ impl EditSearch {
             self.candidates.truncate(edits.start);
             self.states.truncate(edits.start);
             self.fails_within.truncate(edits.start);
-            self.at.remove(&start);
+            if let Some(own) = self.statements.get_mut(&start) {
+                own.edits = 0..0;
+            }
         }
     }
 

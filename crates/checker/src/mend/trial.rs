@@ -408,10 +408,10 @@ impl<'a> Workshop<'a> {
     /// How much better a step or a mark fits in with what stands around it than without the edit.
     pub(super) fn gain(&self, choice: &Choice) -> i32 {
         match choice {
-            Choice::Step(candidate) => {
+            Choice::Step(candidate) if candidate.is_word() || candidate.is_row() => {
                 self.habits.get_or_init(|| Habits::of(self.goal.script)).gain(candidate)
             }
-            Choice::Strands(_) => 0,
+            Choice::Step(_) | Choice::Strands(_) => 0,
         }
     }
 

@@ -64,7 +64,7 @@ impl Reworded<'_> {
             let Some(Act::Promise(thread)) = acts.next() else { return Err(Misread::Unknown) };
             read.push(Act::Promise(reader.thread(promise, thread)))?;
         }
-        let mut kind = Kind::Forward;
+        let (mut kind, mut is_other_kind) = (Kind::Forward, false);
         for (number, runs) in
             std::iter::once(&take.runs).chain(take.thens.iter().map(|then| &then.runs)).enumerate()
         {
@@ -73,13 +73,15 @@ impl Reworded<'_> {
                 read.push(next.ok_or(Misread::Unknown)?)?;
             }
             for run in runs {
+                let act = acts.next().ok_or(Misread::Unknown)?;
                 if let Some((written, span)) = run.kind {
-                    kind = kind_of(match reader.change_at(span) {
-                        Some(Change::Kind(other)) => other,
-                        _ => written,
-                    });
+                    let change = reader.change_at(span);
+                    is_other_kind = change.is_some();
+                    kind = kind_of(if let Some(Change::Kind(other)) = change { other } else { written });
                 }
-                read.push(reader.run(run, kind, acts.next().ok_or(Misread::Unknown)?)?)?;
+                // Of the runs that stay as they are, most are not looked at.
+                let is_same = !is_other_kind && !reader.is_within(run.span) && is_simple(run);
+                read.push(if is_same { act } else { reader.run(run, kind, act)? })?;
             }
         }
         // A number may be part of a sum.
@@ -96,7 +98,18 @@ struct Reader<'o> {
     is_read: Cell<bool>,
 }
 
+/// Whether it is one act: a series is one for each of its numbers.
+fn is_simple(run: &Run) -> bool {
+    !matches!(run.extent, Extent::Series(_))
+}
+
 impl Reader<'_> {
+    /// Whether the word that is read otherwise is there.
+    fn is_within(&self, span: Span) -> bool {
+        let word = self.overlay.place.span;
+        span.start <= word.start && word.end <= span.end
+    }
+
     fn change_at(&self, span: Span) -> Option<Change> {
         let is_here = self.overlay.place.span == span;
         self.is_read.set(self.is_read.get() || is_here);
