@@ -249,6 +249,15 @@ impl EditSearch {
         self.kept.push(KeptEdit { candidate, closes, more, hanging: None, knots: KnownKnots::None });
     }
 
+    pub(crate) fn studied(&self) -> &Rc<Studied> {
+        &self.studied
+    }
+
+    /// Which part is being tied.
+    pub(crate) fn part(&self) -> usize {
+        self.part
+    }
+
     fn study(&self) -> &PartStudy {
         &self.studied.parts[self.part]
     }

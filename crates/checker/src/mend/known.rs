@@ -27,6 +27,12 @@ pub(crate) struct KnownPass<'b> {
     is_told: bool,
 }
 
+impl KnownPass<'_> {
+    pub(crate) fn own(&self) -> &Passing {
+        &self.own
+    }
+}
+
 impl EditSearch {
     /// The statement that starts there, as it is begun at that time; `None` if only a tie of the text shows what comes of its
     /// edits.

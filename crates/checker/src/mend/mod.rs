@@ -80,6 +80,7 @@ pub(crate) use face_whole::FaceGoal;
 pub(crate) use halves::mend_halves;
 pub(crate) use hole_search::mend_hole;
 pub(crate) use idle::mend_idle_step;
+pub(crate) use known::KnownPass;
 pub(crate) use numberless::{put_in_number, side_without_number};
 pub(crate) use pairs::mend_pairs;
 pub(crate) use remedies::add_remedies;

@@ -23,6 +23,7 @@ mod log;
 mod mark;
 mod needed;
 mod number;
+mod orders;
 mod overlay;
 mod part;
 mod place;

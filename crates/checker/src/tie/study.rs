@@ -17,9 +17,6 @@ use rustc_hash::FxHashMap as HashMap;
 use std::cell::OnceCell;
 use std::ops::RangeInclusive;
 
-/// Orders are kept up to this many bytes; they are only needed to put steps in.
-const MOST_ORDERS: usize = 32_000_000;
-
 /// Of how many colors that decided it is kept whose they were. A step may look at all strands of a wide band to find its own.
 const MOST_READS: usize = 8_000_000;
 
@@ -276,7 +273,7 @@ pub(crate) struct PartStudy {
     /// When all of it was told, the set's closing and all.
     pub(super) last: u32,
     /// How the strands hang at its end.
-    order: Vec<u8>,
+    pub(super) order: Vec<u8>,
     /// What was done, each at its time.
     pub(super) acts: Vec<Act>,
     /// How many knots it has.
@@ -284,7 +281,7 @@ pub(crate) struct PartStudy {
     /// They themselves, if they are kept.
     pub(crate) piece: Option<Piece>,
     /// Whether it was unknown somewhere who hangs where: then not all that is promised is written down.
-    is_blind: bool,
+    pub(super) is_blind: bool,
     /// Whether it was gone on where the text names a place that is not there.
     is_feigned: bool,
     /// Where it goes on as it did before, once somebody has asked for it.
@@ -294,7 +291,10 @@ pub(crate) struct PartStudy {
     pub(crate) is_set: bool,
     /// In order of time.
     readings: Vec<Reading>,
-    orders: Vec<u8>,
+    /// How the strands hang whenever a statement is begun, or the last one of a block has ended, one order after the other; and how
+    /// many knots are tied then.
+    pub(super) orders: Vec<u8>,
+    pub(super) knots_before: Vec<u32>,
     labeled: HashMap<u8, u32>,
     /// When each statement was begun, in this order.
     pub(super) times: Vec<u32>,
@@ -304,35 +304,10 @@ pub(crate) struct PartStudy {
 }
 
 impl PartStudy {
-    /// How the strands hung then; `None` if that was not kept.
-    pub(crate) fn order(&self, begun: &Passing) -> Option<&[u8]> {
-        let start = begun.order.to_usize();
-        self.orders.get(start..start + self.width)
-    }
-
-    /// How it was as a statement was begun.
-    pub(crate) fn moment(&self, begun: &Passing) -> Option<Moment<'_>> {
-        Some(Moment { time: begun.time, order: self.order(begun)?, knots: begun.knots.into() })
-    }
-
-    /// How it is at that time, which is the end or later.
-    pub(crate) fn after_all(&self, time: u32) -> Moment<'_> {
-        Moment { time, order: &self.order, knots: self.knots }
-    }
-
     /// The step that was being tied at that time, if a color decided in it.
     pub(crate) fn reading_at(&self, time: u32) -> Option<&Passing> {
         let begun = self.readings.partition_point(|reading| reading.begun.time <= time);
         Some(&self.readings[..begun].last().filter(|reading| time < reading.ended)?.begun)
-    }
-
-    /// Where in the list the order is kept, if it still is.
-    fn keep_order(&mut self, order: &[u8]) -> u32 {
-        let start = self.orders.len().to_u32();
-        if self.orders.len() < MOST_ORDERS {
-            self.orders.extend_from_slice(order);
-        }
-        start
     }
 
     /// Whether more was to be written down than is kept.
@@ -386,7 +361,7 @@ impl Tie<'_> {
         let Some(Study::Record(part)) = &mut self.study else { return };
         let is_end = index == block.statements.len();
         let Some(statement) = block.statements.get(index.saturating_sub(usize::from(is_end))) else { return };
-        let order = part.keep_order(self.strands.order());
+        let order = part.keep_order(self.strands.order(), now.knots);
         if !is_end {
             part.times.push(self.clock);
         }

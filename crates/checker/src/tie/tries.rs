@@ -2,7 +2,7 @@
 
 use super::{Done, Halt, Moment, Overlay, Study, Tie};
 use crate::FileId;
-use crate::mend::{DueEdit, HungStrands, Renamed, TiedEdit};
+use crate::mend::{DueEdit, HungStrands, KnownPass, Renamed, TiedEdit};
 use knotwright_band::Tying;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Take};
@@ -17,8 +17,8 @@ pub(super) struct EditTrial {
 /// What is tied again with an edit: how, and the byte where it starts.
 struct Piece<'b, F> {
     start: u32,
-    /// The statement, if it is one.
-    take: Option<&'b Take>,
+    /// How it is begun, if what comes of its edits may be known.
+    known: Option<KnownPass<'b>>,
     tie: F,
 }
 
@@ -77,10 +77,12 @@ impl<'a> Tie<'a> {
         }
         let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
         let now = Above { order, time: self.clock, knots };
-        let take = block.statements[index].get::<Take>();
-        let tried = self.try_edits(Piece { start, take, tie }, before.as_ref(), &now);
+        let known = self.known_pass(start, block.statements[index].get());
+        let tried = self.try_edits(Piece { start, known, tie }, before.as_ref(), &now);
         *before = Some(now);
-        tie(self)?;
+        if !self.hang_as_studied(&block.statements[index], known) {
+            tie(self)?;
+        }
         self.settle(start, tried);
         Ok(())
     }
@@ -96,10 +98,19 @@ impl<'a> Tie<'a> {
         let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
         let now = Above { order, time: self.clock, knots };
         let row_alone = |again: &mut Self| tie(again).map(drop);
-        let tried = self.try_edits(Piece { start: row.start, take: None, tie: row_alone }, None, &now);
+        let known = self.known_pass(row.start, None);
+        let tried = self.try_edits(Piece { start: row.start, known, tie: row_alone }, None, &now);
         let done = tie(self)?;
         self.settle(row.start, tried);
         Ok(done)
+    }
+
+    /// In a search, the statement that starts there as it is begun now, if what comes of it is known.
+    fn known_pass<'b>(&self, start: u32, take: Option<&'b Take>) -> Option<KnownPass<'b>> {
+        match &self.study {
+            Some(Study::Search(search)) => search.known_pass(start, take, self.clock),
+            _ => None,
+        }
     }
 
     /// It is unknown who hangs there when what starts at `start` is tied at that time; `is_above_known`: not before what stands
@@ -122,14 +133,13 @@ impl<'a> Tie<'a> {
         let mut tried = Vec::new();
         let Some(Study::Search(search)) = self.study.take() else { return tried };
         search.recall(piece.start);
-        let known = search.known_pass(piece.start, piece.take, now.time);
         for candidate in search.at(piece.start) {
             let DueEdit { overlay, from_above } = search.due(candidate);
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
             if !search.begins(candidate, from.moment()) {
                 continue;
             }
-            match known.and_then(|known| search.tied_again(candidate, known, from.moment())) {
+            match piece.known.and_then(|known| search.tied_again(candidate, known, from.moment())) {
                 Some(Ok(edit)) => {
                     tried.push(edit);
                     continue;
