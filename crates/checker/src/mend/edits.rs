@@ -218,9 +218,12 @@ impl EditSearch {
 
     /// Takes up those candidates that were listed from that number on.
     fn take_up(&mut self, first: usize) {
-        for (number, candidate) in self.candidates.iter().enumerate().skip(first) {
-            let Range { start, end } = &mut self.statements.entry(candidate.statement).or_default().edits;
-            (*start, *end) = (if start == end { number } else { *start }, number + 1);
+        let mut number = first;
+        for side_by_side in self.candidates[first..].chunk_by(|one, next| one.statement == next.statement) {
+            let own = &mut self.statements.entry(side_by_side[0].statement).or_default().edits;
+            (own.start, own.end) =
+                (if own.start == own.end { number } else { own.start }, number + side_by_side.len());
+            number = own.end;
         }
         self.states.resize(self.candidates.len(), EditState::Fresh);
         self.fails_within.resize(self.candidates.len(), 0);
@@ -369,9 +372,11 @@ impl EditSearch {
         self.fails_within[candidate] = steps.unwrap_or(0);
     }
 
-    pub(crate) fn due(&self, candidate: usize) -> DueEdit {
-        let Candidate { overlay, from_above, .. } = self.candidates[candidate];
-        DueEdit { overlay, from_above }
+    /// An edit, if it is neither refused nor kept already.
+    pub(crate) fn due(&self, candidate: usize) -> Option<DueEdit> {
+        let is_due = self.states[candidate] != EditState::Done;
+        let Candidate { overlay, from_above, .. } = &self.candidates[candidate];
+        is_due.then_some(DueEdit { overlay: *overlay, from_above: *from_above })
     }
 
     /// Which strands hang in whose places as the statement begins.

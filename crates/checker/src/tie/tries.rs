@@ -134,7 +134,7 @@ impl<'a> Tie<'a> {
         let Some(Study::Search(search)) = self.study.take() else { return tried };
         search.recall(piece.start);
         for candidate in search.at(piece.start) {
-            let DueEdit { overlay, from_above } = search.due(candidate);
+            let Some(DueEdit { overlay, from_above }) = search.due(candidate) else { continue };
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
             if !search.begins(candidate, from.moment()) {
                 continue;
