@@ -1,7 +1,7 @@
 //! Text from a file on its way to a terminal. A pattern may hold signs that move the cursor, hide text or turn its
 //! direction; a person must see them, and the terminal must not obey them.
 
-use knotwright_grammar::Span;
+use knotwright_grammar::{LineIndex, Span};
 use knotwright_numbers::ToNumber;
 use knotwright_wording::is_hidden;
 use serde::Serialize;
@@ -89,22 +89,33 @@ pub(crate) struct Shifts {
     steps: Vec<(usize, usize)>,
 }
 
-/// The text of a file, made visible, and where the places of the original are in it.
+/// The text of a file, in which only those lines are written out where something begins, made visible; and where the places of
+/// the original are in it. `starts`: the bytes at which something begins.
 ///
-/// Its lines are those of the original: line ends stay (one of `\r` alone becomes `\n`). A byte-order mark is left out.
-pub(crate) fn visible_text(original: &str) -> (String, Shifts) {
-    if is_plain(original) {
-        return (original.to_owned(), Shifts::default());
-    }
-    let (mut text, mut shifts) = (String::with_capacity(original.len()), Shifts::default());
-    for (at, sign) in original.char_indices() {
-        match sign {
-            '\u{feff}' if at == 0 => {}
-            '\r' if original[at + 1..].starts_with('\n') => text.push('\r'),
-            '\r' => text.push('\n'),
-            sign => push(&mut text, sign),
+/// The other lines are empty: nobody sees them, and they keep the numbers of those below. Line ends stay (one of `\r` alone
+/// becomes `\n`). A byte-order mark is left out.
+pub(crate) fn visible_lines(original: &str, starts: &[u32]) -> (String, Shifts) {
+    let lines = LineIndex::new(original);
+    let mut is_seen = vec![false; lines.len()];
+    starts.iter().for_each(|&start| is_seen[lines.line(start).to_usize()] = true);
+    let (mut text, mut shifts, mut begun) = (String::new(), Shifts::default(), 0);
+    for (line, is_seen) in lines.split(original).zip(is_seen) {
+        let content = line.trim_end_matches(['\r', '\n']);
+        match is_seen {
+            true if is_plain(content) => text.push_str(content),
+            true => {
+                for (at, sign) in content.char_indices() {
+                    if sign != '\u{feff}' || begun + at > 0 {
+                        push(&mut text, sign);
+                    }
+                    shifts.note(begun + at + sign.len_utf8(), text.len());
+                }
+            }
+            false => {}
         }
-        shifts.note(at + sign.len_utf8(), text.len());
+        text.push_str(if line.ends_with('\r') { "\n" } else { &line[content.len()..] });
+        begun += line.len();
+        shifts.note(begun, text.len());
     }
     (text, shifts)
 }
@@ -161,7 +172,7 @@ mod tests {
     #[test]
     fn places_hold_after_signs_that_grew() {
         let original = "\u{feff}a\u{1b}b\rc\r\n\u{202e}d\u{e9}e";
-        let (text, shifts) = visible_text(original);
+        let (text, shifts) = visible_lines(original, &[0, 7, 10]);
         assert_eq!(text, "a<U+001B>b\nc\r\n<U+202E>d\u{e9}e");
         let shown = |sign: &str| {
             let at = original.find(sign).unwrap();
@@ -174,8 +185,18 @@ mod tests {
     }
 
     #[test]
+    fn lines_in_which_nothing_begins_keep_their_numbers() {
+        let original = "\u{feff}a\nb\u{1b}b\rc\u{e9}c\r\nd\n\n";
+        let at = original.find('c').unwrap();
+        let (text, shifts) = visible_lines(original, &[at.to_u32()]);
+        assert_eq!(text, "\n\nc\u{e9}c\r\n\n\n");
+        let whole = shifts.place(&text, Span::new(at, original.len()));
+        assert_eq!(&text[whole], "c\u{e9}c\r\n\n\n", "what begins in a line may end in another one");
+    }
+
+    #[test]
     fn a_place_beyond_the_text_is_its_end() {
-        let (text, shifts) = visible_text("\u{e9}");
+        let (text, shifts) = visible_lines("\u{e9}", &[0]);
         assert_eq!(shifts.place(&text, Span::new(90, 95)), 2..2);
         assert_eq!(shifts.place(&text, Span::new(1, 2)), 0..2, "within a letter: its start");
     }

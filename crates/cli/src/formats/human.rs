@@ -2,7 +2,7 @@
 
 use super::{ReportFormat, advice};
 use crate::outcome::{CountedLines, Outcome, Spots};
-use crate::visible::{Shifts, on_one_line, visible, visible_text};
+use crate::visible::{Shifts, on_one_line, visible, visible_lines};
 use ariadne::{Cache, Color, Config, IndexType, Label, ReportKind, Source};
 use knotwright_checker::{FileId, Finding, Place, Report, Severity};
 use knotwright_numbers::ToNumber;
@@ -18,7 +18,7 @@ impl ReportFormat for Human {
     fn file(&self, outcome: &Outcome) -> String {
         let mut out = Vec::new();
         let config = Config::new().with_index_type(IndexType::Byte).with_color(self.color).with_tab_width(2);
-        let (mut sources, mut lines) = (Sources::default(), CountedLines::default());
+        let (mut sources, mut lines) = (Sources::of(outcome.reports()), CountedLines::default());
         for report in outcome.reports().iter().filter(|report| !report.findings.is_empty()) {
             let mut drawing = Drawing { report, spots: lines.spots(&report.files), sources, config };
             report.findings.iter().for_each(|finding| drawing.draw(finding, &mut out));
@@ -118,7 +118,9 @@ fn finding_places(finding: &Finding) -> impl Iterator<Item = Place> {
 /// once a finding, nor once a pattern of a page.
 #[derive(Default)]
 struct Sources {
-    /// By where a text is in memory, its number.
+    /// By where a text is in memory, at which bytes something begins in it that is drawn.
+    starts: HashMap<*const u8, Vec<u32>>,
+    /// By where it is, its number.
     numbers: HashMap<*const u8, usize>,
     shown: Vec<ShownSource>,
 }
@@ -130,11 +132,24 @@ struct ShownSource {
 }
 
 impl Sources {
+    fn of(reports: &[Report]) -> Self {
+        let mut sources = Self::default();
+        for report in reports {
+            for place in report.findings.iter().flat_map(finding_places) {
+                let file = report.files.get(place.file.0.to_usize());
+                let text = file.map_or("", |file| &*file.text);
+                sources.starts.entry(text.as_ptr()).or_default().push(place.span.start);
+            }
+        }
+        sources
+    }
+
     fn number(&mut self, report: &Report, file: FileId) -> usize {
         let file = report.files.get(file.0.to_usize());
         let (name, text) = file.map_or(("", ""), |file| (&*file.path, &*file.text));
         *self.numbers.entry(text.as_ptr()).or_insert_with(|| {
-            let (text, shifts) = visible_text(text);
+            let starts = self.starts.get(&text.as_ptr()).map(Vec::as_slice);
+            let (text, shifts) = visible_lines(text, starts.unwrap_or_default());
             self.shown.push(ShownSource { name: on_one_line(name), source: Source::from(text), shifts });
             self.shown.len() - 1
         })
@@ -197,7 +212,7 @@ mod tests {
     fn the_patterns_of_a_page_share_its_lines() {
         let page: Arc<str> = "pattern\n".repeat(3).into();
         let reports: Vec<Report> = (0..3).map(|at| report("pattern\n").in_page(&page, 8 * at)).collect();
-        let mut sources = Sources::default();
+        let mut sources = Sources::of(&reports);
         let places: Vec<LabelSpan> =
             reports.iter().map(|report| sources.place(report, report.findings[0].place)).collect();
         assert_eq!(sources.shown.len(), 1);
