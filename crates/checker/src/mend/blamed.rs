@@ -54,15 +54,14 @@ impl FirstBlamed {
 pub(super) struct BlamedPlaces<'s> {
     blamed: FirstBlamed,
     threads: &'s [ThreadId],
-    passes: Vec<BlamedPass<'s>>,
+    passes: Vec<BlamedPass>,
 }
 
 /// A pass of a gap.
 #[derive(Debug)]
-struct BlamedPass<'s> {
-    /// The strands of its range, and whether they are seen in a mirror.
-    inside: &'s [u8],
-    is_mirrored: bool,
+struct BlamedPass {
+    /// The strands of its range, as a step counts them: from the right in a mirror.
+    inside: Vec<u8>,
     /// By strand, its place in the range, counted from 1; 0 if it hangs elsewhere.
     places: Vec<u8>,
 }
@@ -71,12 +70,11 @@ impl<'s> BlamedPlaces<'s> {
     /// `None` if nothing is wrong before `end`.
     pub(super) fn of(part: &'s PartStudy, end: u32, passes: &'s Passes) -> Option<Self> {
         let blamed = FirstBlamed::first(part, end)?;
-        let before = passes.begun.iter().take_while(|pass| pass.time <= blamed.time);
-        let passes = before.zip(&passes.hung).map(|(pass, order)| {
-            let inside = &order[pass.positions()];
-            let mut places = vec![0; part.threads.len()];
-            (1..).zip(inside).for_each(|(place, &strand)| places[usize::from(strand)] = place);
-            BlamedPass { inside, is_mirrored: pass.mirrored, places }
+        let before = passes.begun.partition_point(|pass| pass.time <= blamed.time);
+        let passes = (0..before).map(|number| {
+            let (inside, mut places) = (passes.inside(number), vec![0; part.threads.len()]);
+            (1..).zip(&inside).for_each(|(place, &strand)| places[usize::from(strand)] = place);
+            BlamedPass { inside, places }
         });
         Some(Self { blamed, threads: &part.threads, passes: passes.collect() })
     }
@@ -88,19 +86,18 @@ impl<'s> BlamedPlaces<'s> {
     }
 }
 
-impl BlamedPass<'_> {
+impl BlamedPass {
     /// Which strand hangs in the place of one after a run was tied.
+    #[inline]
     fn source(&self, (run, both): SidedRun, strand: u8) -> u8 {
-        let place = usize::from(self.places[usize::from(strand)]);
+        let mut place = usize::from(self.places[usize::from(strand)]);
         if place == 0 {
             return strand;
         }
-        let turned = |place: usize| self.inside.len() + 1 - place;
-        let back = |place: usize, is_mirrored: bool| match is_mirrored {
-            true => turned(run.source(turned(place))),
-            false => run.source(place),
-        };
-        let place = if both { back(place, !self.is_mirrored) } else { place };
-        self.inside[back(place, self.is_mirrored) - 1]
+        if both {
+            let turned = |place: usize| self.inside.len() + 1 - place;
+            place = turned(run.source(turned(place)));
+        }
+        self.inside[run.source(place) - 1]
     }
 }

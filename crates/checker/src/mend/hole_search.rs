@@ -1,7 +1,7 @@
 //! Edits after which a band has no hole any more. There are many that hold all the rest, and most fill no hole: so what the
 //! knots say alone is asked first, and a band is only looked at as a whole if it may be offered.
 
-use super::candidates::{Around, Candidate, list_around};
+use super::candidates::{Around, Candidate, What, list_around};
 use super::edits::{EditSearch, KnownKnots};
 use super::filling::FillingSieve;
 use super::holes;
@@ -18,6 +18,7 @@ use crate::rules::is_open_on_purpose;
 use crate::tie::Studied;
 use crate::{Mend, Place};
 use knotwright_band::Hole;
+use knotwright_numbers::ToNumber;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
@@ -39,7 +40,7 @@ pub(crate) fn mend_hole(goal: &Goal, place: Place) -> Vec<Mend> {
     let Some(studied) = study_goal(goal).map(Rc::new) else { return Vec::new() };
     // A row may be put in so that a chart has as many as those beside it: that comes before all else.
     let is_likely = |candidate: &Candidate| candidate.is_word() || candidate.is_row();
-    let near = Near { goal, studied: &studied, place };
+    let near = Near { goal, studied: &studied, place, torn: band.torn_after() };
     let edits = near.list(&Around::of(goal.script, goal.facts));
     let mut filler = Filler::new(goal, &studied, band);
     filler.try_all(near.sift(&edits, is_likely));
@@ -60,17 +61,30 @@ struct Near<'a> {
     studied: &'a Rc<Studied>,
     /// Where the step stands that closes it.
     place: Place,
+    /// By part, after how many knots it is there whatever is tied then.
+    torn: [Option<usize>; 3],
 }
 
 impl Near<'_> {
     /// The edits near it, as far as they are sought.
     fn list(&self, around: &Around) -> Vec<Candidate> {
-        let Self { goal, studied, place } = *self;
+        let Self { goal, studied, place, .. } = *self;
         let near = holes::is_near(goal.script, studied, place);
         let age = |start: u32| near(begun_last(studied, start)?);
         let mut all = list_around(goal.script, around, goal.given_up, age);
-        all.retain(|candidate| !candidate.keeps_knots_in_place());
+        all.retain(|candidate| !candidate.keeps_knots_in_place() && !self.is_too_late(candidate));
         all
+    }
+
+    /// Whether the hole is there whatever an edit ties.
+    fn is_too_late(&self, candidate: &Candidate) -> bool {
+        let start = match candidate.what {
+            What::Statement { above: Some(above) } => above.start,
+            _ => candidate.statement,
+        };
+        let mut parts = self.studied.parts.iter().zip(self.torn);
+        let first = parts.find_map(|(part, torn)| Some((part.begun.get(&start)?.first()?, torn)));
+        first.is_some_and(|(first, torn)| torn.is_some_and(|torn| torn <= first.knots.to_usize()))
     }
 
     /// Those that are sought, without what only a tie of the whole shows to break something else.
@@ -84,7 +98,7 @@ impl Near<'_> {
 
     /// Everything that may be put in: what stands there already, and knots. `closed`: the holes that the step closes.
     fn list_added(&self, closed: &[Hole]) -> Vec<Fresh> {
-        let Self { goal, studied, place } = *self;
+        let Self { goal, studied, place, .. } = *self;
         let around = Around::of(goal.script, goal.facts).of_copies(goal.script);
         let copies = self.sift(&self.list(&around), |_| true).into_iter();
         let filling = holes::fill_hole(goal.script, studied, place, closed).into_iter();
@@ -95,6 +109,7 @@ impl Near<'_> {
         };
         let runs = runs.into_iter().filter(|run| run.closes);
         let runs = runs.map(|kept| Fresh::sifted(SiftedChoice::edit(goal, kept)));
+        let filling = filling.filter(|candidate| !self.is_too_late(candidate));
         copies.chain(runs).chain(filling.map(Fresh::put_in)).collect()
     }
 }

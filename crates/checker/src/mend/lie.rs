@@ -125,6 +125,22 @@ pub(super) fn is_torn_below<'p>(
     lay_with(rows, piece, others, |gap, row| walls.lay(gap, row)).is_some() && walls.is_torn
 }
 
+/// After how many knots of a piece below others it is known that bricks are missing so: what is tied otherwise from there on fills
+/// no hole. `None` if that is never known.
+pub(super) fn torn_after<'p>(above: impl IntoIterator<Item = &'p Piece>, piece: &Piece) -> Option<usize> {
+    let (mut rows, mut walls) = (BrickRows::default(), Walls::default());
+    for piece in above {
+        rows = lay_with(rows, piece, &[], |gap, row| walls.lay(gap, row))?.0;
+    }
+    let (mut knots, mut torn) = (0, walls.is_torn.then_some(0));
+    lay_with(rows, piece, &[], |gap, row| {
+        walls.lay(gap, row);
+        knots += 1;
+        torn = torn.or(walls.is_torn.then_some(knots));
+    })?;
+    torn
+}
+
 /// Looks for missing bricks while knots are laid.
 struct Walls {
     /// By gap, with one more at each end: the row of the last knot, from 1 on.
@@ -323,7 +339,13 @@ mod tests {
             };
             let pieces: Vec<Piece> = gaps.iter().map(|gaps| Piece::tie(strands, steps(gaps)).unwrap()).collect();
             if is_torn_below([&pieces[0]], &pieces[1], &[]) {
-                let band = BandRows::of(pieces);
+                let band = BandRows::of(pieces.clone());
+                prop_assert!(!band.hole_shapes().is_empty() && !band.closed_brick_shapes().is_empty());
+            }
+            if let Some(knots) = torn_after([&pieces[0]], &pieces[1]) {
+                let mut others = steps(&gaps[1]);
+                others.splice(knots.., steps(&gaps[2]));
+                let band = BandRows::of([pieces[0].clone(), Piece::tie(strands, others).unwrap()]);
                 prop_assert!(!band.hole_shapes().is_empty() && !band.closed_brick_shapes().is_empty());
             }
         }

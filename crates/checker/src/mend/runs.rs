@@ -22,6 +22,7 @@ pub(super) type SidedRun = (Rotation, bool);
 
 impl Rotation {
     /// From which place the strand comes that hangs at `local` afterwards, counted from 1 in the range.
+    #[inline]
     pub(super) fn source(self, local: usize) -> usize {
         let (first, last) = (usize::from(self.low), usize::from(self.high));
         match self.forward {

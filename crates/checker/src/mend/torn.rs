@@ -1,6 +1,6 @@
 //! Whether an edit fills a hole, found from its knots alone: most do not, and are not looked at any further.
 
-use super::lie::{KnotsLie, lie_of};
+use super::lie::{KnotsLie, lie_of, torn_after};
 use super::search::Goal;
 use super::shape::Blemishes;
 use super::trial::{Look, Pieces};
@@ -48,6 +48,16 @@ impl<'a> Torn<'a> {
         };
         // There is one of a hole.
         warnings == 0 || warnings < *self.warnings.get_or_init(count)
+    }
+
+    /// By part, after how many of its knots there is a hole whatever is tied then; `None` where that is not known, or where the other
+    /// holes may be there still.
+    pub(super) fn torn_after(&self) -> [Option<usize>; 3] {
+        let pieces = self.pieces();
+        std::array::from_fn(|part| {
+            let piece = pieces[part].as_ref().filter(|_| self.most == 0)?;
+            torn_after(pieces[..part].iter().flatten(), piece)
+        })
     }
 
     /// As they are without an edit.

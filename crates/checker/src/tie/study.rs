@@ -364,6 +364,7 @@ impl Tie<'_> {
         }
     }
 
+    #[inline(never)]
     fn write_begin(&mut self, block: &Block, index: usize) {
         let Some(now) = self.passing() else { return };
         let Some(Study::Record(part)) = &mut self.study else { return };
