@@ -20,7 +20,7 @@ const MOST_ACTS: usize = 50_000;
 const MOST_OF_STEP: usize = 256;
 
 /// To follow a few edits takes less than to take the steps back. Tests are to see what comes of it.
-const FEWEST_ASKED: u32 = if cfg!(test) { 1 } else { 32 };
+const FEWEST_ASKED: u32 = if cfg!(test) { 1 } else { 16 };
 
 /// How the colors must hang in one part.
 #[derive(Debug, Default)]
