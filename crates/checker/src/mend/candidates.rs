@@ -61,6 +61,9 @@ pub(super) enum What {
 /// After how many statements of a block it is asked whether somebody still waits.
 const LOOK_UP_EVERY: usize = 64;
 
+/// For how many edits room is made at once: few patterns have fewer.
+const USUAL: usize = 256;
+
 /// Of a `take` with more runs, only the first ones are edited: after each edit all of them are tied again.
 const MOST_RUNS: usize = 60;
 
@@ -115,7 +118,7 @@ pub(super) fn list_around(
     given_up: &GivenUp,
     age: impl Fn(u32) -> Option<u32>,
 ) -> Vec<Candidate> {
-    let mut found = Vec::new();
+    let mut found = Vec::with_capacity(USUAL);
     for holder in script.source().parsed.tree.walk() {
         let Some(block) = holder.node.block() else { continue };
         let kind = BlockKind::of(script.source(), holder, block);

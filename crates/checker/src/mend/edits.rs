@@ -169,6 +169,8 @@ pub(crate) struct EditSearch {
     pub(super) colors: HangingColors,
     pub(super) turns: KnownTurns,
     kept: Vec<KeptEdit>,
+    /// Room for those that a statement is tied with.
+    room: Vec<TiedEdit>,
     keeps_knots: bool,
     given_up: GivenUp,
 }
@@ -211,6 +213,7 @@ impl EditSearch {
             colors: HangingColors::default(),
             turns: KnownTurns::default(),
             kept: Vec::new(),
+            room: Vec::new(),
             keeps_knots: false,
             given_up,
         }
@@ -419,14 +422,19 @@ impl EditSearch {
         }
     }
 
+    /// An empty list, for the edits that a statement is tied with.
+    pub(crate) fn take_room(&mut self) -> Vec<TiedEdit> {
+        std::mem::take(&mut self.room)
+    }
+
     /// The statement that starts there was tied with these edits, and then without.
-    pub(crate) fn passed(&mut self, start: u32, edits: Vec<TiedEdit>, raw: Moment) {
+    pub(crate) fn passed(&mut self, start: u32, mut edits: Vec<TiedEdit>, raw: Moment) {
         self.tried.begin();
         let studied = Rc::clone(&self.studied);
         let part = &studied.parts[self.part];
         let blamed = if edits.is_empty() { None } else { self.blamed_next(start, raw.time) };
         let is_last = self.statements.get(&start).is_some_and(|own| own.left == Some(1));
-        for edit in edits {
+        for edit in edits.drain(..) {
             let (candidate, place) = (edit.candidate, self.states[edit.candidate].place());
             let is_in_vain = |blamed: FirstBlamed| {
                 !blamed.is_mended(|strand| edit.thread_at(strand, self.tried.renamed(place), raw.order, part))
@@ -437,6 +445,7 @@ impl EditSearch {
                 self.states[candidate] = EditState::Tried(self.tried.pass(place, edit, raw, &part.threads));
             }
         }
+        self.room = edits;
         self.leave(start);
     }
 

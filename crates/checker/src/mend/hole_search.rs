@@ -243,7 +243,7 @@ impl<'a> Filler<'a> {
     /// Keeps of them as many as are offered.
     fn try_all(&mut self, mut all: Vec<Fresh>) {
         all.sort_by_cached_key(|fresh| fresh.choice.choice.near());
-        let mut fillings = Vec::new();
+        let mut fillings = Vec::with_capacity(all.len());
         for fresh in all {
             if !self.workshop.affords(1) {
                 break;

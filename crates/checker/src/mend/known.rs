@@ -15,6 +15,9 @@ use knotwright_grammar::tree::Take;
 use knotwright_numbers::ToNumber;
 use std::rc::Rc;
 
+/// For how many knots of an edit room is made at once: most tie fewer.
+const FEW_KNOTS: usize = 32;
+
 /// A statement as it is begun once, for those who ask what comes of its edits.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct KnownPass<'b> {
@@ -63,7 +66,7 @@ impl EditSearch {
         let part = &studied.parts[self.part];
         let Candidate { overlay, from_above, .. } = self.candidates[candidate];
         let edited = EditedPass::of(part, Edit { overlay: &overlay, take }, &own, from.time)?;
-        let tied = self.keeps_knots().then(Vec::new);
+        let tied = self.keeps_knots().then(|| Vec::with_capacity(FEW_KNOTS));
         let mut replay = Replay { tied, ..Replay::of(part, self.again.looks) };
         let mut colors = self.colors_before(candidate, from);
         let came = edited.tie(&mut replay, &mut colors, &mut self.turns);

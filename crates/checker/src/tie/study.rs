@@ -376,8 +376,9 @@ impl Tie<'_> {
         }
         let begun = Passing { nth: part.times.len().to_u32(), order, ..now };
         let list = if is_end { &mut part.ended } else { &mut part.begun };
-        // Most are begun once, and many are noted.
-        list.entry(statement.span.start).or_insert_with(|| Vec::with_capacity(1)).push(begun);
+        // Of a long part most are begun once; in a motif or a loop, several times.
+        let times = if self.depth > 1 { 4 } else { 1 };
+        list.entry(statement.span.start).or_insert_with(|| Vec::with_capacity(times)).push(begun);
     }
 
     /// Writes down that a row of a chart is begun.

@@ -130,8 +130,8 @@ impl<'a> Tie<'a> {
         above: Option<&Above>,
         now: &Above,
     ) -> Vec<TiedEdit> {
-        let mut tried = Vec::new();
-        let Some(Study::Search(search)) = self.study.take() else { return tried };
+        let Some(Study::Search(search)) = self.study.take() else { return Vec::new() };
+        let mut tried = search.take_room();
         search.recall(piece.start);
         for candidate in search.at(piece.start) {
             let Some(DueEdit { overlay, from_above }) = search.due(candidate) else { continue };
