@@ -332,11 +332,20 @@ impl EditSearch {
         self.is_whole() && !self.given_up.is_so()
     }
 
+    /// Whether the statement of that number in a block, and the one above it, are first begun once something is wrong: no edit of
+    /// them mends that.
+    fn is_too_late(&self, block: &Block, index: usize) -> bool {
+        let part = self.study();
+        let first = part.begun.get(&block.statements[index.saturating_sub(1)].span.start);
+        let first = first.and_then(|begun| begun.first());
+        first.zip(part.first_fault()).is_some_and(|(first, fault)| fault < first.time)
+    }
+
     /// The statement of that number in a block is begun.
     pub(crate) fn reach(&mut self, block: &Block, index: usize) {
         let start = block.statements[index].span.start;
         let is_sought = self.statements.get(&start).is_some_and(|own| own.left.is_some());
-        if !is_sought || !self.goes_on() {
+        if !is_sought || !self.goes_on() || self.is_too_late(block, index) {
             return;
         }
         let (first, echo) = (self.candidates.len(), self.study().echoes.before(start));
