@@ -38,8 +38,15 @@ impl<'a, T> NameStack<'a, T> {
         }
     }
 
-    /// Forgets all but the first `length` names.
+    /// Forgets all but the first `length` names. At the end of most blocks there are no others.
+    #[inline]
     pub(crate) fn truncate(&mut self, length: usize) {
+        if length < self.entries.len() {
+            self.forget(length);
+        }
+    }
+
+    fn forget(&mut self, length: usize) {
         if length <= FEW {
             self.numbers.clear();
         } else {

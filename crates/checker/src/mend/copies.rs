@@ -1,7 +1,7 @@
 //! Lines that may have been forgotten and stand elsewhere in the file: those not far away in the same block; and a motif or
 //! a block in one line from anywhere, a motif also in a mirror, and with another of the threads that it is worked with.
 
-use super::structure::gives_label;
+use super::structure::{gives_label, is_line};
 use crate::FileId;
 use crate::Source;
 use crate::resolve::{Script, ThreadId};
@@ -137,7 +137,7 @@ impl<'s> Finder<'s> {
     fn may_stand_anywhere(&self, step: &Statement) -> bool {
         let source = self.script.source();
         let is_whole = || step.is::<Work>() || step.node.block().is_some();
-        let is_line = || !step.span.of(&source.text).contains(['\n', '\r']);
+        let is_short = || is_line(step.span.of(&source.text));
         let has_local_name = || {
             let tokens = &source.parsed.tokens;
             let first = tokens.partition_point(|token| token.span.start < step.span.start);
@@ -145,7 +145,7 @@ impl<'s> Finder<'s> {
             let local = self.local.get_or_init(|| local_names(source));
             own.any(|token| local.contains(token.span.of(&source.text)))
         };
-        step.is_step() && is_whole() && is_line() && !has_local_name()
+        step.is_step() && is_whole() && is_short() && !has_local_name()
     }
 
     fn add(&mut self, step: &Statement, but: CopiedBut) {

@@ -2,7 +2,7 @@
 
 use super::candidates::{Candidate, What};
 use super::search::Goal;
-use super::structure::{gives_label, is_open};
+use super::structure::{gives_label, is_line, is_open};
 use super::trial::{Choice, Workshop};
 use crate::rules::{is_open_on_purpose, word_twice};
 use crate::tie::{Change, Overlay, StatementEdit};
@@ -69,7 +69,7 @@ fn has_other_steps(goal: &Goal, step: &Statement) -> bool {
 /// Motifs and loops are worked several times on purpose.
 fn may_be_slip(statement: &Statement, text: &str) -> bool {
     let is_whole = statement.is::<Work>() || statement.is::<RepeatBlock>() || statement.is::<ForBlock>();
-    statement.is_step() && !is_whole && !gives_label(statement) && !text.contains(['\n', '\r'])
+    statement.is_step() && !is_whole && !gives_label(statement) && is_line(text)
 }
 
 fn left_out(statement: &Statement) -> Candidate {

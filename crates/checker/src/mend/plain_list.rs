@@ -1,6 +1,7 @@
 //! The list of `strands`, edited without its text being read again: a search for mends tries some hundred edits of it.
 
 use super::strands::list_of;
+use super::structure::is_line;
 use crate::resolve::{Script, Spread, ThreadId};
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{List, ListShape, Strands};
@@ -37,7 +38,7 @@ impl PlainList {
     /// `None` if it has more lines, is listed from both edges, or has one strand alone in the middle.
     pub(super) fn of(script: &Script, span: Span, strands: &Strands) -> Option<Self> {
         let Strands::Across(List { shape, .. }) = strands else { return None };
-        let is_plain = !span.of(&script.source().text).contains(['\n', '\r']);
+        let is_plain = is_line(span.of(&script.source().text));
         let is_around = matches!(shape, ListShape::MirrorAround(..));
         let list = list_of(script, strands).filter(|_| is_plain && !is_around)?;
         Some(Self { list, edited: Vec::new() })

@@ -369,6 +369,7 @@ pub(super) fn begin_part<'a>(run: &Run<'a>, facts: &'a mut Facts, between: &Betw
         edited: 0,
         study: None,
         clock: 0,
+        spare: Vec::new(),
         trial: None,
         held: None,
         watch: None,

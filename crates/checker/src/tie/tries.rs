@@ -50,10 +50,17 @@ struct Attempt {
 impl<'a> Tie<'a> {
     /// Ties the statement of that number; in a study, its edits are tried first. `before`: how it was before the
     /// statement that stands above it.
+    #[inline]
     pub(super) fn studied(&mut self, block: &'a Block, index: usize, before: &mut Option<Above>) -> Done {
-        if self.study.is_none() {
-            return self.statement_as_read(block, index);
+        match self.study {
+            None => self.statement_as_read(block, index),
+            Some(_) => self.looked_into(block, index, before),
         }
+    }
+
+    /// The same in a study. It is much code, which other ties are not to step over.
+    #[inline(never)]
+    fn looked_into(&mut self, block: &'a Block, index: usize, before: &mut Option<Above>) -> Done {
         self.study_begin(block, index);
         let start = block.statements[index].span.start;
         if !matches!(self.study, Some(Study::Search(_))) || self.file != FileId::CHECKED {
@@ -75,11 +82,12 @@ impl<'a> Tie<'a> {
             self.pass_blindly(start, time, is_above_known);
             return done;
         }
-        let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
-        let now = Above { order, time: self.clock, knots };
+        let now = self.now();
         let known = self.known_pass(start, block.statements[index].get());
         let tried = self.try_edits(Piece { start, known, tie }, before.as_ref(), &now);
-        *before = Some(now);
+        if let Some(above) = before.replace(now) {
+            self.spare = above.order;
+        }
         if !self.hang_as_studied(&block.statements[index], known) {
             tie(self)?;
         }
@@ -95,8 +103,7 @@ impl<'a> Tie<'a> {
             self.study_end(row.start);
             return Ok(done);
         }
-        let (order, knots) = (self.strands.order().to_vec(), self.tied_so_far());
-        let now = Above { order, time: self.clock, knots };
+        let now = self.now();
         let row_alone = |again: &mut Self| tie(again).map(drop);
         let known = self.known_pass(row.start, None);
         let tried = self.try_edits(Piece { start: row.start, known, tie: row_alone }, None, &now);
@@ -175,6 +182,14 @@ impl<'a> Tie<'a> {
         }
         self.study = Some(Study::Search(search));
         tried
+    }
+
+    /// How it is now. Thousands of statements ask for it: so the list of one that is done with is used again.
+    fn now(&mut self) -> Above {
+        let (mut order, knots) = (std::mem::take(&mut self.spare), self.tied_so_far());
+        order.clear();
+        order.extend_from_slice(self.strands.order());
+        Above { order, time: self.clock, knots }
     }
 
     /// How many knots of the part are tied; a search may begin behind some.
