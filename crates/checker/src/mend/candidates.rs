@@ -62,7 +62,7 @@ pub(super) enum What {
 const LOOK_UP_EVERY: usize = 64;
 
 /// For how many edits room is made at once: few patterns have fewer.
-const USUAL: usize = 256;
+const USUAL: usize = 1024;
 
 /// Of a `take` with more runs, only the first ones are edited: after each edit all of them are tied again.
 const MOST_RUNS: usize = 60;

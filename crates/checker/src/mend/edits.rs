@@ -20,6 +20,9 @@ use std::rc::Rc;
 /// What all trials may cost together, in knots and statements: only loops within loops come near it.
 const MOST_WORK: u64 = 20_000_000;
 
+/// For how many edits room is made at once: few patterns have fewer.
+const USUAL: usize = 128;
+
 /// An edit that is to be tried.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct DueEdit {
@@ -196,12 +199,12 @@ impl EditSearch {
 
     fn of(listing: Option<Listing>, studied: Rc<Studied>, given_up: GivenUp) -> Self {
         Self {
-            candidates: Vec::new(),
+            candidates: Vec::with_capacity(USUAL),
             listing,
             settled: None,
             statements: HashMap::default(),
-            states: Vec::new(),
-            fails_within: Vec::new(),
+            states: Vec::with_capacity(USUAL),
+            fails_within: Vec::with_capacity(USUAL),
             tried: TriedEdits::default(),
             studied,
             part: 0,

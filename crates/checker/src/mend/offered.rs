@@ -14,6 +14,9 @@ use rustc_hash::FxHashSet as HashSet;
 /// The most candidates with which everything holds that are searched for holes in the band.
 const MOST_WOVEN: usize = 200;
 
+/// For how many of them room is made at once.
+const USUAL: usize = 32;
+
 /// The best first. `hangs`: whether who hangs where may be to blame.
 pub(super) fn offered(goal: &Goal, sifted: &Sifted, hangs: bool) -> Vec<Mend> {
     // The band itself goes on from what an `expect` says that fails, so its steps by color may tie other knots there.
@@ -25,7 +28,7 @@ pub(super) fn offered(goal: &Goal, sifted: &Sifted, hangs: bool) -> Vec<Mend> {
     let is_exempt = is_open_on_purpose(goal.script);
     let is_closed = |trial: &Trial| trial.closes || is_exempt;
 
-    let mut judged = Judged { trials: Vec::new(), whole: sifted.whole };
+    let mut judged = Judged { trials: Vec::with_capacity(USUAL), whole: sifted.whole };
     judged.add_edits(goal, &mut workshop, edits);
     let (mut ranks, mut first) = (Ranks::default(), None);
     // If one edit is alone, it is certain unless something else may be missing.

@@ -37,6 +37,7 @@ impl<'a> Tie<'a> {
             self.study_begin(block, block.statements.len());
             done = self.looked(block, block.statements.len());
         }
+        self.let_go(before);
         self.depth -= 1;
         self.scope.back(mark);
         done

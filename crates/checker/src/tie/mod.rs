@@ -133,8 +133,8 @@ struct Tie<'a> {
     study: Option<Study<'a>>,
     /// Looked at so far for the study: promises, colors that were read, and what is wrong.
     clock: u32,
-    /// Room for an order of the strands, in a search.
-    spare: Vec<u8>,
+    /// Room for orders of the strands, in a search.
+    spare: Vec<Vec<u8>>,
     /// While an edit is tried: whether something was wrong with it.
     trial: Option<EditTrial>,
     /// The strand that was taken in hand last.

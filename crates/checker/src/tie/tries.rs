@@ -85,9 +85,8 @@ impl<'a> Tie<'a> {
         let now = self.now();
         let known = self.known_pass(start, block.statements[index].get());
         let tried = self.try_edits(Piece { start, known, tie }, before.as_ref(), &now);
-        if let Some(above) = before.replace(now) {
-            self.spare = above.order;
-        }
+        let above = before.replace(now);
+        self.let_go(above);
         if !self.hang_as_studied(&block.statements[index], known) {
             tie(self)?;
         }
@@ -186,10 +185,16 @@ impl<'a> Tie<'a> {
 
     /// How it is now. Thousands of statements ask for it: so the list of one that is done with is used again.
     fn now(&mut self) -> Above {
-        let (mut order, knots) = (std::mem::take(&mut self.spare), self.tied_so_far());
+        let (mut order, knots) = (self.spare.pop().unwrap_or_default(), self.tied_so_far());
         order.clear();
         order.extend_from_slice(self.strands.order());
         Above { order, time: self.clock, knots }
+    }
+
+    /// Nobody asks any more how it was there.
+    #[inline]
+    pub(super) fn let_go(&mut self, above: Option<Above>) {
+        self.spare.extend(above.map(|above| above.order));
     }
 
     /// How many knots of the part are tied; a search may begin behind some.
