@@ -299,7 +299,7 @@ impl Examined {
         self.problems.is_empty() && self.facts.is_empty() && self.faces.is_empty()
     }
 
-    fn goal<'a>(&'a self, given_up: &'a GivenUp) -> Goal<'a> {
+    fn goal<'a>(&'a self, settings: &Settings, given_up: &'a GivenUp) -> Goal<'a> {
         Goal {
             script: &self.script,
             facts: &self.facts[self.named..],
@@ -308,6 +308,7 @@ impl Examined {
             knots: self.knots,
             misread: self.problems.len() + self.named,
             band: self.pattern.as_ref().map(|pattern| TiedBand { pattern, marks: &self.marks }),
+            shown: settings.shown_mends,
             given_up,
         }
     }
@@ -320,7 +321,7 @@ impl Examined {
         settings: &Settings,
     ) -> Option<Vec<Finding>> {
         let still_wanted = || (!given_up.is_so()).then_some(());
-        let goal = self.goal(given_up);
+        let goal = self.goal(settings, given_up);
         let rereader = Rereader::new(&goal, library);
         // Where nothing but the tie is wrong, it may be one mistake: then only the first thing is put into words.
         let (is_tied_alone, rest) = (goal.is_clean(), 1.min(goal.facts.len())..);
@@ -547,7 +548,7 @@ impl Examined {
             findings.extend(self.shown(&sound, given_up));
             // With a hole or another picture, that is what is wrong, and has its mends.
             if mended_warning(&findings).is_none() {
-                findings.extend(find_doubled(&self.goal(given_up)));
+                findings.extend(find_doubled(&self.goal(settings, given_up)));
             }
         }
         let findings = rules::unrepeated_mirrors(findings, self.script.source());

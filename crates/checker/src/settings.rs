@@ -31,6 +31,9 @@ pub type Levels = BTreeMap<&'static str, Level>;
 pub struct Settings {
     /// A rule that is not named is as grave as its page says.
     pub levels: Levels,
+    /// How many mends of a finding are shown, if not all of them: only so many are put in order, which takes the longest. More may
+    /// be found.
+    pub shown_mends: Option<usize>,
 }
 
 /// The text of a `knotwright.toml`, understood. Its paths are in the manner of .gitignore, from its folder.
@@ -113,7 +116,8 @@ mod tests {
     const UNUSED: &str = "pattern \"Slack tide\"\nthread kelp #1f5d50\nthread foam white\nstrands 4 kelp\nset { take left 1: forward 3 }\n";
 
     fn severities(settings: &str, text: &str) -> Vec<(&'static str, Severity)> {
-        let settings = Settings { levels: SettingsFile::parse(settings).unwrap().levels };
+        let levels = SettingsFile::parse(settings).unwrap().levels;
+        let settings = Settings { levels, ..Settings::default() };
         let report = check(Arc::new(Source::new("band.knot", text)), &NoLibrary, &settings);
         report.findings.iter().map(|finding| (finding.rule.name, finding.severity)).collect()
     }

@@ -2,14 +2,15 @@
 
 use crate::many::LargeTurn;
 use crate::outcome::{Outcome, Tally, certain_mend};
-use knotwright_checker::{FileId, Finding, Mend, Place, Report, Source, check, check_small};
+use knotwright_checker::{FileId, Finding, Mend, Place, Report, Settings, Source, check, check_small};
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_workspace::{Fenced, FoundFile, fenced_patterns};
 use std::sync::Arc;
 
-/// Checks a file. What was tied is given up then: only what is to be said of it is left.
-pub(crate) fn check_file(file: &FoundFile) -> Outcome {
-    let settings = file.settings();
+/// Checks a file. What was tied is given up then: only what is to be said of it is left. `shown`: how many mends of a finding are
+/// shown, if not all.
+pub(crate) fn check_file(file: &FoundFile, shown: Option<usize>) -> Outcome {
+    let settings = Settings { shown_mends: shown, ..(*file.settings()).clone() };
     let said = |source: Source| {
         let (source, turn) = (Arc::new(source), LargeTurn::default());
         let report = check_small(&source, &file.home.library, &settings).unwrap_or_else(|| {

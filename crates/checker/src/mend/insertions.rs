@@ -559,7 +559,17 @@ mod tests {
         let band = tied(&text);
         let (script, facts) = (&Arc::new(band.script.clone()), &band.facts[..]);
         let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script, facts, closes, cost: 1000, knots: 64, misread: 0, band: None, given_up };
+        let goal = Goal {
+            script,
+            facts,
+            closes,
+            cost: 1000,
+            knots: 64,
+            misread: 0,
+            band: None,
+            shown: None,
+            given_up,
+        };
         let studied = study_goal(&goal).expect("it is tied to its end");
         let sought = Sought { must_close: false, is_right: false, settled: None };
         let found = find_insertions(&goal, &studied, sought, |nth| lines - nth.min(lines));

@@ -1,7 +1,7 @@
 //! The order in which edits are offered. How a band looks takes far longer to find out than how its knots lie: so those whose
 //! knots lie best are looked at first, and only as many as are offered.
 
-use super::search::{MOST_MENDS, is_many};
+use super::search::is_many;
 use super::shape::{Blemishes, is_far_worse};
 use super::trial::{ChoiceOrder, EditedBand, Trial, Workshop};
 use rustc_hash::FxHashSet as HashSet;
@@ -138,7 +138,7 @@ impl Ranks {
         self.add(workshop, others);
         let mut waiting = self.waiting;
         let (mut looked, mut far, mut places) = (Vec::new(), Vec::new(), Places::default());
-        while places.count < MOST_MENDS {
+        while places.count < workshop.most_in_order() {
             let Some(((.., number), mut first)) = waiting.pop_first() else { break };
             let best: Option<&LookedAt> = looked.first();
             if best.is_some_and(|best| first.is_far_behind(best)) {

@@ -44,6 +44,8 @@ pub(crate) struct Goal<'a> {
     pub(crate) misread: usize,
     /// The band, as it is tied with what is wrong in it.
     pub(crate) band: Option<TiedBand<'a>>,
+    /// How many mends of a finding are shown, if not all.
+    pub(crate) shown: Option<usize>,
     /// Set as soon as nobody wants the mends any more: then the search ends soon, and what it found is of no use.
     pub(crate) given_up: &'a GivenUp,
 }
@@ -52,6 +54,11 @@ impl Goal<'_> {
     /// Whether nothing is wrong with words and names.
     pub(crate) fn is_clean(&self) -> bool {
         self.misread == 0
+    }
+
+    /// How many mends of a finding are put in order.
+    pub(super) fn most_in_order(&self) -> usize {
+        self.shown.unwrap_or(MOST_MENDS).clamp(1, MOST_MENDS)
     }
 
     pub(super) fn is_given_up(&self) -> bool {

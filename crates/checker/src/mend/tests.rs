@@ -275,6 +275,7 @@ fn agree(seed: u64, change: fn(&mut Dice, String) -> String) -> [usize; 3] {
         knots: knots_before,
         misread: 0,
         band: None,
+        shown: None,
         given_up: &GivenUp::NEVER,
     };
     let must_close = goal.closes.is_some() && !is_open_on_purpose(&script);
@@ -450,7 +451,17 @@ fn the_same_is_found_where_a_band_goes_on_as_it_did_before() {
         let script = Arc::new(band.script.clone());
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
+        let goal = Goal {
+            script: &script,
+            facts,
+            closes,
+            cost,
+            knots,
+            misread: 0,
+            band: None,
+            shown: None,
+            given_up,
+        };
         let found = [true, false].map(|hears| {
             let mut studied = study_goal(&goal)?;
             if hears {
@@ -495,7 +506,17 @@ fn look_at_sound(seed: u64, look: impl FnOnce(&str, &Goal, &Pieces)) {
     let script = Arc::new(band.script.clone());
     let Some((cost, knots)) = goal_of(&band) else { return };
     let (closes, given_up) = (band.tied.closes, &GivenUp::NEVER);
-    let goal = Goal { script: &script, facts: &[], closes, cost, knots, misread: 0, band: None, given_up };
+    let goal = Goal {
+        script: &script,
+        facts: &[],
+        closes,
+        cost,
+        knots,
+        misread: 0,
+        band: None,
+        shown: None,
+        given_up,
+    };
     look(&text, &goal, &[None, band.tied.set.map(|set| set.piece), None]);
 }
 

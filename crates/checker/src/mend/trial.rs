@@ -276,6 +276,11 @@ impl<'a> Workshop<'a> {
         self.looks >= bands * self.look_cost()
     }
 
+    /// How many mends are put in order.
+    pub(super) fn most_in_order(&self) -> usize {
+        self.goal.most_in_order()
+    }
+
     fn look_cost(&self) -> u64 {
         WEAVING * self.goal.cost
     }

@@ -74,6 +74,8 @@ struct Check {
     selection: Selection,
     baseline: Option<Baseline>,
     format: Box<dyn ReportFormat>,
+    /// How many mends of a finding the format shows, if not all.
+    shown: Option<usize>,
     deny: bool,
     mend: bool,
     /// The files that are checked, by their names as shown to people.
@@ -121,6 +123,7 @@ pub(crate) fn run(typed: CheckArguments, terminal: &Terminal) -> CommandResult {
         selection,
         baseline,
         format: typed.format.format(color, deny),
+        shown: typed.format.shown_mends(),
         deny,
         mend: typed.mend,
         checked: HashSet::new(),
@@ -171,7 +174,7 @@ impl Check {
     }
 
     fn file(&self, file: &FoundFile) -> CheckedFile {
-        if self.mend { self.mend_file(file) } else { self.done(Some(file), check_file(file)) }
+        if self.mend { self.mend_file(file) } else { self.done(Some(file), check_file(file, self.shown)) }
     }
 
     fn mend_file(&self, file: &FoundFile) -> CheckedFile {

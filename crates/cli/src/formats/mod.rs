@@ -63,6 +63,14 @@ impl FormatName {
         matches!(self, Self::Human | Self::Short)
     }
 
+    /// How many mends of a finding it shows, if not all.
+    pub(crate) fn shown_mends(self) -> Option<usize> {
+        match self {
+            Self::Json | Self::Sarif => None,
+            Self::Human | Self::Short | Self::Github | Self::Gitlab | Self::Junit => Some(MOST_MENDS),
+        }
+    }
+
     /// The form of that name. `deny`: warnings count as failures.
     pub(crate) fn format(self, color: bool, deny: bool) -> Box<dyn ReportFormat> {
         match self {

@@ -39,8 +39,17 @@ fn a_band_that_is_tied_again_around_an_edit_is_the_one_that_is_tied_with_it() {
         let marks = band.tied.marks.clone();
         let Some(as_it_is) = Pattern::new(Arc::clone(&script), band.tied) else { continue };
         let of_band = TiedBand { pattern: &as_it_is, marks: &marks };
-        let goal =
-            Goal { script: &script, facts, closes, cost, knots, misread: 0, band: Some(of_band), given_up };
+        let goal = Goal {
+            script: &script,
+            facts,
+            closes,
+            cost,
+            knots,
+            misread: 0,
+            band: Some(of_band),
+            shown: None,
+            given_up,
+        };
         let Some(studied) = study_goal(&goal) else { continue };
         for candidate in list_candidates(&script, facts, given_up, |_| Some(0)) {
             let limits = Limits { keep: Keep::All, ..Limits::trial(cost, given_up) };

@@ -27,7 +27,17 @@ fn what_is_said_of_other_strands_is_what_a_tie_shows() {
         let script = Arc::new(band.script.clone());
         let Some((cost, knots)) = goal_of(&band) else { continue };
         let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
+        let goal = Goal {
+            script: &script,
+            facts,
+            closes,
+            cost,
+            knots,
+            misread: 0,
+            band: None,
+            shown: None,
+            given_up,
+        };
         let Some(studied) = study_goal(&goal).map(Rc::new) else { continue };
         let said: Vec<(Vec<u16>, Said)> =
             Rehung::of(&goal, &studied).all().into_iter().filter_map(of_strands).collect();

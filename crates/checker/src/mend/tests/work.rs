@@ -26,6 +26,7 @@ fn search_work(runs: usize) -> u64 {
         knots: tied.knots,
         misread: 0,
         band: None,
+        shown: None,
         given_up: &GivenUp::NEVER,
     };
     let studied = Rc::new(study_goal(&goal).expect("it is tied to its end"));
@@ -50,7 +51,8 @@ fn chart_work(rows: usize) -> u64 {
     let script = Arc::new(script);
     let (cost, knots) = (tied.cost, tied.knots);
     let (facts, closes, given_up) = (&facts[..], tied.closes, &GivenUp::NEVER);
-    let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
+    let goal =
+        Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, shown: None, given_up };
     let studied = Rc::new(study_goal(&goal).expect("it is tied to its end"));
     let mut search = EditSearch::new(
         list_candidates(&script, facts, &GivenUp::NEVER, |_| Some(0)),
@@ -90,7 +92,8 @@ fn cost_of_search(sections: usize) -> [u64; 2] {
     let script = Arc::new(band.script.clone());
     let (cost, knots) = goal_of(&band).expect("it is tied to its end");
     let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &crate::GivenUp::NEVER);
-    let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
+    let goal =
+        Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, shown: None, given_up };
     let sifted = Sifted::of(&goal).expect("it is tied to its end");
     let steps = steps(&sifted, &goal);
     // Nobody has to tie the whole pattern to know what comes of an edit: where all is promised, the law says it.
@@ -114,7 +117,17 @@ fn what_was_seen_to_be_right_is_not_searched() {
         let script = Arc::new(band.script.clone());
         let (cost, knots) = goal_of(&band).expect("it is tied to its end");
         let (facts, closes, given_up) = (&band.facts[..], band.tied.closes, &GivenUp::NEVER);
-        let goal = Goal { script: &script, facts, closes, cost, knots, misread: 0, band: None, given_up };
+        let goal = Goal {
+            script: &script,
+            facts,
+            closes,
+            cost,
+            knots,
+            misread: 0,
+            band: None,
+            shown: None,
+            given_up,
+        };
         let studied = study_goal(&goal).expect("it is tied to its end");
         let settled = Settled::before_mistake(&studied).expect("every strand was seen");
         let passes = studied.parts[1].begun.values();
