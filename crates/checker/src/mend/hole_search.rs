@@ -314,7 +314,7 @@ impl<'a> Filler<'a> {
         let mut waiting: BinaryHeap<_> = keys.into_iter().zip(0_usize..).map(Reverse).collect();
         while let Some(Reverse((key, number))) = waiting.pop() {
             // A closer look finds no less: what comes after enough others so, comes after them all the same.
-            if self.kept.get(self.workshop.most_in_order() - 1).is_some_and(|last| last.0 <= key) {
+            if self.kept.get(MOST_MENDS - 1).is_some_and(|last| last.0 <= key) {
                 break;
             }
             if self
