@@ -31,8 +31,8 @@ pub type Levels = BTreeMap<&'static str, Level>;
 pub struct Settings {
     /// A rule that is not named is as grave as its page says.
     pub levels: Levels,
-    /// How many mends of a finding are shown, if not all of them: only so many are put in order, which takes the longest. More may
-    /// be found.
+    /// How many mends of a finding are shown, if not all: more may be found, but need not be put in order, which takes the
+    /// longest.
     pub shown_mends: Option<usize>,
 }
 

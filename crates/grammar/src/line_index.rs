@@ -1,7 +1,6 @@
 //! From byte offsets to lines and columns and back.
 
 use knotwright_numbers::ToNumber;
-use memchr::memchr2_iter;
 
 /// A place as editors and people name it. Both count from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -32,10 +31,19 @@ pub struct LineIndex {
 impl LineIndex {
     /// Goes once through the text.
     pub fn new(text: &str) -> Self {
-        let bytes = text.as_bytes();
-        let is_whole = |at: &usize| bytes[*at] == b'\n' || bytes.get(at + 1) != Some(&b'\n');
-        let ends = memchr2_iter(b'\n', b'\r', bytes).filter(is_whole);
-        Self { starts: std::iter::once(0).chain(ends.map(|at| at.to_u32() + 1)).collect() }
+        let (bytes, mut starts) = (text.as_bytes(), vec![0]);
+        if text.contains('\r') {
+            let is_end = |&at: &usize| match bytes[at] {
+                b'\n' => true,
+                b'\r' => bytes.get(at + 1) != Some(&b'\n'),
+                _ => false,
+            };
+            starts.extend((0..bytes.len()).filter(is_end).map(|at| at.to_u32() + 1));
+        } else {
+            // One sign is looked for many bytes at a time.
+            starts.extend(text.match_indices('\n').map(|(at, _)| at.to_u32() + 1));
+        }
+        Self { starts }
     }
 
     /// How many lines there are: one more than line breaks.

@@ -125,8 +125,8 @@ pub(super) fn is_torn_below<'p>(
     lay_with(rows, piece, others, |gap, row| walls.lay(gap, row)).is_some() && walls.is_torn
 }
 
-/// After how many knots of a piece below others it is known that bricks are missing so: what is tied otherwise from there on fills
-/// no hole. `None` if that is never known.
+/// After how many knots of a piece below others it is known that bricks are missing so: what is tied otherwise from there on
+/// fills no hole. `None` if that is never known.
 pub(super) fn torn_after<'p>(above: impl IntoIterator<Item = &'p Piece>, piece: &Piece) -> Option<usize> {
     let (mut rows, mut walls) = (BrickRows::default(), Walls::default());
     for piece in above {

@@ -7,7 +7,6 @@ use knotwright_grammar::tree::{
     Block, BothBlock, Chart, ChartRow, Expect, Meet, MirroredBlock, RowsChart, Sign, Statement, Take,
 };
 use knotwright_numbers::ToNumber;
-use memchr::{memchr2, memrchr2};
 use rustc_hash::FxHashSet as HashSet;
 
 /// A chart with more rows than this gets no copies of its rows.
@@ -22,15 +21,14 @@ pub(super) fn gives_label(statement: &Statement) -> bool {
 pub(super) fn is_open(source: &Source, block: &Block) -> bool {
     let starts_line = |statement: &Statement| {
         let before = &source.text[..statement.span.start.to_usize()];
-        let line = memrchr2(b'\n', b'\r', before.as_bytes()).map_or(0, |end| end + 1);
-        before[line..].trim().is_empty()
+        before.rsplit(['\n', '\r']).next().is_some_and(|line| line.trim().is_empty())
     };
     block.statements.iter().all(starts_line)
 }
 
 /// Whether a text is all on one line.
 pub(super) fn is_line(text: &str) -> bool {
-    memchr2(b'\n', b'\r', text.as_bytes()).is_none()
+    !text.contains('\n') && !text.contains('\r')
 }
 
 /// What the edits of a block's statements depend on, besides the block itself.

@@ -50,8 +50,8 @@ impl<'a> Torn<'a> {
         warnings == 0 || warnings < *self.warnings.get_or_init(count)
     }
 
-    /// By part, after how many of its knots there is a hole whatever is tied then; `None` where that is not known, or where the other
-    /// holes may be there still.
+    /// By part, after how many of its knots there is a hole whatever is tied then; `None` where that is not known, or where the
+    /// other holes may be there still.
     pub(super) fn torn_after(&self) -> [Option<usize>; 3] {
         let pieces = self.pieces();
         std::array::from_fn(|part| {

@@ -291,8 +291,8 @@ pub(crate) struct PartStudy {
     pub(crate) is_set: bool,
     /// In order of time.
     readings: Vec<Reading>,
-    /// How the strands hang whenever a statement is begun, or the last one of a block has ended, one order after the other; and how
-    /// many knots are tied then.
+    /// How the strands hang whenever a statement is begun, or the last one of a block has ended, one order after the other; and
+    /// how many knots are tied then.
     pub(super) orders: Vec<u8>,
     pub(super) knots_before: Vec<u32>,
     labeled: HashMap<u8, u32>,
