@@ -117,7 +117,8 @@ impl LaidBeads<'_> {
     fn is_stack_too_tall(&self, one: usize, other: usize, long: f64) -> bool {
         let of = |at: usize| (self.rooms[at], self.placed[at].position, self.placed[at].strands);
         let (Some(above), Some(below)) = (self.rooms[one].above, self.rooms[one].below) else { return false };
-        of(one) == of(other) && f64::from(below - above) * self.pitch < long
+        // Of strands that hang loose, one may be tied on above where another one was tied last.
+        of(one) == of(other) && f64::from(below.saturating_sub(above)) * self.pitch < long
     }
 }
 
