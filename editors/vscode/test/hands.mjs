@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { join } from "node:path";
 import { test } from "node:test";
-import { onStage, PATIENCE_MS, read } from "./stage.mjs";
+import { onStage, PATIENCE_MS, read, setInFolder } from "./stage.mjs";
 
 const shots = join(process.env.FOLDER, "shots");
 
@@ -38,6 +38,16 @@ export async function soon(ask, patience = 10_000) {
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }
+
+/**
+ * Sets what holds in the open folder, until it is seen that it does. A window that was just opened may not yet watch the
+ * files of its folder: what is written then is written in vain.
+ */
+export const setUntil = (settings, ask, what) =>
+  until(() => {
+    setInFolder(settings);
+    return soon(ask);
+  }, what);
 
 /** How long is waited for what has to be tried again where it is in vain. */
 const SOON = { timeout: 3000 };

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { before, describe } from "node:test";
-import { cursorAfter, hoverUntil, isSeen, line, open, plain, revert, saved, see, until } from "./hands.mjs";
+import { cursorAfter, hoverUntil, isSeen, line, open, plain, revert, saved, see, setUntil, until } from "./hands.mjs";
 import { enter, read, setInFolder } from "./stage.mjs";
 
 /** Between two keys. */
@@ -28,21 +28,22 @@ describe("while a pattern is written", () => {
   });
 
   see("where it is wanted, chips in the colors of the strands stand there instead", async (page) => {
-    setInFolder({ "knotwright.hints.orders": "chips", "knotwright.hints.letters": true });
+    const words = line(page, "→ grass dune night | mirror");
     const behind = () =>
       page.locator(".view-line", { hasText: "meet center" }).first().evaluate((line) => {
         const images = [...line.querySelectorAll("span")].map((word) => getComputedStyle(word, "::after").content);
         return decodeURIComponent(images.find((image) => image.includes("data:image/svg")) ?? "");
       });
     try {
-      const image = await until(behind, "chips");
+      const wanted = { "knotwright.hints.orders": "chips", "knotwright.hints.letters": true };
+      const image = await setUntil(wanted, behind, "chips");
       const colors = [...image.matchAll(/rx=\W*2\.5\W* fill=\W*(#[0-9a-f]{6})/g)].map(([, color]) => color);
       assert.deepEqual(colors, ["#6f8f4e", "#e3c48d", "#1f2f46", "#1f2f46", "#e3c48d", "#6f8f4e"], image);
-      await line(page, "→ grass dune night | mirror").waitFor({ state: "detached" });
+      await words.waitFor({ state: "detached" });
     } finally {
       setInFolder({});
     }
-    await line(page, "→ grass dune night | mirror").waitFor();
+    await setUntil({}, () => words.isVisible(), "words again");
   });
 
   see("above the set stands that it closes, and how long the band becomes", async (page) => {
