@@ -7,6 +7,7 @@ use super::known::HangingColors;
 use super::listing::Listing;
 use super::renaming::{Outlook, Renamed};
 use super::settled::Settled;
+use super::shape::Blemishes;
 use super::tried::TriedEdits;
 use crate::GivenUp;
 use crate::resolve::ThreadId;
@@ -73,6 +74,8 @@ pub(super) enum KnownKnots {
     Others(PartKnots),
     /// They are those of the step that is put in, and all that comes after it is tied where it was.
     Added,
+    /// How all of them lie.
+    Lie(Rc<Blemishes>),
 }
 
 /// What an edit changes of a part.

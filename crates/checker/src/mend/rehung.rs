@@ -4,15 +4,19 @@
 
 use super::again::MOST_LOOKS;
 use super::asked::AskedAtStart;
+use super::edits::KnownKnots;
 use super::search::{Goal, study_hung};
+use super::shape::Blemishes;
 use super::strands::{ListSieve, StrandsEdit, list_fitting};
 use super::trial::{Choice, SiftedChoice};
 use crate::facts::Facts;
 use crate::resolve::{ThreadId, UNKNOWN_THREAD};
 use crate::tie::{Limits, PartStudy, Passing, Replay, Stuck, Studied, tie_hung};
+use knotwright_band::Piece;
 use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Expect, Motif, OnBlock, Statement};
 use knotwright_numbers::ToNumber;
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 /// Tries other strands.
@@ -35,13 +39,15 @@ struct Width {
     asked: AskedAtStart,
     /// A study with as many of them, from which all lists are known.
     studied: Option<Rc<Studied>>,
+    /// How the knots of all of them lie, if no color decides that; once somebody has asked for it.
+    lie: OnceCell<Option<Rc<Blemishes>>>,
     /// What it cost to tie lists: most are wrong soon, and are tied until that takes as long as to study one of them.
     spent: u64,
 }
 
 impl Width {
     fn new(width: usize) -> Self {
-        Self { width, asked: AskedAtStart::default(), studied: None, spent: 0 }
+        Self { width, asked: AskedAtStart::default(), studied: None, lie: OnceCell::new(), spent: 0 }
     }
 
     /// From a study with as many strands.
@@ -78,6 +84,18 @@ impl Width {
             self.studied = Some(Rc::new(study_hung(goal, threads.to_vec())));
         }
         self.studied.clone()
+    }
+
+    /// What is known of the knots of each of them.
+    fn knots(&self) -> KnownKnots {
+        let lie = || {
+            let studied =
+                self.studied.as_ref().filter(|studied| studied.is_as_tied() && !studied.reads_strands())?;
+            let parts = studied.parts.iter().filter(|part| !part.threads.is_empty());
+            let pieces: Option<Vec<&Piece>> = parts.map(|part| part.piece.as_ref()).collect();
+            Some(Rc::new(Blemishes::of_pieces(pieces?)))
+        };
+        self.lie.get_or_init(lie).clone().map_or(KnownKnots::None, KnownKnots::Lie)
     }
 }
 
@@ -116,10 +134,11 @@ impl<'s> Rehung<'s> {
             Some(studied) if left > 0 || is_own(known.width) => replay(&studied, &hung.threads, &mut left),
             _ => known.tie(goal, hung.threads.clone()),
         };
+        let known = known.knots();
         self.left = left;
         let unsure = SiftedChoice::unsure(Choice::Strands(hung));
         match came {
-            Ok((knots, closes)) => Some(SiftedChoice { closes, knots: Some(knots), ..unsure }),
+            Ok((knots, closes)) => Some(SiftedChoice { closes, knots: Some(knots), known, ..unsure }),
             Err(Stuck::Wrong { .. }) => None,
             Err(Stuck::Unknown) => Some(unsure),
         }

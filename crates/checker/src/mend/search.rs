@@ -240,7 +240,7 @@ pub(super) fn study_goal(goal: &Goal) -> Option<Studied> {
 /// A study of the pattern with strands of these threads, as far as something may be right.
 pub(super) fn study_hung(goal: &Goal, threads: Vec<ThreadId>) -> Studied {
     let mut studied = Studied::default();
-    let limits = Limits { tells: false, ..Limits::trial(goal.cost, goal.given_up) };
+    let limits = Limits { tells: false, keep: Keep::Knots, ..Limits::trial(goal.cost, goal.given_up) };
     tie_studied(goal.script, threads, limits, &mut studied);
     studied
 }

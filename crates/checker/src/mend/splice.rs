@@ -153,7 +153,7 @@ pub(super) fn known_knots<'k>(
 ) -> Option<Cow<'k, PartKnots>> {
     let Choice::Step(candidate) = choice else { return None };
     match known {
-        KnownKnots::None => None,
+        KnownKnots::None | KnownKnots::Lie(_) => None,
         KnownKnots::Others(others) => Some(Cow::Borrowed(others)),
         KnownKnots::Added => added_knots(candidate, studied).map(Cow::Owned),
     }

@@ -458,9 +458,13 @@ impl<'a> Workshop<'a> {
         self.laid.get_or_init(|| LaidBand::of(studied)).as_ref()
     }
 
-    /// No more than how many places are empty, if that is known without a tie.
+    /// No more than what is seen in how the knots lie, if that is known without a tie; of most edits, only how many places are
+    /// empty.
     pub(super) fn least_blemishes(&self, trial: &Trial) -> Option<Blemishes> {
         let (laid, studied) = (self.laid()?, self.studied?);
+        if let KnownKnots::Lie(lie) = &trial.known {
+            return Some(**lie);
+        }
         let known = match (&trial.choice, &trial.known) {
             (Choice::Step(candidate), KnownKnots::None) => {
                 Cow::Owned(knots_with(candidate, studied, self.goal.script.source())?)
