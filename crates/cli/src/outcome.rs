@@ -1,6 +1,6 @@
 //! What became of one file.
 
-use knotwright_checker::{Finding, Place, Report, Severity, Source};
+use knotwright_checker::{FileId, Finding, Place, Report, Severity, Source};
 use knotwright_grammar::{Columns, LineIndex};
 use knotwright_numbers::ToNumber;
 use knotwright_workspace::ReadError;
@@ -138,13 +138,18 @@ impl<'a> Spots<'a> {
         CountedLines::default().spots(files)
     }
 
+    /// A file, and where its lines begin.
+    pub(crate) fn file(&self, file: FileId) -> Option<(&'a Source, &LineIndex)> {
+        let index = file.0.to_usize();
+        let (file, lines) = (self.files.get(index)?, self.lines.get(index)?);
+        Some((file, lines.get_or_init(|| LineIndex::new(&file.text))))
+    }
+
     /// Where `place` is.
     pub(crate) fn of(&self, place: Place) -> LineSpot<'a> {
-        let index = place.file.0.to_usize();
-        let (Some(file), Some(lines)) = (self.files.get(index), self.lines.get(index)) else {
+        let Some((file, lines)) = self.file(place.file) else {
             return LineSpot { path: "", line: 1, column: 1, end_line: 1, end_column: 1 };
         };
-        let lines = lines.get_or_init(|| LineIndex::new(&file.text));
         let position = |offset| {
             let position = lines.position(&file.text, offset, Columns::Chars);
             let mark = u32::from(position.line == 0 && file.text.starts_with('\u{feff}'));

@@ -92,11 +92,11 @@ pub(crate) struct Shifts {
 /// The text of a file, in which only those lines are written out where something begins, made visible; and where the places of
 /// the original are in it. `starts`: the bytes at which something begins.
 ///
-/// The other lines are empty: nobody sees them, and they keep the numbers of those below. Line ends stay (one of `\r` alone
-/// becomes `\n`). A byte-order mark is left out.
-pub(crate) fn visible_lines(original: &str, starts: &[u32]) -> (String, Shifts) {
-    let lines = LineIndex::new(original);
-    let mut is_seen = vec![false; lines.len()];
+/// The other lines are empty: nobody sees them, and they keep the numbers of those below; there are none below the last that is
+/// seen. Line ends stay (one of `\r` alone becomes `\n`). A byte-order mark is left out.
+pub(crate) fn visible_lines(original: &str, lines: &LineIndex, starts: &[u32]) -> (String, Shifts) {
+    let last = starts.iter().map(|&start| lines.line(start).to_usize()).max();
+    let mut is_seen = vec![false; last.map_or(0, |last| last + 1)];
     starts.iter().for_each(|&start| is_seen[lines.line(start).to_usize()] = true);
     let (mut text, mut shifts, mut begun) = (String::new(), Shifts::default(), 0);
     for (line, is_seen) in lines.split(original).zip(is_seen) {
@@ -172,7 +172,7 @@ mod tests {
     #[test]
     fn places_hold_after_signs_that_grew() {
         let original = "\u{feff}a\u{1b}b\rc\r\n\u{202e}d\u{e9}e";
-        let (text, shifts) = visible_lines(original, &[0, 7, 10]);
+        let (text, shifts) = visible_lines(original, &LineIndex::new(original), &[0, 7, 10]);
         assert_eq!(text, "a<U+001B>b\nc\r\n<U+202E>d\u{e9}e");
         let shown = |sign: &str| {
             let at = original.find(sign).unwrap();
@@ -188,15 +188,15 @@ mod tests {
     fn lines_in_which_nothing_begins_keep_their_numbers() {
         let original = "\u{feff}a\nb\u{1b}b\rc\u{e9}c\r\nd\n\n";
         let at = original.find('c').unwrap();
-        let (text, shifts) = visible_lines(original, &[at.to_u32()]);
-        assert_eq!(text, "\n\nc\u{e9}c\r\n\n\n");
+        let (text, shifts) = visible_lines(original, &LineIndex::new(original), &[at.to_u32()]);
+        assert_eq!(text, "\n\nc\u{e9}c\r\n");
         let whole = shifts.place(&text, Span::new(at, original.len()));
-        assert_eq!(&text[whole], "c\u{e9}c\r\n\n\n", "what begins in a line may end in another one");
+        assert_eq!(&text[whole], "c\u{e9}c\r\n", "what begins in a line may end in another one");
     }
 
     #[test]
     fn a_place_beyond_the_text_is_its_end() {
-        let (text, shifts) = visible_lines("\u{e9}", &[0]);
+        let (text, shifts) = visible_lines("\u{e9}", &LineIndex::new("\u{e9}"), &[0]);
         assert_eq!(shifts.place(&text, Span::new(90, 95)), 2..2);
         assert_eq!(shifts.place(&text, Span::new(1, 2)), 0..2, "within a letter: its start");
     }

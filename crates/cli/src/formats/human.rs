@@ -8,6 +8,7 @@ use knotwright_checker::{FileId, Finding, Place, Report, Severity};
 use knotwright_numbers::ToNumber;
 use std::collections::HashMap;
 use std::fmt;
+use std::io;
 use std::ops::Range;
 
 pub(super) struct Human {
@@ -16,42 +17,60 @@ pub(super) struct Human {
 
 impl ReportFormat for Human {
     fn file(&self, outcome: &Outcome) -> String {
-        let mut out = Vec::new();
+        let mut out = Drawn::default();
         let config = Config::new().with_index_type(IndexType::Byte).with_color(self.color).with_tab_width(2);
         let (mut sources, mut lines) = (Sources::of(outcome.reports()), CountedLines::default());
         for report in outcome.reports().iter().filter(|report| !report.findings.is_empty()) {
-            let mut drawing = Drawing { report, spots: lines.spots(&report.files), sources, config };
+            let mut drawing = Drawing { spots: lines.spots(&report.files), sources, config };
             report.findings.iter().for_each(|finding| drawing.draw(finding, &mut out));
             sources = drawing.sources;
         }
-        let drawn = String::from_utf8(out)
-            .unwrap_or_else(|torn| String::from_utf8_lossy(torn.as_bytes()).into_owned());
         // The drawing library fills lines up with spaces.
-        drawn.lines().flat_map(|line| [line.trim_end(), "\n"]).collect()
+        out.text.lines().flat_map(|line| [line.trim_end(), "\n"]).collect()
     }
 }
 
 /// Longer lines are not shown: nobody finds a place in them, and each of their findings would show them again.
 const LONGEST_LINE: usize = 1000;
 
+/// What is drawn. The drawing library writes one letter after another: into a string each of them takes less than into bytes.
+#[derive(Default)]
+struct Drawn {
+    text: String,
+}
+
+impl io::Write for Drawn {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.text.push_str(&String::from_utf8_lossy(bytes));
+        Ok(bytes.len())
+    }
+
+    fn write_fmt(&mut self, written: fmt::Arguments) -> io::Result<()> {
+        fmt::Write::write_fmt(&mut self.text, written).map_err(io::Error::other)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
 /// A place for the drawing library: which file, and which bytes of its visible text.
 type LabelSpan = (usize, Range<usize>);
 
 /// The findings of one report, drawn one by one. The reports of a page are drawn over the same sources.
 struct Drawing<'a> {
-    report: &'a Report,
     spots: Spots<'a>,
     sources: Sources,
     config: Config,
 }
 
 impl<'a> Drawing<'a> {
-    fn draw(&mut self, finding: &Finding, out: &mut Vec<u8>) {
+    fn draw(&mut self, finding: &Finding, out: &mut Drawn) {
         let (kind, color) = match finding.severity {
             Severity::Error => (ReportKind::Error, Color::Red),
             Severity::Warning => (ReportKind::Warning, Color::Yellow),
         };
-        if finding_places(finding).any(|place| self.sources.line_length(self.report, place) > LONGEST_LINE) {
+        if finding_places(finding).any(|place| self.sources.line_length(&self.spots, place) > LONGEST_LINE) {
             return self.list(finding, out);
         }
         let main = self.place(finding.place);
@@ -79,11 +98,11 @@ impl<'a> Drawing<'a> {
         drawn.with_helps(advice(&self.spots, finding).map(|advice| visible(&advice).into_owned()));
         // Writing to memory does not fail.
         let _ = drawn.finish().write(&mut self.sources, &mut *out);
-        out.push(b'\n');
+        out.text.push('\n');
     }
 
     /// A finding in a line that is too long to be drawn.
-    fn list(&mut self, finding: &Finding, out: &mut Vec<u8>) {
+    fn list(&mut self, finding: &Finding, out: &mut Drawn) {
         let word = if finding.severity == Severity::Error { "Error" } else { "Warning" };
         let mut text = format!("[{}] {word}: {}\n", finding.rule.name, visible(&finding.message));
         let place = self.name(finding.place);
@@ -94,12 +113,12 @@ impl<'a> Drawing<'a> {
         for advice in advice(&self.spots, finding) {
             text.push_str(&format!("   Help: {}\n", visible(&advice)));
         }
-        out.extend_from_slice(text.as_bytes());
-        out.push(b'\n');
+        out.text.push_str(&text);
+        out.text.push('\n');
     }
 
     fn place(&mut self, place: Place) -> LabelSpan {
-        self.sources.place(self.report, place)
+        self.sources.place(&self.spots, place)
     }
 
     fn name(&self, place: Place) -> String {
@@ -144,19 +163,21 @@ impl Sources {
         sources
     }
 
-    fn number(&mut self, report: &Report, file: FileId) -> usize {
-        let file = report.files.get(file.0.to_usize());
-        let (name, text) = file.map_or(("", ""), |file| (&*file.path, &*file.text));
+    fn number(&mut self, spots: &Spots, file: FileId) -> usize {
+        let file = spots.file(file);
+        let text = file.map_or("", |(file, _)| &*file.text);
         *self.numbers.entry(text.as_ptr()).or_insert_with(|| {
-            let starts = self.starts.get(&text.as_ptr()).map(Vec::as_slice);
-            let (text, shifts) = visible_lines(text, starts.unwrap_or_default());
-            self.shown.push(ShownSource { name: on_one_line(name), source: Source::from(text), shifts });
+            let starts = self.starts.get(&text.as_ptr()).map(Vec::as_slice).unwrap_or_default();
+            let visible =
+                file.map(|(file, lines)| (on_one_line(&file.path), visible_lines(text, lines, starts)));
+            let (name, (text, shifts)) = visible.unwrap_or_default();
+            self.shown.push(ShownSource { name, source: Source::from(text), shifts });
             self.shown.len() - 1
         })
     }
 
-    fn place(&mut self, report: &Report, place: Place) -> LabelSpan {
-        let number = self.number(report, place.file);
+    fn place(&mut self, spots: &Spots, place: Place) -> LabelSpan {
+        let number = self.number(spots, place.file);
         let ShownSource { source, shifts, .. } = &self.shown[number];
         let text = source.text();
         let whole = shifts.place(text, place.span);
@@ -166,8 +187,8 @@ impl Sources {
     }
 
     /// How many bytes the line has in which a place begins.
-    fn line_length(&mut self, report: &Report, place: Place) -> usize {
-        let (number, at) = self.place(report, place);
+    fn line_length(&mut self, spots: &Spots, place: Place) -> usize {
+        let (number, at) = self.place(spots, place);
         let line = self.shown[number].source.get_byte_line(at.start);
         line.map_or(0, |(line, ..)| line.len())
     }
@@ -212,9 +233,9 @@ mod tests {
     fn the_patterns_of_a_page_share_its_lines() {
         let page: Arc<str> = "pattern\n".repeat(3).into();
         let reports: Vec<Report> = (0..3).map(|at| report("pattern\n").in_page(&page, 8 * at)).collect();
-        let mut sources = Sources::of(&reports);
-        let places: Vec<LabelSpan> =
-            reports.iter().map(|report| sources.place(report, report.findings[0].place)).collect();
+        let (mut sources, mut lines) = (Sources::of(&reports), CountedLines::default());
+        let place = |report: &Report| sources.place(&lines.spots(&report.files), report.findings[0].place);
+        let places: Vec<LabelSpan> = reports.iter().map(place).collect();
         assert_eq!(sources.shown.len(), 1);
         assert!(places.windows(2).all(|two| two[1].1.start == two[0].1.start + 8), "{places:?}");
     }
