@@ -72,6 +72,7 @@ impl Rotation {
     }
 
     /// The same where it is tied on both sides, one after the other.
+    #[inline]
     fn source_on_both_sides(self, local: usize, width: usize) -> usize {
         self.source(width + 1 - self.source(width + 1 - local))
     }
@@ -101,28 +102,20 @@ pub(super) struct Runs {
 struct BothSides {
     width: usize,
     runs: Vec<Rotation>,
-    /// By place, and then by run, from which place the strand comes that hangs there afterwards; both counted from 0. Of most
-    /// places nobody asks.
-    from: Vec<Vec<u8>>,
 }
 
 impl BothSides {
     fn of(width: usize) -> Self {
-        Self { width, runs: rotations(width.to_u8()).collect(), from: vec![Vec::new(); width] }
+        Self { width, runs: rotations(width.to_u8()).collect() }
     }
 
+    /// From which place the strand comes that hangs at a place afterwards; both are counted from 0.
+    #[inline]
     fn source(&self, run: Rotation, place: usize) -> usize {
         run.source_on_both_sides(place + 1, self.width) - 1
     }
 
-    /// Asks of a place.
-    fn ask(&mut self, place: usize) {
-        if self.from[place].is_empty() {
-            self.from[place] = self.runs.iter().map(|&run| self.source(run, place).to_u8()).collect();
-        }
-    }
-
-    /// The runs after which all fits: they are sought by two places that were asked of.
+    /// The runs after which all fits: they are sought by two places.
     fn fitting(
         &self,
         first: usize,
@@ -131,14 +124,13 @@ impl BothSides {
     ) -> impl Iterator<Item = SidedRun> {
         let fitting =
             |place: usize| -> u64 { (0..self.width).map(|from| u64::from(fits(place, from)) << from).sum() };
-        let (at_first, at_last) = (fitting(first), fitting(last));
-        let from = self.from[first].iter().zip(&self.from[last]);
-        let likely = self.runs.iter().zip(from).filter(move |(_, (from_first, from_last))| {
-            at_first >> **from_first & at_last >> **from_last & 1 == 1
-        });
+        let sought = [(first, fitting(first)), (last, fitting(last))];
+        let is_likely = move |run: &Rotation| {
+            sought.iter().all(|(place, fitting)| fitting >> self.source(*run, *place) & 1 == 1)
+        };
         let all_fit =
             move |&run: &Rotation| (0..self.width).all(|place| fits(place, self.source(run, place)));
-        likely.map(|(&run, _)| run).filter(all_fit).map(|run| (run, true))
+        self.runs.iter().copied().filter(is_likely).filter(all_fit).map(|run| (run, true))
     }
 }
 
@@ -171,8 +163,6 @@ impl Runs {
         };
         let mut found: Vec<SidedRun> = found.into_iter().map(|run| (rotation(run), false)).collect();
         let both = self.on_both_sides.entry(width).or_insert_with(|| BothSides::of(width));
-        both.ask(first);
-        both.ask(last);
         found.extend(both.fitting(first, last, fits));
         found
     }
