@@ -7,14 +7,17 @@ use super::asked::AskedAtStart;
 use super::edits::KnownKnots;
 use super::search::{Goal, study_hung};
 use super::shape::Blemishes;
-use super::strands::{ListSieve, StrandsEdit, list_fitting};
+use super::strands::{ListSieve, StrandsEdit, list_fitting, spread_of};
 use super::trial::{Choice, SiftedChoice};
+use crate::PartKind;
 use crate::facts::Facts;
-use crate::resolve::{ThreadId, UNKNOWN_THREAD};
-use crate::tie::{Limits, PartStudy, Passing, Replay, Stuck, Studied, tie_hung};
+use crate::resolve::{Script, ThreadId, UNKNOWN_THREAD};
+use crate::tie::{Limits, PartStudy, Passing, Replay, Stuck, Studied, block_of, tie_hung};
 use knotwright_band::Piece;
 use knotwright_grammar::Span;
-use knotwright_grammar::tree::{Expect, Motif, OnBlock, Statement};
+use knotwright_grammar::tree::{
+    Block, BothBlock, Expect, MirroredBlock, Motif, OnBlock, SectionBlock, Statement,
+};
 use knotwright_numbers::ToNumber;
 use std::cell::OnceCell;
 use std::rc::Rc;
@@ -101,7 +104,12 @@ impl Width {
 
 impl<'s> Rehung<'s> {
     pub(super) fn of(goal: &'s Goal, studied: &Rc<Studied>) -> Self {
-        let is_counted = first_part(studied).is_some_and(|part| lists_all(goal, part));
+        let first =
+            || PartKind::ALL.into_iter().zip(&studied.parts).find(|(_, part)| !part.threads.is_empty());
+        let is_counted = first().is_some_and(|(kind, part)| {
+            let block = block_of(goal.script, kind).filter(|_| goal.is_clean());
+            block.is_some_and(|block| always_lists(goal.script, block, part.width)) || lists_all(goal, part)
+        });
         let own = Width::studied(Rc::clone(studied));
         Self { goal, widths: own.into_iter().collect(), is_counted, left: MOST_LOOKS }
     }
@@ -158,6 +166,17 @@ impl ListSieve for Rehung<'_> {
 /// The part in which the strands are hung.
 fn first_part(studied: &Studied) -> Option<&PartStudy> {
     studied.parts.iter().find(|part| !part.threads.is_empty())
+}
+
+/// Whether an `expect` of a block lists that many strands, of all that hang there, and is asked whatever is tied before.
+fn always_lists(script: &Script, block: &Block, width: usize) -> bool {
+    block.statements.iter().any(|statement| {
+        let is_always_tied =
+            statement.is::<SectionBlock>() || statement.is::<BothBlock>() || statement.is::<MirroredBlock>();
+        let inner = statement.node.block().filter(|_| is_always_tied);
+        inner.is_some_and(|inner| always_lists(script, inner, width))
+            || matches!(statement.get(), Some(Expect::List(list)) if spread_of(script, list).is_some_and(|list| list.count() == width.to_u64()))
+    })
 }
 
 /// Whether an `expect` lists as many strands as are hung up, among all of them however many they are.

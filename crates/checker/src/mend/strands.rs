@@ -5,7 +5,7 @@ use super::strands_words::ListWords;
 use super::words::Written;
 use crate::resolve::{Script, Spread, ThreadId, is_uneven, spread_list};
 use crate::{PatternThread, Source, StartForm};
-use knotwright_grammar::tree::{Expr, ListItem, ListShape, Statement, Strands};
+use knotwright_grammar::tree::{Expr, List, ListItem, ListShape, Statement, Strands};
 use knotwright_grammar::{Span, apply_edits};
 use knotwright_numbers::ToNumber;
 use rustc_hash::FxHashSet as HashSet;
@@ -280,20 +280,26 @@ impl<'s> Lister<'s> {
 
 /// What a `strands` statement lists; `None` if a count is no plain number, or a thread is unknown.
 pub(super) fn list_of(script: &Script, strands: &Strands) -> Option<Spread<ThreadId>> {
-    let item = |item: &ListItem| -> Result<(u64, ThreadId), ()> {
-        let thread = script.thread(crate::FileId::CHECKED, &item.thread.text).ok_or(())?;
-        match &item.count {
-            None => Ok((1, thread)),
-            Some(Expr::Number(number)) if number.value > 0 => Ok((u64::from(number.value), thread)),
-            Some(_) => Err(()),
-        }
-    };
     match strands {
-        Strands::Across(list) => spread_list(&list.shape, item).ok(),
+        Strands::Across(list) => spread_of(script, list),
         Strands::FromEdges { left, right } => Some(Spread::Halves(
-            left.iter().map(item).collect::<Result<_, _>>().ok()?,
-            right.iter().rev().map(item).collect::<Result<_, _>>().ok()?,
+            left.iter().map(|item| strands_of(script, item)).collect::<Option<_>>()?,
+            right.iter().rev().map(|item| strands_of(script, item)).collect::<Option<_>>()?,
         )),
+    }
+}
+
+/// The same of a list.
+pub(super) fn spread_of(script: &Script, list: &List) -> Option<Spread<ThreadId>> {
+    spread_list(&list.shape, |item| strands_of(script, item).ok_or(())).ok()
+}
+
+fn strands_of(script: &Script, item: &ListItem) -> Option<(u64, ThreadId)> {
+    let thread = script.thread(crate::FileId::CHECKED, &item.thread.text)?;
+    match &item.count {
+        None => Some((1, thread)),
+        Some(Expr::Number(number)) if number.value > 0 => Some((u64::from(number.value), thread)),
+        Some(_) => None,
     }
 }
 
