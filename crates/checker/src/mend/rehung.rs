@@ -104,12 +104,8 @@ impl Width {
 
 impl<'s> Rehung<'s> {
     pub(super) fn of(goal: &'s Goal, studied: &Rc<Studied>) -> Self {
-        let first =
-            || PartKind::ALL.into_iter().zip(&studied.parts).find(|(_, part)| !part.threads.is_empty());
-        let is_counted = first().is_some_and(|(kind, part)| {
-            let block = block_of(goal.script, kind).filter(|_| goal.is_clean());
-            block.is_some_and(|block| always_lists(goal.script, block, part.width)) || lists_all(goal, part)
-        });
+        let is_counted = first_part(studied)
+            .is_some_and(|part| always_lists_all(goal, part.width) || lists_all(goal, part));
         let own = Width::studied(Rc::clone(studied));
         Self { goal, widths: own.into_iter().collect(), is_counted, left: MOST_LOOKS }
     }
@@ -168,7 +164,14 @@ fn first_part(studied: &Studied) -> Option<&PartStudy> {
     studied.parts.iter().find(|part| !part.threads.is_empty())
 }
 
-/// Whether an `expect` of a block lists that many strands, of all that hang there, and is asked whatever is tied before.
+/// Whether an `expect` lists that many strands, of all that hang there, and is asked whatever is tied before. If a word or a
+/// name is wrong, that is not known.
+fn always_lists_all(goal: &Goal, width: usize) -> bool {
+    let mut blocks = PartKind::ALL.into_iter().filter_map(|kind| block_of(goal.script, kind));
+    goal.is_clean() && blocks.any(|block| always_lists(goal.script, block, width))
+}
+
+/// The same of a block: the `expect` stands in no range, and in nothing that may be left out.
 fn always_lists(script: &Script, block: &Block, width: usize) -> bool {
     block.statements.iter().any(|statement| {
         let is_always_tied =
