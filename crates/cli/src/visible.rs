@@ -93,29 +93,31 @@ pub(crate) struct Shifts {
 /// the original are in it. `starts`: the bytes at which something begins.
 ///
 /// The other lines are empty: nobody sees them, and they keep the numbers of those below; there are none below the last that is
-/// seen. Line ends stay (one of `\r` alone becomes `\n`). A byte-order mark is left out.
+/// seen. All lines end with `\n`. A byte-order mark is left out.
 pub(crate) fn visible_lines(original: &str, lines: &LineIndex, starts: &[u32]) -> (String, Shifts) {
-    let last = starts.iter().map(|&start| lines.line(start).to_usize()).max();
-    let mut is_seen = vec![false; last.map_or(0, |last| last + 1)];
-    starts.iter().for_each(|&start| is_seen[lines.line(start).to_usize()] = true);
-    let (mut text, mut shifts, mut begun) = (String::new(), Shifts::default(), 0);
-    for (line, is_seen) in lines.split(original).zip(is_seen) {
-        let content = line.trim_end_matches(['\r', '\n']);
-        match is_seen {
-            true if is_plain(content) => text.push_str(content),
-            true => {
-                for (at, sign) in content.char_indices() {
-                    if sign != '\u{feff}' || begun + at > 0 {
-                        push(&mut text, sign);
-                    }
-                    shifts.note(begun + at + sign.len_utf8(), text.len());
-                }
-            }
-            false => {}
-        }
-        text.push_str(if line.ends_with('\r') { "\n" } else { &line[content.len()..] });
-        begun += line.len();
+    let mut seen: Vec<u32> = starts.iter().map(|&start| lines.line(start)).collect();
+    seen.sort_unstable();
+    seen.dedup();
+    let (mut text, mut shifts, mut done) = (String::new(), Shifts::default(), 0);
+    for line in seen {
+        text.extend(std::iter::repeat_n('\n', (line - done).to_usize()));
+        let (begun, end) = lines.bounds(original, line);
         shifts.note(begun, text.len());
+        let content = &original[begun..end];
+        if is_plain(content) {
+            text.push_str(content);
+        } else {
+            for (at, sign) in content.char_indices() {
+                if sign != '\u{feff}' || begun + at > 0 {
+                    push(&mut text, sign);
+                }
+                shifts.note(begun + at + sign.len_utf8(), text.len());
+            }
+        }
+        if end < original.len() {
+            text.push('\n');
+        }
+        done = line + 1;
     }
     (text, shifts)
 }
@@ -173,7 +175,7 @@ mod tests {
     fn places_hold_after_signs_that_grew() {
         let original = "\u{feff}a\u{1b}b\rc\r\n\u{202e}d\u{e9}e";
         let (text, shifts) = visible_lines(original, &LineIndex::new(original), &[0, 7, 10]);
-        assert_eq!(text, "a<U+001B>b\nc\r\n<U+202E>d\u{e9}e");
+        assert_eq!(text, "a<U+001B>b\nc\n<U+202E>d\u{e9}e");
         let shown = |sign: &str| {
             let at = original.find(sign).unwrap();
             &text[shifts.place(&text, Span::new(at, at + sign.len()))]
@@ -189,9 +191,9 @@ mod tests {
         let original = "\u{feff}a\nb\u{1b}b\rc\u{e9}c\r\nd\n\n";
         let at = original.find('c').unwrap();
         let (text, shifts) = visible_lines(original, &LineIndex::new(original), &[at.to_u32()]);
-        assert_eq!(text, "\n\nc\u{e9}c\r\n");
+        assert_eq!(text, "\n\nc\u{e9}c\n");
         let whole = shifts.place(&text, Span::new(at, original.len()));
-        assert_eq!(&text[whole], "c\u{e9}c\r\n", "what begins in a line may end in another one");
+        assert_eq!(&text[whole], "c\u{e9}c\n", "what begins in a line may end in another one");
     }
 
     #[test]

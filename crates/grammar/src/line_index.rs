@@ -61,12 +61,6 @@ impl LineIndex {
         self.starts.partition_point(|start| *start <= offset).to_u32() - 1
     }
 
-    /// All lines of the text, each with its line break.
-    pub fn split<'t>(&self, text: &'t str) -> impl Iterator<Item = &'t str> {
-        let ends = self.starts[1..].iter().map(|next| next.to_usize()).chain([text.len()]);
-        self.starts.iter().zip(ends).map(|(start, end)| text.get(start.to_usize()..end).unwrap_or(""))
-    }
-
     /// The text of a line without its line break; empty if there is no such line.
     pub fn text<'t>(&self, text: &'t str, line: u32) -> &'t str {
         let (start, end) = self.bounds(text, line);
@@ -112,7 +106,7 @@ impl LineIndex {
     }
 
     /// The first byte of a line and the byte after its last, its line break left out.
-    fn bounds(&self, text: &str, line: u32) -> (usize, usize) {
+    pub fn bounds(&self, text: &str, line: u32) -> (usize, usize) {
         let line = line.to_usize();
         let Some(start) = self.starts.get(line).map(|start| start.to_usize()) else {
             return (text.len(), text.len());
