@@ -136,7 +136,8 @@ pub(super) fn knots_with(candidate: &Candidate, studied: &Studied, source: &Sour
     let take = source.parsed.tree.statement_at(*statement)?.get::<Take>();
     let begun = part.moment(passes.first()?)?;
     let mut colors = Renamed::default().colors(begun.order, &part.threads);
-    let mut replay = Replay { tied: Some(Vec::new()), ..Replay::of(part, MOST_LOOKS) };
+    let mut replay =
+        Replay { tied: Some(Vec::with_capacity(part.knots.to_usize())), ..Replay::of(part, MOST_LOOKS) };
     let (mut since, mut turns) = (begun.time, KnownTurns::default());
     for own in passes {
         let edited = EditedPass::of(part, Edit { overlay, take }, own, own.time)?;
