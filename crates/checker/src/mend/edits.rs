@@ -328,7 +328,7 @@ impl EditSearch {
     }
 
     /// The edits of the statement that starts there.
-    pub(crate) fn at(&self, start: u32) -> Range<usize> {
+    fn at(&self, start: u32) -> Range<usize> {
         let own = self.statements.get(&start).filter(|own| own.left.is_some() && self.goes_on());
         own.map_or(0..0, |own| own.edits.clone())
     }
@@ -361,16 +361,16 @@ impl EditSearch {
         }
     }
 
-    /// Refuses the edits of the statement that starts there after which something is wrong as soon as it was before.
-    pub(crate) fn recall(&mut self, start: u32) {
-        let own = self.at(start);
-        let echo = if own.is_empty() { None } else { self.study().echoes.before(start) };
-        let Some(echo) = echo else { return };
+    /// The edits of the statement that starts there. Refuses those after which something is wrong as soon as it was before.
+    pub(crate) fn recall(&mut self, start: u32) -> Range<usize> {
+        let all = self.at(start);
+        let echo = if all.is_empty() { None } else { self.study().echoes.before(start) };
+        let Some(echo) = echo else { return all };
         let before = self.statements.get(&echo.start).map(|own| own.edits.clone()).unwrap_or_default();
-        if own.len() != before.len() {
-            return;
+        if all.len() != before.len() {
+            return all;
         }
-        for (own, before) in own.zip(before) {
+        for (own, before) in all.clone().zip(before) {
             let within = self.fails_within[before];
             let is_heard = within > 0 && u32::from(within) <= echo.steps;
             if is_heard && self.candidates[own].is_as(&self.candidates[before], &self.study().echoes) {
@@ -378,6 +378,7 @@ impl EditSearch {
                 self.fails_within[own] = within;
             }
         }
+        all
     }
 
     /// For those of which it is asked later: by when something is wrong with an edit, if that is known.
@@ -444,10 +445,14 @@ impl EditSearch {
 
     /// The statement that starts there was tied with these edits, and then without.
     pub(crate) fn passed(&mut self, start: u32, mut edits: Vec<TiedEdit>, raw: Moment) {
+        if edits.is_empty() {
+            self.room = edits;
+            return self.leave(start);
+        }
         self.tried.begin();
         let studied = Rc::clone(&self.studied);
         let part = &studied.parts[self.part];
-        let blamed = if edits.is_empty() { None } else { self.blamed_next(start, raw.time) };
+        let blamed = self.blamed_next(start, raw.time);
         let is_last = self.statements.get(&start).is_some_and(|own| own.left == Some(1));
         for edit in edits.drain(..) {
             let (candidate, place) = (edit.candidate, self.states[edit.candidate].place());

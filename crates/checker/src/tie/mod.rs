@@ -187,19 +187,26 @@ impl Tie<'_> {
     }
 
     /// One more statement or pass. Loops without end stop here, and what would take too much memory.
+    #[inline]
     fn spend(&mut self) -> Done {
         self.spent += 1;
         self.look_up()?;
+        let is_too_much = self.spent > self.limits.statements + 3 * self.strands.tied()
+            || self.log.bytes > self.limits.bytes
+            || self.facts.count() > self.limits.facts
+            || self.trial.is_some_and(|trial| trial.failed);
+        if is_too_much { self.spend_too_much() } else { Ok(()) }
+    }
+
+    #[cold]
+    fn spend_too_much(&mut self) -> Done {
         if self.spent > self.limits.statements + 3 * self.strands.tied() {
             return self.stop(FactKind::TooManyPasses);
         }
         if self.log.bytes > self.limits.bytes {
             return self.stop(FactKind::TooMuchMemory);
         }
-        if self.facts.count() > self.limits.facts || self.trial.is_some_and(|trial| trial.failed) {
-            return Err(Halt::Stop);
-        }
-        Ok(())
+        Err(Halt::Stop)
     }
 
     /// Goes on only while somebody waits, and mostly without asking.

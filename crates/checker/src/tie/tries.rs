@@ -138,8 +138,7 @@ impl<'a> Tie<'a> {
     ) -> Vec<TiedEdit> {
         let Some(Study::Search(search)) = self.study.take() else { return Vec::new() };
         let mut tried = search.take_room();
-        search.recall(piece.start);
-        for candidate in search.at(piece.start) {
+        for candidate in search.recall(piece.start) {
             let Some(DueEdit { overlay, from_above }) = search.due(candidate) else { continue };
             let Some(from) = (if from_above { above } else { Some(now) }) else { continue };
             if !search.begins(candidate, from.moment()) {
