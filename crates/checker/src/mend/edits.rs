@@ -350,12 +350,13 @@ impl EditSearch {
     /// The statement of that number in a block is begun.
     pub(crate) fn reach(&mut self, block: &Block, index: usize) {
         let start = block.statements[index].span.start;
-        let is_sought = self.statements.get(&start).is_some_and(|own| own.left.is_some());
-        if !is_sought || !self.goes_on() || self.is_too_late(block, index) {
+        let is_new = self.listing.as_ref().is_some_and(|listing| !listing.has(start));
+        let is_sought = || self.statements.get(&start).is_some_and(|own| own.left.is_some());
+        if !is_new || !is_sought() || !self.goes_on() || self.is_too_late(block, index) {
             return;
         }
         let (first, echo) = (self.candidates.len(), self.study().echoes.before(start));
-        if let Some(listing) = self.listing.as_mut().filter(|listing| !listing.has(start)) {
+        if let Some(listing) = &mut self.listing {
             listing.list(block, index, echo, &self.studied, &mut self.candidates);
             self.take_up(first);
         }
