@@ -60,7 +60,8 @@ impl HandWay {
 /// or if it is not known where that is.
 pub(super) fn spots(added: Added) -> Option<Vec<u8>> {
     let Added { mut at, width, runs, .. } = added;
-    let (mut spots, width) = (Vec::new(), width?);
+    let knots = runs.runs().map(|run| usize::from(run.1)).sum();
+    let (mut spots, width) = (Vec::with_capacity(knots), width?);
     for (kind, count) in runs.runs() {
         let is_right = matches!(kind, KnotKind::Forward | KnotKind::ForwardBackward);
         for _ in 0..count {

@@ -88,8 +88,9 @@ impl Fate {
         };
         let begun = begun.filter(|begun| time.start <= begun.time).and_then(|begun| part.moment(begun));
         let begun = begun.ok_or(Stuck::Unknown)?;
-        let is_short = until.knots - begun.knots <= MOST_KNOTS;
-        let mut tied = (self.keeps_knots && is_short).then(Vec::new);
+        let knots = until.knots - begun.knots;
+        let is_kept = self.keeps_knots && knots <= MOST_KNOTS;
+        let mut tied = is_kept.then(|| Vec::with_capacity(knots.to_usize()));
         let more = again.tie(&mut self.renamed, Course { part, begun, until }, &mut tied)?;
         let instead_of = begun.knots.to_usize()..until.knots.to_usize();
         Ok(Stretch { more, knots: tied.map(|knots| vec![OtherKnots { instead_of, knots }]) })

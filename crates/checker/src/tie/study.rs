@@ -338,6 +338,14 @@ impl PartStudy {
     }
 }
 
+/// Puts something into a list that mostly gets some more.
+fn push<T>(list: &mut Vec<T>, one: T) {
+    if list.is_empty() {
+        list.reserve(USUAL / 8);
+    }
+    list.push(one);
+}
+
 impl Tie<'_> {
     /// Where the tie is now, in a study that writes it down; how the strands hang is not kept with it.
     #[inline]
@@ -377,7 +385,7 @@ impl Tie<'_> {
         let begun = Passing { nth: part.times.len().to_u32(), order, ..now };
         let list = if is_end { &mut part.ended } else { &mut part.begun };
         // Of a long part most are begun once; in a motif or a loop, several times.
-        let times = if self.depth > 1 { 4 } else { 1 };
+        let times = if self.depth > 1 { 8 } else { 1 };
         list.entry(statement.span.start).or_insert_with(|| Vec::with_capacity(times)).push(begun);
     }
 
@@ -420,12 +428,12 @@ impl Tie<'_> {
             Wants::Color(thread) => (thread, None),
             Wants::AlikeTo(other) => (part.threads[usize::from(other)], Some(other)),
         };
-        part.wants[usize::from(strand)].push((time, wants));
+        push(&mut part.wants[usize::from(strand)], (time, wants));
         if matches!(act, Act::WantsStart { .. }) {
             part.start_asked.get_or_insert(time);
         }
         if let Some(other) = other {
-            part.wants[usize::from(other)].push((time, Wants::AlikeTo(strand)));
+            push(&mut part.wants[usize::from(other)], (time, Wants::AlikeTo(strand)));
         }
         if !super::keeps(wanted, found) {
             part.failing.push(Failing { time, strand, other });
@@ -511,7 +519,7 @@ impl Tie<'_> {
             return;
         }
         for position in positions {
-            part.reads[usize::from(self.strands.order()[position])].push(Read { time, asked });
+            push(&mut part.reads[usize::from(self.strands.order()[position])], Read { time, asked });
         }
     }
 

@@ -8,6 +8,9 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Take};
 use knotwright_numbers::ToNumber;
 
+/// For how many knots of a statement room is made at once: most tie fewer.
+const FEW_KNOTS: usize = 32;
+
 /// An edit that is being tried.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct EditTrial {
@@ -155,7 +158,7 @@ impl<'a> Tie<'a> {
                 }
                 None => {}
             }
-            let strands = Tying::hanging(&from.order);
+            let strands = Tying::hanging(&from.order).with_room(FEW_KNOTS);
             let attempt = self.attempt(&mut piece.tie, overlay, strands, search.renamed(candidate));
             search.work += self.worked(attempt.cost);
             match attempt.strands {

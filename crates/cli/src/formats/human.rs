@@ -17,7 +17,10 @@ pub(super) struct Human {
 
 impl ReportFormat for Human {
     fn file(&self, outcome: &Outcome) -> String {
-        let mut out = Drawn::default();
+        if outcome.reports().iter().all(|report| report.findings.is_empty()) {
+            return String::new();
+        }
+        let mut out = Drawn { text: String::with_capacity(USUAL_LENGTH) };
         let config = Config::new().with_index_type(IndexType::Byte).with_color(self.color).with_tab_width(2);
         let (mut sources, mut lines) = (Sources::of(outcome.reports()), CountedLines::default());
         for report in outcome.reports().iter().filter(|report| !report.findings.is_empty()) {
@@ -33,8 +36,10 @@ impl ReportFormat for Human {
 /// Longer lines are not shown: nobody finds a place in them, and each of their findings would show them again.
 const LONGEST_LINE: usize = 1000;
 
+/// For how much room is made at once: most files have one finding, if any.
+const USUAL_LENGTH: usize = 4096;
+
 /// What is drawn. The drawing library writes one letter after another: into a string each of them takes less than into bytes.
-#[derive(Default)]
 struct Drawn {
     text: String,
 }
