@@ -72,10 +72,14 @@ impl<'s> Replay<'s> {
                 continue;
             }
             let (acts, is_whole) = self.part.acts(stretch.time.clone());
-            if !is_whole || acts.iter().any(|act| act.is_elsewhere_otherwise()) {
+            if !is_whole {
                 return Err(Stuck::Unknown);
             }
-            let acts = acts.iter().map(|&act| if stretch.mirrored { act.mirrored(&stretch) } else { act });
+            let acts = acts.iter().map(|&act| match act {
+                act if act.is_elsewhere_otherwise() => Act::Unknown,
+                act if stretch.mirrored => act.mirrored(&stretch),
+                act => act,
+            });
             all += self.perform(colors, (stretch.time.start..).zip(acts))?;
         }
         Ok(all)
