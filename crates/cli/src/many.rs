@@ -42,7 +42,7 @@ pub(crate) fn in_order<I: Sync, T: Send, E>(
     }
     let mut progress = Progress::new(items.len());
     for batch in items.chunks(BATCH) {
-        // One takes a hundred times as long as another: so nobody gets several at once that only they can do.
+        // One may take a hundred times as long as another: so each is handed out alone.
         let results: Vec<T> = batch.par_iter().with_max_len(1).map(&work).collect();
         progress.hide_while(|| results.into_iter().try_for_each(&mut take))?;
         progress.advance(batch.len());
