@@ -135,6 +135,9 @@ impl TiedEdit {
     }
 }
 
+/// Of a part with more knots it is only kept what knots edits tie if somebody wants to know.
+const MOST_KEPT_KNOTS: u64 = 2_000;
+
 /// What is known of a statement.
 #[derive(Debug, Clone, Default)]
 struct OwnEdits {
@@ -178,6 +181,9 @@ pub(crate) struct EditSearch {
     /// Room for those that a statement is tied with.
     room: Vec<TiedEdit>,
     keeps_knots: bool,
+    /// Whether it is kept what knots an edit ties that is tied from the text, for those who put it in order. Of a long part that
+    /// would take much room.
+    keeps_tied_knots: bool,
     given_up: GivenUp,
 }
 
@@ -221,6 +227,7 @@ impl EditSearch {
             kept: Vec::new(),
             room: Vec::new(),
             keeps_knots: false,
+            keeps_tied_knots: false,
             given_up,
         }
     }
@@ -245,6 +252,10 @@ impl EditSearch {
 
     pub(crate) fn keeps_knots(&self) -> bool {
         self.keeps_knots
+    }
+
+    pub(crate) fn keeps_tied_knots(&self) -> bool {
+        self.keeps_tied_knots
     }
 
     /// Whether all edits were tried.
@@ -281,6 +292,7 @@ impl EditSearch {
         self.colors.begin();
         self.turns.begin();
         self.blamed = FirstBlamed::first(self.study(), self.study().end);
+        self.keeps_tied_knots = self.keeps_knots || self.study().knots <= MOST_KEPT_KNOTS;
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
         let is_elsewhere = |start: &u32| {
             let mut others = self.studied.parts.iter().enumerate().filter(|&(number, _)| number != part);

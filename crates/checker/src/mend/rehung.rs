@@ -177,8 +177,11 @@ fn always_lists(script: &Script, block: &Block, width: usize) -> bool {
         let is_always_tied =
             statement.is::<SectionBlock>() || statement.is::<BothBlock>() || statement.is::<MirroredBlock>();
         let inner = statement.node.block().filter(|_| is_always_tied);
-        inner.is_some_and(|inner| always_lists(script, inner, width))
-            || matches!(statement.get(), Some(Expect::List(list)) if spread_of(script, list).is_some_and(|list| list.count() == width.to_u64()))
+        let listed = match statement.get() {
+            Some(Expect::List(list)) => spread_of(script, list).map(|list| list.count()),
+            _ => None,
+        };
+        listed == Some(width.to_u64()) || inner.is_some_and(|inner| always_lists(script, inner, width))
     })
 }
 

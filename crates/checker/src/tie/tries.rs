@@ -158,13 +158,16 @@ impl<'a> Tie<'a> {
                 }
                 None => {}
             }
-            let strands = Tying::hanging(&from.order).with_room(FEW_KNOTS);
+            let strands = match search.keeps_tied_knots() {
+                true => Tying::hanging(&from.order).with_room(FEW_KNOTS),
+                false => Tying::hanging_without_knots(&from.order),
+            };
             let attempt = self.attempt(&mut piece.tie, overlay, strands, search.renamed(candidate));
             search.work += self.worked(attempt.cost);
             match attempt.strands {
                 Some(_) if attempt.is_joined => search.leave_open(candidate),
                 Some(strands) => {
-                    let is_kept = strands.straight().is_empty();
+                    let is_kept = search.keeps_tied_knots() && strands.straight().is_empty();
                     let knots = || strands.knots().iter().map(|knot| (knot.gap, knot.kind)).collect();
                     tried.push(TiedEdit {
                         candidate,
