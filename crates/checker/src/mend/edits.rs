@@ -8,7 +8,7 @@ use super::listing::Listing;
 use super::renaming::{Outlook, Renamed};
 use super::settled::Settled;
 use super::shape::Blemishes;
-use super::tried::TriedEdits;
+use super::tried::{MOST_KNOTS, TriedEdits};
 use crate::GivenUp;
 use crate::resolve::ThreadId;
 use crate::tie::{KnownTurns, Moment, Overlay, PartStudy, Passing, Stuck, Studied};
@@ -134,9 +134,6 @@ impl TiedEdit {
         }
     }
 }
-
-/// Of a part with more knots it is only kept what knots edits tie if somebody wants to know.
-const MOST_KEPT_KNOTS: u64 = 2_000;
 
 /// What is known of a statement.
 #[derive(Debug, Clone, Default)]
@@ -292,7 +289,7 @@ impl EditSearch {
         self.colors.begin();
         self.turns.begin();
         self.blamed = FirstBlamed::first(self.study(), self.study().end);
-        self.keeps_tied_knots = self.keeps_knots || self.study().knots <= MOST_KEPT_KNOTS;
+        self.keeps_tied_knots = self.keeps_knots || self.study().knots <= MOST_KNOTS;
         let is_late = self.studied.parts[..part].iter().any(|part| part.first_fault().is_some());
         let is_elsewhere = |start: &u32| {
             let mut others = self.studied.parts.iter().enumerate().filter(|&(number, _)| number != part);

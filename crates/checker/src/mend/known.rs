@@ -8,15 +8,12 @@ use super::renaming::Renamed;
 use crate::Source;
 use crate::resolve::ThreadId;
 use crate::tie::{
-    Change, Copied, CopiedBut, KnownStretch, KnownTurns, Moment, Overlay, PartStudy, Passing, Replay,
-    Reworded, StatementEdit, Stuck, Studied, hanging_at,
+    Change, Copied, CopiedBut, FEW_KNOTS, KnownStretch, KnownTurns, Moment, Overlay, PartStudy, Passing,
+    Replay, Reworded, StatementEdit, Stuck, Studied, hanging_at,
 };
 use knotwright_grammar::tree::Take;
 use knotwright_numbers::ToNumber;
 use std::rc::Rc;
-
-/// For how many knots of an edit room is made at once: most tie fewer.
-const FEW_KNOTS: usize = 32;
 
 /// A statement as it is begun once, for those who ask what comes of its edits.
 #[derive(Debug, Clone, Copy)]

@@ -11,8 +11,9 @@ use knotwright_numbers::ToNumber;
 use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
 use std::hash::BuildHasher;
 
-/// Of longer stretches that are tied again it is not kept what knots they have.
-const MOST_KNOTS: u64 = 2_000;
+/// Of longer stretches that are tied again it is not kept what knots they have; nor in longer parts what knots edits tie, unless
+/// somebody wants to know.
+pub(super) const MOST_KNOTS: u64 = 2_000;
 
 /// An edit with which nothing was wrong yet.
 #[derive(Debug, Default)]

@@ -58,6 +58,7 @@ pub(crate) use reworded::Reworded;
 pub(crate) use run::kind_of;
 pub(crate) use stretch::{HangingStrands, Stretch, StretchRange, tie_stretch};
 pub(crate) use study::{Failing, KnownStart, Moment, PartStudy, Passing, Studied, Study, Wants};
+pub(crate) use tries::FEW_KNOTS;
 pub(crate) use turns::KnownTurns;
 pub use view::{Known, Spot, View};
 
@@ -191,22 +192,16 @@ impl Tie<'_> {
     fn spend(&mut self) -> Done {
         self.spent += 1;
         self.look_up()?;
-        let is_too_much = self.spent > self.limits.statements + 3 * self.strands.tied()
-            || self.log.bytes > self.limits.bytes
-            || self.facts.count() > self.limits.facts
-            || self.trial.is_some_and(|trial| trial.failed);
-        if is_too_much { self.spend_too_much() } else { Ok(()) }
-    }
-
-    #[cold]
-    fn spend_too_much(&mut self) -> Done {
         if self.spent > self.limits.statements + 3 * self.strands.tied() {
             return self.stop(FactKind::TooManyPasses);
         }
         if self.log.bytes > self.limits.bytes {
             return self.stop(FactKind::TooMuchMemory);
         }
-        Err(Halt::Stop)
+        if self.facts.count() > self.limits.facts || self.trial.is_some_and(|trial| trial.failed) {
+            return Err(Halt::Stop);
+        }
+        Ok(())
     }
 
     /// Goes on only while somebody waits, and mostly without asking.
@@ -226,6 +221,7 @@ impl Tie<'_> {
     }
 
     /// Nothing more is tied, for that reason.
+    #[cold]
     fn stop(&mut self, why: FactKind) -> Done {
         self.say(self.here, why);
         Err(Halt::Stop)

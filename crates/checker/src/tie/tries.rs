@@ -8,8 +8,8 @@ use knotwright_grammar::Span;
 use knotwright_grammar::tree::{Block, Take};
 use knotwright_numbers::ToNumber;
 
-/// For how many knots of a statement room is made at once: most tie fewer.
-const FEW_KNOTS: usize = 32;
+/// For how many knots of an edited statement room is made at once: most tie fewer.
+pub(crate) const FEW_KNOTS: usize = 32;
 
 /// An edit that is being tried.
 #[derive(Debug, Clone, Copy, Default)]
